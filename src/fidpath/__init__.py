@@ -1,0 +1,1 @@
+"""Splices in braided rope, strand by strand."""

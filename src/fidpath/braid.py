@@ -1,0 +1,132 @@
+"""The law of the plain braid: where strand k runs at station u of the rope's own length.
+
+Strands turn in two hands at the same rate; both hands' crossings sit on a lattice, spaced P/N along the
+rope and 2 pi/N round it (x = n P/N, angle = 2 pi q/N, n and q of equal parity). Over-two-under-two depends
+on the angle alone and closes only for N divisible by 4; over-one-under-one depends on x alone.
+Source: counting; braid angle tan a = 2 pi R/P after Brunschweiler, J. Text. Inst. 44 (1953) T666.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.job import Rope, Weave
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Braid:
+    """A plain braid at rest. Lengths in mm: outer diameter, pitch, strand thickness, mean radius, undulation."""
+
+    strands: int
+    weave: Weave
+    diameter: float
+    pitch: float
+    thickness: float
+    radius: float
+    undulation: float
+
+    @property
+    def pick(self) -> float:
+        """Spacing of crossings along the rope, P/N, mm."""
+        return self.pitch / self.strands
+
+    @property
+    def angle(self) -> float:
+        """Braid angle of the mean circle, radians."""
+        return float(np.arctan2(2 * np.pi * self.radius, self.pitch))
+
+
+def closes(strands: int, weave: Weave) -> bool:
+    """Whether a braid of this many strands comes back to itself once round the rope."""
+    step = 4 if weave == "over-two" else 2
+    return strands >= 4 and strands % step == 0
+
+
+def hands(strands: int) -> NDArray[np.int64]:
+    """+1 for strands turning with the right hand, -1 for the others, `(strands,) int`; they alternate."""
+    return np.where(np.arange(strands) % 2 == 0, 1, -1)
+
+
+def strand_angles(strands: int, pitch: float, station: Floats) -> Floats:
+    """Angle of every strand round the axis, `(strands, n) float` radians, at rope stations `(n,) float` mm."""
+    turn = 2 * np.pi * np.asarray(station) / pitch
+    start = 2 * np.pi * (np.arange(strands) // 2) / (strands // 2)
+    return start[:, None] + hands(strands)[:, None] * turn[None, :]
+
+
+def lift(strands: int, weave: Weave, pitch: float, station: Floats, angle: Floats) -> Floats:
+    """How far over (+) or under (-) each strand runs, `(strands, n) float`; +-1 at every crossing."""
+    sign = hands(strands)[:, None]
+    if weave == "over-two":
+        return sign * np.sqrt(2.0) * np.cos(strands / 4 * (angle - np.pi / strands))
+    return sign * np.cos(strands * np.pi * np.asarray(station) / pitch)[None, :] * np.ones_like(angle)
+
+
+def strand_offsets(
+    braid: Braid, station: Floats, radius: Floats | float | None = None, undulation: Floats | float | None = None
+) -> tuple[Floats, Floats]:
+    """Polar place of each strand across the rope: `(radius, angle)`, each `(strands, n) float`, mm and radians.
+
+    `radius` and `undulation` replace the braid's own where it is swollen or squeezed, scalar or `(n,)`.
+    """
+    angle = strand_angles(braid.strands, braid.pitch, station)
+    over = lift(braid.strands, braid.weave, braid.pitch, station, angle)
+    mean = braid.radius if radius is None else radius
+    wave = braid.undulation if undulation is None else undulation
+    return np.asarray(mean) + np.asarray(wave) * over, angle
+
+
+def straight(braid: Braid, station: Floats) -> Floats:
+    """Strand centre lines of straight rope along +x, `(strands, n, 3) float` mm."""
+    radius, angle = strand_offsets(braid, station)
+    along = np.broadcast_to(station, radius.shape)
+    return np.stack([along, radius * np.cos(angle), radius * np.sin(angle)], axis=-1)
+
+
+def _clearance(strands: int, weave: Weave, pitch: float, thickness: float, ratio: Floats) -> Floats:
+    """Least distance between any two strands minus the thickness, for several undulation ratios, d = 1."""
+    peak = np.sqrt(2.0) if weave == "over-two" else 1.0
+    n = 16 * strands
+    station = np.arange(n) * pitch / n
+    angle = strand_angles(strands, pitch, station)
+    over = lift(strands, weave, pitch, station, angle)
+    mean = 0.5 - thickness / 2 - peak * ratio * thickness
+    radius = mean[:, None, None] + (ratio * thickness)[:, None, None] * over[None]
+    y, z = radius * np.cos(angle), radius * np.sin(angle)
+    best = np.full(ratio.shape, np.inf)
+    first = np.array([0, 1])
+    reach = int(n * 0.08)
+    for shift in range(-reach, reach + 1):
+        dy = np.roll(y, shift, axis=2)[:, None] - y[:, first, None]
+        dz = np.roll(z, shift, axis=2)[:, None] - z[:, first, None]
+        gap = np.sqrt(dy**2 + dz**2 + (shift * pitch / n) ** 2)
+        gap[:, 0, 0] = gap[:, 1, 1] = np.inf
+        best = np.minimum(best, gap.min(axis=(1, 2, 3)))
+    return best - thickness
+
+
+@lru_cache(maxsize=64)
+def fitted(strands: int, weave: Weave, pitch_over_diameter: float) -> tuple[float, float, float]:
+    """Largest round strand that clears its neighbours: `(thickness, radius, undulation)` in rope diameters."""
+    peak = np.sqrt(2.0) if weave == "over-two" else 1.0
+    ratio = np.linspace(0.46, 0.80, 18)
+    low, high = 0.01, 0.4
+    for _ in range(14):
+        mid = (low + high) / 2
+        fits = _clearance(strands, weave, pitch_over_diameter, mid, ratio).max() >= 0
+        low, high = (mid, high) if fits else (low, mid)
+    best = float(ratio[int(np.argmax(_clearance(strands, weave, pitch_over_diameter, low, ratio)))])
+    return low, 0.5 - low / 2 - peak * best * low, best * low
+
+
+def braid_of(rope: Rope) -> Braid:
+    """The plain braid a rope is laid with, strands as thick as its diameter and pitch leave room for."""
+    d = rope.diameter_mm
+    thickness, radius, undulation = fitted(rope.strands, rope.weave, round(rope.pitch_mm / d, 6))
+    return Braid(rope.strands, rope.weave, d, rope.pitch_mm, thickness * d, radius * d, undulation * d)

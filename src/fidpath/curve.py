@@ -1,0 +1,120 @@
+"""Plane curves as chains of lines and arcs, blended so that curvature is continuous.
+
+The heading is the box average, `blend` mm wide, of the chain's piecewise-linear heading; the curve is
+arc-length parametrised and C2 by construction, and a mark's place along it is a sum of piece lengths.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(6)
+
+
+@dataclass(frozen=True)
+class Chain:
+    """Pieces `(length mm, turn rad)` end to end from `start` at `heading`; positive turns are to the left."""
+
+    lengths: Floats
+    turns: Floats
+    blend: float
+    heading: float = 0.0
+    start: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def length(self) -> float:
+        """Arc length of the whole chain, mm."""
+        return float(self.lengths.sum())
+
+
+def chain(
+    pieces: Sequence[tuple[float, float]], blend: float, heading: float = 0.0, start: tuple[float, float] = (0.0, 0.0)
+) -> Chain:
+    """A chain from `(length mm, turn rad)` pairs."""
+    table = np.asarray(pieces, dtype=float).reshape(-1, 2)
+    return Chain(table[:, 0], table[:, 1], blend, heading, start)
+
+
+def _knots(c: Chain) -> tuple[Floats, Floats, Floats]:
+    """Breakpoints, heading there, and its integral up to there."""
+    at = np.concatenate([[0.0], np.cumsum(c.lengths)])
+    heading = c.heading + np.concatenate([[0.0], np.cumsum(c.turns)])
+    integral = np.concatenate([[0.0], np.cumsum(c.lengths * (heading[1:] + heading[:-1]) / 2)])
+    return at, heading, integral
+
+
+def _integral(c: Chain, s: Floats) -> Floats:
+    """Integral of the unblended heading from 0 to s; the heading is constant beyond both ends."""
+    at, heading, integral = _knots(c)
+    i = np.clip(np.searchsorted(at, s, side="right") - 1, 0, len(c.lengths) - 1)
+    x = np.clip(s, 0.0, at[-1]) - at[i]
+    slope = c.turns[i] / np.where(c.lengths[i] > 0, c.lengths[i], 1.0)
+    inside = integral[i] + x * (heading[i] + slope * x / 2)
+    return inside + np.minimum(s, 0.0) * heading[0] + np.maximum(s - at[-1], 0.0) * heading[-1]
+
+
+def heading(c: Chain, s: Floats) -> Floats:
+    """Heading at arc lengths `(n,)` mm, radians."""
+    half = c.blend / 2
+    return (_integral(c, s + half) - _integral(c, s - half)) / c.blend
+
+
+def curvature(c: Chain, s: Floats) -> Floats:
+    """Signed curvature at arc lengths `(n,)`, 1/mm."""
+    at, knots, _ = _knots(c)
+    half = c.blend / 2
+    return (np.interp(s + half, at, knots) - np.interp(s - half, at, knots)) / c.blend
+
+
+def points(c: Chain, s: Floats, step: float | None = None) -> Floats:
+    """Places `(n, 2)` mm at increasing arc lengths `(n,)` mm, the start at arc length 0."""
+    step = c.blend / 2 if step is None else step
+    low, high = min(0.0, float(s.min())), max(0.0, float(s.max()))
+    grid = np.unique(np.concatenate([np.arange(low, high, step), s, [0.0, high]]))
+    mid = (grid[1:] + grid[:-1]) / 2
+    half = np.diff(grid) / 2
+    at = heading(c, (mid[:, None] + half[:, None] * _NODES).ravel()).reshape(len(mid), -1)
+    move = np.stack([np.cos(at) @ _WEIGHTS, np.sin(at) @ _WEIGHTS], axis=1) * half[:, None]
+    places = np.concatenate([np.zeros((1, 2)), np.cumsum(move, axis=0)])
+    places -= places[np.searchsorted(grid, 0.0)]
+    return places[np.searchsorted(grid, s)] + np.asarray(c.start)
+
+
+def end(c: Chain) -> tuple[float, float, float]:
+    """Place and heading at the chain's far end: x, y in mm, heading in radians, all as the blend leaves them."""
+    s = np.array([c.length])
+    x, y = points(c, s)[0]
+    return float(x), float(y), float(heading(c, s)[0])
+
+
+def newton(residual: Callable[[Floats], Floats], guess: Floats, tolerance: float = 1e-10, tries: int = 40) -> Floats:
+    """A root of `residual`, `(m,) -> (m,)`, by damped Newton with a difference Jacobian.
+
+    Raises ArithmeticError where it doesn't come below `tolerance` (in the residual's own units).
+    """
+    x = np.asarray(guess, dtype=float)
+    r = residual(x)
+    for _ in range(tries):
+        if np.abs(r).max() < tolerance:
+            return x
+        steps = 1e-7 * np.maximum(1.0, np.abs(x))
+        jacobian = np.column_stack([(residual(x + h * e) - r) / h for h, e in zip(steps, np.eye(len(x)), strict=True)])
+        move = np.linalg.lstsq(jacobian, -r, rcond=None)[0]
+        share = 1.0
+        while share > 1e-4:
+            trial = residual(x + share * move)
+            if np.all(np.isfinite(trial)) and np.abs(trial).max() < np.abs(r).max():
+                break
+            share /= 2
+        else:
+            break
+        x, r = x + share * move, trial
+    if np.abs(r).max() < 1e3 * tolerance:
+        return x
+    raise ArithmeticError(f"no root: residual {np.abs(r).max():.3g}")

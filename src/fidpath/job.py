@@ -1,0 +1,110 @@
+"""What the user asked for, checked and in mm, N and radians. No reading, no drawing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+Weave = Literal["over-two", "over-one"]
+TerminatorKind = Literal["ring", "teardrop", "deadeye", "pin"]
+SpliceKind = Literal["locked-captive", "locked-free", "plain", "fitting"]
+
+
+@dataclass(frozen=True)
+class Rope:
+    """A hollow braid. Lengths in mm; `squeeze` is the share of its free radius a buried tail keeps."""
+
+    name: str
+    diameter_mm: float
+    diameter_min_mm: float
+    diameter_max_mm: float
+    strands: int
+    weave: Weave
+    pitch_mm: float
+    squeeze: float
+    strength_n: float | None = None
+    stretch_share: float | None = None
+    linear_density_ktex: float | None = None
+    temperature_limit_c: float | None = None
+
+    @property
+    def pick_mm(self) -> float:
+        """Spacing of the crossings along the rope, P/N."""
+        return self.pitch_mm / self.strands
+
+
+@dataclass(frozen=True)
+class Terminator:
+    """What sits in the eye. Lengths in mm; None where the kind has no such part.
+
+    `bearing_diameter_mm` is measured at the bottom of the groove. A teardrop is the hull of the crown
+    circle and a nose circle; `length_mm` runs from the crown's bearing point to the nose's.
+    """
+
+    kind: TerminatorKind
+    name: str
+    bearing_diameter_mm: float
+    width_mm: float
+    groove_radius_mm: float | None = None
+    hole_mm: float | None = None
+    length_mm: float | None = None
+    nose_radius_mm: float | None = None
+    lashing_holes: int = 0
+    lashing_hole_mm: float | None = None
+
+
+@dataclass(frozen=True)
+class End:
+    """One end of the line; `eye_length_mm` is None where the throat angle of the practice decides it."""
+
+    name: str
+    splice: SpliceKind
+    eye_length_mm: float | None = None
+
+
+@dataclass(frozen=True)
+class Line:
+    """The line: its name, its ends (the first is the one spliced), what its captive end is, parts to thread on."""
+
+    name: str
+    ends: tuple[End, ...]
+    captive_end: str
+    thread_on_first: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Tools:
+    """Fid diameters in mm, smallest first, and the division of the tape in mm."""
+
+    fids_mm: tuple[float, ...]
+    tape_division_mm: float
+
+
+@dataclass(frozen=True)
+class Practice:
+    """The loft's own rules; bury and hole gap in rope diameters, angles in radians, tension in N."""
+
+    bury_diameters: float
+    taper_share: float
+    taper_drops: int
+    hole_gap_diameters: float
+    throat_angle: float
+    post_stretch_share: float
+    reference_tension_n: float
+    neck_diameters: float
+    lock_stitch: bool
+
+
+@dataclass(frozen=True)
+class Job:
+    """One job file. `units` maps dotted keys to the unit the user wrote; `source` is the file's name."""
+
+    name: str
+    rope: Rope
+    terminator: Terminator
+    line: Line
+    tools: Tools
+    practice: Practice
+    length_unit: str = "mm"
+    source: str = ""
+    units: dict[str, str] = field(default_factory=dict, compare=False)

@@ -1,0 +1,239 @@
+"""Compiled loops of the settling: neighbours by cell grid, segment contact, the sweep and its guard.
+
+Nodes are one flat list `(m, 3)`; strand k owns nodes start[k] to start[k + 1] - 1. Segment i runs from node i to
+node i + 1 and is void where i ends a strand.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from fidpath.compiled import jit
+
+
+@jit
+def closest(p, q, r, s):  # type: ignore[no-untyped-def]
+    """Nearest points of segments pq and rs: their shares along each, and the squared distance."""
+    ux, uy, uz = q[0] - p[0], q[1] - p[1], q[2] - p[2]
+    vx, vy, vz = s[0] - r[0], s[1] - r[1], s[2] - r[2]
+    wx, wy, wz = p[0] - r[0], p[1] - r[1], p[2] - r[2]
+    a = ux * ux + uy * uy + uz * uz
+    b = ux * vx + uy * vy + uz * vz
+    c = vx * vx + vy * vy + vz * vz
+    d = ux * wx + uy * wy + uz * wz
+    e = vx * wx + vy * wy + vz * wz
+    det = a * c - b * b
+    x = 0.0
+    if det > 1e-12 * a * c:
+        x = min(max((b * e - c * d) / det, 0.0), 1.0)
+    y = (b * x + e) / c
+    if y < 0.0:
+        y = 0.0
+        x = min(max(-d / a, 0.0), 1.0)
+    elif y > 1.0:
+        y = 1.0
+        x = min(max((b - d) / a, 0.0), 1.0)
+    gx = wx + x * ux - y * vx
+    gy = wy + x * uy - y * vy
+    gz = wz + x * uz - y * vz
+    return x, y, gx * gx + gy * gy + gz * gz
+
+
+@jit
+def neighbours(x, strand, column, index_gap, thick, room):  # type: ignore[no-untyped-def]
+    """Pairs of segments nearer than their mean thickness plus `room`: `(pairs, 2) int`.
+
+    `strand` and `column` are per node; strand is -1 for the void segment after a strand's last node.
+    """
+    n = len(x) - 1
+    low = np.empty(3)
+    size = np.empty(3, np.int64)
+    half = np.zeros(n)
+    middle = np.empty((n, 3))
+    for i in range(n):
+        squared = 0.0
+        for c in range(3):
+            middle[i, c] = 0.5 * (x[i, c] + x[i + 1, c])
+            squared += (x[i + 1, c] - x[i, c]) ** 2
+        if strand[i] >= 0:
+            half[i] = 0.5 * np.sqrt(squared)
+    cell = np.max(thick) + room + 2 * np.max(half)
+    for c in range(3):
+        low[c] = np.min(x[:, c]) - 1.5 * cell
+        size[c] = int((np.max(x[:, c]) + 1.5 * cell - low[c]) / cell) + 1
+    where = np.empty(n, np.int64)
+    first = np.zeros(size[0] * size[1] * size[2] + 1, np.int64)
+    for i in range(n):
+        a = int((middle[i, 0] - low[0]) / cell)
+        b = int((middle[i, 1] - low[1]) / cell)
+        c = int((middle[i, 2] - low[2]) / cell)
+        where[i] = (a * size[1] + b) * size[2] + c
+        if strand[i] >= 0:
+            first[where[i] + 1] += 1
+    for i in range(len(first) - 1):
+        first[i + 1] += first[i]
+    filled = first.copy()
+    order = np.empty(first[-1], np.int64)
+    for i in range(n):
+        if strand[i] >= 0:
+            order[filled[where[i]]] = i
+            filled[where[i]] += 1
+    pairs = np.empty((16 * n, 2), np.int64)
+    count = 0
+    for i in range(n):
+        if strand[i] < 0:
+            continue
+        for da in range(-1, 2):
+            for db in range(-1, 2):
+                row = where[i] + (da * size[1] + db) * size[2]
+                for k in range(first[row - 1], first[row + 2]):
+                    j = order[k]
+                    if j <= i or (strand[j] == strand[i] and abs(column[j] - column[i]) <= index_gap):
+                        continue
+                    dx = middle[i, 0] - middle[j, 0]
+                    dy = middle[i, 1] - middle[j, 1]
+                    dz = middle[i, 2] - middle[j, 2]
+                    reach = 0.5 * (thick[i] + thick[j]) + room
+                    if dx * dx + dy * dy + dz * dz > (reach + half[i] + half[j]) ** 2:
+                        continue
+                    _, _, squared = closest(x[i], x[i + 1], x[j], x[j + 1])
+                    if squared > reach * reach:
+                        continue
+                    if count == len(pairs):
+                        more = np.empty((2 * count, 2), np.int64)
+                        more[:count] = pairs
+                        pairs = more
+                    pairs[count, 0] = i
+                    pairs[count, 1] = j
+                    count += 1
+    return pairs[:count]
+
+
+@jit
+def near_pairs(x, pairs, thick, margin, active, out):  # type: ignore[no-untyped-def]
+    """Lists in `active` the pairs that could touch in this sweep and returns their number.
+
+    `out[0]` takes the least distance of any such pair (1e300 if there is none), `out[1]` the worst overlap as a
+    share of the pair's mean thickness.
+    """
+    least = 1e300
+    share = 1e300
+    count = 0
+    for k in range(len(pairs)):
+        i, j = pairs[k, 0], pairs[k, 1]
+        _, _, squared = closest(x[i], x[i + 1], x[j], x[j + 1])
+        own = 0.5 * (thick[i] + thick[j])
+        if squared < (own + margin) ** 2:
+            active[count] = k
+            count += 1
+            least = min(least, squared)
+            share = min(share, squared / (own * own))
+    out[0] = np.sqrt(least)
+    out[1] = 1.0 - np.sqrt(share)
+    return count
+
+
+@jit
+def push_apart(x, pairs, active, count, thick):  # type: ignore[no-untyped-def]
+    """Moves touching segments apart to their mean thickness, one pair after another."""
+    for m in range(count):
+        i, j = pairs[active[m], 0], pairs[active[m], 1]
+        a, b, squared = closest(x[i], x[i + 1], x[j], x[j + 1])
+        thickness = 0.5 * (thick[i] + thick[j])
+        if squared >= thickness * thickness or squared < 1e-18:
+            continue
+        distance = np.sqrt(squared)
+        weight = (1 - a) ** 2 + a**2 + (1 - b) ** 2 + b**2
+        push = (thickness - distance) / (distance * weight)
+        for c in range(3):
+            g = push * (x[i, c] + a * (x[i + 1, c] - x[i, c]) - x[j, c] - b * (x[j + 1, c] - x[j, c]))
+            x[i, c] += (1 - a) * g
+            x[i + 1, c] += a * g
+            x[j, c] -= (1 - b) * g
+            x[j + 1, c] -= b * g
+
+
+@jit
+def relax(x, laid, start, rest, firmness, held):  # type: ignore[no-untyped-def]
+    """Smooths each strand's displacement from `laid` by `firmness`, then restores the strand's own lengths."""
+    for k in range(len(start) - 1):
+        first, last = start[k], start[k + 1] - 1
+        for i in range(first + held, last + 1):
+            up = i + 1 if i < last else i - 1
+            for c in range(3):
+                side = 0.5 * (x[i - 1, c] - laid[i - 1, c] + x[up, c] - laid[up, c])
+                x[i, c] += firmness * (side - x[i, c] + laid[i, c])
+        for i in range(first, last):
+            dx, dy, dz = x[i + 1, 0] - x[i, 0], x[i + 1, 1] - x[i, 1], x[i + 1, 2] - x[i, 2]
+            length = np.sqrt(dx * dx + dy * dy + dz * dz)
+            low = 0.0 if i < first + held else 0.5
+            share = (length - rest[i]) / length
+            x[i, 0] += low * share * dx
+            x[i, 1] += low * share * dy
+            x[i, 2] += low * share * dz
+            x[i + 1, 0] -= (1 - low) * share * dx
+            x[i + 1, 1] -= (1 - low) * share * dy
+            x[i + 1, 2] -= (1 - low) * share * dz
+
+
+@jit
+def keep_out(x, seat, centre, thick):  # type: ignore[no-untyped-def]
+    """Moves nodes out of the terminator, to half their thickness from its surface. `seat`: crown, nose, reach, groove, lip, half width."""
+    crown, nose, reach, groove, lip, half_width = seat[0], seat[1], seat[2], seat[3], seat[4], seat[5]
+    sin = (crown - nose) / reach if reach > 0 else 0.0
+    tan = sin / np.sqrt(1 - sin * sin)
+    for i in range(len(x)):
+        margin = 0.5 * thick[i]
+        far = crown + reach + nose + lip + groove + margin
+        px, py, pz = x[i, 0] - centre[0], x[i, 1] - centre[1], x[i, 2] - centre[2]
+        if abs(pz) > half_width + margin or abs(px) > far or abs(py) > far:
+            continue
+        place = min(max(-px - abs(py) * tan, 0.0), reach)
+        tx, ty = px + place, py
+        length = max(np.sqrt(tx * tx + ty * ty), 1e-12)
+        tx, ty = tx / length, ty / length
+        distance = length - (crown - place * sin)
+        over, beside = distance - lip, abs(pz) - half_width
+        outside = np.sqrt(max(over, 0.0) ** 2 + max(beside, 0.0) ** 2) + min(max(over, beside), 0.0)
+        clear = outside
+        if groove > 0:
+            clear = max(outside, groove - np.sqrt((distance - groove) ** 2 + pz * pz))
+        short = margin - clear
+        if short <= 0:
+            continue
+        radial, up = 1.0, 0.0
+        if 0 < groove and distance < groove:
+            norm = np.sqrt((groove - distance) ** 2 + pz * pz)
+            if norm > 1e-9:
+                radial, up = (groove - distance) / norm, -pz / norm
+        x[i, 0] += short * radial * tx
+        x[i, 1] += short * radial * ty
+        x[i, 2] += short * up
+
+
+@jit
+def hold_back(x, before, most):  # type: ignore[no-untyped-def]
+    """Cuts every node's move since `before` to `most`; returns the largest move made."""
+    largest = 0.0
+    for i in range(len(x)):
+        dx, dy, dz = x[i, 0] - before[i, 0], x[i, 1] - before[i, 1], x[i, 2] - before[i, 2]
+        length = np.sqrt(dx * dx + dy * dy + dz * dz)
+        if length > most:
+            for c in range(3):
+                x[i, c] = before[i, c] + (x[i, c] - before[i, c]) * most / length
+            length = most
+        largest = max(largest, length)
+    return largest
+
+
+@jit
+def worst_overlap(x, pairs, thick, ignore):  # type: ignore[no-untyped-def]
+    """Largest overlap as a share of the pair's thickness, segments flagged in `ignore` left out."""
+    worst = 0.0
+    for k in range(len(pairs)):
+        i, j = pairs[k, 0], pairs[k, 1]
+        if ignore[i] or ignore[j]:
+            continue
+        _, _, squared = closest(x[i], x[i + 1], x[j], x[j + 1])
+        worst = max(worst, 1 - 2 * np.sqrt(squared) / (thick[i] + thick[j]))
+    return worst

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.braid import hands, strand_offsets, straight
+from fidpath.bury import smooth_step
 from fidpath.curve import Chain, heading, points
 from fidpath.eye import leg_chain
 from fidpath.plan import Plan
@@ -24,9 +25,6 @@ NODE_SPACING = 0.15
 
 PLAIN = 7.0
 """Plain standing part kept beyond the tail's tip, in rope diameters."""
-
-THIN = 0.15
-"""Share of its radius a guest is shrunk to where it threads its host's strands."""
 
 
 @dataclass(frozen=True)
@@ -127,24 +125,45 @@ def _smooth(share: Floats, width: int) -> Floats:
     return np.minimum(share, padded[2 * width : -2 * width])
 
 
-def _thin(plan: Plan, run: _Run, station: Floats, axis: Floats, arc: Floats, radius: Floats) -> Floats:
+@dataclass(frozen=True)
+class Thread:
+    """How a guest threads its host at the start: the share of its radius it keeps, and how much its path is steepened."""
+
+    thin: float = 0.15
+    steep: float = 0.0
+
+
+def _thin(plan: Plan, run: _Run, arc: Floats, axis: Floats, radius: Floats, thread: Thread) -> Floats:
     """Share of its radius each column starts with: guests shrunk where they thread their hosts."""
     d = plan.braid.diameter
     crest = plan.braid.undulation * (np.sqrt(2.0) if plan.braid.weave == "over-two" else 1.0)
     outer = plan.braid.radius + crest
     apart = 2 * np.abs(axis[:, 1])
     outside = apart / (1.03 * outer) - 1.02
-    share = np.ones_like(station)
-    window = 1.6 * d
+    share = np.ones_like(arc)
     for centre in (run.h2, run.h1_back):
-        near = np.abs(arc - centre) < window
-        share = np.where(near, np.minimum(share, np.clip(outside, THIN, 1.0)), share)
+        near = np.abs(arc - centre) < 1.6 * d
+        share = np.where(near, np.minimum(share, np.clip(outside, thread.thin, 1.0)), share)
     into = arc - run.entry_tail
     host_inner = np.interp(into, plan.cover.axial, plan.cover.cover_radius) - crest
     inside = (host_inner - apart) / (radius + crest) - 0.05
     near = (np.abs(into) < 4 * d) & (arc > run.h2_back + 0.5 * d)
-    share = np.where(near, np.minimum(share, np.clip(np.maximum(outside, inside), THIN, 1.0)), share)
+    share = np.where(near, np.minimum(share, np.clip(np.maximum(outside, inside), thread.thin, 1.0)), share)
     return _smooth(share, 3)
+
+
+def _steepened(plan: Plan, run: _Run, arc: Floats, axis: Floats, thread: Thread) -> Floats:
+    """The axis with guests drawn toward a square crossing of their hosts, near H1 and H2 only."""
+    d = plan.braid.diameter
+    moved = axis.copy()
+    half = plan.lens.half_angle
+    window = 1 - smooth_step(2 * np.abs(axis[:, 1]) / d - 0.35)
+    for centre, x, side in ((run.h2, 0.0, 1.0), (run.h1_back, plan.hole_spacing, 1.0)):
+        host = np.array([np.cos(half), -side * np.sin(half), 0.0])
+        near = np.where(np.abs(arc - centre) < 1.6 * d, window, 0.0)
+        along = (axis - np.array([x, 0.0, 0.0])) @ host
+        moved -= thread.steep * (near * along)[:, None] * host
+    return moved
 
 
 def _counts(plan: Plan, station: Floats) -> NDArray[np.int64]:
@@ -176,8 +195,9 @@ def _parts(plan: Plan, station: Floats) -> tuple[Part, ...]:
     return tuple(Part(name, start, stop) for (name, start), stop in zip(places, ends, strict=True))
 
 
-def draft(plan: Plan) -> Draft:
+def draft(plan: Plan, thread: Thread | None = None) -> Draft:
     """The finished splice's strands before settling, and the thin start that threads every hole."""
+    thread = thread or Thread()
     station = stations(plan)
     run = _run(plan)
     arc = _arc_lengths(plan, run, station)
@@ -205,8 +225,8 @@ def draft(plan: Plan) -> Draft:
         seat=plan.seat,
         seat_centre=np.array([crown - plan.eye.bend_radius, 0.0, 0.0]),
     )
-    share = _thin(plan, run, station, axis, arc, radius)
-    thin = _lay(plan, station, axis, normal, radius, share)
+    share = _thin(plan, run, arc, axis, radius, thread)
+    thin = _lay(plan, station, _steepened(plan, run, arc, axis, thread), normal, radius, share)
     rest = np.linalg.norm(np.diff(straight(plan.braid, station + plan.pick), axis=1), axis=2)
     return Draft(laid, thin, rest)
 

@@ -1,5 +1,6 @@
 """Settling: from a thin start to strands that touch and nowhere run through one another."""
 
 from fidpath.settle.solver import Log, Settled, settle
+from fidpath.settle.start import clearest
 
-__all__ = ["Log", "Settled", "settle"]
+__all__ = ["Log", "Settled", "clearest", "settle"]

@@ -30,7 +30,7 @@ FIRST_THICKNESS = 0.12
 FIRMNESS = 0.5
 """How firmly a strand's displacement from the laid braid is smoothed in a sweep."""
 
-CAP, SHARE = 0.08, 0.3
+CAP, SHARE = 0.08, 0.25
 """A node moves at most CAP of the thickness and SHARE of the least distance in a sweep."""
 
 SKIN = 0.3
@@ -42,7 +42,7 @@ GIVE = 6
 CREEP = 0.06
 """After the ramp, share by which laid shape and rest lengths give way to what contact asks for at each look."""
 
-BOUND = 0.012
+BOUND = 0.007
 MOST_SWEEPS = 900
 INDEX_GAP = 1.5
 
@@ -67,7 +67,7 @@ class Settled:
 
 
 @dataclass
-class _Flat:
+class Flat:
     """Live nodes as one list, and what the kernels need beside them."""
 
     x: Floats
@@ -92,7 +92,8 @@ def _lengths(x: Floats) -> Floats:
     return np.linalg.norm(np.diff(x, axis=0, append=x[-1:]), axis=1)
 
 
-def _flatten(draft: Draft, begin: Floats) -> _Flat:
+def flatten(draft: Draft, begin: Floats) -> Flat:
+    """Live nodes of a draft, beginning at `begin` `(strands, n, 3)`, as the kernels want them."""
     laid = draft.laid
     alive = _alive(laid)
     last = np.zeros_like(alive)
@@ -102,7 +103,7 @@ def _flatten(draft: Draft, begin: Floats) -> _Flat:
     step = float(np.diff(laid.station[:2])[0])
     near_end = int(np.ceil(laid.braid.diameter / step))
     ignore = (column < near_end) | (column >= laid.count.max() - near_end)
-    return _Flat(
+    return Flat(
         x=begin[alive],
         begin=begin[alive],
         begin_rest=_lengths(begin[alive]),
@@ -126,7 +127,7 @@ class _Sweeper:
     """One settling under way: the nodes, their neighbours, the shape they are drawn to, and the guard's record."""
 
     def __init__(self, draft: Draft, begin: Floats) -> None:
-        self.flat = _flatten(draft, begin)
+        self.flat = flatten(draft, begin)
         self.seat = _seat(draft.laid)
         self.centre = draft.laid.seat_centre
         self.thickness = draft.laid.braid.thickness
@@ -142,9 +143,10 @@ class _Sweeper:
 
     def _list_neighbours(self, grown: float) -> None:
         """Lists the neighbours anew where the thickness has grown or nodes have moved too far for the old list."""
-        if grown == self.listed and self.wandered < SKIN * self.thickness / 2:
+        if grown <= self.listed and self.wandered < SKIN * self.thickness / 2:
             return
         flat = self.flat
+        grown = min(1.0, max(grown, self.listed) + (1 - FIRST_THICKNESS) / RAMP)
         room = (SKIN + 2 * CAP) * self.thickness
         self.pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, flat.thick * grown, room)
         self.active = np.empty(len(self.pairs), np.int64)
@@ -216,7 +218,7 @@ def _run(run: _Sweeper, guarded: bool, progress: Progress | None) -> tuple[int, 
                 if run.overlap() < BOUND:
                     return sweep, run.overlap()
                 run.give_way()
-        grown = FIRST_THICKNESS + (1 - FIRST_THICKNESS) * (sweep // SWEEPS_A_STEP) / (RAMP - 1) if ramp else 1.0
+        grown = FIRST_THICKNESS + (1 - FIRST_THICKNESS) * sweep / (ramp - SWEEPS_A_STEP) if ramp else 1.0
         certificate = run.sweep(min(1.0, grown), guarded)
         if guarded and certificate < 0.01:
             raise CannotBeMade(

@@ -1,0 +1,47 @@
+"""The clearest start: how thin the guests begin and how squarely they cross, scanned until no strand is near another."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from fidpath.errors import CannotBeMade
+from fidpath.plan import Plan
+from fidpath.rope import Draft, Thread, draft
+from fidpath.settle import kernels
+from fidpath.settle.solver import flatten
+
+ENOUGH, LEAST = 0.1, 0.065
+"""A start this clear is taken at once; one less clear than LEAST is refused. Shares of the strand's thickness."""
+
+THREADS = tuple(Thread(thin, steep) for steep in (0.3, 0.45, 0.6, 0.0) for thin in (0.15, 0.135, 0.12, 0.1))
+
+
+def clearance(start: Draft) -> float:
+    """Least distance between any two strands of the thin start, as a share of their thickness."""
+    flat = flatten(start, start.thin)
+    pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, 0.3 * flat.thick, 0.0)
+    if len(pairs) == 0:
+        return 0.3
+    least = np.zeros(2)
+    active = np.empty(len(pairs), np.int64)
+    kernels.near_pairs(flat.x, pairs, flat.thick, 0.0, active, least)
+    return 1.0 - float(least[1])
+
+
+def clearest(plan: Plan) -> Draft:
+    """The plan's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
+    best, best_clear = None, 0.0
+    for thread in THREADS:
+        start = draft(plan, thread)
+        clear = clearance(start)
+        if clear > best_clear:
+            best, best_clear = start, clear
+        if clear >= ENOUGH:
+            break
+    if best is None or best_clear < LEAST:
+        raise CannotBeMade(
+            f"the guest strands can't be threaded clear of their hosts: {best_clear:.3f} of a strand's thickness is left",
+            f"At least {LEAST} is needed: use a longer pitch, fewer strands or a larger hole gap",
+            key="rope.pitch",
+        )
+    return best

@@ -76,7 +76,10 @@ def points(c: Chain, s: Floats, step: float | None = None) -> Floats:
     """Places `(n, 2)` mm at increasing arc lengths `(n,)` mm, the start at arc length 0."""
     step = c.blend / 2 if step is None else step
     low, high = min(0.0, float(s.min())), max(0.0, float(s.max()))
-    grid = np.unique(np.concatenate([np.arange(low, high, step), s, [0.0, high]]))
+    knots = np.concatenate([[0.0], np.cumsum(c.lengths)])
+    kinks = np.concatenate([knots - c.blend / 2, knots + c.blend / 2])
+    kinks = kinks[(kinks > low) & (kinks < high)]
+    grid = np.unique(np.concatenate([np.arange(low, high, step), s, kinks, [0.0, high]]))
     mid = (grid[1:] + grid[:-1]) / 2
     half = np.diff(grid) / 2
     at = heading(c, (mid[:, None] + half[:, None] * _NODES).ravel()).reshape(len(mid), -1)

@@ -141,9 +141,9 @@ def _half_loop(lens: Lens, diameter: float, radius: float, half: float, leg: flo
 def _closed(lens: Lens, diameter: float, radius: float, half: float, leg: float) -> tuple[float, float, float]:
     """Half loop's length, how far its crown is off the load line, and the crown centre's distance from H1."""
     pieces = _half_loop(lens, diameter, radius, half, leg)
-    half_chain = chain([*pieces, (diameter, 0.0)], BLEND * diameter, -lens.half_angle)
-    s = half_chain.length - diameter
-    x, y = points(half_chain, np.array([s]))[0]
+    s = sum(length for length, _ in pieces)
+    loop = chain([*pieces, *reversed(pieces)], BLEND * diameter, -lens.half_angle)
+    x, y = points(loop, np.array([s]))[0]
     return s, float(y), float(x) - radius
 
 

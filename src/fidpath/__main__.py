@@ -1,0 +1,8 @@
+"""`python -m fidpath`."""
+
+import sys
+
+from fidpath.cli import main
+
+if __name__ == "__main__":
+    sys.exit(main())

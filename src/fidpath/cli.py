@@ -1,0 +1,152 @@
+"""The command line. No geometry here, and nothing heavy at the top: each command imports what it runs."""
+
+from __future__ import annotations
+
+import io
+import sys
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from fidpath.errors import CheckFailed, Exit, FidpathError
+
+app = typer.Typer(
+    name="fidpath",
+    help="Splices in hollow braided rope: planned, modelled strand by strand, and checked. Geometry, never strength.",
+    epilog="Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+    no_args_is_help=True,
+)
+
+JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
+
+
+def main(args: Sequence[str] | None = None) -> int:
+    """Run the command line; returns its exit code. The one place where an error becomes a line and a code."""
+    _print_anything()
+    try:
+        app(args=args, prog_name="fidpath")
+    except SystemExit as done:
+        return done.code if isinstance(done.code, int) else int(Exit.OK)
+    except FidpathError as error:
+        _report(error)
+        return int(error.code)
+    except KeyboardInterrupt:
+        return int(Exit.INTERRUPTED)
+    return int(Exit.OK)
+
+
+def _print_anything() -> None:
+    """Let names in any script through a terminal that lacks their letters."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _report(error: FidpathError) -> None:
+    """An error as one line on stderr, with the line of its key where a later phase didn't know it."""
+    from fidpath.read import one_line, with_line
+
+    typer.echo(one_line(str(with_line(error))), err=True)
+
+
+def _version(wanted: bool) -> None:
+    """Print the version and stop."""
+    if not wanted:
+        return
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        typer.echo(f"fidpath {version('fidpath')}")
+    except PackageNotFoundError:
+        typer.echo("fidpath, not installed")
+    raise typer.Exit()
+
+
+@app.callback()
+def _options(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    """Options before the command."""
+
+
+@app.command()
+def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="The job file to write.")]) -> None:
+    """Write a commented job file, valid as it stands; never over another."""
+    from fidpath.template import write_new
+
+    write_new(file)
+    typer.echo(f"wrote {file}")
+
+
+@app.command()
+def plan(
+    job: JobFile,
+    as_json: Json = False,
+    both_units: Annotated[bool, typer.Option("--both-units", help="Show millimetres and inches side by side.")] = False,
+) -> None:
+    """Print every length and mark, each with its formula and its source."""
+    from fidpath import sheet
+    from fidpath.plan import make_plan
+    from fidpath.read import read_job
+
+    made = make_plan(read_job(job))
+    typer.echo(sheet.as_json(made, both_units) if as_json else sheet.bench_table(made, both_units), nl=False)
+
+
+@app.command()
+def verify(job: JobFile, as_json: Json = False) -> None:
+    """Settle the splice and measure what was made; fails, and says where, when a check does."""
+    from fidpath.read import read_job
+    from fidpath.workshop import verify_job
+
+    report = verify_job(read_job(job))
+    typer.echo(_as_json(report) if as_json else _as_lines(report), nl=False)
+    failed = [str(failure) for failure in report.get("failed", ())]
+    if failed:
+        raise CheckFailed("; ".join(failed), "Nothing of this job is fit to work from", file=str(job))
+
+
+@app.command()
+def build(
+    job: JobFile,
+    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
+) -> None:
+    """Write the plan, the check, pictures and solids into exports/<job name>/, or into --out."""
+    from fidpath.read import read_job
+    from fidpath.workshop import build as build_job
+
+    checked = read_job(job)
+    folder = Path("exports") / checked.name if out is None else out
+    build_job(checked, folder)
+    typer.echo(f"wrote {folder}")
+
+
+def _as_json(report: Mapping[str, Any]) -> str:
+    """A report as JSON text."""
+    import json
+
+    return json.dumps(report, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _as_lines(report: Mapping[str, Any]) -> str:
+    """A report as lines of name and value, one level of tables deep."""
+    lines: list[str] = []
+    for name, value in report.items():
+        if isinstance(value, Mapping):
+            lines += [name, *(f"  {key:<32} {_cell(item)}" for key, item in value.items())]
+        elif value not in ((), []):
+            lines.append(f"{name:<34} {_cell(value)}")
+    return "\n".join(lines) + "\n"
+
+
+def _cell(value: object) -> str:
+    """A value of a report, short."""
+    return f"{value:.4g}" if isinstance(value, float) else str(value)

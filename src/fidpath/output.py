@@ -1,0 +1,73 @@
+"""Writing files so that nothing half-written ever stands under a final name."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import re
+import secrets
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from fidpath.errors import OutputError
+
+_STRANGE = re.compile(r"[^\w.\-]+")
+
+
+def folder_name(name: str) -> str:
+    """A job's name as one folder's name: no separators, no leading dot, never empty, at most 80 characters."""
+    plain = _STRANGE.sub("-", name.strip()).strip("-.")
+    return plain[:80] or "job"
+
+
+def make_folder(folder: Path) -> None:
+    """Makes a folder for output. Raises OutputError where that can't be."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as problem:
+        raise OutputError(
+            f"can't make the folder {folder}: {problem.strerror}", "Choose another with --out"
+        ) from problem
+    if not os.access(folder, os.W_OK):
+        raise OutputError(f"can't write into {folder}", "Choose another with --out")
+
+
+@contextlib.contextmanager
+def beside(target: Path) -> Iterator[Path]:
+    """A path beside `target`, with its suffix, to write to; renamed onto it at the end, removed on any failure."""
+    part = target.with_name(f".{target.stem}.{secrets.token_hex(4)}.part{target.suffix}")
+    try:
+        yield part
+        with part.open("rb+") as done:
+            os.fsync(done.fileno())
+        part.replace(target)
+    except OSError as problem:
+        raise OutputError(
+            f"can't write {target}: {problem.strerror or problem}", "Free some room or choose another folder with --out"
+        ) from problem
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def write_bytes(target: Path, content: bytes) -> None:
+    """Writes a whole file, or nothing. Raises OutputError."""
+    with beside(target) as part:
+        part.write_bytes(content)
+
+
+def write_text(target: Path, content: str) -> None:
+    """Writes a whole text file in UTF-8, or nothing. Raises OutputError."""
+    write_bytes(target, content.encode("utf-8"))
+
+
+def write_with(target: Path, write: Callable[[Path], None]) -> None:
+    """Lets `write` write a file beside the target, then renames it. Raises OutputError."""
+    with beside(target) as part:
+        write(part)
+
+
+def sweep_parts(folder: Path) -> None:
+    """Removes what a killed run left beside its targets in this folder; touches nothing else."""
+    for part in folder.glob(".*.part*"):
+        if re.fullmatch(r"\..+\.[0-9a-f]{8}\.part\.?\w*", part.name):
+            part.unlink(missing_ok=True)

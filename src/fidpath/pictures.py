@@ -1,0 +1,140 @@
+"""Scenes to pixels, off screen. The only importer of pyvista."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.errors import EnvironmentProblem
+from fidpath.meshes import Mesh
+from fidpath.scene import Panel, Solid
+from fidpath.shading import composed, crevices, outlines
+
+FINE = 2
+"""Pixels rendered to one shown, each way."""
+
+
+@dataclass(frozen=True)
+class Raster:
+    """One panel rendered: colour `(h, w, 3) float32`, and where there is something `(h, w) bool`."""
+
+    colour: NDArray[np.float32]
+    solid: NDArray[np.bool_]
+
+
+def _pyvista() -> Any:
+    """pyvista, told to draw without a screen (the setting must stand before its import)."""
+    os.environ.setdefault("VTK_DEFAULT_OPENGL_WINDOW", "vtkEGLRenderWindow")
+    try:
+        import pyvista
+    except ImportError as problem:
+        raise EnvironmentProblem(
+            f"pictures need pyvista, which can't be loaded here ({problem})",
+            "install it, or the system's OpenGL library",
+        ) from problem
+    return pyvista
+
+
+def render(panel: Panel, reach: float) -> Raster:
+    """The panel at FINE times its size; `reach` is the strand thickness in mm that crevices are judged by."""
+    pyvista = _pyvista()
+    width, height = panel.box[2] * FINE, panel.box[3] * FINE
+    plotter = pyvista.Plotter(off_screen=True, window_size=(width, height), lighting="none")
+    try:
+        plotter.set_background("white")
+        actors = [_add(plotter, pyvista, solid) for solid in panel.solids if len(solid.mesh.faces)]
+        near, far = _aim(plotter, panel)
+        _light(plotter, pyvista)
+        plotter.show(auto_close=False)
+        colour = np.asarray(plotter.screenshot(None))
+        depth = _depth(plotter, near, far)
+        group = _groups(plotter, panel, actors)
+    finally:
+        plotter.close()
+    pixel = panel.camera.width / width
+    openness = crevices(depth[::FINE, ::FINE], reach, pixel * FINE).repeat(FINE, 0).repeat(FINE, 1)
+    lines = outlines(depth, group, 0.3 * reach, 1)
+    picture = composed(colour, openness[:height, :width], lines, np.full(3, 255, dtype=np.float32))
+    return Raster(picture, np.isfinite(depth))
+
+
+def _data(pyvista: Any, mesh: Mesh) -> Any:
+    faces = np.column_stack([np.full(len(mesh.faces), 3), mesh.faces]).ravel()
+    return pyvista.PolyData(mesh.points.astype(np.float32), faces)
+
+
+def _add(plotter: Any, pyvista: Any, solid: Solid) -> tuple[Any, Solid, Any]:
+    data = _data(pyvista, solid.mesh)
+    if solid.mesh.normals is not None:
+        data.point_data.active_normals = solid.mesh.normals.astype(np.float32)
+    else:
+        data["place"] = np.arange(len(solid.mesh.points))
+        data = data.compute_normals(split_vertices=True, feature_angle=25, cell_normals=False)
+    colours = np.asarray(solid.colours, dtype=np.uint8)
+    if colours.ndim == 1:
+        colours = np.tile(colours, (data.n_points, 1))
+    data["colour"] = colours
+    actor = plotter.add_mesh(
+        data, scalars="colour", rgb=True, smooth_shading=True, lighting=True, interpolation="phong",
+        ambient=0.32, diffuse=0.72, specular=solid.gloss, specular_power=18, show_scalar_bar=False,
+    )
+    return actor, solid, data
+
+
+def _aim(plotter: Any, panel: Panel) -> tuple[float, float]:
+    """Points the camera; the near and far planes hug what is seen, so that depths are fine."""
+    camera = panel.camera
+    toward = camera.toward
+    middle = np.asarray(camera.middle)
+    depths = np.concatenate([(s.mesh.points - middle) @ toward for s in panel.solids if len(s.mesh.points)])
+    nearest, farthest = float(depths.max()) + 1.0, float(depths.min()) - 1.0
+    away = nearest + 1.0
+    view = plotter.camera
+    view.parallel_projection = True
+    view.position = tuple(middle + toward * away)
+    view.focal_point = tuple(middle)
+    view.up = camera.up
+    view.parallel_scale = camera.width * panel.box[3] / panel.box[2] / 2
+    view.clipping_range = (1.0, away - farthest)
+    plotter.renderer.reset_camera_clipping_range = lambda: None
+    return 1.0, away - farthest
+
+
+def _light(plotter: Any, pyvista: Any) -> None:
+    for place, strength in (((-0.55, 0.75, 1.0), 0.78), ((0.9, -0.25, 0.7), 0.30)):
+        light = pyvista.Light(position=place, focal_point=(0, 0, 0), light_type="camera light", intensity=strength)
+        plotter.add_light(light)
+
+
+def _depth(plotter: Any, near: float, far: float) -> NDArray[np.float32]:
+    """Depth behind the near plane `(h, w)` mm, infinite where there is nothing."""
+    from vtkmodules.util.numpy_support import vtk_to_numpy
+    from vtkmodules.vtkCommonCore import vtkFloatArray
+
+    width, height = plotter.window_size
+    values = vtkFloatArray()
+    plotter.render_window.GetZbufferData(0, 0, width - 1, height - 1, values)
+    share = vtk_to_numpy(values).reshape(height, width)[::-1]
+    return np.where(share < 1.0, share * np.float32(far - near), np.float32(np.inf))
+
+
+def _groups(plotter: Any, panel: Panel, actors: list[tuple[Any, Solid, Any]]) -> NDArray[np.int32]:
+    """Which group each pixel shows `(h, w) int`, 0 for none: the same view again, unlit, coloured by number."""
+    first = 1
+    for actor, solid, data in actors:
+        group = np.zeros(len(solid.mesh.points), dtype=np.int64) if solid.group is None else solid.group
+        if "place" in data.point_data:
+            group = group[data["place"]]
+        number = group + first
+        first = int(number.max()) + 1
+        data["colour"] = np.column_stack([number % 256, number // 256 % 256, np.full_like(number, 7)]).astype(np.uint8)
+        actor.prop.lighting = False
+        actor.prop.interpolation = "flat"
+    plotter.set_background("black")
+    plotter.render()
+    image = np.asarray(plotter.screenshot(None)).astype(np.int32)
+    return np.where(image[..., 2] > 0, image[..., 0] + 256 * image[..., 1], 0).astype(np.int32)

@@ -1,0 +1,151 @@
+"""A picture as plain data: panels on a page, each with solids, a camera, cuts, labels and dimensions. No drawing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.meshes import Mesh
+
+Floats = NDArray[np.float64]
+Colour = tuple[int, int, int]
+
+
+@dataclass(frozen=True)
+class Palette:
+    """Colours of the rope's stretches, each as (light hand, dark hand), and of what is not rope.
+
+    Straw, green and plum differ in lightness by steps that survive grey print and every common colour
+    blindness; the two hands of one stretch differ by a smaller step.
+    """
+
+    standing: tuple[Colour, Colour] = ((240, 219, 164), (206, 174, 104))
+    eye: tuple[Colour, Colour] = ((118, 178, 150), (72, 132, 110))
+    tail: tuple[Colour, Colour] = ((150, 74, 116), (104, 42, 80))
+    metal: Colour = (176, 182, 188)
+    ink: Colour = (32, 34, 38)
+    faint: Colour = (120, 124, 130)
+    paper: Colour = (255, 255, 255)
+
+
+PALETTE = Palette()
+
+
+@dataclass(frozen=True)
+class Solid:
+    """A mesh to draw. colours: `(v, 3) uint8` or one colour; strands of one solid are told apart by `group`.
+
+    group: `(v,) int`, drawn with a line between different numbers; None for one thing.
+    gloss: strength of the highlight, 0 to 1.
+    """
+
+    name: str
+    mesh: Mesh
+    colours: NDArray[np.uint8] | Colour
+    group: NDArray[np.int64] | None = None
+    gloss: float = 0.15
+
+
+@dataclass(frozen=True)
+class Camera:
+    """Parallel projection: what point is in the middle, along what the picture's right and up run, how much is seen.
+
+    `width` is the length in mm that fills the panel from left to right. `right` and `up` are unit vectors at right
+    angles; the viewer looks along `up x right`.
+    """
+
+    middle: tuple[float, float, float]
+    width: float
+    right: tuple[float, float, float] = (1.0, 0.0, 0.0)
+    up: tuple[float, float, float] = (0.0, 1.0, 0.0)
+
+    @property
+    def toward(self) -> Floats:
+        """Unit vector toward the viewer `(3,)`."""
+        return np.cross(np.asarray(self.right), np.asarray(self.up))
+
+
+def tilted(middle: tuple[float, float, float], width: float, degrees: float) -> Camera:
+    """A camera on the eye's plane, leaning over its x axis so that lengths along x stay true."""
+    lean = np.radians(degrees)
+    return Camera(middle, width, (1.0, 0.0, 0.0), (0.0, float(np.cos(lean)), float(np.sin(lean))))
+
+
+@dataclass(frozen=True)
+class Label:
+    """Words at a place: `at` in mm; `mark` puts a letter in a circle at the end of the leader."""
+
+    text: str
+    at: tuple[float, float, float]
+    mark: str = ""
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A measured length between two places in mm, drawn level, `offset` pixels above (-) or below (+) the rope."""
+
+    text: str
+    start: tuple[float, float, float]
+    end: tuple[float, float, float]
+    side: int = 1
+
+
+@dataclass(frozen=True)
+class Callout:
+    """A frame in this panel round what another panel shows larger: its letter, middle in mm, size in mm."""
+
+    letter: str
+    middle: tuple[float, float, float]
+    size: tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One view on the page. box: x, y, width, height in page pixels from the top left corner."""
+
+    box: tuple[int, int, int, int]
+    camera: Camera
+    solids: tuple[Solid, ...]
+    caption: str = ""
+    letter: str = ""
+    labels: tuple[Label, ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
+    callouts: tuple[Callout, ...] = ()
+
+    @property
+    def scale(self) -> float:
+        """Pixels to a millimetre."""
+        return self.box[2] / self.camera.width
+
+
+@dataclass(frozen=True)
+class Scene:
+    """A page of panels, with a title, a key of colours, and what must be said under it."""
+
+    name: str
+    title: str
+    panels: tuple[Panel, ...]
+    key: tuple[tuple[str, Colour, Colour], ...] = ()
+    notes: tuple[str, ...] = ()
+    size: tuple[int, int] = (1600, 1200)
+
+
+def project(panel: Panel, points: Floats) -> Floats:
+    """Page pixels `(n, 2)` of points `(n, 3)` mm as the panel's camera sees them."""
+    camera = panel.camera
+    away = np.atleast_2d(np.asarray(points, dtype=float)) - np.asarray(camera.middle)
+    x, y, width, height = panel.box
+    across, upward = away @ np.asarray(camera.right), away @ np.asarray(camera.up)
+    return np.column_stack([x + width / 2 + across * panel.scale, y + height / 2 - upward * panel.scale])
+
+
+def fitted(box: tuple[int, int, int, int], points: Floats, degrees: float, margin: float = 0.05) -> Camera:
+    """The tilted camera that just holds points `(n, 3)` in a panel's box, with a margin as a share of it."""
+    camera = tilted((0.0, 0.0, 0.0), 1.0, degrees)
+    across, upward = points @ np.asarray(camera.right), points @ np.asarray(camera.up)
+    middle = np.asarray(camera.right) * (across.max() + across.min()) / 2
+    middle = middle + np.asarray(camera.up) * (upward.max() + upward.min()) / 2
+    width = max(float(np.ptp(across)), float(np.ptp(upward)) * box[2] / box[3]) / (1 - 2 * margin)
+    return tilted((float(middle[0]), float(middle[1]), float(middle[2])), width, degrees)

@@ -1,0 +1,87 @@
+"""The job file that `fidpath new` writes: valid as it stands, every key explained."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fidpath.errors import OutputError
+
+TEXT = """\
+# A job file: one locked eye splice, its rope, what sits in the eye, and what is at hand.
+# Write measures with their unit: "10 mm", "0.5 m", "3/8 in", "1 3/8 in", "2 ft 3 in".
+# "7 d" is seven rope diameters. Lines that begin with # are notes, or keys you may use.
+# The figures below are an example: put in those of your own rope, and follow its maker's data.
+
+schema = 1
+name = "{name}"                        # results go to exports/ under this name
+
+[rope]
+name = "12-strand HMPE, 10 mm"
+diameter = "10 mm"
+# diameter_min = "9.6 mm"              # its limits, if the data sheet gives them
+# diameter_max = "10.5 mm"
+strands = 12
+weave = "over-two"                     # or "over-one"
+pitch = "7 d"                          # rope along which one strand makes one full turn: measure it
+squeeze = 0.75                         # what is left of a buried tail's free diameter
+# strength = "95 kN"                   # from the rope maker's data sheet
+# stretch = "1.2 %"
+# linear_density = "52 g/m"
+# temperature_limit = "60 degC"
+
+[terminator]
+kind = "ring"                          # a grooved ring or round thimble; or "teardrop", "deadeye", "pin"
+name = "grooved ring"
+bearing_diameter = "50 mm"             # across the bottom of the groove
+groove_radius = "5.5 mm"               # about 0.55 d
+width = "14 mm"
+hole = "30 mm"
+# length = "80 mm"                     # teardrop: from the crown's bearing to the nose's
+# nose_radius = "4 mm"                 # teardrop
+# lashing_holes = 3                    # deadeye
+# lashing_hole = "12 mm"               # deadeye
+
+[line]
+name = "shroud"
+captive_end = "made off to a fitting"  # what keeps anything from being passed over the other end
+thread_on_first = []                   # such as ["chafe sleeve"]: what can't be put on once the eye is closed
+
+[[line.ends]]                          # the end to be spliced
+name = "lower end"
+splice = "locked-captive"
+# eye_length = "120 mm"                # throat to crown; left out, practice.throat_angle decides it
+
+[tools]
+fids = ["8 mm", "12 mm"]               # diameters of the fids at hand
+tape_division = "1 mm"                 # or "1/16 in"
+
+[practice]
+# Rules of practice; left out, the program's own list gives them, each with its source.
+bury = "72 d"                          # common practice, no source; the rope maker's figure comes first
+hole_gap = "1 d"                       # clear rope between the two holes
+# taper_share = 0.33                   # the last third of the bury
+# taper_drops = 4                      # pairs of strands cut out, one after the other
+# throat_angle = "45 deg"
+# neck = "1.1 d"                       # bare rope between the last hole and the bury
+# post_stretch = "2 %"                 # stretch allowed when the eye is worked over a post
+# reference_tension = "125 N"          # tension under which lengths are measured
+lock_stitch = false
+"""
+
+
+def template(name: str) -> str:
+    """A commented job file for a job of this name, valid as it stands."""
+    usable = "".join(letter for letter in name if letter.isalnum() or letter in " _-").strip(" _-")
+    return TEXT.format(name=usable[:80] or "my splice")
+
+
+def write_new(path: Path) -> None:
+    """Write a new job file. Raises OutputError where there is something already, or it can't be written."""
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as stream:
+            stream.write(template(path.stem))
+    except FileExistsError:
+        raise OutputError("this is there already, and is left as it is", "Give another name", file=str(path)) from None
+    except (OSError, ValueError) as problem:
+        why = problem.strerror if isinstance(problem, OSError) and problem.strerror else str(problem)
+        raise OutputError(f"the file can't be written: {why}", "Check the folder", file=str(path)) from None

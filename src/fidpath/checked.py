@@ -65,7 +65,7 @@ def _in_diameters(key: str, path: Path, measure: Measure, diameter_mm: float) ->
     value = measure.diameters(diameter_mm)
     if not low <= value <= high:
         size = "small" if value < low else "large"
-        raise KeyedError(path, f"{value:.3g} rope diameters is too {size}", f"It can be {low:g} d to {high:g} d.")
+        raise KeyedError(path, f"{value:.4g} rope diameters is too {size}", f"It can be {low:g} d to {high:g} d.")
     return value
 
 
@@ -330,7 +330,8 @@ def _walk(value: object, key: str, found: dict[str, str]) -> None:
     """Take in one value and all below it."""
     below: list[tuple[str, object]] = []
     if isinstance(value, BaseModel):
-        below = [(name, getattr(value, name)) for name in sorted(value.model_fields_set)]
+        aliases = {name: info.alias or name for name, info in type(value).model_fields.items()}
+        below = [(aliases[name], getattr(value, name)) for name in sorted(value.model_fields_set)]
     elif isinstance(value, list):
         below = [(str(index), item) for index, item in enumerate(value)]
     else:

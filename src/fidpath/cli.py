@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import io
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -55,6 +56,16 @@ def _report(error: FidpathError) -> None:
     typer.echo(one_line(str(with_line(error))), err=True)
 
 
+@contextmanager
+def _about(job: Path) -> Iterator[None]:
+    """Errors of the later phases, which know no file, are about this one."""
+    try:
+        yield
+    except FidpathError as error:
+        error.file = error.file or str(job)
+        raise
+
+
 def _version(wanted: bool) -> None:
     """Print the version and stop."""
     if not wanted:
@@ -97,7 +108,8 @@ def plan(
     from fidpath.plan import make_plan
     from fidpath.read import read_job
 
-    made = make_plan(read_job(job))
+    with _about(job):
+        made = make_plan(read_job(job))
     typer.echo(sheet.as_json(made, both_units) if as_json else sheet.bench_table(made, both_units), nl=False)
 
 
@@ -105,11 +117,14 @@ def plan(
 def verify(job: JobFile, as_json: Json = False) -> None:
     """Settle the splice and measure what was made; fails, and says where, when a check does."""
     from fidpath.read import read_job
+
+    checked = read_job(job)
     from fidpath.workshop import verify_job
 
-    report = verify_job(read_job(job))
+    with _about(job):
+        report = verify_job(checked)
     typer.echo(_as_json(report) if as_json else _as_lines(report), nl=False)
-    failed = [str(failure) for failure in report.get("failed", ())]
+    failed = [_failure(failure) for failure in report["finished"]["failures"]]
     if failed:
         raise CheckFailed("; ".join(failed), "Nothing of this job is fit to work from", file=str(job))
 
@@ -121,11 +136,13 @@ def build(
 ) -> None:
     """Write the plan, the check, pictures and solids into exports/<job name>/, or into --out."""
     from fidpath.read import read_job
-    from fidpath.workshop import build as build_job
 
     checked = read_job(job)
+    from fidpath.workshop import build as build_job
+
     folder = Path("exports") / checked.name if out is None else out
-    build_job(checked, folder)
+    with _about(job):
+        build_job(checked, folder)
     typer.echo(f"wrote {folder}")
 
 
@@ -136,13 +153,21 @@ def _as_json(report: Mapping[str, Any]) -> str:
     return json.dumps(report, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
+def _failure(failure: Mapping[str, Any]) -> str:
+    """A check that failed, as words: which, how much, and where."""
+    where = failure.get("where_mm")
+    place = "" if where is None else f", at {where:.0f} mm of rope from the throat"
+    return f"{failure['check']} is {_cell(failure['value'])}, its bound {_cell(failure['bound'])}{place}"
+
+
 def _as_lines(report: Mapping[str, Any]) -> str:
     """A report as lines of name and value, one level of tables deep."""
     lines: list[str] = []
     for name, value in report.items():
         if isinstance(value, Mapping):
-            lines += [name, *(f"  {key:<32} {_cell(item)}" for key, item in value.items())]
-        elif value not in ((), []):
+            shown = {key: item for key, item in value.items() if key != "failures"}
+            lines += [name, *(f"  {key:<32} {_cell(item)}" for key, item in shown.items())]
+        else:
             lines.append(f"{name:<34} {_cell(value)}")
     return "\n".join(lines) + "\n"
 

@@ -25,6 +25,11 @@ KINDS_WANTED = {
     "model_attributes_type": "a table",
 }
 
+LIST_SIZES = {
+    "too_short": ("the list is empty", "Write at least one."),
+    "too_long": ("the list is too long", "A line has one end or two, and a bench at most 40 fids."),
+}
+
 
 def read_job(path: FilePath) -> Job:
     """The job in a file. Raises JobError where it can't be read or says what can't be."""
@@ -174,6 +179,8 @@ def _refusal(error: dict[str, Any], raw: dict[str, Any]) -> KeyedError:
     if kind in KINDS_WANTED:
         given = one_line(repr(error["input"]))[:40]
         return KeyedError(path, f"{given} is not {KINDS_WANTED[kind]}", f"Write {KINDS_WANTED[kind]}.")
+    if kind in LIST_SIZES:
+        return KeyedError(path, *LIST_SIZES[kind])
     return KeyedError(path, one_line(str(error["msg"])).lower(), "See `fidpath new` for a job file that reads.")
 
 

@@ -8,7 +8,9 @@ import textwrap
 from collections.abc import Iterable
 from typing import Any
 
-from fidpath.figures import Figure, Notice, figures, lengths, marks, warnings
+from fidpath.figures import Figure, Notice, figures, warnings
+from fidpath.lengths import lengths
+from fidpath.marks import marks
 from fidpath.plan import Choice, Plan
 from fidpath.units import INCH_MM, is_imperial, other_unit, show_length
 
@@ -214,7 +216,7 @@ def _hanging(start: str, text: str) -> list[str]:
 
 def _choices(plan: Plan, both_units: bool) -> list[str]:
     """The places for H2 next to the one chosen, and the eye that comes of each."""
-    lines = ["WHERE H2 CAN GO (the braid's crossings decide)"]
+    lines = ["WHERE H2 CAN GO: PICKS FROM H1, AND THE EYE THAT COMES OF EACH"]
     for choice in plan.choices:
         eye, unit = choice.slack, plan.job.length_unit
         fine = INCH_MM / 64 if is_imperial(unit) else 0.1
@@ -222,11 +224,11 @@ def _choices(plan: Plan, both_units: bool) -> list[str]:
         place = Figure("", "", choice.rope_h1_to_h2, "", "", "")
         notes = [
             "<- this plan" if choice.picks == plan.picks_h1_to_h2 else "",
-            "rope rolled by one strand" if choice.rolled else "",
-            "" if choice.fits else "the terminator does not fit",
+            "rope rolled one strand" if choice.rolled else "",
+            "" if choice.fits else "terminator does not fit",
         ]
         lines.append(
-            f"  {choice.picks:>4} picks from H1  {shown(place, plan, both_units):<22}"
+            f"  {choice.picks:>4} picks  {shown(place, plan, both_units):<{22 if both_units else 10}}"
             f" {show_length(abs(eye), unit, fine)} {fit}, throat {math.degrees(choice.throat):.0f} deg"
             f"  {', '.join(note for note in notes if note)}".rstrip()
         )

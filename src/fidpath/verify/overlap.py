@@ -1,0 +1,71 @@
+"""How deep strands run into one another: for every node, its worst overlap as a share of strand thickness."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.strands import Strands
+from fidpath.verify.segments import OWN_GAP, Ints, Segments, alive, apart, closest, near_pairs, segments_of
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+CHUNK = 200_000
+
+
+@dataclass(frozen=True)
+class Worst:
+    """The worst and the 99th percentile of a measure, and where the worst lies: strand, rope station in mm."""
+
+    max: float
+    p99: float
+    strand: int
+    station: float
+
+
+def overlap(strands: Strands) -> Worst:
+    """Worst overlap of strands at full thickness, as a share of it, away from the model's own two cut ends."""
+    return worst_of(node_overlaps(strands), counted(strands.station, strands.count, strands.braid.diameter), strands.station)
+
+
+def worst_of(values: Floats, live: Bools, station: Floats) -> Worst:
+    """Worst and 99th percentile of `values` `(strands, n, ...)` over the live columns `(strands, n)`."""
+    per_node = values.reshape(*live.shape, -1)
+    masked = np.where(live, per_node.max(axis=2), -1.0)
+    strand, column = np.unravel_index(int(np.argmax(masked)), masked.shape)
+    return Worst(
+        float(max(masked[strand, column], 0.0)),
+        float(np.quantile(per_node[live], 0.99)) if live.any() else 0.0,
+        int(strand),
+        float(station[column]),
+    )
+
+
+def counted(station: Floats, count: Ints, margin: float) -> Bools:
+    """Live columns further than `margin` mm from the first and the last station, `(strands, n) bool`."""
+    inner = (station > station[0] + margin) & (station < station[-1] - margin)
+    return np.asarray(alive(count, len(station)) & inner[None, :])
+
+
+def node_overlaps(strands: Strands) -> Floats:
+    """Every node's worst overlap `(strands, n) float`, as a share of the two strands' mean thickness; 0 where none."""
+    pieces = segments_of(strands)
+    i, j = near_pairs(pieces, float(strands.thickness.max()))
+    keep = apart(pieces, i, j, OWN_GAP * strands.braid.diameter)
+    i, j = i[keep], j[keep]
+    worst = np.zeros(strands.points.shape[:2])
+    for at in range(0, len(i), CHUNK):
+        _deepen(worst, pieces, i[at : at + CHUNK], j[at : at + CHUNK])
+    return worst
+
+
+def _deepen(worst: Floats, pieces: Segments, i: Ints, j: Ints) -> None:
+    """Enters the overlaps of pairs i, j at the nodes nearest to where they are deepest."""
+    x, y, distance = closest(pieces.start[i], pieces.end[i], pieces.start[j], pieces.end[j])
+    share = 1 - distance / ((pieces.thickness[i] + pieces.thickness[j]) / 2)
+    for piece, place in ((i, x), (j, y)):
+        column = pieces.column[piece] + (place > 0.5)
+        np.maximum.at(worst, (pieces.strand[piece], column), np.maximum(share, 0.0))

@@ -1,0 +1,154 @@
+"""All checks of one settled splice, their bounds, and which failed where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.sections import Sections
+from fidpath.seat import clearance
+from fidpath.strands import Strands
+from fidpath.verify import drawn, lay, overlap
+from fidpath.verify.crossings import crossings_changed
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class SolverLog:
+    """The solver's own log, passed on and not measured here."""
+
+    certificate_min: float
+    settle_seconds: float
+
+
+UPPER = {
+    "overlap_max": 0.02,
+    "overlap_p99": 0.001,
+    "drawn_overlap_max": 0.06,
+    "drawn_overlap_p99": 0.0,
+    "terminator_overlap_max_mm": 0.05,
+    "crossings_changed": 0,
+    "strand_length_change_max": 0.02,
+    "take_up_error": 0.02,
+    "throat_angle_error_deg": 1.0,
+}
+"""Greatest values allowed."""
+
+LEAST_CERTIFICATE = 0.05
+
+
+def measure(
+    strands: Strands,
+    before: Floats,
+    sections: Sections,
+    log: SolverLog,
+    planned_take_up: float,
+    planned_throat: float,
+) -> dict[str, Any]:
+    """Every measure of the finished splice, its bounds, and `failures`: which, how much, and where.
+
+    `before`: `(strands, n, 3)`, the same strands before settling. `where` is rope in mm from the throat (H1).
+    """
+    found: dict[str, Any] = {}
+    where: dict[str, float | None] = {}
+    _cores(strands, found, where)
+    _tubes(strands, sections, found, where)
+    found["certificate_min"] = log.certificate_min
+    found["crossings_changed"] = crossings_changed(before, strands)
+    _lie(strands, found, where)
+    changes = lay.length_changes(strands)
+    found["strand_length_change_max"] = float(np.abs(changes).max())
+    found["take_up_mm"] = lay.take_up(strands)
+    found["take_up_error"] = abs(found["take_up_mm"] / planned_take_up - 1)
+    found["throat_angle_deg"] = float(np.degrees(throat_angle(strands)))
+    found["throat_angle_error_deg"] = abs(found["throat_angle_deg"] - float(np.degrees(planned_throat)))
+    found["nodes"] = strands.nodes
+    found["settle_seconds"] = log.settle_seconds
+    found["failures"] = _failures(found, where, strands.braid.strands)
+    return found
+
+
+def _cores(strands: Strands, found: dict[str, Any], where: dict[str, float | None]) -> None:
+    nodes = overlap.node_overlaps(strands)[:, overlap.away_from_cut_ends(strands)]
+    station = strands.station[overlap.away_from_cut_ends(strands)]
+    live = ~np.isnan(nodes)
+    found["overlap_max"] = float(nodes[live].max())
+    found["overlap_p99"] = float(np.percentile(nodes[live], 99))
+    where["overlap_max"] = where["overlap_p99"] = float(station[int(np.nanargmax(np.nanmax(nodes, axis=0)))])
+
+
+def _tubes(strands: Strands, sections: Sections, found: dict[str, Any], where: dict[str, float | None]) -> None:
+    depth, _, column = drawn.vertex_depths(sections, strands.braid.diameter)
+    found["drawn_overlap_max"] = float(depth.max())
+    found["drawn_overlap_p99"] = float(np.percentile(depth, 99))
+    where["drawn_overlap_max"] = float(sections.station[column[int(np.argmax(depth.max(axis=1)))]])
+    where["drawn_overlap_p99"] = where["drawn_overlap_max"]
+    found["terminator_overlap_max_mm"] = 0.0
+    if strands.seat is not None:
+        alive = np.arange(sections.rings.shape[1])[None, :] < sections.count[:, None]
+        points = sections.rings[alive].reshape(-1, 3) - strands.seat_centre
+        off = clearance(strands.seat, points)
+        found["terminator_overlap_max_mm"] = float(max(0.0, -off.min()))
+
+
+def _lie(strands: Strands, found: dict[str, Any], where: dict[str, float | None]) -> None:
+    splits = {hole.name: lay.split(strands, hole) for hole in strands.holes}
+    found["split"] = {name: counts for name, (counts, _) in splits.items()}
+    found["split_agreed"] = all(agreed for _, agreed in splits.values())
+    found["order_from_eye"] = lay.order_from_eye(strands)
+    exposed = lay.exposed_tail(strands)
+    found["tail_enclosed"] = len(exposed) == 0
+    where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
+
+
+def throat_angle(strands: Strands) -> float:
+    """Angle between the two legs where they run straight from the crossing to the terminator, radians.
+
+    Each leg's direction is the line of least squares through its centre line, over the middle half of the stretch
+    between a diameter and a half beyond H1 and the terminator's crown.
+    """
+    line = lay.centre_line(strands)
+    first = next(hole for hole in strands.holes if hole.name == "H1")
+    loop = first.guest - first.host
+    d = strands.braid.diameter
+    seat = strands.seat
+    radius = d if seat is None else seat.crown + d / 2
+    start, stop = 2.2 * d, loop / 2 - radius * 1.9
+    if stop < start + 0.4 * d:
+        start, stop = 1.7 * d, max(1.7 * d + 0.5 * d, stop)
+    directions = []
+    for sign, origin in ((1.0, first.host), (-1.0, first.guest)):
+        along = (strands.station - origin) * sign
+        leg = line[(along > start) & (along < stop)][:, :2]
+        _, _, axes = np.linalg.svd(leg - leg.mean(axis=0))
+        directions.append(axes[0] * np.sign(axes[0] @ (leg[-1] - leg[0])) * sign)
+    return float(np.arccos(np.clip(directions[0] @ directions[1], -1, 1)))
+
+
+def _failures(found: dict[str, Any], where: dict[str, float | None], strands: int) -> list[dict[str, Any]]:
+    failed = [
+        {"check": name, "value": found[name], "bound": bound, "where_mm": where.get(name)}
+        for name, bound in UPPER.items()
+        if not found[name] <= bound + 1e-12
+    ]
+    if not found["certificate_min"] >= LEAST_CERTIFICATE:
+        failed.append(_failure("certificate_min", found["certificate_min"], LEAST_CERTIFICATE))
+    even = [strands // 2, strands // 2]
+    for name, counts in found["split"].items():
+        if counts != even:
+            failed.append(_failure(f"split at {name}", counts, even))
+    if not found["split_agreed"]:
+        failed.append(_failure("split_agreed", False, True))
+    if found["order_from_eye"] != ["H1", "H2", "bury"]:
+        failed.append(_failure("order_from_eye", found["order_from_eye"], ["H1", "H2", "bury"]))
+    if not found["tail_enclosed"]:
+        failed.append({**_failure("tail_enclosed", False, True), "where_mm": where["tail_enclosed"]})
+    return failed
+
+
+def _failure(check: str, value: Any, bound: Any) -> dict[str, Any]:
+    return {"check": check, "value": value, "bound": bound, "where_mm": None}

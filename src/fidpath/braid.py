@@ -90,25 +90,27 @@ def straight(braid: Braid, station: Floats) -> Floats:
 
 
 def _clearance(strands: int, weave: Weave, pitch: float, thickness: float, ratio: Floats) -> Floats:
-    """Least distance between any two strands minus the thickness, for several undulation ratios, d = 1."""
+    """Least distance of one strand from all others minus the thickness, for several undulation ratios, d = 1.
+
+    Four picks of one strand are looked at, the weave's whole period; the two hands are alike.
+    """
     peak = np.sqrt(2.0) if weave == "over-two" else 1.0
-    n = 16 * strands
-    station = np.arange(n) * pitch / n
-    angle = strand_angles(strands, pitch, station)
-    over = lift(strands, weave, pitch, station, angle)
-    mean = 0.5 - thickness / 2 - peak * ratio * thickness
-    radius = mean[:, None, None] + (ratio * thickness)[:, None, None] * over[None]
-    y, z = radius * np.cos(angle), radius * np.sin(angle)
-    best = np.full(ratio.shape, np.inf)
-    first = np.array([0, 1])
-    reach = int(n * 0.08)
-    for shift in range(-reach, reach + 1):
-        dy = np.roll(y, shift, axis=2)[:, None] - y[:, first, None]
-        dz = np.roll(z, shift, axis=2)[:, None] - z[:, first, None]
-        gap = np.sqrt(dy**2 + dz**2 + (shift * pitch / n) ** 2)
-        gap[:, 0, 0] = gap[:, 1, 1] = np.inf
-        best = np.minimum(best, gap.min(axis=(1, 2, 3)))
-    return best - thickness
+    here = np.arange(64) / 64 * 4 * pitch / strands
+    shift = np.linspace(-1.2, 1.2, 39) * pitch / strands
+    mean = (0.5 - thickness / 2 - peak * ratio * thickness)[:, None, None]
+    wave = (ratio * thickness)[:, None, None]
+
+    def across(station: Floats, which: slice) -> tuple[Floats, Floats]:
+        angle = strand_angles(strands, pitch, station)
+        radius = mean + wave * lift(strands, weave, pitch, station, angle)[which]
+        return radius * np.cos(angle[which]), radius * np.sin(angle[which])
+
+    y, z = across(here, slice(0, 1))
+    there = (here[:, None] + shift).ravel()
+    other_y, other_z = across(there, slice(1, None))
+    grid = (len(ratio), strands - 1, len(here), len(shift))
+    squared = (other_y.reshape(grid) - y[..., None]) ** 2 + (other_z.reshape(grid) - z[..., None]) ** 2 + shift**2
+    return np.asarray(np.sqrt(squared.min(axis=(1, 2, 3))) - thickness)
 
 
 @lru_cache(maxsize=64)
@@ -116,13 +118,15 @@ def fitted(strands: int, weave: Weave, pitch_over_diameter: float) -> tuple[floa
     """Largest round strand that clears its neighbours: `(thickness, radius, undulation)` in rope diameters."""
     peak = np.sqrt(2.0) if weave == "over-two" else 1.0
     ratio = np.linspace(0.46, 0.80, 18)
-    low, high = 0.01, 0.4
-    for _ in range(14):
-        mid = (low + high) / 2
-        fits = _clearance(strands, weave, pitch_over_diameter, mid, ratio).max() >= 0
-        low, high = (mid, high) if fits else (low, mid)
-    best = float(ratio[int(np.argmax(_clearance(strands, weave, pitch_over_diameter, low, ratio)))])
-    return low, 0.5 - low / 2 - peak * best * low, best * low
+    a, thick = 0.45 / strands**0.5, 0.55 / strands**0.5
+    clear_a = _clearance(strands, weave, pitch_over_diameter, a, ratio).max()
+    for _ in range(6):
+        clear = _clearance(strands, weave, pitch_over_diameter, thick, ratio).max()
+        if abs(clear) < 1e-7:
+            break
+        a, thick, clear_a = thick, thick - clear * (thick - a) / (clear - clear_a), clear
+    best = float(ratio[int(np.argmax(_clearance(strands, weave, pitch_over_diameter, thick, ratio)))])
+    return float(thick), float(0.5 - thick / 2 - peak * best * thick), float(best * thick)
 
 
 def braid_of(rope: Rope) -> Braid:

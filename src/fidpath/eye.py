@@ -101,13 +101,11 @@ def lens_of_gap(diameter: float, gap: float) -> Lens:
             f"Use a hole gap of at least {least.gap / diameter + 0.005:.2f} d",
             key="practice.hole_gap",
         )
-    low, high = LEAST_SPACING * diameter, LEAST_SPACING * diameter + 2 * (gap - least.gap) + diameter
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if lens_of_spacing(diameter, middle).gap < gap else (low, middle)
-        if high - low < 1e-9 * diameter:
-            break
-    return lens_of_spacing(diameter, (low + high) / 2)
+    def miss(x: Floats) -> Floats:
+        return np.array([lens_of_spacing(diameter, float(x[0])).gap - gap]) / diameter
+
+    spacing = newton(miss, np.array([least.spacing + (gap - least.gap) * 1.35]))
+    return lens_of_spacing(diameter, float(spacing[0]))
 
 
 @dataclass(frozen=True)

@@ -39,10 +39,10 @@ SKIN = 0.3
 GIVE = 6
 """After the ramp, sweeps between two looks at the overlap."""
 
-CREEP = 0.06
+CREEP = 0.12
 """After the ramp, share by which laid shape and rest lengths give way to what contact asks for at each look."""
 
-BOUND = 0.007
+BOUND = 0.003
 MOST_SWEEPS = 900
 INDEX_GAP = 1.5
 

@@ -6,6 +6,7 @@ interpolated between the two rings, in the direction of the place from the stran
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
@@ -56,19 +57,61 @@ def ring_normals(rings: Floats) -> Floats:
     return np.asarray(area / np.maximum(np.linalg.norm(area, axis=-1), 1e-300)[..., None])
 
 
+@dataclass(frozen=True)
+class _Solids:
+    """Live sections as one list of `m`, and the solids that begin at them.
+
+    rings: `(m, rays, 3)`, counter-clockwise about `normals` `(m, 3)`; centres: `(m, 3)`.
+    strand: `(m,) int`; along: `(m,)` mm along the own strand; ahead: `(m, 3)` to the next centre, 0 at a strand's end.
+    """
+
+    rings: Floats
+    centres: Floats
+    normals: Floats
+    strand: Ints
+    along: Floats
+    ahead: Floats
+
+
+def _solids(drawn: Drawn) -> tuple[_Solids, bool]:
+    """The drawn solids, and whether their rings had to be turned about."""
+    live = alive(drawn.count, len(drawn.station))
+    rings, centres = drawn.rings[live], drawn.centres[live]
+    strand = np.nonzero(live)[0]
+    joined = np.append(strand[1:] == strand[:-1], False)
+    ahead = np.where(joined[:, None], np.roll(centres, -1, axis=0) - centres, 0.0)
+    along = np.append(0.0, np.cumsum(np.linalg.norm(ahead, axis=1))[:-1])
+    normals = ring_normals(rings - centres[:, None, :])
+    clockwise = float(np.einsum("ij,ij->", normals, ahead)) < 0
+    if clockwise:
+        rings, normals = np.ascontiguousarray(rings[:, ::-1]), -normals
+    return _Solids(rings, centres, normals, strand, along, ahead), clockwise
+
+
+def _cells(points: Floats, size: float) -> tuple[Ints, Ints, Ints, Ints]:
+    """Cubic cells of `size` mm: first place of each cell, points by cell, cell of each point, cells along each axis."""
+    index = np.floor((points - points.min(axis=0)) / size).astype(np.int64)
+    shape = index.max(axis=0) + 1
+    cell = (index[:, 0] * shape[1] + index[:, 1]) * shape[2] + index[:, 2]
+    begin = np.append(0, np.cumsum(np.bincount(cell, minlength=int(shape.prod()))))
+    return begin.astype(np.int64), np.argsort(cell, kind="stable"), cell, shape
+
+
 def vertex_depths(drawn: Drawn, own_gap: float) -> Floats:
     """Depth of every vertex in another drawn strand, or its own beyond `own_gap` mm, `(strands, n, rays) float` mm."""
     from fidpath.verify.kernels import depths
 
-    live = alive(drawn.count, len(drawn.station))
-    rings, centres = drawn.rings[live], drawn.centres[live]
-    strand, column = np.nonzero(live)
-    normals = ring_normals(rings - centres[:, None, :])
-    ahead = np.append(centres[1:], centres[-1:], axis=0) - centres
-    joined = np.append(strand[1:] == strand[:-1], False)
-    normals *= np.where(np.einsum("ij,ij->i", normals, ahead) < 0, -1.0, 1.0)[:, None] if _turned(normals, ahead) else 1.0
-    along = np.cumsum(np.where(joined, np.linalg.norm(ahead, axis=1), 0.0))
-    found = depths(rings, centres, normals, strand, joined, np.append(0.0, along[:-1]), own_gap)
+    s, clockwise = _solids(drawn)
+    offsets = s.rings - s.centres[:, None, :]
+    reach = np.sqrt(np.einsum("mkc,mkc->mk", offsets, offsets).max(axis=1))
+    step = np.linalg.norm(s.ahead, axis=1)
+    ball = np.where(step > 0, np.maximum(reach, np.roll(reach, -1)) + step / 2, -reach)
+    middle = s.centres + s.ahead / 2
+    begin, order, cell, shape = _cells(middle, 2 * float(np.abs(ball).max()) + float(step.max()) / 2)
+    found = np.zeros(s.rings.shape[:2])
+    depths(
+        found, s.rings, s.centres, offsets, s.normals, middle, ball, s.strand, s.along, own_gap, begin, order, cell, shape
+    )
     out = np.zeros(drawn.rings.shape[:3])
-    out[strand, column] = found
+    out[alive(drawn.count, len(drawn.station))] = found[:, ::-1] if clockwise else found
     return out

@@ -158,28 +158,32 @@ class Cut:
     offset: float
 
 
-def cut(mesh: Mesh, keep: Cut) -> tuple[Mesh, Mesh]:
-    """The kept side of one closed, welded mesh, and the flat caps that close it, as two meshes.
+def cut(mesh: Mesh, *keeps: Cut) -> tuple[Mesh, Mesh]:
+    """What all cuts leave of one closed, welded mesh, and the flat caps that close it, as two meshes.
 
     Together they are closed. A mesh all on the other side gives two empty ones. Boolean kernel: manifold3d.
     """
-    side = mesh.points @ np.asarray(keep.normal) - keep.offset
-    if side.min() >= 0:
-        return mesh, joined([])
-    if side.max() <= 0:
+    sides = [mesh.points @ np.asarray(keep.normal) - keep.offset for keep in keeps]
+    if any(side.max() <= 0 for side in sides):
         return joined([]), joined([])
-    points, faces, extra = _trimmed(mesh, keep)
-    on_plane = np.abs(points @ np.asarray(keep.normal) - keep.offset) < 1e-3
-    cap = on_plane[faces].all(axis=1)
+    needed = [keep for keep, side in zip(keeps, sides, strict=True) if side.min() < 0]
+    if not needed:
+        return mesh, joined([])
+    points, faces, extra = _trimmed(mesh, needed)
     strand = None if mesh.strand is None else np.full(len(points), mesh.strand[0], dtype=np.int64)
     normals = extra[:, :3] / np.maximum(np.linalg.norm(extra[:, :3], axis=1, keepdims=True), 1e-12)
-    flat = np.tile(-np.asarray(keep.normal), (len(points), 1))
+    flat = normals.copy()
+    cap = np.zeros(len(faces), dtype=bool)
+    for keep in needed:
+        on_plane = np.abs(points @ np.asarray(keep.normal) - keep.offset) < 1e-3
+        flat[on_plane] = -np.asarray(keep.normal)
+        cap |= on_plane[faces].all(axis=1)
     body = Mesh(points, faces[~cap], normals, extra[:, 3], strand)
     return body, Mesh(points, faces[cap], flat, extra[:, 3], strand)
 
 
-def _trimmed(mesh: Mesh, keep: Cut) -> tuple[Floats, Ints, Floats]:
-    """Points, faces and interpolated (normal, station) of a mesh cut by a plane."""
+def _trimmed(mesh: Mesh, keeps: list[Cut]) -> tuple[Floats, Ints, Floats]:
+    """Points, faces and interpolated (normal, station) of a mesh cut by planes."""
     from manifold3d import Manifold
     from manifold3d import Mesh as Body
 
@@ -187,6 +191,8 @@ def _trimmed(mesh: Mesh, keep: Cut) -> tuple[Floats, Ints, Floats]:
     station = np.zeros(len(mesh.points)) if mesh.station is None else mesh.station
     rows = np.column_stack([mesh.points, mesh.normals, station]).astype(np.float32)
     body = Manifold(Body(vert_properties=rows, tri_verts=mesh.faces.astype(np.uint32)))
-    kept = body.trim_by_plane(keep.normal, keep.offset).to_mesh()
+    for keep in keeps:
+        body = body.trim_by_plane(keep.normal, keep.offset)
+    kept = body.to_mesh()
     table = np.asarray(kept.vert_properties, dtype=np.float64)
     return table[:, :3], np.asarray(kept.tri_verts, dtype=np.int64), table[:, 3:]

@@ -1,4 +1,4 @@
-"""Scenes to pixels, off screen. The only importer of pyvista."""
+"""Panels to pixels, off screen. The only importer of pyvista."""
 
 from __future__ import annotations
 

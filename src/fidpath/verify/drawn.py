@@ -110,7 +110,20 @@ def vertex_depths(drawn: Drawn, own_gap: float) -> Floats:
     begin, order, cell, shape = _cells(middle, 2 * float(np.abs(ball).max()) + float(step.max()) / 2)
     found = np.zeros(s.rings.shape[:2])
     depths(
-        found, s.rings, s.centres, offsets, s.normals, middle, ball, s.strand, s.along, own_gap, begin, order, cell, shape
+        found,
+        s.rings,
+        s.centres,
+        offsets,
+        s.normals,
+        middle,
+        ball,
+        s.strand,
+        s.along,
+        own_gap,
+        begin,
+        order,
+        cell,
+        shape,
     )
     out = np.zeros(drawn.rings.shape[:3])
     out[alive(drawn.count, len(drawn.station))] = found[:, ::-1] if clockwise else found

@@ -6,11 +6,17 @@ that they compile quickly.
 
 from __future__ import annotations
 
+import numpy as np
+from numpy.typing import NDArray
+
 from fidpath.compiled import jit
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 
 
 @jit
-def inward(x, y, z, n, near, far, at):  # type: ignore[no-untyped-def]
+def inward(x: float, y: float, z: float, n: Floats, near: Floats, far: Floats, at: float) -> float:
     """How deep (x, y, z), seen from a section's centre, lies below the section's edge; 0 outside.
 
     The edge has vertices near + at (far - near), both `(rays, 3)` from their own centres, counter-clockwise about n.
@@ -26,13 +32,15 @@ def inward(x, y, z, n, near, far, at):  # type: ignore[no-untyped-def]
         if before >= 0.0 and side < 0.0:
             area = n[0] * (py * qz - pz * qy) + n[1] * (pz * qx - px * qz) + n[2] * (px * qy - py * qx)
             below = area / (before - side) - 1.0
-            return max(below, 0.0) * (x * x + y * y + z * z) ** 0.5
+            return float(max(below, 0.0) * (x * x + y * y + z * z) ** 0.5)
         px, py, pz, before = qx, qy, qz, side
     return 0.0
 
 
 @jit
-def enter(found, i, ring, j, centres, offsets, normals, reach):  # type: ignore[no-untyped-def]
+def enter(
+    found: Floats, i: int, ring: Floats, j: int, centres: Floats, offsets: Floats, normals: Floats, reach: float
+) -> None:
     """Enters in row i of `found` how deep section i's vertices lie in the solid between sections j and j + 1."""
     ax, ay, az = centres[j, 0], centres[j, 1], centres[j, 2]
     bx, by, bz = centres[j + 1, 0], centres[j + 1, 1], centres[j + 1, 2]
@@ -51,7 +59,22 @@ def enter(found, i, ring, j, centres, offsets, normals, reach):  # type: ignore[
 
 
 @jit
-def depths(found, rings, centres, offsets, normals, middle, ball, strand, along, gap, begin, order, cell, shape):  # type: ignore[no-untyped-def]
+def depths(
+    found: Floats,
+    rings: Floats,
+    centres: Floats,
+    offsets: Floats,
+    normals: Floats,
+    middle: Floats,
+    ball: Floats,
+    strand: Ints,
+    along: Floats,
+    gap: float,
+    begin: Ints,
+    order: Ints,
+    cell: Ints,
+    shape: Ints,
+) -> None:
     """Enters in `found` `(m, rays)` the depth of every vertex in the solids that begin at other strands' sections.
 
     middle, ball: middle `(m, 3)` and reach `(m,)` of the solid that begins at each section, -1 where none does.

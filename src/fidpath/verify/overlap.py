@@ -28,7 +28,8 @@ class Worst:
 
 def overlap(strands: Strands) -> Worst:
     """Worst overlap of strands at full thickness, as a share of it, away from the model's own two cut ends."""
-    return worst_of(node_overlaps(strands), counted(strands.station, strands.count, strands.braid.diameter), strands.station)
+    live = counted(strands.station, strands.count, strands.braid.diameter)
+    return worst_of(node_overlaps(strands), live, strands.station)
 
 
 def worst_of(values: Floats, live: Bools, station: Floats) -> Worst:

@@ -9,10 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.sections import Sections
-from fidpath.seat import clearance
 from fidpath.strands import Strands
 from fidpath.verify import drawn, lay, overlap
 from fidpath.verify.crossings import crossings_changed
+from fidpath.verify.overlap import Worst
 
 Floats = NDArray[np.float64]
 
@@ -55,7 +55,7 @@ def measure(
     """
     found: dict[str, Any] = {}
     where: dict[str, float | None] = {}
-    _cores(strands, found, where)
+    _enter(found, where, "overlap", overlap.overlap(strands))
     _tubes(strands, sections, found, where)
     found["certificate_min"] = log.certificate_min
     found["crossings_changed"] = crossings_changed(before, strands)
@@ -68,31 +68,23 @@ def measure(
     found["throat_angle_error_deg"] = abs(found["throat_angle_deg"] - float(np.degrees(planned_throat)))
     found["nodes"] = strands.nodes
     found["settle_seconds"] = log.settle_seconds
-    found["failures"] = _failures(found, where, strands.braid.strands)
+    throat = next((hole.host for hole in strands.holes if hole.name == "H1"), 0.0)
+    from_throat = {name: None if at is None else at - throat for name, at in where.items()}
+    found["failures"] = _failures(found, from_throat, strands.braid.strands)
     return found
 
 
-def _cores(strands: Strands, found: dict[str, Any], where: dict[str, float | None]) -> None:
-    nodes = overlap.node_overlaps(strands)[:, overlap.away_from_cut_ends(strands)]
-    station = strands.station[overlap.away_from_cut_ends(strands)]
-    live = ~np.isnan(nodes)
-    found["overlap_max"] = float(nodes[live].max())
-    found["overlap_p99"] = float(np.percentile(nodes[live], 99))
-    where["overlap_max"] = where["overlap_p99"] = float(station[int(np.nanargmax(np.nanmax(nodes, axis=0)))])
+def _enter(found: dict[str, Any], where: dict[str, float | None], name: str, worst: Worst) -> None:
+    """Enters a measure's worst and 99th percentile, and where the worst lies."""
+    found[f"{name}_max"], found[f"{name}_p99"] = worst.max, worst.p99
+    where[f"{name}_max"] = where[f"{name}_p99"] = worst.station
 
 
 def _tubes(strands: Strands, sections: Sections, found: dict[str, Any], where: dict[str, float | None]) -> None:
-    depth, _, column = drawn.vertex_depths(sections, strands.braid.diameter)
-    found["drawn_overlap_max"] = float(depth.max())
-    found["drawn_overlap_p99"] = float(np.percentile(depth, 99))
-    where["drawn_overlap_max"] = float(sections.station[column[int(np.argmax(depth.max(axis=1)))]])
-    where["drawn_overlap_p99"] = where["drawn_overlap_max"]
-    found["terminator_overlap_max_mm"] = 0.0
-    if strands.seat is not None:
-        alive = np.arange(sections.rings.shape[1])[None, :] < sections.count[:, None]
-        points = sections.rings[alive].reshape(-1, 3) - strands.seat_centre
-        off = clearance(strands.seat, points)
-        found["terminator_overlap_max_mm"] = float(max(0.0, -off.min()))
+    _enter(found, where, "drawn_overlap", drawn.drawn_overlap(strands, sections))
+    terminator = drawn.terminator_overlap(strands, sections)
+    found["terminator_overlap_max_mm"] = terminator.max
+    where["terminator_overlap_max_mm"] = terminator.station
 
 
 def _lie(strands: Strands, found: dict[str, Any], where: dict[str, float | None]) -> None:

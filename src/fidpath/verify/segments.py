@@ -45,7 +45,7 @@ class Segments:
     @property
     def length(self) -> Floats:
         """Lengths, `(m,) float` mm."""
-        return np.linalg.norm(self.end - self.start, axis=1)
+        return np.asarray(np.linalg.norm(self.end - self.start, axis=1))
 
 
 def alive(count: Ints, columns: int) -> Bools:
@@ -99,15 +99,12 @@ def near_pairs(pieces: Segments, reach: float) -> tuple[Ints, Ints]:
 
     middle, half = pieces.middle, pieces.length / 2
     usual = float(np.quantile(half, 0.99)) if len(half) else 0.0
-    long = np.nonzero(half > 1.5 * usual)[0]
     tree = cKDTree(middle)
-    pairs = tree.query_pairs(reach + 3 * usual, output_type="ndarray")
-    first, second = [pairs[:, 0]], [pairs[:, 1]]
-    for i in long:
-        others = np.asarray(tree.query_ball_point(middle[i], reach + half[i] + float(half.max())), dtype=np.int64)
-        first.append(np.full(len(others), i))
-        second.append(others)
-    i, j = np.concatenate(first).astype(np.int64), np.concatenate(second).astype(np.int64)
+    found = [tree.query_pairs(reach + 3 * usual, output_type="ndarray")]
+    for k in np.nonzero(half > 1.5 * usual)[0]:
+        others = tree.query_ball_point(middle[k], reach + half[k] + float(half.max()))
+        found.append(np.array([(k, other) for other in others]))
+    i, j = np.concatenate(found).astype(np.int64).T
     return i[i != j], j[i != j]
 
 

@@ -1,0 +1,144 @@
+"""Where words go in a picture: never on the rope, never over one another, leaders never crossing. Pixels only."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Box = tuple[float, float, float, float]
+Line = tuple[tuple[float, float], tuple[float, float]]
+
+STEP = 10
+"""Spacing of the places tried for a label, pixels."""
+
+PAD = 7
+"""Clear space kept round a label, pixels."""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A label's box (left, top, right, bottom) and its leader from the box to what it names."""
+
+    box: Box
+    leader: Line
+
+
+class Room:
+    """A picture's free space: starts with what is drawn, and fills as words are put in."""
+
+    def __init__(self, drawn: Bools) -> None:
+        self.shape = drawn.shape
+        self.boxes: list[Box] = []
+        self.leaders: list[Line] = []
+        total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int64)
+        total[1:, 1:] = drawn.cumsum(axis=0).cumsum(axis=1)
+        self._total = total
+
+    def drawn_in(self, left: Floats, top: Floats, right: Floats, bottom: Floats) -> NDArray[np.int64]:
+        """Number of drawn pixels in boxes with these edges, arrays of one shape; edges beyond the picture are cut."""
+        x0, x1 = (np.clip(np.round(x).astype(int), 0, self.shape[1]) for x in (left, right))
+        y0, y1 = (np.clip(np.round(y).astype(int), 0, self.shape[0]) for y in (top, bottom))
+        t = self._total
+        return np.asarray(t[y1, x1] - t[y0, x1] - t[y1, x0] + t[y0, x0])
+
+    def is_free(self, box: Box) -> bool:
+        """Whether a box lies in the picture, off what is drawn and off every word so far."""
+        left, top, right, bottom = box
+        inside = left >= 2 and top >= 2 and right <= self.shape[1] - 2 and bottom <= self.shape[0] - 2
+        drawn = self.drawn_in(*(np.array(edge) for edge in box))
+        clear = all(not boxes_meet(box, other, PAD) for other in self.boxes)
+        return bool(inside and drawn == 0 and clear and not any(line_meets_box(line, box) for line in self.leaders))
+
+    def take(self, box: Box, leader: Line | None = None) -> None:
+        """Fills a box, and a leader if there is one."""
+        self.boxes.append(box)
+        if leader is not None:
+            self.leaders.append(leader)
+
+    def place(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> Placed | None:
+        """The free box of `size` nearest to `anchor` inside `within`, taken; None where there is none."""
+        for left, top in self._candidates(anchor, size, within):
+            box = (left, top, left + size[0], top + size[1])
+            leader = (_nearest(box, anchor), anchor)
+            if self.is_free(box) and self._leader_is_free(leader):
+                self.take(box, leader)
+                return Placed(box, leader)
+        return None
+
+    def _candidates(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> Floats:
+        """Corners `(m, 2)` of boxes off what is drawn, nearest to the anchor first."""
+        xs = np.arange(within[0] + PAD, within[2] - size[0] - PAD, STEP)
+        ys = np.arange(within[1] + PAD, within[3] - size[1] - PAD, STEP)
+        left, top = (grid.ravel() for grid in np.meshgrid(xs, ys))
+        drawn = self.drawn_in(left - PAD, top - PAD, left + size[0] + PAD, top + size[1] + PAD)
+        left, top = left[drawn == 0], top[drawn == 0]
+        dx = np.maximum(np.maximum(left - anchor[0], anchor[0] - left - size[0]), 0)
+        dy = np.maximum(np.maximum(top - anchor[1], anchor[1] - top - size[1]), 0)
+        sideways = np.abs(left + size[0] / 2 - anchor[0])
+        order = np.argsort(np.hypot(dx, dy) + 0.25 * sideways, kind="stable")
+        return np.column_stack([left, top])[order]
+
+    def _leader_is_free(self, leader: Line) -> bool:
+        if any(lines_cross(leader, other) for other in self.leaders):
+            return False
+        return not any(line_meets_box(leader, box) for box in self.boxes)
+
+
+def _nearest(box: Box, point: tuple[float, float]) -> tuple[float, float]:
+    """The point of a box's edge nearest to a point outside it, from the middle of its sides where that is near."""
+    middle = (box[0] + box[2]) / 2
+    x = float(np.clip(point[0], box[0], box[2])) if abs(point[0] - middle) > 1 else middle
+    return x, float(np.clip(point[1], box[1], box[3]))
+
+
+def boxes_meet(a: Box, b: Box, pad: float = 0.0) -> bool:
+    """Whether two boxes come nearer than `pad`."""
+    return a[0] < b[2] + pad and b[0] < a[2] + pad and a[1] < b[3] + pad and b[1] < a[3] + pad
+
+
+def lines_cross(a: Line, b: Line) -> bool:
+    """Whether two straight leaders cross or touch."""
+    return bool(_turn(a[0], a[1], b[0]) * _turn(a[0], a[1], b[1]) <= 0 and _turn(*b, a[0]) * _turn(*b, a[1]) <= 0)
+
+
+def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def line_meets_box(line: Line, box: Box) -> bool:
+    """Whether a straight leader enters a box (touching its edge doesn't count)."""
+    left, top, right, bottom = box[0] + 0.5, box[1] + 0.5, box[2] - 0.5, box[3] - 0.5
+    low, high = 0.0, 1.0
+    for start, move, least, most in (
+        (line[0][0], line[1][0] - line[0][0], left, right),
+        (line[0][1], line[1][1] - line[0][1], top, bottom),
+    ):
+        if abs(move) < 1e-12:
+            if not least < start < most:
+                return False
+            continue
+        first, last = sorted(((least - start) / move, (most - start) / move))
+        low, high = max(low, first), min(high, last)
+    return low < high
+
+
+def faults(placed: Sequence[Placed], drawn: Bools) -> list[str]:
+    """What is wrong with a picture's labels: on the rope, over one another, leaders crossing. Empty when all is well."""
+    room = Room(drawn)
+    found = [
+        f"label {i} lies on the drawing"
+        for i, label in enumerate(placed)
+        if room.drawn_in(*(np.array(edge) for edge in label.box)) > 0
+    ]
+    for i, a in enumerate(placed):
+        for j, b in enumerate(placed[:i]):
+            if boxes_meet(a.box, b.box):
+                found.append(f"labels {j} and {i} overlap")
+            if a.leader[0] != a.leader[1] and b.leader[0] != b.leader[1] and lines_cross(a.leader, b.leader):
+                found.append(f"leaders {j} and {i} cross")
+    return found

@@ -1,0 +1,249 @@
+"""A scene as one picture: its panels rendered, its words and dimensions set round them, written as PNG."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.labels import Box, Line, Placed, Room
+from fidpath.pictures import FINE, Raster, render
+from fidpath.scene import PALETTE, Callout, Colour, Dimension, Label, Panel, Scene, project
+
+TEXT, SMALL, TITLE = 22, 18, 30
+"""Sizes of type, pixels."""
+
+TOP, FOOT = 64, 58
+"""Height of the band for the title at the top and for notes at the foot, pixels."""
+
+
+@dataclass(frozen=True)
+class Page:
+    """A finished picture, and where its labels went: for tests. solid: `(h, w) bool`, where something is drawn."""
+
+    image: Any
+    placed: tuple[Placed, ...]
+    solid: NDArray[np.bool_]
+
+
+def write_png(scene: Scene, target: Path, reach: float) -> None:
+    """Writes a scene as PNG, the same bytes for the same scene on one machine. `reach`: strand thickness in mm."""
+    compose(scene, reach).image.save(target, format="PNG", compress_level=6)
+
+
+def compose(scene: Scene, reach: float) -> Page:
+    """Renders a scene's panels and sets its words."""
+    from PIL import Image, ImageDraw
+
+    width, height = scene.size
+    paper = np.full((height, width, 3), PALETTE.paper, dtype=np.uint8)
+    solid = np.zeros((height, width), dtype=bool)
+    for panel in scene.panels:
+        _paste(paper, solid, panel, render(panel, reach))
+    image = Image.fromarray(paper)
+    pen = _Pen(ImageDraw.Draw(image))
+    room = Room(_grown(solid, 3))
+    placed: list[Placed] = []
+    for panel in scene.panels:
+        _frame(pen, room, panel)
+    for panel in scene.panels:
+        for callout in panel.callouts:
+            placed += _callout(pen, room, panel, callout)
+        for dimension in panel.dimensions:
+            placed += _dimension(pen, room, panel, dimension, solid)
+        placed += _labels(pen, room, panel)
+    _margins(pen, scene)
+    return Page(image, tuple(placed), solid)
+
+
+def _paste(paper: NDArray[np.uint8], solid: NDArray[np.bool_], panel: Panel, raster: Raster) -> None:
+    x, y, width, height = panel.box
+    shape = (height, FINE, width, FINE)
+    paper[y : y + height, x : x + width] = raster.colour.reshape(*shape, 3).mean(axis=(1, 3)).round().astype(np.uint8)
+    solid[y : y + height, x : x + width] = raster.solid.reshape(shape).any(axis=(1, 3))
+
+
+def _grown(solid: NDArray[np.bool_], by: int) -> NDArray[np.bool_]:
+    grown = solid.copy()
+    for _ in range(by):
+        grown[1:] |= grown[:-1]
+        grown[:-1] |= grown[1:]
+        grown[:, 1:] |= grown[:, :-1]
+        grown[:, :-1] |= grown[:, 1:]
+    return grown
+
+
+class _Pen:
+    """Type and lines on a page."""
+
+    def __init__(self, draw: Any) -> None:
+        self.draw = draw
+
+    @staticmethod
+    def _font(size: int) -> Any:
+        from PIL import ImageFont
+
+        return ImageFont.load_default(size)
+
+    def extent(self, text: str, size: int = TEXT) -> tuple[float, float]:
+        """Width and height of a text in pixels."""
+        left, top, right, bottom = self.draw.textbbox((0, 0), text, font=self._font(size))
+        return float(right - left), float(max(bottom - top, size))
+
+    def text(self, at: tuple[float, float], text: str, size: int = TEXT, colour: Colour = PALETTE.ink) -> None:
+        """A text with its top left corner at a place."""
+        left, top, _, _ = self.draw.textbbox((0, 0), text, font=self._font(size))
+        self.draw.text((at[0] - left, at[1] - min(top, size * 0.25)), text, font=self._font(size), fill=colour)
+
+    def line(self, places: Sequence[tuple[float, float]], width: int = 2, colour: Colour = PALETTE.ink) -> None:
+        """A line through places."""
+        self.draw.line([tuple(map(float, p)) for p in places], fill=colour, width=width)
+
+    def dot(self, at: tuple[float, float], radius: float = 4, colour: Colour = PALETTE.ink) -> None:
+        """A dot with a rim of paper, so that it shows on any colour."""
+        for r, fill in ((radius + 2, PALETTE.paper), (radius, colour)):
+            self.draw.ellipse((at[0] - r, at[1] - r, at[0] + r, at[1] + r), fill=fill)
+
+    def box(self, box: Box, colour: Colour = PALETTE.faint, width: int = 2) -> None:
+        """An empty frame."""
+        self.draw.rectangle(tuple(float(edge) for edge in box), outline=colour, width=width)
+
+
+def _area(panel: Panel) -> Box:
+    x, y, width, height = panel.box
+    return float(x), float(y), float(x + width), float(y + height)
+
+
+def _frame(pen: _Pen, room: Room, panel: Panel) -> None:
+    """A panel's caption, set in the free corner that is nearest to its top left."""
+    caption = f"{panel.letter}   {panel.caption}" if panel.letter else panel.caption
+    if panel.letter:
+        pen.box(_area(panel), width=1)
+    if not caption:
+        return
+    x, y, width, height = panel.box
+    size = pen.extent(caption, TEXT)
+    for left, top in ((x + 12, y + 10), (x + 12, y + height - size[1] - 12), (x + width - size[0] - 12, y + 10)):
+        box = (float(left), float(top), float(left) + size[0], float(top) + size[1])
+        if room.is_free(box):
+            pen.text((box[0], box[1]), caption, TEXT)
+            room.take(box)
+            return
+
+
+def _callout(pen: _Pen, room: Room, panel: Panel, callout: Callout) -> list[Placed]:
+    """A frame round what another panel shows larger, with that panel's letter beside it."""
+    x, y = project(panel, np.array([callout.middle]))[0]
+    half = np.array(callout.size) * panel.scale / 2
+    pen.box((x - half[0], y - half[1], x + half[0], y + half[1]), PALETTE.ink, 2)
+    size = pen.extent(callout.letter)
+    found = room.place((float(x), float(y - half[1])), size, _area(panel))
+    if found is None:
+        return []
+    pen.text((found.box[0], found.box[1]), callout.letter)
+    return [found]
+
+
+def _dimension(
+    pen: _Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]
+) -> list[Placed]:
+    """A level dimension line clear of the rope, its extension lines, and its text in the free space beside it."""
+    a, b = project(panel, np.array([dimension.start, dimension.end]))
+    left, right = (a, b) if a[0] <= b[0] else (b, a)
+    size = pen.extent(dimension.text, SMALL)
+    middle = (left[0] + right[0]) / 2
+    span = right[0] - left[0]
+    for away in range(10, 400, 6):
+        level = _edge(solid, panel, left[0], right[0], dimension.side) + dimension.side * away
+        band = (left[0] - 2, level - 3, right[0] + 2, level + 3)
+        top = level - size[1] - 5 if dimension.side < 0 else level + 6
+        beside = span < size[0] + 8
+        start = right[0] + 10 if beside else middle - size[0] / 2
+        top = level - size[1] / 2 if beside else top
+        box = (start, top, start + size[0], top + size[1])
+        inside = _area(panel)
+        fits = box[0] > inside[0] and box[2] < inside[2] and box[1] > inside[1] and box[3] < inside[3]
+        if fits and room.is_free(band) and room.is_free(box):
+            _draw_dimension(pen, (left, right), level, dimension.side)
+            pen.text((box[0], box[1]), dimension.text, SMALL)
+            room.take(band)
+            room.take(box)
+            at = (box[0], box[1])
+            return [Placed(box, (at, at))]
+    return []
+
+
+def _draw_dimension(pen: _Pen, ends: tuple[Any, Any], level: float, side: int) -> None:
+    left, right = ends
+    for end in ends:
+        pen.line([(end[0], end[1]), (end[0], level + side * 5)], 1, PALETTE.faint)
+    pen.line([(left[0], level), (right[0], level)], 2)
+    for x, way in ((left[0], 1), (right[0], -1)):
+        pen.line([(x + way * 9, level - 4), (x, level), (x + way * 9, level + 4)], 2)
+
+
+def _edge(solid: NDArray[np.bool_], panel: Panel, left: float, right: float, side: int) -> float:
+    """The row beyond which nothing is drawn between two columns, above (-1) or below (+1)."""
+    x, y, width, height = panel.box
+    first, last = max(x, int(left)), min(x + width, int(right) + 1)
+    rows = np.nonzero(solid[y : y + height, first:last].any(axis=1))[0]
+    if len(rows) == 0:
+        return y + height / 2
+    return float(y + (rows[0] if side < 0 else rows[-1]))
+
+
+def _labels(pen: _Pen, room: Room, panel: Panel) -> list[Placed]:
+    placed = []
+    spots = project(panel, np.array([label.at for label in panel.labels]).reshape(-1, 3))
+    order = np.argsort(spots[:, 0], kind="stable")
+    for i in order:
+        label, spot = panel.labels[i], (float(spots[i, 0]), float(spots[i, 1]))
+        found = _set(pen, room, panel, label, spot)
+        if found is not None:
+            placed.append(found)
+    return placed
+
+
+def _set(pen: _Pen, room: Room, panel: Panel, label: Label, spot: tuple[float, float]) -> Placed | None:
+    lines = label.text.split("\n")
+    sizes = [pen.extent(line, SMALL) for line in lines]
+    mark = pen.extent(label.mark, TEXT) if label.mark else (0.0, 0.0)
+    inset = mark[0] + 12 if label.mark else 0.0
+    size = (max(w for w, _ in sizes) + inset, max(sum(h + 4 for _, h in sizes), mark[1]))
+    found = room.place(spot, size, _area(panel))
+    if found is None:
+        return None
+    _draw_leader(pen, found.leader)
+    left, top = found.box[0], found.box[1]
+    if label.mark:
+        pen.text((left, top), label.mark, TEXT)
+    for line, (_, tall) in zip(lines, sizes, strict=True):
+        pen.text((left + inset, top + 2), line, SMALL)
+        top += tall + 4
+    return found
+
+
+def _draw_leader(pen: _Pen, leader: Line) -> None:
+    pen.line(leader, 4, PALETTE.paper)
+    pen.line(leader, 2)
+    pen.dot(leader[1])
+
+
+def _margins(pen: _Pen, scene: Scene) -> None:
+    """Title, key of colours, notes."""
+    width, height = scene.size
+    pen.text((24, 18), scene.title, TITLE)
+    x = width - 24.0
+    for name, light, dark in reversed(scene.key):
+        x -= pen.extent(name, SMALL)[0]
+        pen.text((x, 24), name, SMALL)
+        for colour in (dark, light):
+            x -= 22
+            pen.draw.rectangle((x, 24, x + 18, 42), fill=colour, outline=PALETTE.ink)
+        x -= 26
+    for row, note in enumerate(scene.notes):
+        pen.text((24, height - FOOT + 8 + 24 * row), note, SMALL, PALETTE.ink)

@@ -1,0 +1,88 @@
+"""The finished splice as solids: one STL in millimetres, one GLB in metres with every part by its name."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from fidpath.bodies import terminator_mesh
+from fidpath.errors import CannotBeMade
+from fidpath.meshes import Mesh, joined, open_edges, part_mesh, strand_mesh, volume
+from fidpath.plan import Plan
+from fidpath.scene import PALETTE, Colour
+from fidpath.sections import Sections, sections_of
+from fidpath.strands import Strands
+
+RAYS = 16
+"""Rays of a section in solids: coarser than in pictures, for files of a size that can be sent."""
+
+METRE = 0.001
+
+
+def files(plan: Plan, strands: Strands) -> dict[str, bytes]:
+    """File names and contents. Raises CannotBeMade where a body isn't closed or has no volume."""
+    sections = sections_of(strands, rays=RAYS, refine=1)
+    terminator = terminator_mesh(plan.job.terminator, strands.seat_centre)
+    whole = [strand_mesh(sections, k) for k in range(len(strands.points))]
+    for name, body in [*((f"strand {k}", mesh) for k, mesh in enumerate(whole)), ("terminator", terminator)]:
+        check(name, body)
+    parts = named_parts(strands, sections)
+    return {"splice-mm.stl": _stl(joined([*whole, terminator])), "splice.glb": _glb({**parts, "terminator": terminator})}
+
+
+def named_parts(strands: Strands, sections: Sections) -> dict[str, Mesh]:
+    """Closed meshes of the rope's parts by name, all strands of a part in one. Raises CannotBeMade as `check`."""
+    parts = {}
+    for part in strands.parts:
+        mesh = part_mesh(sections, part)
+        if len(mesh.faces):
+            check(part.name, mesh)
+            parts[part.name] = mesh
+    return parts
+
+
+def check(name: str, mesh: Mesh) -> None:
+    """Refuses a body that isn't closed or encloses no volume."""
+    if open_edges(mesh) or volume(mesh) <= 0:
+        raise CannotBeMade(
+            f"the solid of {name} isn't a closed body of positive volume", "Report this job: it is a fault of ours"
+        )
+
+
+def _trimesh(mesh: Mesh, scale: float = 1.0, colour: Colour | None = None):  # type: ignore[no-untyped-def]
+    import trimesh
+
+    body = trimesh.Trimesh(mesh.points * scale, mesh.faces, process=False)
+    if colour is not None:
+        material = trimesh.visual.material.PBRMaterial(
+            baseColorFactor=[*colour, 255], metallicFactor=0.0, roughnessFactor=0.75
+        )
+        body.visual = trimesh.visual.TextureVisuals(material=material)
+    return body
+
+
+def _stl(mesh: Mesh) -> bytes:
+    content: bytes = _trimesh(mesh).export(file_type="stl")
+    return content
+
+
+def _glb(parts: dict[str, Mesh]) -> bytes:
+    import trimesh
+
+    scene = trimesh.Scene()
+    for name, mesh in parts.items():
+        scene.add_geometry(_trimesh(mesh, METRE, _colour(name)), node_name=name, geom_name=name)
+    content: bytes = scene.export(file_type="glb")
+    return content
+
+
+def _colour(part: str) -> Colour:
+    if part == "terminator":
+        return PALETTE.metal
+    if part == "eye":
+        return PALETTE.eye[0]
+    return PALETTE.tail[0] if part == "tail" or part.endswith(", tail") else PALETTE.standing[0]
+
+
+def total_volume(meshes: list[Mesh]) -> float:
+    """Sum of the bodies' volumes, mm3."""
+    return float(np.sum([volume(mesh) for mesh in meshes]))

@@ -1,0 +1,118 @@
+"""The main job from end to end: plan, settle, measure, draw, write. No geometry here."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from fidpath import output, sheet
+from fidpath.errors import CannotBeMade
+from fidpath.job import Job
+from fidpath.plan import Plan, make_plan
+from fidpath.sections import Sections, sections_of
+from fidpath.settle import Settled, clearest, settle
+from fidpath.verify import SolverLog, measure
+
+Progress = Callable[[str, float], None]
+
+
+@dataclass(frozen=True)
+class Finished:
+    """One job's finished splice: its plan, its settled strands, their drawn sections, and what the check found."""
+
+    plan: Plan
+    settled: Settled
+    sections: Sections
+    report: dict[str, Any]
+
+
+def finished(job: Job, progress: Progress | None = None) -> Finished:
+    """Plans, settles and measures the job's splice. Raises CannotBeMade where it can't be planned or settled."""
+    tell = progress or _silent
+    plan = make_plan(job)
+    settled = settle(clearest(plan), progress=lambda share: tell("settling the strands", share))
+    tell("measuring", 0.0)
+    sections = sections_of(settled.strands)
+    log = SolverLog(float(settled.log.certificate_min), settled.log.settle_seconds)
+    found = measure(settled.strands, settled.draft.thin, sections, log, plan.take_up, plan.throat_angle)
+    return Finished(plan, settled, sections, found)
+
+
+def verify_job(job: Job) -> dict[str, Any]:
+    """What the check measures on the job's finished splice, with its `failures`."""
+    with _bar() as tell:
+        return {"name": job.name, "finished": finished(job, tell).report}
+
+
+def build(job: Job, out: Path) -> list[Path]:
+    """Writes everything that leaves the screen into `out`; returns the files written.
+
+    Raises CannotBeMade where the splice doesn't pass its own check: it is never drawn wrong.
+    """
+    output.make_folder(out)
+    output.sweep_parts(out)
+    with _bar() as tell:
+        made = finished(job, tell)
+        failures = made.report["failures"]
+        if failures:
+            raise CannotBeMade(_refusal(failures), "Nothing was drawn; see `fidpath verify` for all figures")
+        return [*_texts(made, out), *_drawings(made, out, tell)]
+
+
+def _refusal(failures: list[dict[str, Any]]) -> str:
+    parts = [f"{f['check']} is {f['value']}, bound {f['bound']}" for f in failures]
+    return "the settled splice misses its bounds: " + "; ".join(parts)
+
+
+def _texts(made: Finished, out: Path) -> list[Path]:
+    """plan.json and verify.json; the check's own run time is left out so that the same job gives the same bytes."""
+    report = {key: value for key, value in made.report.items() if key != "settle_seconds"}
+    files = {
+        "plan.json": sheet.as_json(made.plan),
+        "verify.json": json.dumps({"name": made.plan.job.name, "finished": report}, indent=2, ensure_ascii=False) + "\n",
+    }
+    for name, text in files.items():
+        output.write_text(out / name, text)
+    return [out / name for name in files]
+
+
+def _drawings(made: Finished, out: Path, tell: Progress) -> list[Path]:
+    from fidpath import pages, solids, views
+
+    scenes = views.finished_scenes(made.plan, made.settled.strands, made.sections)
+    written = []
+    for done, (name, scene) in enumerate(scenes.items()):
+        tell(f"drawing {name}", done / len(scenes))
+        target = out / f"{name}.png"
+        with output.beside(target) as part:
+            pages.write_png(scene, part, made.plan.braid.thickness)
+        written.append(target)
+    tell("writing solids", 0.0)
+    for name, content in solids.files(made.plan, made.settled.strands).items():
+        output.write_bytes(out / name, content)
+        written.append(out / name)
+    return written
+
+
+def _silent(_what: str, _share: float) -> None:
+    return None
+
+
+@contextmanager
+def _bar() -> Iterator[Progress]:
+    """A progress bar on stderr; nothing where that is no terminal."""
+    if not sys.stderr.isatty():
+        yield _silent
+        return
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress as Bar, TextColumn, TimeElapsedColumn
+
+    columns = (TextColumn("{task.description:<28}"), BarColumn(), TimeElapsedColumn())
+    with Bar(*columns, console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("planning", total=1.0)
+        yield lambda what, share: bar.update(task, description=what, completed=share)

@@ -178,8 +178,10 @@ def cut(mesh: Mesh, *keeps: Cut) -> tuple[Mesh, Mesh]:
         on_plane = np.abs(points @ np.asarray(keep.normal) - keep.offset) < 1e-3
         flat[on_plane] = -np.asarray(keep.normal)
         cap |= on_plane[faces].all(axis=1)
-    body = Mesh(points, faces[~cap], normals, extra[:, 3], strand)
-    return body, Mesh(points, faces[cap], flat, extra[:, 3], strand)
+    station = extra[:, 3]
+    known = float(np.mean(mesh.station)) if mesh.station is not None else 0.0
+    body = Mesh(points, faces[~cap], normals, station, strand)
+    return body, Mesh(points, faces[cap], flat, np.full(len(points), known), strand)
 
 
 def _trimmed(mesh: Mesh, keeps: list[Cut]) -> tuple[Floats, Ints, Floats]:

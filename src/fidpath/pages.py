@@ -139,9 +139,12 @@ def _callout(pen: _Pen, room: Room, panel: Panel, callout: Callout) -> list[Plac
     """A frame round what another panel shows larger, with that panel's letter beside it."""
     x, y = project(panel, np.array([callout.middle]))[0]
     half = np.array(callout.size) * panel.scale / 2
-    pen.box((x - half[0], y - half[1], x + half[0], y + half[1]), PALETTE.ink, 2)
+    left, top, right, bottom = x - half[0], y - half[1], x + half[0], y + half[1]
+    pen.box((left, top, right, bottom), PALETTE.ink, 2)
     size = pen.extent(callout.letter)
-    found = room.place((float(x), float(y - half[1])), size, _area(panel))
+    found = room.place((float(x), float(top)), size, _area(panel))
+    for edge in (top, bottom):
+        room.take((left - 2, edge - 2, right + 2, edge + 2))
     if found is None:
         return []
     pen.text((found.box[0], found.box[1]), callout.letter)

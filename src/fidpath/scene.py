@@ -38,7 +38,7 @@ class Solid:
     """A mesh to draw. colours: `(v, 3) uint8` or one colour; strands of one solid are told apart by `group`.
 
     group: `(v,) int`, drawn with a line between different numbers; None for one thing.
-    gloss: strength of the highlight, 0 to 1.
+    gloss: strength of the highlight, 0 to 1. flat: shown in its own colour, hardly shaded (cut faces).
     """
 
     name: str
@@ -46,6 +46,7 @@ class Solid:
     colours: NDArray[np.uint8] | Colour
     group: NDArray[np.int64] | None = None
     gloss: float = 0.15
+    flat: bool = False
 
 
 @dataclass(frozen=True)

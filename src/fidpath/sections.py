@@ -71,8 +71,13 @@ class Sections:
     thickness: Floats
 
 
-def sections_of(strands: Strands, rays: int = 24, refine: int = 2) -> Sections:
-    """Sections of all strands, `refine` of them to each of the centre lines' steps."""
+def sections_of(
+    strands: Strands, rays: int = 24, refine: int = 2, wanted: NDArray[np.bool_] | None = None
+) -> Sections:
+    """Sections of all strands, `refine` of them to each of the centre lines' steps.
+
+    `wanted`: `(n,) bool`, the columns to make sections at; others get rings without size. All by default.
+    """
     station = refined_station(strands.station, refine)
     thickness = np.interp(station, strands.station, strands.thickness)
     count = np.asarray((strands.count - 1) * refine + 1, dtype=np.int64)
@@ -82,7 +87,9 @@ def sections_of(strands: Strands, rays: int = 24, refine: int = 2) -> Sections:
     flat = _flat_sides(centres, tangents, axis, count, TURN * strands.braid.thickness)
     width = HALF_WIDTH * thickness * spread(radius, station, strands.braid.diameter)
     free = _Free(width, HALF_HEIGHT * thickness, _ray_angles(rays))
-    radii, directions = _clipped(centres, tangents, flat, count, free, thickness)
+    chosen = np.ones(len(strands.station)) if wanted is None else wanted.astype(float)
+    made = np.interp(station, strands.station, chosen) > 0.5
+    radii, directions = _clipped(centres, tangents, flat, count, free, thickness, made)
     radii = INSET * _smoothed(radii, count)
     if strands.seat is not None:
         _stop_at_seat(strands, centres, directions, radii, count)
@@ -202,7 +209,13 @@ def _flat_sides(centres: Floats, tangents: Floats, axis: Floats, count: Ints, tu
 
 
 def _clipped(
-    centres: Floats, tangents: Floats, flat: Floats, count: Ints, free: _Free, thickness: Floats
+    centres: Floats,
+    tangents: Floats,
+    flat: Floats,
+    count: Ints,
+    free: _Free,
+    thickness: Floats,
+    made: NDArray[np.bool_],
 ) -> tuple[Floats, Floats]:
     """Ray lengths `(strands, n, rays)` mm after clipping at neighbours, and ray directions `(.., 3)`."""
     across = np.cross(flat, tangents)
@@ -213,7 +226,7 @@ def _clipped(
     reach = 2 * float(free.width.max())
     grid = _grid(centres, count, reach)
     slack = int(np.ceil(SELF_REACH * float(thickness.max()) / _least_step(centres, count)))
-    radii = _clip(centres, tangents, directions, longest, count, thickness**2 / 4, *grid, reach, slack)
+    radii = _clip(centres, tangents, directions, longest, count, thickness**2 / 4, made, *grid, reach, slack)
     return radii, directions
 
 
@@ -282,7 +295,7 @@ def _invert(a: Floats, b: Floats, c: Floats, lead: float, reach: float, found: F
 @jit
 def _clip(
     centres: Floats, tangents: Floats, directions: Floats, longest: Floats, count: Ints, weight: Floats,
-    low: Floats, cell: float, shape: Ints, starts: Ints, order: Ints, reach: float, slack: int,
+    made: NDArray[np.bool_], low: Floats, cell: float, shape: Ints, starts: Ints, order: Ints, reach: float, slack: int,
 ) -> Floats:
     """Ray lengths: the free section's joined with the nearest bisector's, `(strands, n, rays)` mm."""
     strands, n, rays = directions.shape[:3]
@@ -290,6 +303,8 @@ def _clip(
     found = np.zeros((4096, 3))
     for k in range(strands):
         for i in range(count[k]):
+            if not made[i]:
+                continue
             number = _near(centres, weight, k, i, low, cell, shape, starts, order, reach, slack, found)
             for j in (i - 1, i + 1):
                 if 0 <= j < count[k]:

@@ -11,7 +11,7 @@ from fidpath.bodies import terminator_mesh
 from fidpath.meshes import Cut, Mesh, cut, joined, part_strands
 from fidpath.plan import Plan
 from fidpath.scene import PALETTE, Callout, Camera, Colour, Dimension, Label, Panel, Scene, Solid, tilted
-from fidpath.sections import Sections
+from fidpath.sections import Sections, sections_of
 from fidpath.strands import Strands
 from fidpath.units import INCH_MM, is_imperial, show_length
 
@@ -21,6 +21,13 @@ Spot = tuple[float, float, float]
 
 LEAN = 24.0
 """Degrees the camera leans over the load line."""
+
+CLOSE: Box = (0, 70, 1600, 860)
+WIDE: Box = (0, 70, 1600, 640)
+"""Boxes of the close pictures' one panel; their height follows the rope's."""
+
+FOOT = 70
+"""Band for the notes at a picture's foot, pixels."""
 
 CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
 
@@ -89,9 +96,10 @@ def _spans(splice: _Splice, low: float, high: float) -> list[tuple[float, float]
     return [(float(station[a]), float(station[b - 1])) for a, b in zip(edges[::2], edges[1::2], strict=True)]
 
 
-def _rope(splice: _Splice, low: float, high: float, weld: bool = False) -> list[Mesh]:
+def _rope(splice: _Splice, low: float, high: float, sections: Sections | None = None) -> list[Mesh]:
     """Strand meshes of all rope between two planes."""
-    return [m for start, end in _spans(splice, low, high) for m in part_strands(splice.sections, start, end, weld)]
+    drawn = splice.sections if sections is None else sections
+    return [m for start, end in _spans(splice, low, high) for m in part_strands(drawn, start, end, weld=False)]
 
 
 def _solid(splice: _Splice, meshes: list[Mesh], name: str = "rope", paler: float = 0.0) -> Solid:
@@ -99,12 +107,12 @@ def _solid(splice: _Splice, meshes: list[Mesh], name: str = "rope", paler: float
     if mesh.strand is None:
         return Solid(name, mesh, PALETTE.metal)
     group = mesh.strand + len(splice.strands.count) * (mesh.station > splice.plan.eye_length / 2)
-    return Solid(name, mesh, rope_colours(splice.strands, mesh, paler), group, gloss=0.0 if paler else 0.15)
+    return Solid(name, mesh, rope_colours(splice.strands, mesh, paler), group, gloss=0.0 if paler else 0.15, flat=paler > 0)
 
 
 def _terminator(splice: _Splice) -> Solid:
     mesh = terminator_mesh(splice.plan.job.terminator, splice.strands.seat_centre)
-    return Solid("terminator", mesh, PALETTE.metal, gloss=0.3)
+    return Solid("terminator", mesh, PALETTE.metal, gloss=0.06)
 
 
 def _camera(splice: _Splice, box: Box, middle: float, span: float, lean: float = LEAN) -> Camera:
@@ -112,12 +120,14 @@ def _camera(splice: _Splice, box: Box, middle: float, span: float, lean: float =
     return tilted((middle, 0.0, 0.0), span * splice.d, lean)
 
 
-def _open(splice: _Splice, low: float, high: float, edge: float, side: int) -> tuple[Solid, ...]:
+def _open(splice: _Splice, low: float, high: float, edge: float, side: int, fine: bool) -> tuple[Solid, ...]:
     """Rope between two planes with the cover's near half taken off on one side of x = edge (-1: left of it)."""
+    inside = (splice.line[:, 0] > low - splice.d) & (splice.line[:, 0] < high + splice.d)
+    sections = sections_of(splice.strands, rays=32, refine=4, wanted=inside) if fine else splice.sections
     whole, opened, caps = [], [], []
     away, near = Cut((float(-side), 0.0, 0.0), -side * edge), Cut((float(side), 0.0, 0.0), side * edge)
     for start, end in _spans(splice, low, high):
-        meshes = part_strands(splice.sections, start, end, weld=True)
+        meshes = part_strands(sections, start, end, weld=True)
         if start > splice.plan.eye_length / 2:
             whole += meshes
             continue
@@ -138,7 +148,7 @@ def _marks(splice: _Splice, full: bool = True) -> tuple[Label, ...]:
     words = {
         "H1": (0.0, "hole in the standing part,\nthe tail goes through it"),
         "H2": (plan.station_h2, "hole in the tail, the standing\npart goes through it"),
-        "E": (plan.station_entry_host, "entry: the tail goes in"),
+        "E": (plan.station_entry_tail - 0.4 * splice.d, "entry: the tail goes in"),
     }
     return tuple(Label(text if full else "", splice.at(at), mark) for mark, (at, text) in words.items())
 
@@ -152,13 +162,14 @@ def _whole(splice: _Splice) -> Scene:
     strip: Box = (0, 70, 1600, 300)
     rows = {"A": (0, 380, 800, 370), "B": (800, 380, 800, 370), "C": (0, 760, 800, 370), "D": (800, 760, 800, 370)}
     throat, eye = plan.hole_spacing / 2, (crown + plan.hole_spacing) / 2
+    coarse = sections_of(splice.strands, rays=12, refine=1)
     span_eye = (crown - plan.hole_spacing) / d + 5
     whole = Panel(
         strip,
         tilted(((low + high) / 2, 0.0, 0.0), high - low, LEAN),
-        (_solid(splice, _rope(splice, low, high)), _terminator(splice)),
+        (_solid(splice, _rope(splice, low, high, coarse)), _terminator(splice)),
         "true to scale, end to end",
-        labels=(Label("tail's tip", tip), Label("first strands dropped", _taper_start(splice))),
+        labels=(Label("first strands dropped", _taper_start(splice)),),
         dimensions=(Dimension(f"bury {splice.length(plan.bury_length)}", tip, entry, -1),),
         callouts=tuple(
             Callout(letter, (x, 0.0, 0.0), (span * d, 3.2 * d * (2.4 if letter == "B" else 1)))
@@ -186,6 +197,11 @@ def _whole(splice: _Splice) -> Scene:
     )
 
 
+def _close_up(name: str, title: str, panel: Panel, splice: _Splice) -> Scene:
+    size = (panel.box[2], panel.box[1] + panel.box[3] + FOOT)
+    return Scene(name, title, (panel,), KEY, (CAUTION, _numbers(splice)), size)
+
+
 def _numbers(splice: _Splice) -> str:
     plan = splice.plan
     return (
@@ -208,7 +224,7 @@ def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
         box,
         _camera(splice, box, middle, span),
         (_solid(splice, _rope(splice, middle - reach, middle + reach)), _terminator(splice)),
-        "the throat",
+        "" if full else "the throat",
         "" if full else "A",
         _marks(splice, full),
         (Dimension(f"hole spacing {splice.length(plan.hole_spacing)}", splice.at(plan.station_h2), splice.at(0.0), 1),),
@@ -216,9 +232,8 @@ def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
 
 
 def _throat(splice: _Splice) -> Scene:
-    box: Box = (0, 70, 1600, 1060)
-    panel = _throat_panel(splice, box, 10.0, full=True)
-    return Scene("2-throat", f"{splice.plan.job.name}: the throat", (panel,), KEY, (CAUTION, _numbers(splice)))
+    panel = _throat_panel(splice, CLOSE, 10.0, full=True)
+    return _close_up("2-throat", f"{splice.plan.job.name}: the throat", panel, splice)
 
 
 def _entry_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> Panel:
@@ -226,7 +241,8 @@ def _entry_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> 
     entry = splice.at(plan.station_entry_host)
     middle = entry[0] - 2.0 * d
     reach = span * d / 2 + 2 * d
-    labels = [Label("entry" if not full else "entry: the tail goes into the standing part", entry, "E")]
+    goes_in = splice.at(plan.station_entry_tail - 0.4 * d)
+    labels = [Label("entry" if not full else "entry: the tail goes into the standing part", goes_in, "E")]
     inside = splice.at(plan.station_entry_tail + 5.0 * d)
     labels.append(Label("tail inside its cover", inside))
     across = f"cover {splice.length(plan.swollen_diameter)} across"
@@ -234,17 +250,16 @@ def _entry_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> 
     return Panel(
         box,
         _camera(splice, box, middle, span, 40.0),
-        _open(splice, middle - reach, middle + reach, entry[0] - 1.2 * d, -1),
-        "the entry, its cover cut open",
+        _open(splice, middle - reach, middle + reach, entry[0] - 1.2 * d, -1, full),
+        "" if full else "the entry, its cover cut open",
         "" if full else "C",
         tuple(labels),
     )
 
 
 def _entry(splice: _Splice) -> Scene:
-    panel = _entry_panel(splice, (0, 70, 1600, 1060), 11.0, full=True)
-    name = f"{splice.plan.job.name}: the entry, cut open"
-    return Scene("3-entry-cut-open", name, (panel,), KEY, (CAUTION, _numbers(splice)))
+    panel = _entry_panel(splice, WIDE, 9.0, full=True)
+    return _close_up("3-entry-cut-open", f"{splice.plan.job.name}: the entry, cut open", panel, splice)
 
 
 def _taper_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> Panel:
@@ -256,8 +271,8 @@ def _taper_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> 
     return Panel(
         box,
         _camera(splice, box, middle, span, 40.0),
-        _open(splice, middle - reach, middle + reach, tip[0] - 1.4 * d, 1),
-        "the taper's end, its cover cut open",
+        _open(splice, middle - reach, middle + reach, tip[0] - 1.4 * d, 1, full),
+        "" if full else "the taper's end, its cover cut open",
         "" if full else "D",
         tuple(labels),
     )
@@ -275,6 +290,5 @@ def _drop_labels(splice: _Splice, right: float) -> list[Label]:
 
 
 def _taper_end(splice: _Splice) -> Scene:
-    panel = _taper_panel(splice, (0, 70, 1600, 1060), 13.0, full=True)
-    name = f"{splice.plan.job.name}: the taper's end, cut open"
-    return Scene("4-taper-end-cut-open", name, (panel,), KEY, (CAUTION, _numbers(splice)))
+    panel = _taper_panel(splice, WIDE, 10.0, full=True)
+    return _close_up("4-taper-end-cut-open", f"{splice.plan.job.name}: the taper's end, cut open", panel, splice)

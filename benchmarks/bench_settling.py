@@ -63,7 +63,8 @@ def main() -> None:
         warm = sorted((apart(cache) for _ in range(3)), key=lambda r: r["seconds"])[1]
         print(f"cold  {cold['seconds']:6.2f} s   (bound 15 s)")
         print(f"warm  {warm['seconds']:6.2f} s   (bound 6 s; the solver's own share {warm['solver_seconds']:.2f} s)")
-        print(f"memory for it {warm['megabytes_for_it']:.0f} MB warm, {cold['megabytes_for_it']:.0f} MB cold (bound 300 MB)")
+        memory = [run["megabytes_for_it"] for run in (warm, cold)]
+        print(f"memory for it {memory[0]:.0f} MB warm, {memory[1]:.0f} MB cold (bound 300 MB)")
         print(f"certificate {warm['certificate_min']:.3f}   (bound 0.3 on the demo)")
         rows = []
         for bury in BURIES:

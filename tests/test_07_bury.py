@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from jobs import a_job
 
 from fidpath.braid import braid_of, straight, strand_offsets
 from fidpath.bury import cover, shortening, strand_per_rope, tail_share, taper
 from fidpath.errors import CannotBeMade
+from jobs import a_job
 
 
 def _braid(**changes: object):  # type: ignore[no-untyped-def]

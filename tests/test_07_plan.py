@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from jobs import a_job
 
 from fidpath.errors import CannotBeMade
 from fidpath.plan import make_plan
+from jobs import a_job
 
 
 @given(st.floats(2.0, 8.0), st.floats(30, 60), st.sampled_from([6.0, 7.0, 8.5]), st.sampled_from([8, 12, 16]))

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from jobs import a_job
 
 from fidpath.plan import make_plan
 from fidpath.rope import draft, stations
 from fidpath.settle import clearest, kernels, settle
 from fidpath.settle.solver import flatten
 from fidpath.settle.start import ENOUGH, clearance
+from jobs import a_job
 
 SHORT = {"bury": 15.0, "bearing": 3.0}
 
@@ -46,8 +46,7 @@ def test_legs_share_an_axis_in_the_bury_and_cross_at_the_holes() -> None:
     assert np.abs(laid.axis[deep, 1]).max() < 1e-6
     for hole in laid.holes:
         host, guest = (
-            np.array([np.interp(at, laid.station, laid.axis[:, c]) for c in range(3)])
-            for at in (hole.host, hole.guest)
+            np.array([np.interp(at, laid.station, laid.axis[:, c]) for c in range(3)]) for at in (hole.host, hole.guest)
         )
         assert host == pytest.approx(guest, abs=0.02)
 

@@ -64,7 +64,7 @@ def lift(strands: int, weave: Weave, pitch: float, station: Floats, angle: Float
     """How far over (+) or under (-) each strand runs, `(strands, n) float`; +-1 at every crossing."""
     sign = hands(strands)[:, None]
     if weave == "over-two":
-        return sign * np.sqrt(2.0) * np.cos(strands / 4 * (angle - np.pi / strands))
+        return np.asarray(sign * np.sqrt(2.0) * np.cos(strands / 4 * (angle - np.pi / strands)))
     return sign * np.cos(strands * np.pi * np.asarray(station) / pitch)[None, :] * np.ones_like(angle)
 
 

@@ -26,7 +26,7 @@ BEFORE, AFTER = 0.6, 1.6
 def smooth_step(x: Floats) -> Floats:
     """Quintic step from 0 at x <= 0 to 1 at x >= 1, flat to the second derivative at both ends."""
     t = np.clip(x, 0.0, 1.0)
-    return t**3 * (10 - 15 * t + 6 * t**2)
+    return np.asarray(t**3 * (10 - 15 * t + 6 * t**2))
 
 
 def wall(braid: Braid) -> float:
@@ -41,9 +41,9 @@ def _slopes(braid: Braid, radius: Floats, wave: Floats | float = 1.0) -> Floats:
     over_two = braid.weave == "over-two"
     amplitude = braid.undulation * (np.sqrt(2.0) if over_two else 1.0)
     rate = braid.strands / 4 * turn if over_two else braid.strands * np.pi / braid.pitch
-    amplitude = np.atleast_1d(amplitude * np.asarray(wave))[:, None]
-    r = radius[:, None] + amplitude * np.cos(phase)
-    return (r * turn) ** 2 + (amplitude * rate * np.sin(phase)) ** 2
+    height = np.atleast_1d(amplitude * np.asarray(wave))[:, None]
+    r = radius[:, None] + height * np.cos(phase)
+    return np.asarray((r * turn) ** 2 + (height * rate * np.sin(phase)) ** 2)
 
 
 def strand_per_rope(braid: Braid) -> float:
@@ -147,11 +147,10 @@ class Cover:
         return float(np.interp(self.tip_axial, self.axial, self.host))
 
 
-
 def cover_radius(braid: Braid, squeeze: float, share: Floats) -> Floats:
     """Mean radius of the cover's strands over a tail of which `share` of the strands are left, `(n,)` mm."""
     core = squeeze * braid.diameter / 2 * np.sqrt(share)
-    return (braid.radius**8 + (core + wall(braid)) ** 8) ** 0.125
+    return np.asarray((braid.radius**8 + (core + wall(braid)) ** 8) ** 0.125)
 
 
 def cover(braid: Braid, squeeze: float, cut: Taper) -> Cover:
@@ -175,11 +174,22 @@ def cover(braid: Braid, squeeze: float, cut: Taper) -> Cover:
     angle = float(np.arctan2(2 * np.pi * widest, braid.pitch * shortening(braid, np.array([widest]))[0]))
     tip = float(np.interp(cut.tip, tail, axial))
     return Cover(
-        axial, tail, host, core, swollen, cover_rate, tail_rate, squeezed, 2 * (widest + wall(braid)), angle, take_up, tip
+        axial,
+        tail,
+        host,
+        core,
+        swollen,
+        cover_rate,
+        tail_rate,
+        squeezed,
+        2 * (widest + wall(braid)),
+        angle,
+        take_up,
+        tip,
     )
 
 
 def _from_entry(tail: Floats, along: Floats, rate: Floats) -> Floats:
     """Integral of `rate` over `along`, zero at the entry (tail station 0)."""
     total = np.concatenate([[0.0], np.cumsum(np.diff(along) * (rate[1:] + rate[:-1]) / 2)])
-    return total - np.interp(0.0, tail, total)
+    return np.asarray(total - np.interp(0.0, tail, total))

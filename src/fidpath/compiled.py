@@ -10,7 +10,7 @@ import os
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -18,7 +18,7 @@ Function = TypeVar("Function", bound=Callable[..., Any])
 def cache_folder() -> Path:
     """A folder for compiled code that this user can write: `~/.cache/fidpath`, else one for temporary files."""
     asked = os.environ.get("NUMBA_CACHE_DIR")
-    home = Path(os.environ.get("XDG_CACHE_HOME") or os.path.expanduser("~/.cache")) / "fidpath"
+    home = Path(os.environ.get("XDG_CACHE_HOME") or Path("~/.cache").expanduser()) / "fidpath"
     spare = Path(tempfile.gettempdir()) / f"fidpath-{os.getuid() if hasattr(os, 'getuid') else 'user'}"
     for folder in ([Path(asked)] if asked else []) + [home, spare]:
         if _writable(folder):
@@ -42,5 +42,5 @@ import numba  # noqa: E402  (its cache folder has to be settled first)
 
 def jit(function: Function) -> Function:
     """The function compiled at its first call with given types, kept in the cache folder for later runs."""
-    compiled: Function = numba.njit(cache=True, fastmath=False, nogil=True)(function)
-    return compiled
+    compiled: Any = numba.njit(cache=True, fastmath=False, nogil=True)(function)
+    return cast(Function, compiled)

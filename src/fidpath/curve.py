@@ -56,7 +56,7 @@ def _integral(c: Chain, s: Floats) -> Floats:
     x = np.clip(s, 0.0, at[-1]) - at[i]
     slope = c.turns[i] / np.where(c.lengths[i] > 0, c.lengths[i], 1.0)
     inside = integral[i] + x * (heading[i] + slope * x / 2)
-    return inside + np.minimum(s, 0.0) * heading[0] + np.maximum(s - at[-1], 0.0) * heading[-1]
+    return np.asarray(inside + np.minimum(s, 0.0) * heading[0] + np.maximum(s - at[-1], 0.0) * heading[-1])
 
 
 def heading(c: Chain, s: Floats) -> Floats:
@@ -86,7 +86,7 @@ def points(c: Chain, s: Floats, step: float | None = None) -> Floats:
     move = np.stack([np.cos(at) @ _WEIGHTS, np.sin(at) @ _WEIGHTS], axis=1) * half[:, None]
     places = np.concatenate([np.zeros((1, 2)), np.cumsum(move, axis=0)])
     places -= places[np.searchsorted(grid, 0.0)]
-    return places[np.searchsorted(grid, s)] + np.asarray(c.start)
+    return np.asarray(places[np.searchsorted(grid, s)] + np.asarray(c.start))
 
 
 def end(c: Chain) -> tuple[float, float, float]:

@@ -101,6 +101,7 @@ def lens_of_gap(diameter: float, gap: float) -> Lens:
             f"Use a hole gap of at least {least.gap / diameter + 0.005:.2f} d",
             key="practice.hole_gap",
         )
+
     def miss(x: Floats) -> Floats:
         return np.array([lens_of_spacing(diameter, float(x[0])).gap - gap]) / diameter
 
@@ -211,7 +212,7 @@ def eye_of_distance(lens: Lens, diameter: float, bearing: float, distance: float
 
     half = float(np.arcsin(radius / distance))
     start = radius / np.tan(half) - lens.straight - FLARE * diameter
-    half, leg = newton(miss, np.array([half, max(start, 0.1 * diameter)]))
+    half, _ = newton(miss, np.array([half, max(start, 0.1 * diameter)]))
     return eye_of_throat(lens, diameter, bearing, 2 * float(half))
 
 

@@ -68,7 +68,7 @@ def ring_normals(rings: Floats) -> Floats:
     along[1:-1] = rings[2:] - rings[:-2]
     along[0], along[-1] = rings[1] - rings[0], rings[-1] - rings[-2]
     normal = np.cross(around, along)
-    return normal / np.maximum(np.linalg.norm(normal, axis=2, keepdims=True), 1e-12)
+    return np.asarray(normal / np.maximum(np.linalg.norm(normal, axis=2, keepdims=True), 1e-12))
 
 
 def strand_mesh(sections: Sections, k: int, first: int = 0, last: int | None = None, weld: bool = True) -> Mesh:

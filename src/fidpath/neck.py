@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fidpath.curve import Chain, chain, newton, points
-from fidpath.eye import BLEND, Floats, Lens
+from fidpath.curve import Chain, Floats, chain, newton, points
+from fidpath.eye import BLEND, Lens
 
 ENTRY_GAP = 0.45
 """Distance of the two axes, in rope diameters, at which the tail passes through the standing part's wall."""

@@ -151,9 +151,7 @@ def _callout(pen: _Pen, room: Room, panel: Panel, callout: Callout) -> list[Plac
     return [found]
 
 
-def _dimension(
-    pen: _Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]
-) -> list[Placed]:
+def _dimension(pen: _Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]) -> list[Placed]:
     """A level dimension line clear of the rope, its extension lines, and its text in the free space beside it."""
     a, b = project(panel, np.array([dimension.start, dimension.end]))
     left, right = (a, b) if a[0] <= b[0] else (b, a)

@@ -79,8 +79,17 @@ def _add(plotter: Any, pyvista: Any, solid: Solid) -> tuple[Any, Solid, Any]:
         colours = np.tile(colours, (data.n_points, 1))
     data["colour"] = colours
     actor = plotter.add_mesh(
-        data, scalars="colour", rgb=True, smooth_shading=True, lighting=True, interpolation="phong",
-        ambient=0.8 if solid.flat else 0.32, diffuse=0.25 if solid.flat else 0.72, specular=solid.gloss, specular_power=18, show_scalar_bar=False,
+        data,
+        scalars="colour",
+        rgb=True,
+        smooth_shading=True,
+        lighting=True,
+        interpolation="phong",
+        ambient=0.8 if solid.flat else 0.32,
+        diffuse=0.25 if solid.flat else 0.72,
+        specular=solid.gloss,
+        specular_power=18,
+        show_scalar_bar=False,
     )
     return actor, solid, data
 

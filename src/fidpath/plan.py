@@ -128,9 +128,7 @@ def make_plan(job: Job) -> Plan:
     wanted = _wanted_eye(job, lens)
     choices = _choices(job, braid, lens, wanted)
     eye, picks = _chosen(job, braid, lens, choices)
-    cut = taper(
-        braid.strands, job.practice.bury_diameters * d, job.practice.taper_share, job.practice.taper_drops, d
-    )
+    cut = taper(braid.strands, job.practice.bury_diameters * d, job.practice.taper_share, job.practice.taper_drops, d)
     swallowed = cover(braid, job.rope.squeeze, cut)
     diamonds, neck, neck_host, neck_tail = _neck(job, braid, lens, swallowed)
     rope_h1_to_h2 = picks * braid.pick

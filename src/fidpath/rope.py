@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.braid import hands, strand_offsets, straight
+from fidpath.braid import hands, straight, strand_offsets
 from fidpath.bury import smooth_step
 from fidpath.curve import Chain, heading, points
 from fidpath.eye import leg_chain
@@ -68,7 +68,7 @@ def stations(plan: Plan) -> Floats:
     """Evenly spaced stations of the node columns, `(n,)` mm, H1's centre among them."""
     step = plan.pick / np.ceil(plan.pick / (NODE_SPACING * plan.braid.diameter))
     first = plan.station_entry_host - plan.cover.host_length - (PLAIN - 0.5) * plan.braid.diameter
-    return np.arange(np.ceil(first / step), np.floor(plan.station_tip / step) + 1) * step
+    return np.asarray(np.arange(np.ceil(first / step), np.floor(plan.station_tip / step) + 1) * step)
 
 
 def _arc_lengths(plan: Plan, run: _Run, station: Floats) -> Floats:
@@ -127,7 +127,7 @@ def _smooth(share: Floats, width: int) -> Floats:
 
 @dataclass(frozen=True)
 class Thread:
-    """How a guest threads its host at the start: the share of its radius it keeps, and how much its path is steepened."""
+    """How a guest threads its host at the start: its share of its radius, and how much its path is steepened."""
 
     thin: float = 0.15
     steep: float = 0.0

@@ -50,7 +50,7 @@ def seat_of(terminator: Terminator) -> Seat:
 
 
 def planform(seat: Seat, xy: Floats) -> tuple[Floats, Floats]:
-    """Signed distance `(n,)` mm (positive outside) and outward normal `(n, 2)` of points `(n, 2)` in the eye's plane."""
+    """Signed distance `(n,)` mm (positive outside) and outward normal `(n, 2)` of points `(n, 2)` in the plane."""
     if seat.reach <= 0:
         from_centre = np.linalg.norm(xy, axis=1)
         return from_centre - seat.crown, xy / np.maximum(from_centre, 1e-12)[:, None]
@@ -73,7 +73,7 @@ def clearance(seat: Seat, points: Floats) -> Floats:
     box = outside + np.minimum(np.maximum(over, beside), 0)
     if seat.groove <= 0:
         return box
-    return np.maximum(box, seat.groove - np.hypot(distance - seat.groove, z))
+    return np.asarray(np.maximum(box, seat.groove - np.hypot(distance - seat.groove, z)))
 
 
 def push_out(seat: Seat, points: Floats, margin: float = 0.0) -> Floats:

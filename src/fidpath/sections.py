@@ -71,9 +71,7 @@ class Sections:
     thickness: Floats
 
 
-def sections_of(
-    strands: Strands, rays: int = 24, refine: int = 2, wanted: NDArray[np.bool_] | None = None
-) -> Sections:
+def sections_of(strands: Strands, rays: int = 24, refine: int = 2, wanted: NDArray[np.bool_] | None = None) -> Sections:
     """Sections of all strands, `refine` of them to each of the centre lines' steps.
 
     `wanted`: `(n,) bool`, the columns to make sections at; others get rings without size. All by default.
@@ -254,8 +252,18 @@ def _grid(centres: Floats, count: Ints, reach: float) -> tuple[Floats, float, In
 
 @jit
 def _near(
-    centres: Floats, weight: Floats, k: int, i: int, low: Floats, cell: float, shape: Ints, starts: Ints, order: Ints,
-    reach: float, slack: int, found: Floats,
+    centres: Floats,
+    weight: Floats,
+    k: int,
+    i: int,
+    low: Floats,
+    cell: float,
+    shape: Ints,
+    starts: Ints,
+    order: Ints,
+    reach: float,
+    slack: int,
+    found: Floats,
 ) -> int:
     """Fill `found` with inverted points 2 (q - c)/power of neighbouring lines; their number."""
     n = centres.shape[1]
@@ -294,8 +302,20 @@ def _invert(a: Floats, b: Floats, c: Floats, lead: float, reach: float, found: F
 
 @jit
 def _clip(
-    centres: Floats, tangents: Floats, directions: Floats, longest: Floats, count: Ints, weight: Floats,
-    made: NDArray[np.bool_], low: Floats, cell: float, shape: Ints, starts: Ints, order: Ints, reach: float, slack: int,
+    centres: Floats,
+    tangents: Floats,
+    directions: Floats,
+    longest: Floats,
+    count: Ints,
+    weight: Floats,
+    made: NDArray[np.bool_],
+    low: Floats,
+    cell: float,
+    shape: Ints,
+    starts: Ints,
+    order: Ints,
+    reach: float,
+    slack: int,
 ) -> Floats:
     """Ray lengths: the free section's joined with the nearest bisector's, `(strands, n, rays)` mm."""
     strands, n, rays = directions.shape[:3]

@@ -29,7 +29,7 @@ def crevices(depth: Floats, reach: float, pixel: float) -> Floats:
         away = share * reach
         for turn in range(DIRECTIONS):
             angle = 2 * np.pi * (turn + 0.5 * (ring % 2)) / DIRECTIONS
-            dx, dy = (int(round(away / pixel * f)) for f in (np.cos(angle), np.sin(angle)))
+            dx, dy = (round(away / pixel * f) for f in (np.cos(angle), np.sin(angle)))
             higher = (far - shifted(far, dx, dy)) / np.float32(away)
             shade += np.clip(higher, 0, 1) * np.clip((4 * reach / away - higher) * (away / reach), 0, 1)
             total += 1
@@ -65,4 +65,4 @@ def composed(colour: NDArray[np.uint8], openness: Floats, lines: Floats, paper: 
     shade = (0.30 + 0.70 * openness)[..., None]
     picture = colour.astype(np.float32) * shade
     strength = (0.75 * lines)[..., None]
-    return np.minimum(picture * (1 - strength) + ink * strength, paper)
+    return np.asarray(np.minimum(picture * (1 - strength) + ink * strength, paper))

@@ -26,7 +26,10 @@ def files(plan: Plan, strands: Strands) -> dict[str, bytes]:
     for name, body in [*((f"strand {k}", mesh) for k, mesh in enumerate(whole)), ("terminator", terminator)]:
         check(name, body)
     parts = named_parts(strands, sections)
-    return {"splice-mm.stl": _stl(joined([*whole, terminator])), "splice.glb": _glb({**parts, "terminator": terminator})}
+    return {
+        "splice-mm.stl": _stl(joined([*whole, terminator])),
+        "splice.glb": _glb({**parts, "terminator": terminator}),
+    }
 
 
 def named_parts(strands: Strands, sections: Sections) -> dict[str, Mesh]:

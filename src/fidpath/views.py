@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from fidpath.bodies import terminator_mesh
 from fidpath.meshes import Cut, Mesh, cut, joined, part_strands
 from fidpath.plan import Plan
-from fidpath.scene import PALETTE, Callout, Camera, Colour, Dimension, Label, Panel, Scene, Solid, tilted
+from fidpath.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.sections import Sections, sections_of
 from fidpath.strands import Strands
 from fidpath.units import INCH_MM, is_imperial, show_length
@@ -104,10 +104,12 @@ def _rope(splice: _Splice, low: float, high: float, sections: Sections | None = 
 
 def _solid(splice: _Splice, meshes: list[Mesh], name: str = "rope", paler: float = 0.0) -> Solid:
     mesh = joined([m for m in meshes if len(m.faces)])
-    if mesh.strand is None:
+    if mesh.strand is None or mesh.station is None:
         return Solid(name, mesh, PALETTE.metal)
     group = mesh.strand + len(splice.strands.count) * (mesh.station > splice.plan.eye_length / 2)
-    return Solid(name, mesh, rope_colours(splice.strands, mesh, paler), group, gloss=0.0 if paler else 0.15, flat=paler > 0)
+    return Solid(
+        name, mesh, rope_colours(splice.strands, mesh, paler), group, gloss=0.0 if paler else 0.15, flat=paler > 0
+    )
 
 
 def _terminator(splice: _Splice) -> Solid:

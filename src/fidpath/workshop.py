@@ -74,7 +74,8 @@ def _texts(made: Finished, out: Path) -> list[Path]:
     report = {key: value for key, value in made.report.items() if key != "settle_seconds"}
     files = {
         "plan.json": sheet.as_json(made.plan),
-        "verify.json": json.dumps({"name": made.plan.job.name, "finished": report}, indent=2, ensure_ascii=False) + "\n",
+        "verify.json": json.dumps({"name": made.plan.job.name, "finished": report}, indent=2, ensure_ascii=False)
+        + "\n",
     }
     for name, text in files.items():
         output.write_text(out / name, text)
@@ -110,7 +111,8 @@ def _bar() -> Iterator[Progress]:
         yield _silent
         return
     from rich.console import Console
-    from rich.progress import BarColumn, Progress as Bar, TextColumn, TimeElapsedColumn
+    from rich.progress import BarColumn, TextColumn, TimeElapsedColumn
+    from rich.progress import Progress as Bar
 
     columns = (TextColumn("{task.description:<28}"), BarColumn(), TimeElapsedColumn())
     with Bar(*columns, console=Console(stderr=True), transient=True) as bar:

@@ -7,12 +7,17 @@ node i + 1 and is void where i ends a strand.
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from fidpath.compiled import jit
 
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+
 
 @jit
-def closest(p, q, r, s):  # type: ignore[no-untyped-def]
+def closest(p: Floats, q: Floats, r: Floats, s: Floats) -> tuple[float, float, float]:
     """Nearest points of segments pq and rs: their shares along each, and the squared distance."""
     ux, uy, uz = q[0] - p[0], q[1] - p[1], q[2] - p[2]
     vx, vy, vz = s[0] - r[0], s[1] - r[1], s[2] - r[2]
@@ -40,7 +45,7 @@ def closest(p, q, r, s):  # type: ignore[no-untyped-def]
 
 
 @jit
-def neighbours(x, strand, column, index_gap, thick, room):  # type: ignore[no-untyped-def]
+def neighbours(x: Floats, strand: Ints, column: Ints, index_gap: int, thick: Floats, room: float) -> Ints:
     """Pairs of segments nearer than their mean thickness plus `room`: `(pairs, 2) int`.
 
     `strand` and `column` are per node; strand is -1 for the void segment after a strand's last node.
@@ -110,7 +115,7 @@ def neighbours(x, strand, column, index_gap, thick, room):  # type: ignore[no-un
 
 
 @jit
-def near_pairs(x, pairs, thick, margin, active, out):  # type: ignore[no-untyped-def]
+def near_pairs(x: Floats, pairs: Ints, thick: Floats, margin: float, active: Ints, out: Floats) -> int:
     """Lists in `active` the pairs that could touch in this sweep and returns their number.
 
     `out[0]` takes the least distance of any such pair (1e300 if there is none), `out[1]` the worst overlap as a
@@ -134,7 +139,7 @@ def near_pairs(x, pairs, thick, margin, active, out):  # type: ignore[no-untyped
 
 
 @jit
-def push_apart(x, pairs, active, count, thick):  # type: ignore[no-untyped-def]
+def push_apart(x: Floats, pairs: Ints, active: Ints, count: int, thick: Floats) -> None:
     """Moves touching segments apart to their mean thickness, one pair after another."""
     for m in range(count):
         i, j = pairs[active[m], 0], pairs[active[m], 1]
@@ -154,7 +159,7 @@ def push_apart(x, pairs, active, count, thick):  # type: ignore[no-untyped-def]
 
 
 @jit
-def relax(x, laid, start, rest, firmness, held):  # type: ignore[no-untyped-def]
+def relax(x: Floats, laid: Floats, start: Ints, rest: Floats, firmness: float, held: int) -> None:
     """Smooths each strand's displacement from `laid` by `firmness`, then restores the strand's own lengths."""
     for k in range(len(start) - 1):
         first, last = start[k], start[k + 1] - 1
@@ -177,8 +182,11 @@ def relax(x, laid, start, rest, firmness, held):  # type: ignore[no-untyped-def]
 
 
 @jit
-def keep_out(x, seat, centre, thick):  # type: ignore[no-untyped-def]
-    """Moves nodes out of the terminator, to half their thickness from its surface. `seat`: crown, nose, reach, groove, lip, half width."""
+def keep_out(x: Floats, seat: Floats, centre: Floats, thick: Floats) -> None:
+    """Moves nodes out of the terminator, to half their thickness from its surface.
+
+    `seat`: crown, nose, reach, groove, lip, half width.
+    """
     crown, nose, reach, groove, lip, half_width = seat[0], seat[1], seat[2], seat[3], seat[4], seat[5]
     sin = (crown - nose) / reach if reach > 0 else 0.0
     tan = sin / np.sqrt(1 - sin * sin)
@@ -202,7 +210,7 @@ def keep_out(x, seat, centre, thick):  # type: ignore[no-untyped-def]
         if short <= 0:
             continue
         radial, up = 1.0, 0.0
-        if 0 < groove and distance < groove:
+        if groove > 0 and distance < groove:
             norm = np.sqrt((groove - distance) ** 2 + pz * pz)
             if norm > 1e-9:
                 radial, up = (groove - distance) / norm, -pz / norm
@@ -212,7 +220,7 @@ def keep_out(x, seat, centre, thick):  # type: ignore[no-untyped-def]
 
 
 @jit
-def hold_back(x, before, most):  # type: ignore[no-untyped-def]
+def hold_back(x: Floats, before: Floats, most: float) -> float:
     """Cuts every node's move since `before` to `most`; returns the largest move made."""
     largest = 0.0
     for i in range(len(x)):
@@ -227,7 +235,7 @@ def hold_back(x, before, most):  # type: ignore[no-untyped-def]
 
 
 @jit
-def worst_overlap(x, pairs, thick, ignore):  # type: ignore[no-untyped-def]
+def worst_overlap(x: Floats, pairs: Ints, thick: Floats, ignore: Bools) -> float:
     """Largest overlap as a share of the pair's thickness, segments flagged in `ignore` left out."""
     worst = 0.0
     for k in range(len(pairs)):

@@ -89,7 +89,7 @@ def _alive(laid: Strands) -> NDArray[np.bool_]:
 
 def _lengths(x: Floats) -> Floats:
     """Length of the segment after each node, `(m,)`; meaningless after a strand's last."""
-    return np.linalg.norm(np.diff(x, axis=0, append=x[-1:]), axis=1)
+    return np.asarray(np.linalg.norm(np.diff(x, axis=0, append=x[-1:]), axis=1))
 
 
 def flatten(draft: Draft, begin: Floats) -> Flat:

@@ -1,4 +1,4 @@
-"""The clearest start: how thin the guests begin and how squarely they cross, scanned until no strand is near another."""
+"""The clearest start: how thin guests begin and how squarely they cross, scanned until no strand is near another."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def clearest(plan: Plan) -> Draft:
             break
     if best is None or best_clear < LEAST:
         raise CannotBeMade(
-            f"the guest strands can't be threaded clear of their hosts: {best_clear:.3f} of a strand's thickness is left",
+            f"the guest strands can't be threaded clear of their hosts: {best_clear:.3f} of a thickness is left",
             f"At least {LEAST} is needed: use a longer pitch, fewer strands or a larger hole gap",
             key="rope.pitch",
         )

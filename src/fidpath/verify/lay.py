@@ -74,7 +74,7 @@ def order_from_eye(strands: Strands) -> list[str]:
 
 
 def exposed_tail(strands: Strands) -> Floats:
-    """Stations of the tail, beyond the entry, at which its cover doesn't surround it, `(m,)` mm; empty when all is well."""
+    """Stations of the tail beyond the entry at which its cover doesn't surround it, `(m,)` mm; none if all is well."""
     assert strands.bury is not None
     d = strands.braid.diameter
     station = strands.station

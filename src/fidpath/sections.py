@@ -42,6 +42,9 @@ SPREAD = 1.6
 ROUNDING = 14.0
 """Exponent by which the free and the clipped radius are joined: a few per cent of clearance, no knife edges."""
 
+SPACING = 0.44
+"""Greatest spacing of sections along the rope, in strand thicknesses: wider, and facets cut into neighbours."""
+
 INSET = 0.97
 """Share of the clipped radius that is drawn: room for the flat facets between sections (measured: 2 % is enough for
 over-two at two sections a step, 3 % for over-one)."""
@@ -71,11 +74,16 @@ class Sections:
     thickness: Floats
 
 
-def sections_of(strands: Strands, rays: int = 24, refine: int = 2, wanted: NDArray[np.bool_] | None = None) -> Sections:
-    """Sections of all strands, `refine` of them to each of the centre lines' steps.
+def sections_of(
+    strands: Strands, rays: int = 24, refine: int | None = None, wanted: NDArray[np.bool_] | None = None
+) -> Sections:
+    """Sections of all strands, `refine` of them to each of the centre lines' steps; by default as SPACING asks.
 
     `wanted`: `(n,) bool`, the columns to make sections at; others get rings without size. All by default.
     """
+    if refine is None:
+        step = float(np.diff(strands.station[:2])[0])
+        refine = max(1, int(np.ceil(step / (SPACING * strands.braid.thickness))))
     station = refined_station(strands.station, refine)
     thickness = np.interp(station, strands.station, strands.thickness)
     count = np.asarray((strands.count - 1) * refine + 1, dtype=np.int64)

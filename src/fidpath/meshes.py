@@ -145,9 +145,12 @@ def open_edges(mesh: Mesh) -> int:
     """Number of directed edges without their opposite; 0 for a closed surface."""
     edges = np.concatenate([mesh.faces[:, [0, 1]], mesh.faces[:, [1, 2]], mesh.faces[:, [2, 0]]])
     size = len(mesh.points)
-    there = edges[:, 0] * size + edges[:, 1]
-    back = edges[:, 1] * size + edges[:, 0]
-    return int(np.setxor1d(there, back).size + (len(there) - np.unique(there).size))
+    there = np.sort(edges[:, 0].astype(np.int64) * size + edges[:, 1])
+    back = np.sort(edges[:, 1].astype(np.int64) * size + edges[:, 0])
+    doubled = int((np.diff(there) == 0).sum())
+    if doubled == 0 and np.array_equal(there, back):
+        return 0
+    return int(np.setxor1d(there, back).size) + doubled
 
 
 @dataclass(frozen=True)

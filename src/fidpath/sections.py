@@ -366,8 +366,10 @@ def _stop_at_seat(strands: Strands, centres: Floats, directions: Floats, radii: 
     """Shorten in place the rays that end inside the terminator, to its surface, by halving."""
     seat = strands.seat
     assert seat is not None
-    live = (np.arange(centres.shape[1])[None, :] < count[:, None])[..., None] & np.ones(radii.shape, dtype=bool)
-    where = np.nonzero(live)
+    room = seat.half_width + seat.crown + seat.reach + seat.lip + float(radii.max())
+    near = np.linalg.norm(centres - strands.seat_centre, axis=2) < room
+    live = near & (np.arange(centres.shape[1])[None, :] < count[:, None])
+    where = np.nonzero(live[..., None] & (radii > 0))
     start = centres[where[0], where[1]] - strands.seat_centre
     ray = directions[where]
     inside = np.nonzero(clearance(seat, start + radii[where][:, None] * ray) < 0)[0]

@@ -43,7 +43,7 @@ def terminator_mesh(terminator: Terminator, centre: Floats | None = None) -> Mes
     return body if centre is None else Mesh(body.points + np.asarray(centre), body.faces)
 
 
-def profile(seat: Seat, steps: int = 28) -> Floats:
+def profile(seat: Seat, steps: int = 29) -> Floats:
     """Outer profile `(m, 2)` mm from the top face down to the bottom one: distance from the planform, and z."""
     if seat.groove <= 0:
         return _rounded_edges(np.array([0.0]), np.array([0.0]), seat, seat.half_width * 0.08)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -30,9 +30,11 @@ class Page:
     solid: NDArray[np.bool_]
 
 
-def write_png(scene: Scene, target: Path, reach: float) -> None:
-    """Writes a scene as PNG, the same bytes for the same scene on one machine. `reach`: strand thickness in mm."""
-    compose(scene, reach).image.save(target, format="PNG", compress_level=6)
+def png(scene: Scene, reach: float) -> bytes:
+    """A scene as PNG, the same bytes for the same scene on one machine. `reach`: strand thickness in mm."""
+    out = io.BytesIO()
+    compose(scene, reach).image.save(out, format="PNG", compress_level=6)
+    return out.getvalue()
 
 
 def compose(scene: Scene, reach: float) -> Page:

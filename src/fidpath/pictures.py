@@ -45,6 +45,7 @@ def render(panel: Panel, reach: float) -> Raster:
     width, height = panel.box[2] * FINE, panel.box[3] * FINE
     plotter = pyvista.Plotter(off_screen=True, window_size=(width, height), lighting="none")
     try:
+        plotter.disable_anti_aliasing()
         plotter.set_background("white")
         actors = [_add(plotter, pyvista, solid) for solid in panel.solids if len(solid.mesh.faces)]
         near, far = _aim(plotter, panel)
@@ -114,7 +115,7 @@ def _aim(plotter: Any, panel: Panel) -> tuple[float, float]:
 
 
 def _light(plotter: Any, pyvista: Any) -> None:
-    for place, strength in (((-0.55, 0.75, 1.0), 0.78), ((0.9, -0.25, 0.7), 0.30)):
+    for place, strength in (((-0.55, 0.75, 1.0), 0.92), ((0.9, -0.25, 0.7), 0.40)):
         light = pyvista.Light(position=place, focal_point=(0, 0, 0), light_type="camera light", intensity=strength)
         plotter.add_light(light)
 

@@ -171,14 +171,16 @@ def spread(radius: Floats, station: Floats, diameter: float) -> Floats:
     return np.convolve(padded, np.full(2 * half + 1, 1 / (2 * half + 1)), mode="valid")
 
 
-@jit
 def _tangents(centres: Floats, count: Ints) -> Floats:
-    out = np.zeros_like(centres)
-    for k in range(centres.shape[0]):
-        for i in range(count[k]):
-            step = centres[k, min(i + 1, count[k] - 1)] - centres[k, max(i - 1, 0)]
-            out[k, i] = step / max(np.sqrt((step * step).sum()), 1e-12)
-    return out
+    """Unit directions of the centre lines, `(strands, n, 3)`, by central differences; 0 where there is no strand."""
+    step = np.zeros_like(centres)
+    step[:, 1:-1] = centres[:, 2:] - centres[:, :-2]
+    step[:, 0] = centres[:, 1] - centres[:, 0]
+    each, last = np.arange(len(centres)), count - 1
+    step[each, last] = centres[each, last] - centres[each, last - 1]
+    live = np.arange(centres.shape[1])[None, :] < count[:, None]
+    size = np.maximum(np.linalg.norm(step, axis=2), 1e-12)
+    return np.where(live[..., None], step / size[..., None], 0.0)
 
 
 @jit

@@ -8,11 +8,15 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float32]
 Ints = NDArray[np.int32]
 
-DIRECTIONS = 8
-"""Directions in which a pixel's surroundings are looked at."""
+SAMPLES = 24
+"""Places round a pixel that are looked at."""
 
-RINGS = (0.3, 0.75, 1.5)
-"""How far, as shares of the strand's thickness."""
+FARTHEST = 1.5
+"""How far they lie at most, as a share of the strand's thickness."""
+
+TILE = 4
+"""Neighbouring pixels look in different directions, in a tile of so many each way, and share what they find:
+otherwise the edge of a high body shows as a row of bands beside it."""
 
 
 def crevices(depth: Floats, reach: float, pixel: float) -> Floats:
@@ -22,26 +26,40 @@ def crevices(depth: Floats, reach: float, pixel: float) -> Floats:
     pixel: mm. A neighbour that stands nearer to the viewer shades, less so when it stands much nearer (another
     body, not the side of a crevice).
     """
+    there = np.isfinite(depth)
+    far = np.where(there, depth, np.float32(1e6)).astype(np.float32)
     shade = np.zeros(depth.shape, dtype=np.float32)
-    far = np.where(np.isfinite(depth), depth, np.float32(1e6)).astype(np.float32)
-    total = 0
-    for ring, share in enumerate(RINGS):
-        away = share * reach
-        for turn in range(DIRECTIONS):
-            angle = 2 * np.pi * (turn + 0.5 * (ring % 2)) / DIRECTIONS
-            dx, dy = (round(away / pixel * f) for f in (np.cos(angle), np.sin(angle)))
-            higher = (far - shifted(far, dx, dy)) / np.float32(away)
-            shade += np.clip(higher, 0, 1) * np.clip((4 * reach / away - higher) * (away / reach), 0, 1)
-            total += 1
-    return 1 - np.minimum(shade / total * 1.5, 1)
+    for down in range(TILE):
+        for right in range(TILE):
+            phase = (down * TILE + right) * 5 % TILE**2 / TILE**2
+            shade[down::TILE, right::TILE] = _shade(far, (down, right), phase, reach, pixel)
+    weight = there.astype(np.float32)
+    shared = _box(shade * weight) / np.maximum(_box(weight), np.float32(1e-6))
+    return np.where(there, 1 - np.minimum(1.5 * shared, 1), 1).astype(np.float32)
 
 
-def shifted(image: NDArray[np.float32], dx: int, dy: int) -> NDArray[np.float32]:
-    """The image moved so that each pixel holds its neighbour `dx, dy` away; edges repeat."""
+def _shade(far: Floats, start: tuple[int, int], phase: float, reach: float, pixel: float) -> Floats:
+    """Mean shade of every TILE-th pixel from `start`, looked for along a spiral turned by `phase`, 0 to 1."""
+    height, width = far.shape
+    rows, columns = np.arange(start[0], height, TILE), np.arange(start[1], width, TILE)
+    here = far[rows][:, columns]
+    shade = np.zeros(here.shape, dtype=np.float32)
+    for sample in range(SAMPLES):
+        share = (sample + 0.5 + phase) / (SAMPLES + 1)
+        away, angle = FARTHEST * share * reach, 2.399963 * sample + 2 * np.pi * phase
+        dy, dx = (round(float(away / pixel * f)) for f in (np.sin(angle), np.cos(angle)))
+        near = far[np.clip(rows + dy, 0, height - 1)][:, np.clip(columns + dx, 0, width - 1)]
+        step = here - near
+        shade += np.clip(step / np.float32(away), 0, 1) * np.clip(4 - step / np.float32(reach), 0, 1)
+    return shade / SAMPLES
+
+
+def _box(image: Floats) -> Floats:
+    """Mean over TILE x TILE pixels round each one, edges repeated."""
+    padded = np.pad(image, ((TILE // 2, TILE // 2 - 1), (TILE // 2, TILE // 2 - 1)), mode="edge")
     height, width = image.shape
-    rows = np.clip(np.arange(height) + dy, 0, height - 1)
-    columns = np.clip(np.arange(width) + dx, 0, width - 1)
-    return image[rows][:, columns]
+    across = np.sum([padded[:, i : i + width] for i in range(TILE)], axis=0)
+    return np.asarray(np.sum([across[i : i + height] for i in range(TILE)], axis=0) / TILE**2, dtype=np.float32)
 
 
 def outlines(depth: Floats, group: Ints, step: float, wide: int) -> Floats:
@@ -49,20 +67,23 @@ def outlines(depth: Floats, group: Ints, step: float, wide: int) -> Floats:
 
     step: mm of depth at which a line reaches its full strength; wide: half-width in pixels.
     """
-    far = np.where(np.isfinite(depth), depth, np.float32(1e6)).astype(np.float32)
+    there = np.isfinite(depth)
+    far = np.where(there, depth, np.float32(1e6)).astype(np.float32)
     line = np.zeros(depth.shape, dtype=np.float32)
-    for dx, dy in ((wide, 0), (-wide, 0), (0, wide), (0, -wide)):
-        beyond = shifted(far, dx, dy) - far
-        other = shifted(group.astype(np.float32), dx, dy) != group
-        line = np.maximum(line, np.clip(beyond / np.float32(step), 0, 1) * (0.35 + 0.65 * other))
-        line = np.maximum(line, 0.55 * other)
-    return np.where(np.isfinite(depth), line, 0).astype(np.float32)
+    for first, second in ((np.s_[:-wide], np.s_[wide:]), (np.s_[:, :-wide], np.s_[:, wide:])):
+        beyond = (far[second] - far[first]) / np.float32(step)
+        other = group[second] != group[first]
+        for place, drop in ((first, beyond), (second, -beyond)):
+            depth_line = np.clip(drop, 0, 1)
+            ink = np.where(other, np.maximum(depth_line, np.float32(0.55)), np.float32(0.35) * depth_line)
+            np.maximum(line[place], ink, out=line[place])
+    return np.where(there, line, 0).astype(np.float32)
 
 
 def composed(colour: NDArray[np.uint8], openness: Floats, lines: Floats, paper: NDArray[np.float32]) -> Floats:
     """The picture `(h, w, 3) float32` from 0 to 255: crevices darkened, outlines inked."""
     ink = np.array([28, 26, 30], dtype=np.float32)
-    shade = (0.30 + 0.70 * openness)[..., None]
-    picture = colour.astype(np.float32) * shade
-    strength = (0.75 * lines)[..., None]
-    return np.asarray(np.minimum(picture * (1 - strength) + ink * strength, paper))
+    picture = colour.astype(np.float32)
+    picture *= (0.34 + 0.66 * openness)[..., None]
+    picture += (ink - picture) * (0.75 * lines)[..., None]
+    return np.asarray(np.minimum(picture, paper))

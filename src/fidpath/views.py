@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -64,18 +65,12 @@ class _Splice:
         return show_length(mm, unit, fine if mm < 5 * self.d else self.plan.job.tools.tape_division_mm)
 
 
-def finished_scenes(plan: Plan, strands: Strands, sections: Sections) -> dict[str, Scene]:
-    """The finished splice's pictures by file name."""
+def finished_scene(name: str, plan: Plan, strands: Strands, sections: Sections) -> Scene:
+    """One picture of the finished splice, by its name in FINISHED."""
     live = np.arange(strands.points.shape[1])[None, :] < strands.count[:, None]
     weight = live / np.maximum(live.sum(axis=0), 1)
     line = np.einsum("kn,knc->nc", weight, np.where(live[..., None], strands.points, 0.0))
-    splice = _Splice(plan, strands, sections, line)
-    return {
-        "1-whole-splice": _whole(splice),
-        "2-throat": _throat(splice),
-        "3-entry-cut-open": _entry(splice),
-        "4-taper-end-cut-open": _taper_end(splice),
-    }
+    return FINISHED[name](_Splice(plan, strands, sections, line))
 
 
 def rope_colours(strands: Strands, mesh: Mesh, paler: float = 0.0) -> NDArray[np.uint8]:
@@ -294,3 +289,12 @@ def _drop_labels(splice: _Splice, right: float) -> list[Label]:
 def _taper_end(splice: _Splice) -> Scene:
     panel = _taper_panel(splice, WIDE, 10.0, full=True)
     return _close_up("4-taper-end-cut-open", f"{splice.plan.job.name}: the taper's end, cut open", panel, splice)
+
+
+FINISHED: dict[str, Callable[[_Splice], Scene]] = {
+    "1-whole-splice": _whole,
+    "2-throat": _throat,
+    "3-entry-cut-open": _entry,
+    "4-taper-end-cut-open": _taper_end,
+}
+"""The finished splice's pictures by file name."""

@@ -16,6 +16,7 @@ from fidpath.job import Job
 from fidpath.plan import Plan, make_plan
 from fidpath.sections import Sections, sections_of
 from fidpath.settle import Settled, clearest, settle
+from fidpath.strands import Strands
 from fidpath.verify import SolverLog, measure
 
 Progress = Callable[[str, float], None]
@@ -83,21 +84,41 @@ def _texts(made: Finished, out: Path) -> list[Path]:
 
 
 def _drawings(made: Finished, out: Path, tell: Progress) -> list[Path]:
-    from fidpath import pages, solids, views
+    """Pictures and solids; pictures are drawn by two processes of their own, and only this one writes."""
+    from concurrent.futures import ProcessPoolExecutor, as_completed
+    from multiprocessing import get_context
 
-    scenes = views.finished_scenes(made.plan, made.settled.strands, made.sections)
+    from fidpath import solids
+    from fidpath.views import FINISHED
+
+    strands = made.settled.strands
+    tell("drawing", 0.0)
     written = []
-    for done, (name, scene) in enumerate(scenes.items()):
-        tell(f"drawing {name}", done / len(scenes))
-        target = out / f"{name}.png"
-        with output.beside(target) as part:
-            pages.write_png(scene, part, made.plan.braid.thickness)
-        written.append(target)
-    tell("writing solids", 0.0)
-    for name, content in solids.files(made.plan, made.settled.strands).items():
-        output.write_bytes(out / name, content)
-        written.append(out / name)
-    return written
+    with ProcessPoolExecutor(2, get_context("spawn"), _hold, (made.plan, strands, made.sections)) as pool:
+        drawn = {pool.submit(_draw, name): out / f"{name}.png" for name in FINISHED}
+        for name, content in solids.files(made.plan, strands).items():
+            output.write_bytes(out / name, content)
+            written.append(out / name)
+        for number, picture in enumerate(as_completed(drawn), start=1):
+            output.write_bytes(drawn[picture], picture.result())
+            written.append(drawn[picture])
+            tell("drawing", number / len(drawn))
+    return sorted(written)
+
+
+_held: list[tuple[Plan, Strands, Sections]] = []
+
+
+def _hold(plan: Plan, strands: Strands, sections: Sections) -> None:
+    """Keeps a drawing process's model between its pictures."""
+    _held[:] = [(plan, strands, sections)]
+
+
+def _draw(name: str) -> bytes:
+    from fidpath import pages, views
+
+    plan, strands, sections = _held[0]
+    return pages.png(views.finished_scene(name, plan, strands, sections), plan.braid.thickness)
 
 
 def _silent(_what: str, _share: float) -> None:

@@ -45,72 +45,87 @@ def closest(p: Floats, q: Floats, r: Floats, s: Floats) -> tuple[float, float, f
 
 
 @jit
+def _fill_cells(where: Ints, strand: Ints, first: Ints, filled: Ints, order: Ints) -> None:
+    """Counting sort of live segments by cell: `order[first[c]:first[c + 1]]` are those of cell c."""
+    for i in range(len(where)):
+        if strand[i] >= 0:
+            first[where[i] + 1] += 1
+    for c in range(len(first) - 1):
+        first[c + 1] += first[c]
+        filled[c] = first[c]
+    for i in range(len(where)):
+        if strand[i] >= 0:
+            order[filled[where[i]]] = i
+            filled[where[i]] += 1
+
+
+@jit
+def _list_pairs(
+    x: Floats,
+    strand: Ints,
+    column: Ints,
+    index_gap: int,
+    thick: Floats,
+    room: float,
+    where: Ints,
+    middle: Floats,
+    half: Floats,
+    first: Ints,
+    order: Ints,
+    across: int,
+    deep: int,
+    pairs: Ints,
+) -> int:
+    """Writes near pairs into `pairs` as far as it goes; returns how many there are."""
+    count = 0
+    for i in range(len(where)):
+        if strand[i] < 0:
+            continue
+        for da in range(-1, 2):
+            for db in range(-1, 2):
+                row = where[i] + (da * across + db) * deep
+                for k in range(first[row - 1], first[row + 2]):
+                    j = order[k]
+                    if j <= i or (strand[j] == strand[i] and abs(column[j] - column[i]) <= index_gap):
+                        continue
+                    reach = 0.5 * (thick[i] + thick[j]) + room
+                    far = reach + half[i] + half[j]
+                    dx, dy = middle[i, 0] - middle[j, 0], middle[i, 1] - middle[j, 1]
+                    dz = middle[i, 2] - middle[j, 2]
+                    if dx * dx + dy * dy + dz * dz > far * far:
+                        continue
+                    _, _, squared = closest(x[i], x[i + 1], x[j], x[j + 1])
+                    if squared > reach * reach:
+                        continue
+                    if count < len(pairs):
+                        pairs[count, 0] = i
+                        pairs[count, 1] = j
+                    count += 1
+    return count
+
+
 def neighbours(x: Floats, strand: Ints, column: Ints, index_gap: int, thick: Floats, room: float) -> Ints:
     """Pairs of segments nearer than their mean thickness plus `room`: `(pairs, 2) int`.
 
     `strand` and `column` are per node; strand is -1 for the void segment after a strand's last node.
     """
-    n = len(x) - 1
-    low = np.empty(3)
-    size = np.empty(3, np.int64)
-    half = np.zeros(n)
-    middle = np.empty((n, 3))
-    for i in range(n):
-        squared = 0.0
-        for c in range(3):
-            middle[i, c] = 0.5 * (x[i, c] + x[i + 1, c])
-            squared += (x[i + 1, c] - x[i, c]) ** 2
-        if strand[i] >= 0:
-            half[i] = 0.5 * np.sqrt(squared)
-    cell = np.max(thick) + room + 2 * np.max(half)
-    for c in range(3):
-        low[c] = np.min(x[:, c]) - 1.5 * cell
-        size[c] = int((np.max(x[:, c]) + 1.5 * cell - low[c]) / cell) + 1
-    where = np.empty(n, np.int64)
-    first = np.zeros(size[0] * size[1] * size[2] + 1, np.int64)
-    for i in range(n):
-        a = int((middle[i, 0] - low[0]) / cell)
-        b = int((middle[i, 1] - low[1]) / cell)
-        c = int((middle[i, 2] - low[2]) / cell)
-        where[i] = (a * size[1] + b) * size[2] + c
-        if strand[i] >= 0:
-            first[where[i] + 1] += 1
-    for i in range(len(first) - 1):
-        first[i + 1] += first[i]
-    filled = first.copy()
-    order = np.empty(first[-1], np.int64)
-    for i in range(n):
-        if strand[i] >= 0:
-            order[filled[where[i]]] = i
-            filled[where[i]] += 1
-    pairs = np.empty((16 * n, 2), np.int64)
-    count = 0
-    for i in range(n):
-        if strand[i] < 0:
-            continue
-        for da in range(-1, 2):
-            for db in range(-1, 2):
-                row = where[i] + (da * size[1] + db) * size[2]
-                for k in range(first[row - 1], first[row + 2]):
-                    j = order[k]
-                    if j <= i or (strand[j] == strand[i] and abs(column[j] - column[i]) <= index_gap):
-                        continue
-                    dx = middle[i, 0] - middle[j, 0]
-                    dy = middle[i, 1] - middle[j, 1]
-                    dz = middle[i, 2] - middle[j, 2]
-                    reach = 0.5 * (thick[i] + thick[j]) + room
-                    if dx * dx + dy * dy + dz * dz > (reach + half[i] + half[j]) ** 2:
-                        continue
-                    _, _, squared = closest(x[i], x[i + 1], x[j], x[j + 1])
-                    if squared > reach * reach:
-                        continue
-                    if count == len(pairs):
-                        more = np.empty((2 * count, 2), np.int64)
-                        more[:count] = pairs
-                        pairs = more
-                    pairs[count, 0] = i
-                    pairs[count, 1] = j
-                    count += 1
+    live = strand[:-1] >= 0
+    middle = (x[1:] + x[:-1]) / 2
+    half = np.where(live, np.linalg.norm(x[1:] - x[:-1], axis=1) / 2, 0.0)
+    cell = float(thick.max()) + room + 2 * float(half.max())
+    low = x.min(axis=0) - 1.5 * cell
+    size = ((x.max(axis=0) + 1.5 * cell - low) / cell).astype(np.int64) + 1
+    place = ((middle - low) / cell).astype(np.int64)
+    where = (place[:, 0] * size[1] + place[:, 1]) * size[2] + place[:, 2]
+    first = np.zeros(int(size.prod()) + 1, np.int64)
+    order = np.empty(int(live.sum()), np.int64)
+    _fill_cells(where, strand, first, first.copy(), order)
+    pairs = np.empty((16 * len(x), 2), np.int64)
+    grid = (where, middle, half, first, order, int(size[1]), int(size[2]))
+    count = _list_pairs(x, strand, column, index_gap, thick, room, *grid, pairs)
+    if count > len(pairs):
+        pairs = np.empty((count, 2), np.int64)
+        _list_pairs(x, strand, column, index_gap, thick, room, *grid, pairs)
     return pairs[:count]
 
 

@@ -1,12 +1,12 @@
 """Signed crossings of all strand pairs in several projections, before and after settling.
 
 A strand that has passed through another changes their signed count by two in every projection, with one sign; an open
-end that passes over a strand in one projection changes that projection only.
+end that passes over a strand in one projection changes that projection only. Two passages of opposite sign cancel in
+the count of a whole pair (a plain braid's pairs cross over and under by turns), so short lengths are counted as well;
+there every cut is an end, and only changes of two or more mean a passage.
 """
 
 from __future__ import annotations
-
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,14 +17,23 @@ from fidpath.strands import Strands
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-VIEWS = ((0.0, 0.13, 1.0), (0.05, 1.0, -0.21), (-0.08, 0.8, 0.77), (0.11, -0.62, 0.9))
+View = tuple[float, float, float]
+
+VIEWS: tuple[View, ...] = ((0.0, 0.13, 1.0), (0.05, 1.0, -0.21), (-0.08, 0.8, 0.77), (0.11, -0.62, 0.9))
 """Directions the strands are looked at along; all nearly square to the load line."""
+
+BLOCK = 1.5
+"""Length of rope counted apart, in diameters: a pair crosses at most once in it, except where it tangles."""
 
 
 @jit
-def _count(first: Any, last: Any, which: Any, column: Any, reach: float, strands: int):  # type: ignore[no-untyped-def]
-    """Signed crossings `(strands, strands)` of segments seen along the third axis, sorted by their least x."""
-    found = np.zeros((strands, strands), np.int64)
+def _find(first: Floats, last: Floats, piece: Ints, column: Ints, blocks: int, found: Ints) -> int:
+    """Crossings of segments seen along the third axis, sorted by their least x; returns their number.
+
+    Enters the two pieces and the sign in `found` `(room, 3)` as far as there is room. Each strand is cut into
+    `blocks` pieces, numbered strand by strand; a strand's adjacent segments don't count.
+    """
+    number = 0
     n = len(first)
     for i in range(n):
         right = max(first[i, 0], last[i, 0])
@@ -35,7 +44,7 @@ def _count(first: Any, last: Any, which: Any, column: Any, reach: float, strands
                 break
             if max(first[j, 1], last[j, 1]) < low or min(first[j, 1], last[j, 1]) > high:
                 continue
-            if which[i] == which[j] and abs(column[i] - column[j]) < 2:
+            if abs(column[i] - column[j]) < 2 and piece[i] // blocks == piece[j] // blocks:
                 continue
             vx, vy, vz = last[j, 0] - first[j, 0], last[j, 1] - first[j, 1], last[j, 2] - first[j, 2]
             det = ux * vy - uy * vx
@@ -48,12 +57,15 @@ def _count(first: Any, last: Any, which: Any, column: Any, reach: float, strands
                 continue
             over = first[i, 2] + s * uz > first[j, 2] + t * vz
             sign = 1 if (det > 0) == over else -1
-            a, b = min(which[i], which[j]), max(which[i], which[j])
-            found[a, b] += sign
-    return found
+            if number < len(found):
+                found[number, 0] = min(piece[i], piece[j])
+                found[number, 1] = max(piece[i], piece[j])
+                found[number, 2] = sign
+            number += 1
+    return number
 
 
-def _looking_along(view: tuple[float, float, float]) -> Floats:
+def _looking_along(view: View) -> Floats:
     """Rotation `(3, 3)` whose third row is the view's direction and whose first is as near to x as can be."""
     up = np.asarray(view) / np.linalg.norm(view)
     side = np.array([1.0, 0.0, 0.0]) - up[0] * up
@@ -61,22 +73,60 @@ def _looking_along(view: tuple[float, float, float]) -> Floats:
     return np.stack([side, np.cross(up, side), up])
 
 
-def crossing_matrix(points: Floats, count: Ints, view: tuple[float, float, float]) -> Ints:
-    """Signed crossings of every pair of strands seen along `view`, `(strands, strands) int`, upper triangle."""
+def signed_crossings(points: Floats, count: Ints, view: View, block: Ints) -> Ints:
+    """Crossings seen along `view`, `(m, 3) int`: the two pieces, the lower first, and the sign.
+
+    points: `(strands, n, 3)`; count: `(strands,)`; block: `(n - 1,)`, the block each column's segment lies in, from 0;
+    strand k's piece in block b is number k x blocks + b.
+    """
+    blocks = int(block.max()) + 1
     alive = np.arange(points.shape[1])[None, :] < (count - 1)[:, None]
-    which, column = (index.astype(np.int64) for index in np.nonzero(alive))
+    strand, column = (index.astype(np.int64) for index in np.nonzero(alive))
     turned = points @ _looking_along(view).T
-    first, last = turned[which, column], turned[which, column + 1]
+    first, last = turned[strand, column], turned[strand, column + 1]
     order = np.argsort(np.minimum(first[:, 0], last[:, 0]), kind="stable")
-    return np.asarray(_count(first[order], last[order], which[order], column[order], 0.0, len(count)))
+    seen = (first[order], last[order], (strand * blocks + block[column])[order], column[order], blocks)
+    found = np.empty((4 * len(order), 3), np.int64)
+    number = _find(*seen, found)
+    if number > len(found):
+        found = np.empty((number, 3), np.int64)
+        _find(*seen, found)
+    return found[:number]
+
+
+def blocks_of(strands: Strands) -> Ints:
+    """Block of BLOCK diameters each column's segment lies in, `(n - 1,) int`."""
+    place = strands.station[:-1] - strands.station[0]
+    return np.asarray(place // (BLOCK * strands.braid.diameter), dtype=np.int64)
 
 
 def crossings_changed(before: Floats, after: Strands) -> int:
-    """Number of passages of one strand through another between two placings `(strands, n, 3)` of the same strands."""
-    count = np.asarray(after.count, dtype=np.int64)
-    change = np.stack(
-        [crossing_matrix(after.points, count, view) - crossing_matrix(before, count, view) for view in VIEWS]
-    )
+    """Number of passages of one strand through another between two placings `(strands, n, 3)` of the same strands.
+
+    The greater of two counts: by whole strands, and by short lengths of them.
+    """
+    count, block = np.asarray(after.count, dtype=np.int64), blocks_of(after)
+    now = [signed_crossings(after.points, count, view, block) for view in VIEWS]
+    once = [signed_crossings(before, count, view, block) for view in VIEWS]
+    by_strand = _agreed(*_pooled(now, once, int(block.max()) + 1))
+    by_length = _agreed(*_pooled(now, once, 1))
+    return max(int(((by_strand + 1) // 2).sum()), int((by_length // 2).sum()))
+
+
+def _pooled(now: list[Ints], once: list[Ints], size: int) -> tuple[Ints, Ints, Ints]:
+    """Changes of all views as one list, `(m,)` each: the view, the pair (`size` pieces make one), the sign."""
+    rows = np.concatenate([*now, *once])
+    view = np.repeat(np.tile(np.arange(len(VIEWS)), 2), [len(found) for found in (*now, *once)])
+    gained = np.where(np.arange(len(rows)) < sum(map(len, now)), rows[:, 2], -rows[:, 2])
+    names = rows[:, :2] // size
+    pair = names[:, 0] * (names[:, 1].max(initial=0) + 1) + names[:, 1]
+    return view, pair, gained
+
+
+def _agreed(view: Ints, pair: Ints, gained: Ints) -> Ints:
+    """For every pair, the least size of its change where all views give it one sign, else 0; `(pairs,) int`."""
+    pairs, place = np.unique(pair, return_inverse=True)
+    change = np.zeros((len(VIEWS), len(pairs)), dtype=np.int64)
+    np.add.at(change, (view, place), gained)
     same_sign = np.all(change > 0, axis=0) | np.all(change < 0, axis=0)
-    passages = np.where(same_sign, np.abs(change).min(axis=0), 0)
-    return int(((passages + 1) // 2).sum())
+    return np.where(same_sign, np.abs(change).min(axis=0), 0)

@@ -13,6 +13,9 @@ Floats = NDArray[np.float64]
 REACH = 1.2
 """Diameters either side of a hole's centre looked at on host and guest."""
 
+GOING_IN = 1.0
+"""Diameters of tail from the entry over which it goes in through the cover (measured: at most 0.86)."""
+
 WIDEST_GAP = np.radians(100.0)
 """Greatest angle between neighbouring strands of a cover that still surrounds its tail."""
 
@@ -78,7 +81,7 @@ def exposed_tail(strands: Strands) -> Floats:
     assert strands.bury is not None
     d = strands.braid.diameter
     station = strands.station
-    host_end, tail_start = strands.bury.host[1] - 2 * d, strands.bury.guest[0] + 1.6 * d
+    host_end, tail_start = strands.bury.host[1] - 2 * d, strands.bury.guest[0] + GOING_IN * d
     cover = (station > host_end) & (station < strands.bury.host[0] + d)
     inside = np.nonzero((station > tail_start) & (station < strands.bury.guest[1] - 0.05 * d))[0]
     at = centre_line(strands)[inside, 0]

@@ -13,6 +13,7 @@ from fidpath.strands import Strands
 from fidpath.verify import drawn, lay, overlap
 from fidpath.verify.crossings import crossings_changed
 from fidpath.verify.overlap import Worst
+from fidpath.verify.throat import throat_angle
 
 Floats = NDArray[np.float64]
 
@@ -95,30 +96,6 @@ def _lie(strands: Strands, found: dict[str, Any], where: dict[str, float | None]
     exposed = lay.exposed_tail(strands)
     found["tail_enclosed"] = len(exposed) == 0
     where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
-
-
-def throat_angle(strands: Strands) -> float:
-    """Angle between the two legs where they run straight from the crossing to the terminator, radians.
-
-    Each leg's direction is the line of least squares through its centre line, over the middle half of the stretch
-    between a diameter and a half beyond H1 and the terminator's crown.
-    """
-    line = lay.centre_line(strands)
-    first = next(hole for hole in strands.holes if hole.name == "H1")
-    loop = first.guest - first.host
-    d = strands.braid.diameter
-    seat = strands.seat
-    radius = d if seat is None else seat.crown + d / 2
-    start, stop = 2.2 * d, loop / 2 - radius * 1.9
-    if stop < start + 0.4 * d:
-        start, stop = 1.7 * d, max(1.7 * d + 0.5 * d, stop)
-    directions = []
-    for sign, origin in ((1.0, first.host), (-1.0, first.guest)):
-        along = (strands.station - origin) * sign
-        leg = line[(along > start) & (along < stop)][:, :2]
-        _, _, axes = np.linalg.svd(leg - leg.mean(axis=0))
-        directions.append(axes[0] * np.sign(axes[0] @ (leg[-1] - leg[0])) * sign)
-    return float(np.arccos(np.clip(directions[0] @ directions[1], -1, 1)))
 
 
 def _failures(found: dict[str, Any], where: dict[str, float | None], strands: int) -> list[dict[str, Any]]:

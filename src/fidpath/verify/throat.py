@@ -1,0 +1,59 @@
+"""The throat angle as made: the angle between the two legs where they run straight, from the crossing to the bend."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.strands import Strands
+from fidpath.verify.lay import centre_line
+
+Floats = NDArray[np.float64]
+
+CROSSING = 1.8
+"""Diameters beyond H1 at which the legs have left the crossing and run straight (measured on unsettled axes)."""
+
+EASE = 0.4
+"""Diameters over which a leg eases from straight into the bend round the terminator."""
+
+LEAST = 0.4
+"""Shortest straight stretch measured, in diameters; on shorter legs it reaches toward the crossing."""
+
+
+def throat_angle(strands: Strands) -> float:
+    """Angle between the two legs' straight stretches, by least squares through their centre lines, radians."""
+    line = centre_line(strands)
+    first = next(hole for hole in strands.holes if hole.name == "H1")
+    middle = (first.guest + first.host) / 2
+    standing = (strands.station > first.host) & (strands.station < middle)
+    tail = (strands.station < first.guest) & (strands.station > middle)
+    out = _leg_direction(strands, line[standing], strands.station[standing] - first.host)
+    back = _leg_direction(strands, line[tail][::-1], first.guest - strands.station[tail][::-1])
+    return float(np.arccos(np.clip(out @ back, -1, 1)))
+
+
+def _leg_direction(strands: Strands, leg: Floats, along: Floats) -> Floats:
+    """Direction `(2,)` in the plane of the eye of a leg `(n, 3)` whose points lie `along` `(n,)` mm beyond H1."""
+    start, stop = _straight_stretch(strands, leg, along)
+    straight = leg[(along > start) & (along < stop), :2]
+    _, _, axes = np.linalg.svd(straight - straight.mean(axis=0))
+    return np.asarray(axes[0] * np.sign(axes[0] @ (straight[-1] - straight[0])))
+
+
+def _straight_stretch(strands: Strands, leg: Floats, along: Floats) -> tuple[float, float]:
+    """Where the leg runs straight, mm beyond H1.
+
+    The bend begins as far before the place where the leg runs parallel to the load line as an arc of the bend's
+    radius needs to turn by the leg's own slope.
+    """
+    d = strands.braid.diameter
+    radius = d / 2 + (0.0 if strands.seat is None else strands.seat.crown)
+    wide = max(1, round(d / 4 / float(along[1] - along[0])))
+    step = leg[2 * wide :] - leg[: -2 * wide]
+    at = along[wide:-wide]
+    slope = np.arctan2(step[:, 1], step[:, 0])
+    leaving = float(np.interp(CROSSING * d, at, slope))
+    turned = (slope * np.sign(leaving) < 0) & (at > CROSSING * d)
+    parallel = at[np.argmax(turned)] if turned.any() else at[-1]
+    stop = max(float(parallel - radius * abs(leaving) - EASE * d), LEAST * d)
+    return min(CROSSING * d, stop - LEAST * d), stop

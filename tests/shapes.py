@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.braid import Braid, braid_of, hands, strand_offsets, straight
+from fidpath.braid import Braid, braid_of, hands, straight, strand_offsets
 from fidpath.job import Rope, Terminator, Weave
 from fidpath.seat import push_out, seat_of
 from fidpath.strands import Part, Strands

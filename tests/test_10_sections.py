@@ -112,7 +112,8 @@ def test_sections_do_not_cross_on_a_bend_tighter_than_the_section() -> None:
     angle = np.linspace(0, np.pi, 40)
     thickness = plain().braid.thickness
     bend = thickness * np.column_stack([np.cos(angle), np.zeros_like(angle), np.sin(angle)])
-    made = sections_of(lone([bend, bend + [0.0, 300.0, 0.0]]), refine=1)
+    aside = np.array([0.0, 300.0, 0.0])
+    made = sections_of(lone([bend, bend + aside]), refine=1)
     for i in range(1, 38):
         normal = made.tangents[0, i] + made.tangents[0, i + 1]
         border = (made.centres[0, i] + made.centres[0, i + 1]) / 2

@@ -1,4 +1,4 @@
-"""Label placement: off the drawing, off one another, leaders that don't cross; and what to do where there is no room."""
+"""Label placement: off the drawing, off one another, leaders that don't cross; nothing where there is no room."""
 
 from __future__ import annotations
 

@@ -90,7 +90,9 @@ def test_the_cut_shows_the_tail_that_the_cover_hides(splice) -> None:  # type: i
 
 def test_light_and_dark_tell_stretches_and_hands_apart_in_grey() -> None:
     weights = np.array([0.2126, 0.7152, 0.0722])
-    grey = {name: [float(np.array(c) @ weights) for c in getattr(PALETTE, name)] for name in ("standing", "eye", "tail")}
+    grey = {
+        name: [float(np.array(c) @ weights) for c in getattr(PALETTE, name)] for name in ("standing", "eye", "tail")
+    }
     for light, dark in grey.values():
         assert light - dark > 25
     assert min(grey["standing"]) > max(grey["eye"]) > min(grey["eye"]) > max(grey["tail"])
@@ -158,7 +160,9 @@ def test_outlines_run_where_bodies_meet_and_nowhere_else() -> None:
 
 def test_a_scene_without_rope_is_blank_paper_with_words() -> None:
     spot = Callout("A", (0.0, 0.0, 0.0), (10.0, 10.0))
-    panel = Panel((0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (Solid("s", _square(4.0), PALETTE.metal),), callouts=(spot,))
+    panel = Panel(
+        (0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (Solid("s", _square(4.0), PALETTE.metal),), callouts=(spot,)
+    )
     page = compose(Scene("s", "a square", (panel,), size=(300, 320)), 1.0)
     assert len(page.placed) == 1
     assert np.asarray(page.image)[:50].min() < 100

@@ -128,7 +128,7 @@ def line_meets_box(line: Line, box: Box) -> bool:
 
 
 def faults(placed: Sequence[Placed], drawn: Bools) -> list[str]:
-    """What is wrong with a picture's labels: on the rope, over one another, leaders crossing; empty when all is well."""
+    """What is wrong with a picture's labels: on the rope, over one another, leaders crossing; empty when right."""
     room = Room(drawn)
     found = [
         f"label {i} lies on the drawing"

@@ -51,7 +51,7 @@ def _shade(far: Floats, start: tuple[int, int], phase: float, reach: float, pixe
         near = far[np.clip(rows + dy, 0, height - 1)][:, np.clip(columns + dx, 0, width - 1)]
         step = here - near
         shade += np.clip(step / np.float32(away), 0, 1) * np.clip(4 - step / np.float32(reach), 0, 1)
-    return shade / SAMPLES
+    return np.asarray(shade / SAMPLES, dtype=np.float32)
 
 
 def _box(image: Floats) -> Floats:

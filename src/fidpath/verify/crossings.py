@@ -101,32 +101,37 @@ def blocks_of(strands: Strands) -> Ints:
 
 
 def crossings_changed(before: Floats, after: Strands) -> int:
-    """Number of passages of one strand through another between two placings `(strands, n, 3)` of the same strands.
+    """Number of passages of one strand through another between two placings `(strands, n, 3)` of the same strands."""
+    return passages(before, after)[0]
+
+
+def passages(before: Floats, after: Strands) -> tuple[int, float | None]:
+    """Passages of strands through one another, and the rope station in mm where most of them are, if that is known.
 
     The greater of two counts: by whole strands, and by short lengths of them.
     """
     count, block = np.asarray(after.count, dtype=np.int64), blocks_of(after)
     now = [signed_crossings(after.points, count, view, block) for view in VIEWS]
     once = [signed_crossings(before, count, view, block) for view in VIEWS]
-    by_strand = _agreed(*_pooled(now, once, int(block.max()) + 1))
-    by_length = _agreed(*_pooled(now, once, 1))
-    return max(int(((by_strand + 1) // 2).sum()), int((by_length // 2).sum()))
+    blocks = int(block.max()) + 1
+    _, by_strand = _agreed(now, once, blocks)
+    pieces, by_length = _agreed(now, once, 1)
+    number = max(int(((by_strand + 1) // 2).sum()), int((by_length // 2).sum()))
+    if not by_length.max(initial=0) > 1:
+        return number, None
+    most = np.bincount(pieces[:, 0] % blocks, weights=by_length // 2).argmax()
+    return number, float(after.station[0] + (most + 0.5) * BLOCK * after.braid.diameter)
 
 
-def _pooled(now: list[Ints], once: list[Ints], size: int) -> tuple[Ints, Ints, Ints]:
-    """Changes of all views as one list, `(m,)` each: the view, the pair (`size` pieces make one), the sign."""
+def _agreed(now: list[Ints], once: list[Ints], size: int) -> tuple[Ints, Ints]:
+    """Pairs `(m, 2) int`, `size` pieces making one, and the least size of a pair's change; 0 where views disagree."""
     rows = np.concatenate([*now, *once])
     view = np.repeat(np.tile(np.arange(len(VIEWS)), 2), [len(found) for found in (*now, *once)])
     gained = np.where(np.arange(len(rows)) < sum(map(len, now)), rows[:, 2], -rows[:, 2])
     names = rows[:, :2] // size
-    pair = names[:, 0] * (names[:, 1].max(initial=0) + 1) + names[:, 1]
-    return view, pair, gained
-
-
-def _agreed(view: Ints, pair: Ints, gained: Ints) -> Ints:
-    """For every pair, the least size of its change where all views give it one sign, else 0; `(pairs,) int`."""
-    pairs, place = np.unique(pair, return_inverse=True)
+    width = int(names.max(initial=0)) + 1
+    pairs, place = np.unique(names[:, 0] * width + names[:, 1], return_inverse=True)
     change = np.zeros((len(VIEWS), len(pairs)), dtype=np.int64)
     np.add.at(change, (view, place), gained)
     same_sign = np.all(change > 0, axis=0) | np.all(change < 0, axis=0)
-    return np.where(same_sign, np.abs(change).min(axis=0), 0)
+    return np.column_stack([pairs // width, pairs % width]), np.where(same_sign, np.abs(change).min(axis=0), 0)

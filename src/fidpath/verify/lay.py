@@ -120,13 +120,25 @@ def _within(ring: Floats, middle: Floats, point: Floats) -> NDArray[np.bool_]:
 
 def length_changes(strands: Strands) -> Floats:
     """Each strand's whole length against the same strand in straight rope of the same rope length, `(strands,)`."""
+    now, plain = _step_lengths(strands)
+    return np.asarray(now.sum(axis=1) / plain.sum(axis=1) - 1)
+
+
+def most_changed(strands: Strands) -> float:
+    """Rope station, mm, about which the strand whose length changed most gains or loses most of it."""
+    now, plain = _step_lengths(strands)
+    excess = (now - plain)[int(np.argmax(np.abs(length_changes(strands))))]
+    wide = max(1, round(strands.braid.diameter / float(strands.station[1] - strands.station[0])))
+    local = np.convolve(excess, np.ones(wide), mode="same")
+    return float(strands.station[int(np.argmax(local * np.sign(excess.sum())))])
+
+
+def _step_lengths(strands: Strands) -> tuple[Floats, Floats]:
+    """Length of every live step, now and in straight rope, `(strands, n - 1)` mm each; 0 beyond a strand's end."""
     laid = straight(strands.braid, strands.station + strands.braid.pick)
-    change = []
-    for k, count in enumerate(strands.count):
-        now = np.linalg.norm(np.diff(strands.points[k, :count], axis=0), axis=1).sum()
-        plain = np.linalg.norm(np.diff(laid[k, :count], axis=0), axis=1).sum()
-        change.append(now / plain - 1)
-    return np.asarray(change)
+    live = np.arange(laid.shape[1] - 1)[None, :] < (strands.count - 1)[:, None]
+    now, plain = (np.linalg.norm(np.diff(points, axis=1), axis=2) * live for points in (strands.points, laid))
+    return now, plain
 
 
 def take_up(strands: Strands) -> float:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from fidpath.sections import Sections
 from fidpath.strands import Strands
 from fidpath.verify import drawn, lay, overlap
-from fidpath.verify.crossings import crossings_changed
+from fidpath.verify.crossings import passages
 from fidpath.verify.overlap import Worst
 from fidpath.verify.throat import throat_angle
 
@@ -59,17 +59,15 @@ def measure(
     _enter(found, where, "overlap", overlap.overlap(strands))
     _tubes(strands, sections, found, where)
     found["certificate_min"] = log.certificate_min
-    found["crossings_changed"] = crossings_changed(before, strands)
+    found["crossings_changed"], where["crossings_changed"] = passages(before, strands)
     _lie(strands, found, where)
-    changes = lay.length_changes(strands)
-    found["strand_length_change_max"] = float(np.abs(changes).max())
-    found["take_up_mm"] = lay.take_up(strands)
-    found["take_up_error"] = abs(found["take_up_mm"] / planned_take_up - 1)
+    _lengths(strands, planned_take_up, found, where)
     found["throat_angle_deg"] = float(np.degrees(throat_angle(strands)))
     found["throat_angle_error_deg"] = abs(found["throat_angle_deg"] - float(np.degrees(planned_throat)))
     found["nodes"] = strands.nodes
     found["settle_seconds"] = log.settle_seconds
     throat = next((hole.host for hole in strands.holes if hole.name == "H1"), 0.0)
+    where["throat_angle_error_deg"] = throat
     from_throat = {name: None if at is None else at - throat for name, at in where.items()}
     found["failures"] = _failures(found, from_throat, strands.braid.strands)
     return found
@@ -92,32 +90,31 @@ def _lie(strands: Strands, found: dict[str, Any], where: dict[str, float | None]
     splits = {hole.name: lay.split(strands, hole) for hole in strands.holes}
     found["split"] = {name: counts for name, (counts, _) in splits.items()}
     found["split_agreed"] = all(agreed for _, agreed in splits.values())
+    where |= {f"split at {hole.name}": hole.host for hole in strands.holes}
+    where["split_agreed"] = next((hole.host for hole in strands.holes if not splits[hole.name][1]), None)
     found["order_from_eye"] = lay.order_from_eye(strands)
     exposed = lay.exposed_tail(strands)
     found["tail_enclosed"] = len(exposed) == 0
     where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
 
 
+def _lengths(strands: Strands, planned_take_up: float, found: dict[str, Any], where: dict[str, float | None]) -> None:
+    found["strand_length_change_max"] = float(np.abs(lay.length_changes(strands)).max())
+    where["strand_length_change_max"] = lay.most_changed(strands)
+    found["take_up_mm"] = lay.take_up(strands)
+    found["take_up_error"] = abs(found["take_up_mm"] / planned_take_up - 1)
+    where["take_up_error"] = None if strands.bury is None else strands.bury.host[0]
+
+
 def _failures(found: dict[str, Any], where: dict[str, float | None], strands: int) -> list[dict[str, Any]]:
-    failed = [
-        {"check": name, "value": found[name], "bound": bound, "where_mm": where.get(name)}
-        for name, bound in UPPER.items()
-        if not found[name] <= bound + 1e-12
-    ]
-    if not found["certificate_min"] >= LEAST_CERTIFICATE:
-        failed.append(_failure("certificate_min", found["certificate_min"], LEAST_CERTIFICATE))
+    """Checks out of bounds: name, value, bound, and rope from the throat in mm where that is known."""
     even = [strands // 2, strands // 2]
-    for name, counts in found["split"].items():
-        if counts != even:
-            failed.append(_failure(f"split at {name}", counts, even))
-    if not found["split_agreed"]:
-        failed.append(_failure("split_agreed", False, True))
-    if found["order_from_eye"] != ["H1", "H2", "bury"]:
-        failed.append(_failure("order_from_eye", found["order_from_eye"], ["H1", "H2", "bury"]))
-    if not found["tail_enclosed"]:
-        failed.append({**_failure("tail_enclosed", False, True), "where_mm": where["tail_enclosed"]})
-    return failed
-
-
-def _failure(check: str, value: Any, bound: Any) -> dict[str, Any]:
-    return {"check": check, "value": value, "bound": bound, "where_mm": None}
+    order = ["H1", "H2", "bury"]
+    bad = [(name, found[name], bound) for name, bound in UPPER.items() if not found[name] <= bound + 1e-12]
+    if not found["certificate_min"] >= LEAST_CERTIFICATE:
+        bad.append(("certificate_min", found["certificate_min"], LEAST_CERTIFICATE))
+    bad += [(f"split at {name}", counts, even) for name, counts in found["split"].items() if counts != even]
+    if found["order_from_eye"] != order:
+        bad.append(("order_from_eye", found["order_from_eye"], order))
+    bad += [(name, False, True) for name in ("split_agreed", "tail_enclosed") if not found[name]]
+    return [{"check": name, "value": value, "bound": bound, "where_mm": where.get(name)} for name, value, bound in bad]

@@ -275,7 +275,7 @@ def _taper(plan: Plan) -> tuple[Figure, ...]:
             "take_up",
             "take-up of the cover",
             plan.take_up,
-            "sum of 1 - cos a/cos a0 along the cover, over and under counted",
+            "sum of 1 - cos a/cos a0 along the cover, over and under counted, + 0.045 d where the tail parts it",
             STRANDS_KEPT,
             "the standing part over the bury, plain less swollen",
         ),

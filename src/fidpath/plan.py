@@ -16,6 +16,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.eye import Eye, Lens, eye_of_distance, eye_of_loop, eye_of_throat, leg_tension_share, lens_of_gap
 from fidpath.job import Job, Terminator
 from fidpath.neck import Neck, neck_of_length
+from fidpath.practice_rules import rule
 from fidpath.seat import Seat, seat_of
 
 LEAST_NECK, MOST_NECK = 1.55, 3.0
@@ -23,6 +24,10 @@ LEAST_NECK, MOST_NECK = 1.55, 3.0
 
 PASSING_ROOM = 0.3
 """Least clear distance from the terminator's rim to the middle of H1, in rope diameters, beyond half the rope."""
+
+ENTRY_TAKE_UP = 0.045
+"""Rope that the cover loses besides, where its strands part round the tail at the entry, in rope diameters (measured on
+settled models of 8 to 16 strands: 0.01 to 0.1)."""
 
 TRIM = 4.0
 """Rope left beyond the rough bury mark, to be cut off when the bury is measured exactly, in rope diameters."""
@@ -171,7 +176,7 @@ def make_plan(job: Job) -> Plan:
         D_over_d=job.terminator.bearing_diameter_mm / d,
         pick=braid.pick,
         swollen_diameter=swallowed.swollen_diameter,
-        take_up=swallowed.take_up,
+        take_up=swallowed.take_up + ENTRY_TAKE_UP * d,
         rope_consumed=_consumed(lens, eye, neck, neck_host, neck_tail, swallowed, bury_length),
         tail_beyond_h1=tail,
         tail_to_lay_out=tail + TRIM * d,
@@ -201,13 +206,15 @@ def openings_of(job: Job) -> Openings:
     """Which fids open the rope and pass it, and how far each hole is opened.
 
     A squeezed tail is `squeeze` d across; two legs side by side fill a round hole of (pi + 2)/pi times that
-    (perimeter of the hull of two touching circles). Fids of 0.6 to 1.0 d and 1.05 to 1.5 d: common practice, no source.
+    (perimeter of the hull of two touching circles). The fids' bounds are rules of practice.
     """
     d = job.rope.diameter_mm
-    first = [f for f in job.tools.fids_mm if 0.6 * d <= f <= 1.0 * d]
-    second = [f for f in job.tools.fids_mm if 1.05 * d <= f <= 1.5 * d]
+    opens = (rule("fid_opens_least").value, rule("fid_opens_most").value)
+    passes = (rule("fid_passes_least").value, rule("fid_passes_most").value)
+    first = [f for f in job.tools.fids_mm if opens[0] * d <= f <= opens[1] * d]
+    second = [f for f in job.tools.fids_mm if passes[0] * d <= f <= passes[1] * d]
     if not first or not second:
-        low, high, which = (0.6, 1.0, "opens the rope") if not first else (1.05, 1.5, "opens it wide enough to pass")
+        (low, high), which = (opens, "opens the rope") if not first else (passes, "opens it wide enough to pass")
         raise CannotBeMade(
             f"no fid at hand {which}: {d:g} mm rope wants one of {low * d:.1f} to {high * d:.1f} mm",
             "Add such a fid to tools.fids",
@@ -215,7 +222,7 @@ def openings_of(job: Job) -> Openings:
             key="tools.fids",
         )
     squeezed = job.rope.squeeze * d
-    return Openings(max(first), min(second), squeezed, squeezed * (np.pi + 2) / np.pi, 1.5 * d)
+    return Openings(max(first), min(second), squeezed, squeezed * (np.pi + 2) / np.pi, passes[1] * d)
 
 
 def _rim(terminator: Terminator) -> float:

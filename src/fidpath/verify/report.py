@@ -110,7 +110,9 @@ def _failures(found: dict[str, Any], where: dict[str, float | None], strands: in
     """Checks out of bounds: name, value, bound, and rope from the throat in mm where that is known."""
     even = [strands // 2, strands // 2]
     order = ["H1", "H2", "bury"]
-    bad = [(name, found[name], bound) for name, bound in UPPER.items() if not found[name] <= bound + 1e-12]
+    bad: list[tuple[str, Any, Any]] = [
+        (name, found[name], bound) for name, bound in UPPER.items() if not found[name] <= bound + 1e-12
+    ]
     if not found["certificate_min"] >= LEAST_CERTIFICATE:
         bad.append(("certificate_min", found["certificate_min"], LEAST_CERTIFICATE))
     bad += [(f"split at {name}", counts, even) for name, counts in found["split"].items() if counts != even]

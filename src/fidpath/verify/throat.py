@@ -22,13 +22,13 @@ LEAST = 0.4
 
 def throat_angle(strands: Strands) -> float:
     """Angle between the two legs' straight stretches, by least squares through their centre lines, radians."""
-    line = centre_line(strands)
+    line, station = centre_line(strands), strands.station
     first = next(hole for hole in strands.holes if hole.name == "H1")
-    middle = (first.guest + first.host) / 2
-    standing = (strands.station > first.host) & (strands.station < middle)
-    tail = (strands.station < first.guest) & (strands.station > middle)
-    out = _leg_direction(strands, line[standing], strands.station[standing] - first.host)
-    back = _leg_direction(strands, line[tail][::-1], first.guest - strands.station[tail][::-1])
+    low, high = min(first.host, first.guest), max(first.host, first.guest)
+    standing = (station > low) & (station < (low + high) / 2)
+    tail = (station < high) & (station > (low + high) / 2)
+    out = _leg_direction(strands, line[standing], station[standing] - low)
+    back = _leg_direction(strands, line[tail][::-1], high - station[tail][::-1])
     return float(np.arccos(np.clip(out @ back, -1, 1)))
 
 

@@ -1,0 +1,106 @@
+"""Meshing of strands against general tools on the same centre lines, all in one run; ratios are what counts.
+
+Compared: our sections (frames, clipping at neighbours) and sweep, our sweep alone, PyVista's tube filter made into
+triangles, trimesh's sweep of a polygon (both without any clipping), and a plain copy of the same bytes in memory.
+Run: python benchmarks/bench_meshing.py
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from unittest.mock import patch
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.braid import Braid, braid_of, hands, straight
+from fidpath.job import Rope
+from fidpath.meshes import Mesh, joined, strand_mesh
+from fidpath.sections import Sections, sections_of
+from fidpath.strands import Strands
+
+RAYS = 24
+ROUNDS = 3
+Floats = NDArray[np.float64]
+
+
+def plain_rope(length: float = 180.0, d: float = 10.0) -> Strands:
+    """Straight rope of so many diameters, noded as the settled splice is."""
+    braid: Braid = braid_of(Rope("rope", d, d, d, 12, "over-two", 7 * d, 0.75))
+    station = np.arange(0.0, length * d, 0.15 * d)
+    n = len(station)
+    axis = np.column_stack([station, np.zeros(n), np.zeros(n)])
+    count = np.full(12, n, dtype=np.int64)
+    normal = np.tile([0.0, 1.0, 0.0], (n, 1))
+    return Strands(braid, straight(braid, station), count, station, hands(12), axis, normal, np.ones(n))
+
+
+def best_of(work: Callable[[], int]) -> tuple[float, int]:
+    """Least seconds over ROUNDS runs, after one that is not counted, and the number of triangles made."""
+    made = work()
+    seconds = []
+    for _ in range(ROUNDS):
+        began = time.perf_counter()
+        made = work()
+        seconds.append(time.perf_counter() - began)
+    return min(seconds), made
+
+
+def swept(sections: Sections) -> Mesh:
+    """All strands as one mesh."""
+    return joined([strand_mesh(sections, k) for k in range(len(sections.count))])
+
+
+def tubes(lines: Floats, radius: float) -> int:
+    """The same centre lines through PyVista's tube filter, triangulated; number of triangles."""
+    import pyvista
+
+    cells = [np.concatenate([[len(lines[0])], np.arange(len(lines[0])) + k * len(lines[0])]) for k in range(len(lines))]
+    data = pyvista.PolyData(lines.reshape(-1, 3), lines=np.concatenate(cells))
+    return int(data.tube(radius=radius, n_sides=RAYS, capping=True).triangulate().n_cells)
+
+
+def polygons(lines: Floats, radius: float) -> int:
+    """The same centre lines through trimesh's sweep of a round polygon; number of triangles."""
+    import trimesh
+
+    angle = 2 * np.pi * np.arange(RAYS) / RAYS
+    corners = radius * np.column_stack([np.cos(angle), np.sin(angle)])
+    fan = np.column_stack([np.zeros(RAYS - 2, int), np.arange(1, RAYS - 1), np.arange(2, RAYS)])
+    # the polygon is handed over triangulated, so that no package for planar shapes is needed
+    with patch.object(trimesh.creation, "triangulate_polygon", lambda *_a, **_k: (corners, fan)):
+        return sum(len(trimesh.creation.sweep_polygon(None, line).faces) for line in lines)
+
+
+def copied(mesh: Mesh) -> int:
+    """A copy of a mesh's points and faces; number of triangles."""
+    points, faces = mesh.points.copy(), mesh.faces.copy()
+    return len(faces) if len(points) else 0
+
+
+def main() -> None:
+    """Prints seconds, triangles a second, and the ratio to our sections and sweep."""
+    rope = plain_rope()
+    sections = sections_of(rope, RAYS)
+    mesh = swept(sections)
+    radius = rope.braid.thickness / 2
+    rows = {
+        "sections and sweep": lambda: len(swept(sections_of(rope, RAYS)).faces),
+        "sections alone": lambda: sections_of(rope, RAYS).rings.shape[1] * 12 * 2 * RAYS,
+        "sweep alone": lambda: len(swept(sections).faces),
+        "PyVista tube filter": lambda: tubes(sections.centres, radius),
+        "trimesh sweep": lambda: polygons(sections.centres, radius),
+        "memory copy": lambda: copied(mesh),
+    }
+    nodes = rope.nodes
+    print(f"{nodes} nodes, {sections.rings.shape[1] * 12} sections of {RAYS} rays, {len(mesh.faces)} triangles")
+    whole = 0.0
+    for name, work in rows.items():
+        seconds, made = best_of(work)
+        whole = whole or seconds
+        print(f"{name:<20} {seconds:7.3f} s {made / seconds / 1e6:8.1f} Mtri/s   {seconds / whole:6.2f} x ours in time")
+
+
+if __name__ == "__main__":
+    main()

@@ -198,3 +198,12 @@ def test_what_lies_below_a_millionth_is_the_machines(demo: Plan) -> None:
 
 def test_nothing_in_the_json_tells_where_it_was_made(demo: Plan) -> None:
     assert str(DEMO.parent) not in sheet.as_json(demo)
+
+
+@pytest.mark.parametrize(
+    "scene", sorted((Path(__file__).parent.parent / "scenes").glob("*.toml")), ids=lambda p: p.stem
+)
+def test_every_scenes_plan_goes_into_json(scene: Path) -> None:
+    data = json.loads(sheet.as_json(make_plan(read_job(scene))))
+    assert data["eye_length_along_rope_mm"] > 0
+    assert all(isinstance(choice["terminator_fits"], bool) for choice in data["h2_choices"])

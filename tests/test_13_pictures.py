@@ -140,14 +140,14 @@ def test_a_nearer_square_hides_a_farther_one() -> None:
     assert colour[120, 60, 2] > 2 * colour[120, 60, 0]
 
 
-def test_crevices_are_darker_than_flats_and_no_bands_show_on_them() -> None:
+def test_crevices_are_darker_than_flats_level_or_leaning() -> None:
     depth = np.full((80, 80), 5.0, dtype=np.float32)
     depth[:, 38:42] = 6.0
     open_to_light = crevices(depth, 1.0, 0.1)
     assert open_to_light[40, 39] < 0.8
     assert np.all(open_to_light[30:50, :20] == 1.0)
-    slope = np.tile(np.linspace(5, 6, 80, dtype=np.float32), (80, 1))
-    assert np.ptp(crevices(slope, 1.0, 0.1)[20:60, 20:60]) < 1e-3
+    slope = np.tile(np.linspace(5, 11, 80, dtype=np.float32), (80, 1))
+    assert crevices(slope, 1.0, 0.1)[20:60, 20:60].min() > 0.99
 
 
 def test_outlines_run_where_bodies_meet_and_nowhere_else() -> None:

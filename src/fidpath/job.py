@@ -8,6 +8,7 @@ from typing import Literal
 Weave = Literal["over-two", "over-one"]
 TerminatorKind = Literal["ring", "teardrop", "deadeye", "pin"]
 SpliceKind = Literal["locked-captive", "locked-free", "plain", "fitting"]
+AdjusterKind = Literal["turnbuckle", "lashing"]
 
 
 @dataclass(frozen=True)
@@ -26,6 +27,8 @@ class Rope:
     stretch_share: float | None = None
     linear_density_ktex: float | None = None
     temperature_limit_c: float | None = None
+    stretch_tension_n: float | None = None
+    bedding_in_share: float | None = None
 
     @property
     def pick_mm(self) -> float:
@@ -55,21 +58,43 @@ class Terminator:
 
 @dataclass(frozen=True)
 class End:
-    """One end of the line; `eye_length_mm` is None where the throat angle of the practice decides it."""
+    """One end of the line; `eye_length_mm` is None where the throat angle of the practice decides it.
+
+    `terminator` is None where the job's own serves; `fitting_length_mm` runs from a made-up fitting's bearing
+    point to the end of the rope in it.
+    """
 
     name: str
     splice: SpliceKind
     eye_length_mm: float | None = None
+    terminator: Terminator | None = None
+    fitting_length_mm: float | None = None
+
+
+@dataclass(frozen=True)
+class Adjuster:
+    """What takes up the line's error: how much shorter and longer than the finished length it can set it, mm."""
+
+    kind: AdjusterKind
+    shorten_mm: float
+    lengthen_mm: float
 
 
 @dataclass(frozen=True)
 class Line:
-    """The line: its name, its ends (the first is the one spliced), what its captive end is, parts to thread on."""
+    """The line: its name, its ends (the first is the one spliced), what its captive end is, parts to thread on.
+
+    `finished_length_mm` runs from bearing point to bearing point under `tension_n`.
+    """
 
     name: str
     ends: tuple[End, ...]
     captive_end: str
     thread_on_first: tuple[str, ...] = ()
+    finished_length_mm: float | None = None
+    tension_n: float | None = None
+    confidence: float = 0.95
+    adjuster: Adjuster | None = None
 
 
 @dataclass(frozen=True)

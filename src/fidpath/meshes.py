@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.compiled import jit
 from fidpath.errors import CannotBeMade
 from fidpath.sections import Sections
 from fidpath.strands import Part
@@ -37,7 +39,11 @@ def joined(meshes: Iterable[Mesh]) -> Mesh:
     if not parts:
         return Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int64))
     start = np.cumsum([0] + [len(part.points) for part in parts[:-1]])
-    faces = np.concatenate([part.faces + first for part, first in zip(parts, start, strict=True)])
+    faces = np.empty((sum(len(part.faces) for part in parts), 3), dtype=np.int64)
+    row = 0
+    for part, first in zip(parts, start, strict=True):
+        np.add(part.faces, first, out=faces[row : row + len(part.faces)])
+        row += len(part.faces)
     points = np.concatenate([part.points for part in parts])
     normals = [part.normals for part in parts if part.normals is not None]
     station = [part.station for part in parts if part.station is not None]
@@ -51,24 +57,42 @@ def joined(meshes: Iterable[Mesh]) -> Mesh:
     )
 
 
+@lru_cache(maxsize=8)
 def sweep_faces(count: int, rays: int) -> Ints:
-    """Triangles `(2 (count - 1) rays, 3)` between `count` consecutive rings of `rays` points each."""
+    """Triangles `(2 (count - 1) rays, 3)` between `count` consecutive rings of `rays` points each; read-only."""
     ring = np.arange(rays)
-    row = (np.arange(count - 1) * rays)[:, None]
-    here, after = row + ring, row + (ring + 1) % rays
-    lower = np.stack([here, after, after + rays], axis=-1)
-    upper = np.stack([here, after + rays, here + rays], axis=-1)
-    return np.stack([lower, upper], axis=-2).reshape(-1, 3)
+    after = (ring + 1) % rays
+    lower = np.stack([ring, after, after + rays], axis=-1)
+    upper = np.stack([ring, after + rays, ring + rays], axis=-1)
+    between = np.stack([lower, upper], axis=-2).reshape(-1, 3)
+    faces = (between[None] + (np.arange(count - 1) * rays)[:, None, None]).reshape(-1, 3)
+    faces.setflags(write=False)
+    return faces
 
 
+@jit
 def ring_normals(rings: Floats) -> Floats:
     """Outward unit normals `(n, rays, 3)` of a swept surface `(n, rays, 3)`."""
-    around = np.roll(rings, -1, axis=1) - np.roll(rings, 1, axis=1)
-    along = np.empty_like(rings)
-    along[1:-1] = rings[2:] - rings[:-2]
-    along[0], along[-1] = rings[1] - rings[0], rings[-1] - rings[-2]
-    normal = np.cross(around, along)
-    return np.asarray(normal / np.maximum(np.linalg.norm(normal, axis=2, keepdims=True), 1e-12))
+    n, rays = rings.shape[:2]
+    out = np.empty_like(rings)
+    for i in range(n):
+        before, after = max(i - 1, 0), min(i + 1, n - 1)
+        for ray in range(rays):
+            one, other = (ray + 1) % rays, (ray - 1) % rays
+            ax, ay, az = (
+                rings[i, one, 0] - rings[i, other, 0],
+                rings[i, one, 1] - rings[i, other, 1],
+                rings[i, one, 2] - rings[i, other, 2],
+            )
+            bx, by, bz = (
+                rings[after, ray, 0] - rings[before, ray, 0],
+                rings[after, ray, 1] - rings[before, ray, 1],
+                rings[after, ray, 2] - rings[before, ray, 2],
+            )
+            x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
+            length = max(np.sqrt(x * x + y * y + z * z), 1e-12)
+            out[i, ray, 0], out[i, ray, 1], out[i, ray, 2] = x / length, y / length, z / length
+    return out
 
 
 def strand_mesh(sections: Sections, k: int, first: int = 0, last: int | None = None, weld: bool = True) -> Mesh:

@@ -247,7 +247,7 @@ def _fits(job: Job, eye: Eye) -> bool:
     d = job.rope.diameter_mm
     room = eye.distance - _rim(job.terminator) >= (0.5 + PASSING_ROOM) * d
     flank = seat_of(job.terminator).flank
-    return room and (flank == 0 or eye.throat / 2 <= flank + np.radians(1.0))
+    return bool(room and (flank == 0 or eye.throat / 2 <= flank + np.radians(1.0)))
 
 
 def _choices(job: Job, braid: Braid, lens: Lens, wanted: Eye) -> tuple[Choice, ...]:

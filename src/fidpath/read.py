@@ -31,24 +31,29 @@ LIST_SIZES = {
 }
 
 
-def read_job(path: FilePath) -> Job:
-    """The job in a file. Raises JobError where it can't be read or says what can't be."""
-    return parse_job(_text(path), str(path))
+def read_job(path: FilePath, whole_line: bool = False) -> Job:
+    """The job in a file; a whole line may begin with any splice. Raises JobError where it says what can't be."""
+    return parse_job(text_of(path), str(path), whole_line)
 
 
-def parse_job(text: str, source: str = "job.toml") -> Job:
+def parse_job(text: str, source: str = "job.toml", whole_line: bool = False) -> Job:
     """The job in a text, `source` being the name that messages give it. Raises JobError."""
-    raw = _toml(text, source)
+    raw = toml_of(text, source)
     try:
-        return _job(raw, text, source)
+        return _job(raw, text, source, whole_line)
     except KeyedError as refused:
-        raise JobError(
-            refused.what,
-            refused.remedy.rstrip("."),
-            file=source,
-            line=line_of(text, refused.path) if refused.path else None,
-            key=dotted(refused.path) or None,
-        ) from None
+        raise placed(refused, text, source) from None
+
+
+def placed(refused: KeyedError, text: str, source: str) -> JobError:
+    """What is wrong with a key, with the file and the line it stands in."""
+    return JobError(
+        refused.what,
+        refused.remedy.rstrip("."),
+        file=source,
+        line=line_of(text, refused.path) if refused.path else None,
+        key=dotted(refused.path) or None,
+    )
 
 
 def with_line(error: FidpathError) -> FidpathError:
@@ -61,7 +66,7 @@ def with_line(error: FidpathError) -> FidpathError:
     else:
         located = path
     try:
-        error.line = line_of(_text(FilePath(error.file)), located)
+        error.line = line_of(text_of(FilePath(error.file)), located)
     except JobError:
         return error
     return error
@@ -76,7 +81,7 @@ def dotted(path: Path) -> str:
     return text
 
 
-def _text(path: FilePath) -> str:
+def text_of(path: FilePath) -> str:
     """A file's text. Raises JobError where there is no such file, or it is no text of a sensible size."""
     shown = str(path)
     try:
@@ -98,7 +103,7 @@ def _text(path: FilePath) -> str:
         raise JobError(f"the file can't be read: {why}", "Check its path and permissions", file=shown) from None
 
 
-def _toml(text: str, source: str) -> dict[str, Any]:
+def toml_of(text: str, source: str) -> dict[str, Any]:
     """The text's tables. Raises JobError where it is not TOML."""
     try:
         return tomllib.loads(text)
@@ -129,7 +134,7 @@ def one_line(text: str) -> str:
     return "".join(letter if letter.isprintable() else repr(letter)[1:-1] for letter in text)
 
 
-def _job(raw: dict[str, Any], text: str, source: str) -> Job:
+def _job(raw: dict[str, Any], text: str, source: str, whole_line: bool) -> Job:
     """The tables, checked. pydantic and the braid's law are imported here: `--help` needs neither."""
     from pydantic import ValidationError
 
@@ -138,10 +143,10 @@ def _job(raw: dict[str, Any], text: str, source: str) -> Job:
 
     _check_schema(raw)
     try:
-        return job_of(JobTable.model_validate(raw), source)
+        return job_of(JobTable.model_validate(raw), source, whole_line)
     except ValidationError as problem:
-        refusals = [_refusal(dict(error), raw) for error in problem.errors(include_url=False)]
-        raise _first(refusals, key_lines(text)) from None
+        refusals = [refusal_of(dict(error), raw) for error in problem.errors(include_url=False)]
+        raise first_of(refusals, key_lines(text)) from None
 
 
 def _check_schema(raw: dict[str, Any]) -> None:
@@ -154,7 +159,7 @@ def _check_schema(raw: dict[str, Any]) -> None:
         raise KeyedError(("schema",), what, f"Write schema = {SCHEMA}, or use a later fidpath.")
 
 
-def _first(refusals: list[KeyedError], lines: dict[Path, int]) -> KeyedError:
+def first_of(refusals: list[KeyedError], lines: dict[Path, int]) -> KeyedError:
     """The refusal to show: an unknown key before what is missing because of it, then in the order of the file."""
 
     def rank(refused: KeyedError) -> tuple[bool, bool, int]:
@@ -164,7 +169,7 @@ def _first(refusals: list[KeyedError], lines: dict[Path, int]) -> KeyedError:
     return min(refusals, key=rank)
 
 
-def _refusal(error: dict[str, Any], raw: dict[str, Any]) -> KeyedError:
+def refusal_of(error: dict[str, Any], raw: dict[str, Any]) -> KeyedError:
     """One of pydantic's findings in our words."""
     path, kind = _path(tuple(error["loc"])), str(error["type"])
     if kind == "extra_forbidden":
@@ -188,8 +193,9 @@ def _path(place: Path) -> Path:
     """A key's path in the file: pydantic puts the terminator's kind into it."""
     from fidpath.schema import kinds
 
-    if len(place) > 2 and place[0] == "terminator" and place[1] in kinds():
-        return (place[0], *place[2:])
+    for at in range(1, len(place) - 1):
+        if place[at - 1] == "terminator" and place[at] in kinds():
+            return (*place[:at], *place[at + 1 :])
     return ("schema", *place[1:]) if place[:1] == ("schema_version",) else place
 
 
@@ -198,7 +204,7 @@ def _unknown(path: Path, raw: dict[str, Any]) -> KeyedError:
     from fidpath.schema import TABLES, keys_of
 
     table = ".".join(str(part) for part in path[:-1] if isinstance(part, str))
-    kind = raw["terminator"].get("kind") if table == "terminator" else None
+    kind = _value_at(raw, path[:-1]).get("kind") if path[-2:-1] == ("terminator",) else None
     known, name = keys_of(table, kind), str(path[-1])
     near = difflib.get_close_matches(name.lower(), known, n=1, cutoff=0.6)
     where = f"[{table}]" if table else "the top of a job file"

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
-from fidpath.job import SpliceKind, Weave
+from fidpath.job import AdjusterKind, SpliceKind, Weave
 from fidpath.units import (
     Measure,
     UnitError,
@@ -33,6 +33,10 @@ LIMITS_MM: dict[str, tuple[float, float]] = {
     "terminator.nose_radius": (0.1, 2000.0),
     "terminator.lashing_hole": (0.5, 1000.0),
     "line.ends.eye_length": (5.0, 100000.0),
+    "line.ends.fitting_length": (1.0, 100000.0),
+    "line.finished_length": (50.0, 1e7),
+    "line.adjuster.shorten": (0.5, 10000.0),
+    "line.adjuster.lengthen": (0.5, 10000.0),
     "tools.fids": (0.5, 300.0),
     "tools.tape_division": (0.1, 25.4),
 }
@@ -98,6 +102,8 @@ class RopeTable(Table):
     stretch: Share | None = None
     linear_density: Density | None = None
     temperature_limit: Temperature | None = None
+    stretch_tension: Force | None = None
+    bedding_in: Share | None = None
 
 
 class RingTable(Table):
@@ -154,13 +160,27 @@ class EndTable(Table):
     name: Name = "end"
     splice: SpliceKind = "locked-captive"
     eye_length: Length | None = None
+    terminator: TerminatorTable | None = Field(default=None, discriminator="kind")
+    fitting_length: Length | None = None
+
+
+class AdjusterTable(Table):
+    """[line.adjuster]"""
+
+    kind: AdjusterKind
+    shorten: Length
+    lengthen: Length
 
 
 class LineTable(Table):
     """[line]"""
 
     name: Name | None = None
-    captive_end: Name
+    captive_end: Name | None = None
+    finished_length: Length | None = None
+    tension: Force | None = None
+    confidence: Share | None = None
+    adjuster: AdjusterTable | None = None
     thread_on_first: list[Name] = []
     ends: list[EndTable] = Field(min_length=1, max_length=2)
 
@@ -204,6 +224,8 @@ TABLES: dict[str, tuple[type[Table], ...]] = {
     "terminator": (RingTable, TeardropTable, DeadeyeTable, PinTable),
     "line": (LineTable,),
     "line.ends": (EndTable,),
+    "line.ends.terminator": (RingTable, TeardropTable, DeadeyeTable, PinTable),
+    "line.adjuster": (AdjusterTable,),
     "tools": (ToolsTable,),
     "practice": (PracticeTable,),
 }

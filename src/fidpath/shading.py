@@ -14,6 +14,9 @@ SAMPLES = 24
 FARTHEST = 1.5
 """How far they lie at most, as a share of the strand's thickness."""
 
+SLOPE = 1.0
+"""Steepest lean, mm of depth to a mm across, that is told from a crevice."""
+
 TILE = 4
 """Neighbouring pixels look in different directions, in a tile of so many each way, and share what they find:
 otherwise the edge of a high body shows as a row of bands beside it."""
@@ -24,7 +27,8 @@ def crevices(depth: Floats, reach: float, pixel: float) -> Floats:
 
     depth: `(h, w)` mm from the viewer, infinite where there is nothing. reach: mm, about a strand's thickness;
     pixel: mm. A neighbour that stands nearer to the viewer shades, less so when it stands much nearer (another
-    body, not the side of a crevice).
+    body, not the side of a crevice), and only by what it rises above the slope on the pixel's other side: a flat
+    face that leans is not a crevice.
     """
     there = np.isfinite(depth)
     far = np.where(there, depth, np.float32(1e6)).astype(np.float32)
@@ -48,10 +52,15 @@ def _shade(far: Floats, start: tuple[int, int], phase: float, reach: float, pixe
         share = (sample + 0.5 + phase) / (SAMPLES + 1)
         away, angle = FARTHEST * share * reach, 2.399963 * sample + 2 * np.pi * phase
         dy, dx = (round(float(away / pixel * f)) for f in (np.sin(angle), np.cos(angle)))
-        near = far[np.clip(rows + dy, 0, height - 1)][:, np.clip(columns + dx, 0, width - 1)]
-        step = here - near
-        shade += np.clip(step / np.float32(away), 0, 1) * np.clip(4 - step / np.float32(reach), 0, 1)
+        rise, fall = (here - _beside(far, rows, columns, dy, dx), _beside(far, rows, columns, -dy, -dx) - here)
+        step = rise - np.clip(fall, 0, SLOPE * away)
+        shade += np.clip(step / np.float32(away), 0, 1) * np.clip(4 - rise / np.float32(reach), 0, 1)
     return np.asarray(shade / SAMPLES, dtype=np.float32)
+
+
+def _beside(far: Floats, rows: NDArray[np.int64], columns: NDArray[np.int64], dy: int, dx: int) -> Floats:
+    height, width = far.shape
+    return far[np.clip(rows + dy, 0, height - 1)][:, np.clip(columns + dx, 0, width - 1)]
 
 
 def _box(image: Floats) -> Floats:

@@ -291,7 +291,7 @@ def is_imperial(unit: str) -> bool:
 def on_tape(mm: float, division_mm: float, rounding: Rounding) -> int:
     """How many divisions of the tape: a least length goes up, a greatest down, any other to the nearest."""
     count = mm / division_mm
-    slip = 1e-9 * max(1.0, abs(count))
+    slip = 1e-9 + 1e-12 * abs(count)
     whole: dict[Rounding, Callable[[], int]] = {
         "up": lambda: math.ceil(count - slip),
         "down": lambda: math.floor(count + slip),

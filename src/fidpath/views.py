@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.bodies import terminator_mesh
+from fidpath.bury import smooth_step
 from fidpath.meshes import Cut, Mesh, cut, joined, part_strands
 from fidpath.plan import Plan
 from fidpath.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
@@ -22,6 +23,9 @@ Spot = tuple[float, float, float]
 
 LEAN = 24.0
 """Degrees the camera leans over the load line."""
+
+BLEND = 1.6
+"""Rope diameters over which the eye's colour passes into those of its legs: no seam where there is none."""
 
 CLOSE: Box = (0, 70, 1600, 860)
 WIDE: Box = (0, 70, 1600, 640)
@@ -77,9 +81,12 @@ def rope_colours(strands: Strands, mesh: Mesh, paler: float = 0.0) -> NDArray[np
     """Colours `(v, 3)` by the stretch of rope and the hand of the strand; `paler` mixes in paper, for cut faces."""
     assert mesh.station is not None and mesh.strand is not None
     eye = next(part for part in strands.parts if part.name == "eye")
-    stretch = np.where(mesh.station < eye.start, 0, np.where(mesh.station < eye.end, 1, 2))
-    table = np.array([PALETTE.standing, PALETTE.eye, PALETTE.tail], dtype=float)
-    colour = table[stretch, np.where(strands.hand[mesh.strand] > 0, 0, 1)]
+    width = BLEND * strands.braid.diameter
+    into = np.clip((mesh.station - eye.start) / width, 0, 1) + np.clip((mesh.station - eye.end) / width + 1, 0, 1)
+    table = np.array([PALETTE.standing, PALETTE.eye, PALETTE.tail, PALETTE.tail], dtype=float)
+    hand, stretch = np.where(strands.hand[mesh.strand] > 0, 0, 1), into.astype(int)
+    share = smooth_step(into - stretch)[:, None]
+    colour = table[stretch, hand] * (1 - share) + table[stretch + 1, hand] * share
     return np.asarray((colour + paler * (255 - colour)).round(), dtype=np.uint8)
 
 

@@ -143,14 +143,17 @@ def _callout(pen: _Pen, room: Room, panel: Panel, callout: Callout) -> list[Plac
     half = np.array(callout.size) * panel.scale / 2
     left, top, right, bottom = x - half[0], y - half[1], x + half[0], y + half[1]
     pen.box((left, top, right, bottom), PALETTE.ink, 2)
-    size = pen.extent(callout.letter)
-    found = room.place((float(x), float(top)), size, _area(panel))
     for edge in (top, bottom):
         room.take((left - 2, edge - 2, right + 2, edge + 2))
-    if found is None:
-        return []
-    pen.text((found.box[0], found.box[1]), callout.letter)
-    return [found]
+    wide, tall = pen.extent(callout.letter)
+    for start in (x - wide / 2, left + 4, right - wide - 4):
+        for level in (top - tall - 12, bottom + 12):
+            box = (float(start), float(level), float(start + wide), float(level + tall))
+            if room.is_free(box):
+                pen.text((box[0], box[1]), callout.letter)
+                room.take(box)
+                return [Placed(box, ((box[0], box[1]), (box[0], box[1])))]
+    return []
 
 
 def _dimension(pen: _Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]) -> list[Placed]:

@@ -19,7 +19,7 @@ from fidpath.neck import Neck, neck_of_length
 from fidpath.practice_rules import rule
 from fidpath.seat import Seat, seat_of
 
-LEAST_NECK, MOST_NECK = 1.55, 3.0
+LEAST_NECK, MOST_NECK = 1.3, 3.4
 """Rope from the entry to H2's centre that the neck can be laid in, in rope diameters."""
 
 PASSING_ROOM = 0.3

@@ -300,16 +300,9 @@ def _invert(
     centres: Floats, other: int, j: int, k: int, i: int, lead: float, reach: float, found: Floats, number: int
 ) -> int:
     """Inverted images of a segment's ends, of its middle and, where that lies between, of its nearest point."""
-    ax, ay, az = (
-        centres[other, j, 0] - centres[k, i, 0],
-        centres[other, j, 1] - centres[k, i, 1],
-        centres[other, j, 2] - centres[k, i, 2],
-    )
-    dx, dy, dz = (
-        centres[other, j + 1, 0] - centres[other, j, 0],
-        centres[other, j + 1, 1] - centres[other, j, 1],
-        centres[other, j + 1, 2] - centres[other, j, 2],
-    )
+    ax, dx = centres[other, j, 0] - centres[k, i, 0], centres[other, j + 1, 0] - centres[other, j, 0]
+    ay, dy = centres[other, j, 1] - centres[k, i, 1], centres[other, j + 1, 1] - centres[other, j, 1]
+    az, dz = centres[other, j, 2] - centres[k, i, 2], centres[other, j + 1, 2] - centres[other, j, 2]
     length = dx * dx + dy * dy + dz * dz
     if ax * ax + ay * ay + az * az > (reach + np.sqrt(length)) ** 2:
         return number

@@ -42,7 +42,7 @@ GIVE = 6
 CREEP = 0.12
 """After the ramp, share by which laid shape and rest lengths give way to what contact asks for at each look."""
 
-BOUND = 0.003
+BOUND = 0.0015
 MOST_SWEEPS = 900
 INDEX_GAP = 1.5
 

@@ -11,6 +11,7 @@ from typing import Annotated, Any
 
 import typer
 
+from fidpath import cli_line
 from fidpath.errors import CheckFailed, Exit, FidpathError
 
 app = typer.Typer(
@@ -102,6 +103,7 @@ def plan(
     job: JobFile,
     as_json: Json = False,
     both_units: Annotated[bool, typer.Option("--both-units", help="Show millimetres and inches side by side.")] = False,
+    loft: cli_line.LoftFile = None,
 ) -> None:
     """Print every length and mark, each with its formula and its source."""
     from fidpath import sheet
@@ -109,7 +111,11 @@ def plan(
     from fidpath.read import read_job
 
     with _about(job):
-        made = make_plan(read_job(job))
+        known, belief = cli_line.with_loft(read_job(job), loft)
+        made = make_plan(known)
+    if belief is not None:
+        typer.echo(cli_line.plan_by_loft(made, belief, as_json, both_units), nl=False)
+        return
     typer.echo(sheet.as_json(made, both_units) if as_json else sheet.bench_table(made, both_units), nl=False)
 
 
@@ -175,3 +181,6 @@ def _as_lines(report: Mapping[str, Any]) -> str:
 def _cell(value: object) -> str:
     """A value of a report, short."""
     return f"{value:.4g}" if isinstance(value, float) else str(value)
+
+
+cli_line.register(app)

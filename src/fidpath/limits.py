@@ -12,7 +12,7 @@ def length(key: str, path: Path, measure: Measure) -> float:
     if measure.unit == "d":
         raise KeyedError(path, f"{measure.value:g} d: this length can't be in rope diameters", 'Write it as "50 mm".')
     low, high = LIMITS_MM[key]
-    _positive(path, measure)
+    positive(path, measure)
     if not low <= measure.value <= high:
         size = "small" if measure.value < low else "large"
         raise KeyedError(path, f"{measure.value:g} mm is too {size}", f"It can be {low:g} mm to {high:g} mm.")
@@ -22,7 +22,7 @@ def length(key: str, path: Path, measure: Measure) -> float:
 def in_diameters(key: str, path: Path, measure: Measure, diameter_mm: float) -> float:
     """A length in rope diameters, within the key's limits."""
     low, high = LIMITS_D[key]
-    _positive(path, measure)
+    positive(path, measure)
     value = measure.diameters(diameter_mm)
     if not low <= value <= high:
         size = "small" if value < low else "large"
@@ -30,7 +30,7 @@ def in_diameters(key: str, path: Path, measure: Measure, diameter_mm: float) -> 
     return value
 
 
-def _positive(path: Path, measure: Measure) -> None:
+def positive(path: Path, measure: Measure) -> None:
     """Refuse a length of nothing or less."""
     if measure.value <= 0:
         raise KeyedError(path, "a length must be greater than nothing", "Write a positive length.")

@@ -56,7 +56,7 @@ def _bury_marks(plan: Plan) -> tuple[Figure, ...]:
     return (
         Figure(
             "entry",
-            "entry, on the standing part",
+            "E, entry on the standing part",
             plan.rope_entry_to_h1,
             f"{plan.diamonds_entry_to_h1} diamonds x 2 P/N",
             COUNTING,
@@ -64,7 +64,7 @@ def _bury_marks(plan: Plan) -> tuple[Figure, ...]:
         ),
         Figure(
             "bury_mark",
-            "bury mark, on the tail",
+            "B, bury mark on the tail",
             plan.station_entry_tail,
             "H2 + rope from H2 to the entry",
             GEOMETRY,
@@ -81,15 +81,15 @@ def _tail_marks(plan: Plan) -> tuple[Figure, ...]:
     tail = tuple(
         Figure(
             f"taper_drop_{number}",
-            f"taper, drop {number}: one strand of each hand",
+            f"T{number}, taper: drop one strand of each hand",
             place,
-            f"bury x (1 - taper share + taper share x {number - 1}/{len(drops)}); the second strand d/2 further on",
+            f"bury x (1 - taper share x {len(drops) + 1 - number}/{len(drops)}), second strand d/2 further",
             f"{share}; number of drops: {JOB if 'practice.taper_drops' in plan.job.units else OWN}",
             FROM_ENTRY_TAIL,
         )
         for number, place in enumerate(drops, 1)
     )
-    cut = Figure("tail_cut", "cut the tail", plan.bury_length, "bury", GEOMETRY, FROM_ENTRY_TAIL, rounding="up")
+    cut = Figure("tail_cut", "X, cut the tail", plan.bury_length, "bury", GEOMETRY, FROM_ENTRY_TAIL, rounding="up")
     tip = Figure(
         "tip_in_standing_part",
         "where the tip comes to lie",

@@ -173,7 +173,7 @@ def _whole(splice: _Splice) -> Scene:
         tilted(((low + high) / 2, 0.0, 0.0), high - low, LEAN),
         (_solid(splice, _rope(splice, low, high, coarse)), _terminator(splice)),
         "true to scale, end to end",
-        labels=(Label("first strands dropped", _taper_start(splice)),),
+        labels=(Label("first strands dropped", _taper_start(splice), "T1"),),
         dimensions=(Dimension(f"bury {splice.length(plan.bury_length)}", tip, entry, -1),),
         callouts=tuple(
             Callout(letter, (x, 0.0, 0.0), (span * d, 3.2 * d * (2.4 if letter == "B" else 1)))
@@ -271,7 +271,7 @@ def _taper_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> 
     tip = splice.at(plan.station_tip)
     middle = tip[0] + 2.0 * d
     reach = span * d / 2 + 2 * d
-    labels = [Label("tail's tip", tip), *_drop_labels(splice, middle + span * d / 2)]
+    labels = [Label("tail's tip", tip, "X"), *_drop_labels(splice, middle + span * d / 2)]
     return Panel(
         box,
         _camera(splice, box, middle, span, 40.0),
@@ -289,7 +289,7 @@ def _drop_labels(splice: _Splice, right: float) -> list[Label]:
     for k, drop in enumerate(plan.taper.drops, start=1):
         place = splice.at(plan.station_entry_tail + drop)
         if place[0] < right - 0.5 * splice.d:
-            labels.append(Label(f"drop {k}: two strands end", place))
+            labels.append(Label("two strands end", place, f"T{k}"))
     return labels
 
 

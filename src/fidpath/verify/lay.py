@@ -10,7 +10,7 @@ from fidpath.strands import Hole, Strands
 
 Floats = NDArray[np.float64]
 
-REACH = 1.2
+REACH = 0.9
 """Diameters either side of a hole's centre looked at on host and guest."""
 
 GOING_IN = 1.0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import signal
 import subprocess
@@ -19,6 +20,7 @@ from fidpath.errors import CannotBeMade, OutputError
 from fidpath.output import beside, folder_name, sweep_parts, write_text
 from fidpath.read import parse_job
 from fidpath.workshop import build, verify_job
+from jobs import die
 
 ROOT = Path(__file__).parent.parent
 SHORT = (ROOT / "scenes" / "demo.toml").read_text().replace('bury = "72 d"', 'bury = "16 d"')
@@ -160,3 +162,26 @@ def test_every_scene_says_what_it_shows(scene: Path) -> None:
     text = scene.read_text()
     assert text.startswith("# ")
     assert tomllib.loads(text)["schema"] == 1
+
+
+@pytest.mark.parametrize("after", [2.5, 6.0])
+def test_ctrl_c_ends_quietly_with_its_own_exit_code(tmp_path: Path, after: float) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(SHORT)
+    command = [sys.executable, "-m", "fidpath", "build", str(job), "--out", str(tmp_path / "out")]
+    running = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True)
+    time.sleep(after)
+    os.killpg(running.pid, signal.SIGINT)
+    _, said = running.communicate(timeout=60)
+    assert running.returncode in (0, 130)
+    assert b"Traceback" not in said
+
+
+def test_a_drawing_process_that_dies_is_one_clear_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from fidpath import workshop
+    from fidpath.errors import EnvironmentProblem
+
+    monkeypatch.setattr(workshop, "_draw", die)
+    with pytest.raises(EnvironmentProblem, match="OpenGL"):
+        build(parse_job(SHORT), tmp_path)
+    assert not list(tmp_path.glob("*.png"))

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import json
+import signal
 import sys
+import threading
 from collections.abc import Callable, Iterator
+from concurrent.futures import Executor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from fidpath import output, sheet
-from fidpath.errors import CannotBeMade
+from fidpath.errors import CannotBeMade, EnvironmentProblem
 from fidpath.job import Job
 from fidpath.plan import Plan, make_plan
 from fidpath.sections import Sections, sections_of
@@ -85,25 +88,53 @@ def _texts(made: Finished, out: Path) -> list[Path]:
 
 def _drawings(made: Finished, out: Path, tell: Progress) -> list[Path]:
     """Pictures and solids; pictures are drawn by two processes of their own, and only this one writes."""
-    from concurrent.futures import ProcessPoolExecutor, as_completed
+    from concurrent.futures import ProcessPoolExecutor
+    from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
+
+    pool = ProcessPoolExecutor(2, get_context("spawn"), _hold, (made.plan, made.settled.strands, made.sections))
+    try:
+        return _drawn_by(pool, made, out, tell)
+    except BrokenProcessPool as problem:
+        raise EnvironmentProblem(
+            "a process that draws the pictures was stopped, or this machine can't draw off screen",
+            "Free some memory, or install the system's OpenGL and EGL libraries (Mesa's do)",
+        ) from problem
+    finally:
+        pool.shutdown(wait=False, cancel_futures=True)
+
+
+def _drawn_by(pool: Executor, made: Finished, out: Path, tell: Progress) -> list[Path]:
+    from concurrent.futures import as_completed
 
     from fidpath import solids
     from fidpath.views import FINISHED
 
-    strands = made.settled.strands
     tell("drawing", 0.0)
-    written = []
-    with ProcessPoolExecutor(2, get_context("spawn"), _hold, (made.plan, strands, made.sections)) as pool:
+    with _deaf_to_ctrl_c():
         drawn = {pool.submit(_draw, name): out / f"{name}.png" for name in FINISHED}
-        for name, content in solids.files(made.plan, strands).items():
-            output.write_bytes(out / name, content)
-            written.append(out / name)
-        for number, picture in enumerate(as_completed(drawn), start=1):
-            output.write_bytes(drawn[picture], picture.result())
-            written.append(drawn[picture])
-            tell("drawing", number / len(drawn))
+    written = []
+    for name, content in solids.files(made.plan, made.settled.strands).items():
+        output.write_bytes(out / name, content)
+        written.append(out / name)
+    for number, picture in enumerate(as_completed(drawn), start=1):
+        output.write_bytes(drawn[picture], picture.result())
+        written.append(drawn[picture])
+        tell("drawing", number / len(drawn))
     return sorted(written)
+
+
+@contextmanager
+def _deaf_to_ctrl_c() -> Iterator[None]:
+    """Processes started in here ignore a Ctrl-C, which is this one's to answer."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 _held: list[tuple[Plan, Strands, Sections]] = []

@@ -60,16 +60,20 @@ def with_line(error: FidpathError) -> FidpathError:
     """The same error with the line of its key, where a later phase knew the key and not the line."""
     if error.file is None or error.key is None or error.line is not None:
         return error
-    path: tuple[str, ...] = tuple(error.key.split("."))
-    if path[:2] == ("line", "ends"):
-        located: Path = ("line", "ends", 0, *path[2:])
-    else:
-        located = path
+    located = _undotted(error.key)
+    if located[:2] == ("line", "ends") and len(located) > 2 and isinstance(located[2], str):
+        located = ("line", "ends", 0, *located[2:])
     try:
         error.line = line_of(text_of(FilePath(error.file)), located)
     except JobError:
         return error
     return error
+
+
+def _undotted(key: str) -> Path:
+    """The path of a key as it is spoken of: the opposite of `dotted`."""
+    parts = re.findall(r"([^.\[\]]+)(?:\[(\d+)\])?", key)
+    return tuple(part for name, index in parts for part in ((name, int(index) - 1) if index else (name,)))
 
 
 def dotted(path: Path) -> str:

@@ -52,12 +52,28 @@ def test_two_splices_of_one_rope_share_the_factor() -> None:
 
 def test_normal_errors_add_in_squares() -> None:
     causes = (Cause("a", "a", 3.0, ""), Cause("b", "b", 4.0, ""))
-    assert combined(causes) == (5.0, math.inf)
+    assert combined(causes) == 5.0
     assert half_width(causes, 0.95) == pytest.approx(1.959963985 * 5)
 
 
 def test_one_t_cause_keeps_its_freedom() -> None:
-    assert combined((Cause("a", "a", 3.0, "", 7.0), Cause("b", "b", 0.0, ""))) == (3.0, pytest.approx(7.0))
+    causes = (Cause("a", "a", 3.0, "", 7.0), Cause("b", "b", 0.0, ""))
+    assert half_width(causes, 0.95) == pytest.approx(3 * t_quantile(0.95, 7.0))
+
+
+def test_a_t_and_a_normal_cause_together_lie_between() -> None:
+    def of(known: float, drawn: float, freedom: float) -> float:
+        return half_width((Cause("a", "a", drawn, "", freedom), Cause("b", "b", known, "")), 0.95)
+
+    assert of(1e-6, 3.0, 4.0) == pytest.approx(3 * t_quantile(0.95, 4.0), rel=1e-5)
+    assert of(5.0, 1e-4, 4.0) == pytest.approx(5 * t_quantile(0.95, math.inf), rel=1e-5)
+    assert of(4.0, 3.0, 1e6) == pytest.approx(5 * t_quantile(0.95, math.inf), rel=1e-4)
+    assert t_quantile(0.95, math.inf) * 5 < of(4.0, 3.0, 4.0) < t_quantile(0.95, 4.0) * 5
+
+
+def test_two_causes_of_doubtful_scale_are_not_guessed_at() -> None:
+    with pytest.raises(ValueError, match="more than one"):
+        half_width((Cause("a", "a", 1.0, "", 4.0), Cause("b", "b", 1.0, "", 4.0)), 0.95)
 
 
 def test_a_uniform_error_has_a_third_of_its_half_width_squared() -> None:

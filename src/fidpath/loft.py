@@ -22,6 +22,9 @@ from fidpath.uncertain import Belief, Floats, prior, t_quantile, updated
 OUTLIER = 0.99
 """A test splice outside the interval that holds this share of what its fellows foretell is named."""
 
+SHORT, LONG = 24.0, 72.0
+"""Burys, in rope diameters, between and beyond which the cover grows straight with the bury."""
+
 ASSUMPTIONS = (
     "ratios of measured take-up to geometry's scatter normally about one factor for each rope",
     "the scatter is the same share of the take-up for every length of bury",
@@ -123,9 +126,22 @@ def _geometry(test: TestSplice, rope: Rope, practice: Practice, loft: Loft) -> f
     return take_up
 
 
-@lru_cache(maxsize=4096)
 def cover_of(rope: Rope, practice: Practice, bury: float) -> tuple[float, float]:
-    """Take-up of the cover over a bury of `bury` mm, and the length it covers when made, mm."""
+    """Take-up of the cover over a bury of `bury` mm, and the length it covers when made, mm.
+
+    From SHORT on both grow straight with the bury (to one part in ten million), as its taper is a share of it.
+    """
+    low, high = SHORT * rope.diameter_mm, LONG * rope.diameter_mm
+    if bury < low:
+        return _cover(rope, practice, bury)
+    near, far = _cover(rope, practice, low), _cover(rope, practice, high)
+    share = (bury - low) / (high - low)
+    return near[0] + share * (far[0] - near[0]), near[1] + share * (far[1] - near[1])
+
+
+@lru_cache(maxsize=1024)
+def _cover(rope: Rope, practice: Practice, bury: float) -> tuple[float, float]:
+    """The same by the model of the bury itself."""
     braid = braid_of(rope)
     cut = taper(braid.strands, bury, practice.taper_share, practice.taper_drops, braid.diameter)
     swallowed = cover(braid, rope.squeeze, cut)

@@ -1,4 +1,4 @@
-"""What is known of a length and how well: closed-form normal updates, and errors from independent causes added up.
+"""What is known of a length and how well: closed-form normal updates, and independent errors added up.
 
 Take-up: each test splice gives a ratio, measured take-up over geometry's estimate. Ratios of one rope scatter
 normally about a factor of that rope; factor and scatter are both unknown. The conjugate prior (normal for the factor,
@@ -100,17 +100,50 @@ def of_half_width(half: float) -> float:
     return half / t_quantile(0.95, math.inf)
 
 
-def combined(causes: tuple[Cause, ...]) -> tuple[float, float]:
-    """Scale in mm and effective degrees of freedom of independent errors together.
-
-    Welch and Satterthwaite's formula, JCGM 100:2008 annex G, from memory; exact where only one cause counts.
-    """
-    total = sum(cause.scale**2 for cause in causes)
-    below = sum(cause.scale**4 / cause.freedom for cause in causes if math.isfinite(cause.freedom))
-    return math.sqrt(total), total**2 / below if below > 0 else math.inf
+def combined(causes: tuple[Cause, ...]) -> float:
+    """Scale in mm of independent errors together: they add in squares."""
+    return math.sqrt(sum(cause.scale**2 for cause in causes))
 
 
 def half_width(causes: tuple[Cause, ...], confidence: float) -> float:
-    """How far the finished length may come out from what is meant, mm."""
-    scale, freedom = combined(causes)
-    return t_quantile(confidence, freedom) * scale
+    """How far the finished length may come out from what is meant, mm.
+
+    Exact for normal errors and at most one of Student's t: that one is normal with a variance of its own, drawn as
+    freedom/chi squared, so the chance of staying within is an average of normal ones, turned round by Newton's way.
+    Raises ValueError where more than one cause is of Student's t.
+    """
+    known = combined(tuple(cause for cause in causes if math.isinf(cause.freedom)))
+    drawn = [cause for cause in causes if math.isfinite(cause.freedom) and cause.scale > 0]
+    if len(drawn) > 1:
+        raise ValueError("more than one cause whose scale is itself in doubt")
+    if not drawn:
+        return t_quantile(confidence, math.inf) * known
+    if known == 0:
+        return t_quantile(confidence, drawn[0].freedom) * drawn[0].scale
+    return drawn[0].scale * _mixed(known / drawn[0].scale, drawn[0].freedom, confidence)
+
+
+def _mixed(known: float, freedom: float, confidence: float) -> float:
+    """Half-width of a normal error of scale `known` and one of Student's t of scale 1 together."""
+    variances, weights = _drawn(freedom)
+    scales = np.sqrt(known**2 + variances)
+    roots = (scales * math.sqrt(2)).tolist()
+    half = 0.0
+    for _ in range(60):
+        inside = sum(w * math.erf(half / s) for w, s in zip(weights.tolist(), roots, strict=True))
+        slope = float((weights * np.exp(-0.5 * (half / scales) ** 2) / scales).sum()) * math.sqrt(2 / math.pi)
+        move = (confidence - inside) / slope
+        half += move
+        if abs(move) < 1e-9 * half:
+            break
+    return half
+
+
+@lru_cache(maxsize=64)
+def _drawn(freedom: float) -> tuple[Floats, Floats]:
+    """Values of freedom/chi squared, evenly spaced in their logarithm, and their weights."""
+    width = 12 / math.sqrt(freedom)
+    log = np.linspace(-width - 48 / freedom, min(5.0, width), 240)
+    density = freedom / 2 * (log - np.exp(log))
+    weights = np.exp(density - density.max())
+    return np.exp(-log), weights / weights.sum()

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+from itertools import permutations
+
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
-from fidpath.braid import Braid, closes, fitted, hands, lift, straight, strand_angles
+from fidpath.braid import Braid, closes, fitted, lift, straight, strand_angles
 from fidpath.job import Weave
 
-CLOSED = [(8, "over-two"), (12, "over-two"), (16, "over-two"), (8, "over-one"), (10, "over-one"), (12, "over-one")]
+Floats = NDArray[np.float64]
+CLOSED: list[tuple[int, Weave]] = [
+    *((strands, "over-two") for strands in (8, 12, 16)),
+    *((strands, "over-one") for strands in (8, 10, 12, 16)),
+]
+CROSSINGS = {8: 32, 10: 50, 12: 72, 16: 128}
 
 
 def test_braid_angle_and_strand_path_per_pitch() -> None:
@@ -29,20 +37,25 @@ def test_over_two_closes_only_for_multiples_of_four(strands: int, fits: bool) ->
     assert np.allclose(again, lift(strands, "over-two", 7.0, turn, angle)) is fits
 
 
+def _laid(strands: int, weave: Weave, pitch: float, station: Floats) -> Floats:
+    """Strands of straight rope of diameter 1, `(strands, n, 3)`, as thick as they fit."""
+    return straight(Braid(strands, weave, 1.0, pitch, *fitted(strands, weave, pitch)), station)
+
+
 def _crossings(strands: int, weave: Weave) -> list[list[tuple[float, int, bool]]]:
-    """For each strand, its crossings over one pitch in order: station, other strand, whether it runs over."""
+    """For each strand, its crossings over one pitch in order: station, other strand, whether it runs over.
+
+    Read from the laid centre lines alone: two strands cross where they lie at one angle round the axis.
+    """
     pitch, n = 7.0, 4200
     station = (np.arange(n + 1) + 0.37) * pitch / n
-    angle = strand_angles(strands, pitch, station)
-    over = lift(strands, weave, pitch, station, angle)
+    lines = _laid(strands, weave, pitch, station)
+    out, angle = np.hypot(lines[..., 1], lines[..., 2]), np.arctan2(lines[..., 2], lines[..., 1])
     found: list[list[tuple[float, int, bool]]] = [[] for _ in range(strands)]
-    for a in range(strands):
-        for b in range(strands):
-            if hands(strands)[a] == hands(strands)[b]:
-                continue
-            apart = np.sin((angle[a] - angle[b]) / 2)
-            at = np.flatnonzero(np.sign(apart[1:]) != np.sign(apart[:-1]))
-            found[a] += [(float(station[i]), b, bool(over[a, i] > over[b, i])) for i in at]
+    for a, b in permutations(range(strands), 2):
+        apart = angle[a] - angle[b]
+        meet = (np.sign(np.sin(apart[1:])) != np.sign(np.sin(apart[:-1]))) & (np.cos(apart[1:]) > 0)
+        found[a] += [(float(station[i]), b, bool(out[a, i] > out[b, i])) for i in np.flatnonzero(meet)]
     return [sorted(row) for row in found]
 
 
@@ -50,7 +63,7 @@ def _crossings(strands: int, weave: Weave) -> list[list[tuple[float, int, bool]]
 def test_crossings_per_pitch_and_their_order(strands: int, weave: Weave) -> None:
     found = _crossings(strands, weave)
     assert [len(row) for row in found] == [strands] * strands
-    assert sum(len(row) for row in found) / 2 == strands**2 / 2
+    assert sum(len(row) for row in found) / 2 == strands**2 / 2 == CROSSINGS[strands]
     for row in found:
         assert np.diff([at for at, _, _ in row]) == pytest.approx(7.0 / strands, abs=0.01)
         over = [above for _, _, above in row]
@@ -58,21 +71,25 @@ def test_crossings_per_pitch_and_their_order(strands: int, weave: Weave) -> None
         assert all(over[i] != over[(i + run) % strands] for i in range(strands))
 
 
-def test_known_numbers_of_crossings() -> None:
-    assert {n: n**2 // 2 for n in (8, 12, 16)} == {8: 32, 12: 72, 16: 128}
+TOO_THICK = pytest.mark.xfail(strict=True, reason="fitted samples too coarsely here: overlap 1.2 to 1.4 %, bound 1 %")
+LONG_PITCH = ((12, "over-one", 10.0), (16, "over-one", 10.0))
+FITTED = [
+    pytest.param(*braid, pitch, marks=[TOO_THICK] if (*braid, pitch) in LONG_PITCH else [])
+    for braid in CLOSED
+    for pitch in (5.0, 7.0, 10.0)
+]
 
 
-@pytest.mark.parametrize(("strands", "weave"), CLOSED)
-@pytest.mark.parametrize("pitch", [5.0, 7.0, 10.0])
+@pytest.mark.parametrize(("strands", "weave", "pitch"), FITTED)
 def test_fitted_strands_just_clear_one_another(strands: int, weave: Weave, pitch: float) -> None:
-    thickness, radius, undulation = fitted(strands, weave, pitch)
-    braid = Braid(strands, weave, 1.0, pitch, thickness, radius, undulation)
+    # A strand of either hand against all others over two picks either way, the weave's whole period.
     station = np.arange(0, 1.5 * pitch, 0.02)
-    lines = straight(braid, station)
-    middle = np.abs(station - 0.75 * pitch) < 0.3 * pitch
-    gap = min(
-        float(np.linalg.norm(lines[0][middle][:, None] - lines[k][None], axis=2).min()) for k in range(1, strands)
-    )
-    assert gap == pytest.approx(thickness, rel=0.015)
+    lines = _laid(strands, weave, pitch, station)
+    middle = np.abs(station - 0.75 * pitch) < 2.2 * pitch / strands
+    thickness, radius, undulation = fitted(strands, weave, pitch)
+    for a in (0, 1):
+        others = np.delete(lines, a, axis=0).reshape(-1, 3)
+        gap = np.sqrt(((lines[a, middle, None] - others) ** 2).sum(axis=-1)).min()
+        assert gap == pytest.approx(thickness, rel=0.01)
     peak = np.sqrt(2) if weave == "over-two" else 1.0
     assert radius + peak * undulation + thickness / 2 == pytest.approx(0.5)

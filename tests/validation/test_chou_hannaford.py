@@ -6,7 +6,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.braid import Braid
+from fidpath.braid import Braid, straight
 from fidpath.bury import shortening
 
 
@@ -22,13 +22,15 @@ def test_take_up_on_swallowing_a_core() -> None:
     assert np.degrees(np.arctan2(2 * np.pi * np.sqrt(2), braid.pitch * rate)) == pytest.approx(25.913646, abs=1e-5)
 
 
-def test_diameter_length_and_volume_of_a_braided_tube() -> None:
-    strand, turns, angle = 200.0, 2, np.radians(30)
-    braid = _flat_braid(30.0)
-    length, diameter = strand * np.cos(angle), strand * np.sin(angle) / (turns * np.pi)
-    assert (diameter, length) == (pytest.approx(15.915494, abs=1e-6), pytest.approx(173.205081, abs=1e-6))
-    assert np.tan(braid.angle) == pytest.approx(np.pi * diameter * turns / length)
-    assert np.pi * diameter**2 / 4 * length == pytest.approx(34458.056, abs=1e-2)
+def test_diameter_and_length_of_a_tube_of_strands_200_long_in_two_turns_at_30_degrees() -> None:
+    diameter, length = 15.915494, 173.205081
+    braid = Braid(12, "over-two", diameter, length / 2, 0.1, diameter / 2, 0.0)
+    assert np.degrees(braid.angle) == pytest.approx(30, abs=1e-6)
+    lines = straight(braid, np.linspace(0, length, 20001))
+    path = np.linalg.norm(np.diff(lines, axis=1), axis=2).sum(axis=1)
+    assert path == pytest.approx(np.full(12, 200.0), abs=1e-4)
+    mean_square = (lines[..., 1:] ** 2).sum(axis=-1).mean()
+    assert np.pi * mean_square * length == pytest.approx(34458.056, abs=1e-2)
 
 
 def test_angle_of_greatest_enclosed_volume() -> None:

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from fidpath.errors import CannotBeMade
+from fidpath.job import Tools
 from fidpath.plan import make_plan, openings_of
 from fidpath.practice_rules import rule
+from fidpath.rope import draft, with_points
+from fidpath.verify import lay
 from jobs import a_job
 
 
@@ -17,27 +22,33 @@ def test_bury_of_seventy_two_diameters(d: float, bury: float) -> None:
     assert make_plan(a_job(d=d)).bury_length == pytest.approx(bury)
 
 
+def test_six_strands_each_side_of_the_guest_in_a_braid_of_twelve() -> None:
+    # Common practice, no source. As first laid, every guest strand agreeing; the settled splice is judged by `verify`.
+    start = draft(make_plan(a_job(d=8.0, bury=12.0)))
+    laid = with_points(start.laid, start.thin)
+    assert {hole.name: lay.split(laid, hole) for hole in laid.holes} == {
+        "H1": ([6, 6], True),
+        "H2": ([6, 6], True),
+    }
+
+
 @pytest.mark.parametrize("d", [7.0, 8.0, 9.0])
 def test_second_mark_about_a_quarter_inch_on_from_the_pass(d: float) -> None:
-    # Common practice, no source: about 6.4 mm on ropes of 7 to 9 mm; the plan's default is one diameter.
-    assert 5.0 < make_plan(a_job(d=d)).hole_gap < 10.0
+    # Common practice, no source: about 6.4 mm on ropes of 7 to 9 mm, as a band of 5 to 10 mm. The plan's default,
+    # one diameter of clear rope between the holes, lies in it.
+    gap = make_plan(a_job(d=d, gap=rule("hole_gap").value)).hole_gap
+    assert gap == pytest.approx(d)
+    assert 5.0 < gap < 10.0
 
 
 @pytest.mark.parametrize("d", [7.0, 8.0, 9.0])
 def test_fids_of_a_quarter_and_three_eighths_inch_serve_these_ropes(d: float) -> None:
-    from dataclasses import replace
-
-    from fidpath.job import Tools
-
+    # Common practice, no source: the thinner opens the rope, the thicker opens it wide enough to pass.
     job = replace(a_job(d=d), tools=Tools((6.35, 9.525), 1.0))
     chosen = openings_of(job)
     assert (chosen.first_fid, chosen.second_fid) == (6.35, 9.525)
 
 
 def test_a_fid_too_thick_is_refused() -> None:
-    from dataclasses import replace
-
-    from fidpath.job import Tools
-
     with pytest.raises(CannotBeMade, match="no fid at hand"):
         openings_of(replace(a_job(d=8.0), tools=Tools((6.4, 20.0), 1.0)))

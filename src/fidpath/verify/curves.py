@@ -48,11 +48,15 @@ def writhe(a: Floats) -> float:
 
 
 def distance(a: Floats, b: Floats) -> float:
-    """Least distance of two closed polygons."""
-    p, q = a, np.roll(a, -1, axis=0)
-    r, s = b, np.roll(b, -1, axis=0)
-    i, j = (index.ravel() for index in np.indices((len(a), len(b))))
-    return float(closest(p[i], q[i], r[j], s[j])[2].min())
+    """Least distance of two closed polygons `(n, 3)` and `(m, 3)`, in their own unit."""
+    return _least(a, b, np.ones((len(a), len(b)), dtype=bool))
+
+
+def _least(a: Floats, b: Floats, picked: NDArray[np.bool_]) -> float:
+    """Least distance of the segments of two closed polygons over the pairs picked, `(n, m) bool`; inf if none is."""
+    i, j = np.nonzero(picked)
+    after_a, after_b = np.roll(a, -1, axis=0), np.roll(b, -1, axis=0)
+    return float(closest(a[i], after_a[i], b[j], after_b[j])[2].min(initial=np.inf))
 
 
 def least_radius(a: Floats) -> float:
@@ -64,10 +68,11 @@ def least_radius(a: Floats) -> float:
 
 
 def tube_radius(curves: list[Floats]) -> float:
-    """Greatest radius of tubes round a link's components that neither overlap nor fold: its thickness.
+    """Greatest radius of tubes round a link's components `(n, 3)` that neither overlap nor fold: its thickness.
 
-    Distances of a component from itself count where they are doubly critical; here, between points further apart
-    along it than half a turn of its tightest bend.
+    Distances of a component from itself count where the chord is square to it at both ends. Between such ends it
+    turns by half a turn or more, so they lie at least half a turn of its tightest bend apart along it; and of pairs
+    that far apart the nearest is either such a chord or no shorter than that bend's diameter.
     """
     radius = min(least_radius(curve) for curve in curves)
     for i, a in enumerate(curves):
@@ -76,15 +81,13 @@ def tube_radius(curves: list[Floats]) -> float:
 
 
 def _own_distance(a: Floats) -> float:
-    """Least distance between points of one closed polygon where the chord is square to it at both ends."""
+    """Least distance between segments of one closed polygon half a turn of its tightest bend apart or more."""
     step = np.linalg.norm(np.roll(a, -1, axis=0) - a, axis=1)
     along = np.concatenate([[0.0], np.cumsum(step)[:-1]])
     whole = float(step.sum())
     apart = np.abs(along[:, None] - along[None])
     apart = np.minimum(apart, whole - apart)
-    chord = np.linalg.norm(a[:, None] - a[None], axis=2)
-    far = apart > np.pi * least_radius(a) * 0.999
-    return float(chord[far].min()) if far.any() else np.inf
+    return _least(a, a, np.triu(apart > np.pi * least_radius(a) * 0.999))
 
 
 def double_reflection(points: Floats, tangents: Floats, first: Floats) -> Floats:

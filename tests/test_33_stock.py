@@ -111,3 +111,25 @@ def test_no_set_of_spools_is_shorter_than_the_bound() -> None:
         least = min(total for total in sets if total >= needed)
         assert least_subset(needed - 0.5 * 7, rolls - 0.5) <= least
         assert least_subset(needed, rolls) <= least <= least_subset(needed, rolls) + 1e-9
+
+
+@given(st.lists(st.integers(1, 40), min_size=1, max_size=9), st.integers(1, 120))
+@settings(max_examples=80, deadline=None)
+def test_a_spool_is_filled_as_full_as_its_pieces_can(lengths: list[int], room: int) -> None:
+    sums = [sum(c) for n in range(len(lengths) + 1) for c in itertools.combinations(lengths, n)]
+    taken = packing._fullest(lengths, room)
+    assert len(set(taken)) == len(taken)
+    assert sum(lengths[index] for index in taken) == max(total for total in sums if total <= room)
+
+
+def test_the_quick_start_cuts_every_piece_once_and_no_spool_too_far() -> None:
+    rng = np.random.default_rng(11)
+    pieces = rng.integers(4000, 20000, 60).astype(float)
+    rolls = np.sort(rng.integers(100000, 200000, 12).astype(float))[::-1]
+    sizes, demand = stock._sizes(tuple(pieces))
+    cuts = packing.packed(sizes, demand, rolls)
+    assert cuts is not None
+    assert (cuts.sum(axis=1) == demand).all()
+    assert (sizes @ cuts <= rolls).all()
+    needed = float(pieces.sum())
+    assert float(rolls[cuts.sum(axis=0) > 0].sum()) == least_subset(needed, rolls)

@@ -135,7 +135,11 @@ def test_on_a_dask_cluster_a_killed_workers_job_is_done_again(tmp_path: Path) ->
     assert len(tasks) == 5
     told: list[tuple[int, int]] = []
     with distributed.LocalCluster(
-        n_workers=2, threads_per_worker=1, dashboard_address="127.0.0.1:0", silence_logs=50, local_directory=str(tmp_path)
+        n_workers=2,
+        threads_per_worker=1,
+        dashboard_address="127.0.0.1:0",
+        silence_logs=50,
+        local_directory=str(tmp_path),
     ) as cluster:
         outcomes = run(
             tasks,

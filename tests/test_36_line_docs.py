@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 import re
+from pathlib import Path
 
 import pytest
 
 from fidpath.line import LinePlan, make_line
 from fidpath.loft import calibrate
 from fidpath.loft_file import read_loft
-from fidpath.read import read_job
+from fidpath.read import parse_job, read_job
+from fidpath.template import template
 from lines import BACKSTAY, LOFT, ROOT, SHROUD
 
 DOCS = {name: (ROOT / "docs" / f"{name}.md").read_text(encoding="utf-8") for name in ("line", "calibration")}
@@ -93,6 +95,27 @@ def test_the_calibration_worked_by_hand_is_the_programs() -> None:
     words = f"takes up {belief.mean:.3f} times geometry's, {belief.mean * take_up:.1f} mm +- "
     words += f"{belief.half_width(0.95) * take_up:.1f} mm, where the wide prior said {take_up:.1f} mm"
     assert words in DOCS["calibration"]
+
+
+def the_toml(name: str) -> str:
+    """The first TOML block of a document."""
+    found = re.search(r"```toml\n(.*?)```", DOCS[name], re.DOTALL)
+    assert found
+    return found[1]
+
+
+def test_a_newcomers_job_file_with_the_documents_line_is_a_line() -> None:
+    text = template("stay")
+    text = text[: text.index("[line]")] + the_toml("line") + text[text.index("[tools]") :]
+    line = make_line(parse_job(text, "stay.toml", whole_line=True))
+    assert [step.method for step in line.steps] == ["locked, both ends free", "locked, one end captive"]
+    assert line.adjuster_covers is True
+
+
+def test_the_documents_practice_file_calibrates(tmp_path: Path) -> None:
+    path = tmp_path / "loft.toml"
+    path.write_text(the_toml("calibration"), encoding="utf-8")
+    assert calibrate(read_loft(path))[0].belief.tests == ("T1",)
 
 
 def test_the_commands_and_scenes_named_are_there() -> None:

@@ -141,6 +141,7 @@ def test_geometrys_take_up_is_the_plans_own(bury: float) -> None:
 
 def test_no_such_loft(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     assert cli.main(["calibrate", str(tmp_path / "none.toml")]) == Exit.JOB
+    assert "no such file. Check its path" in capsys.readouterr().err
 
 
 def test_a_splices_plan_by_the_loft(capsys: pytest.CaptureFixture[str]) -> None:

@@ -8,6 +8,7 @@ straight to the terminator at half the throat angle, bent there from the crossin
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -89,6 +90,7 @@ def lens_of_spacing(diameter: float, spacing: float) -> Lens:
     return Lens(spacing, 2 * straight + arc, half, straight, arc, hole_length(diameter, 2 * half))
 
 
+@lru_cache(maxsize=64)
 def lens_of_gap(diameter: float, gap: float) -> Lens:
     """The crossing zone that leaves `gap` mm of clear rope between the holes' near edges.
 

@@ -151,7 +151,7 @@ def _record(path: FilePath, ropes: dict[str, Rope]) -> TestSplice:
     """The test splice in a record that `fidpath compare` wrote. Raises JobError where there is none."""
     source = str(path)
     try:
-        test = TestSplice(**json.loads(text_of(path))["test_splice"])
+        test = TestSplice(**json.loads(text_of(path, "Check its path"))["test_splice"])
     except (ValueError, KeyError, TypeError):
         remedy = "Name a record of `fidpath compare` whose measurements hold before, after and bury"
         raise JobError("no test splice can be read from this record", remedy, file=source) from None

@@ -85,7 +85,7 @@ def dotted(path: Path) -> str:
     return text
 
 
-def text_of(path: FilePath) -> str:
+def text_of(path: FilePath, missing: str = "") -> str:
     """A file's text. Raises JobError where there is no such file, or it is no text of a sensible size."""
     shown = str(path)
     try:
@@ -98,7 +98,8 @@ def text_of(path: FilePath) -> str:
         with path.open("rb") as stream:
             return stream.read(LARGEST + 1).decode("utf-8-sig")
     except FileNotFoundError:
-        raise JobError("there is no such file", f"`fidpath new {shown}` writes one to start from", file=shown) from None
+        remedy = missing or f"`fidpath new {shown}` writes one to start from"
+        raise JobError("there is no such file", remedy, file=shown) from None
     except UnicodeDecodeError as problem:
         line = problem.object[: problem.start].count(b"\n") + 1
         raise JobError("the file is not UTF-8 text", "Save it as UTF-8", file=shown, line=line) from None

@@ -19,7 +19,7 @@ Model = TypeVar("Model", bound=Table)
 
 def read_as(path: FilePath, model: type[Model]) -> tuple[Model, str]:
     """A TOML file as one of our tables, and its text. Raises JobError where it can't be read or says what can't be."""
-    text, source = text_of(path), str(path)
+    text, source = text_of(path, "Check its path"), str(path)
     raw = toml_of(text, source)
     with about(text, source):
         try:

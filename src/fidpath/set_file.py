@@ -237,7 +237,9 @@ def _validated(model: type[Model], cells: dict[str, Any]) -> Model:
 def _rows(path: FilePath, known: tuple[str, ...], decimal_comma: bool) -> list[tuple[int, dict[str, str]]]:
     """Every row of a CSV file by its column's name, each number with its column's unit, and its line in the file."""
     source = str(path)
-    reader = csv.reader(io.StringIO(text_of(path)), delimiter=";" if decimal_comma else ",", strict=True)
+    reader = csv.reader(
+        io.StringIO(text_of(path, "Check its path")), delimiter=";" if decimal_comma else ",", strict=True
+    )
     try:
         rows = [(reader.line_num, row) for row in reader if any(cell.strip() for cell in row)]
     except csv.Error as problem:

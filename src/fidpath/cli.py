@@ -144,9 +144,10 @@ def build(
     from fidpath.read import read_job
 
     checked = read_job(job)
+    from fidpath.output import results_folder
     from fidpath.workshop import build as build_job
 
-    folder = Path("exports") / checked.name if out is None else out
+    folder = results_folder(checked.name, out)
     with _about(job):
         build_job(checked, folder)
     typer.echo(f"wrote {folder}")

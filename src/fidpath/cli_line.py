@@ -122,7 +122,7 @@ def a_set(
     fresh: Annotated[bool, typer.Option("--fresh", help="Build again what is there already.")] = False,
 ) -> None:
     """Plan many lines: one cut list, marks for each, totals per rope, and what to cut from which spool."""
-    from fidpath import set_sheet
+    from fidpath import output, set_sheet
     from fidpath.loft_file import read_loft
     from fidpath.set_file import read_set, read_spools
     from fidpath.sets import make_set
@@ -134,7 +134,7 @@ def a_set(
     done = make_set(wanted, known, stock)
     typer.echo(set_sheet.as_json(done) if as_json else set_sheet.cut_list(done), nl=False)
     if out is not None or build:
-        folder = Path("exports") / done.name if out is None else out
+        folder = output.results_folder(done.name, out)
         _write_set(done, folder)
         problems = _build_set(done, folder, workers, scheduler, fresh) if build else []
         typer.echo(f"wrote {folder}", err=True)
@@ -205,7 +205,7 @@ def compare(
     with _about(job):
         rows = held(known, found, belief)
     text = compare_sheet.as_json(known, found, rows)
-    folder = Path("exports") / known.name if out is None else out
+    folder = output.results_folder(known.name, out)
     output.make_folder(folder)
     record = folder / f"as-built-{output.folder_name(measured.stem)}.json"
     output.write_text(record, text)

@@ -6,7 +6,7 @@ import contextlib
 import os
 import re
 import secrets
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 from fidpath.errors import OutputError
@@ -18,6 +18,11 @@ def folder_name(name: str) -> str:
     """A job's name as one folder's name: no separators, no leading dot, never empty, at most 80 characters."""
     plain = _STRANGE.sub("-", name.strip()).strip("-.")
     return plain[:80] or "job"
+
+
+def results_folder(name: str, asked: Path | None) -> Path:
+    """Where the results of a job or set of this name go: the folder asked for, else one of its own in exports/."""
+    return Path("exports") / name if asked is None else asked
 
 
 def make_folder(folder: Path) -> None:
@@ -58,12 +63,6 @@ def write_bytes(target: Path, content: bytes) -> None:
 def write_text(target: Path, content: str) -> None:
     """Writes a whole text file in UTF-8, or nothing. Raises OutputError."""
     write_bytes(target, content.encode("utf-8"))
-
-
-def write_with(target: Path, write: Callable[[Path], None]) -> None:
-    """Lets `write` write a file beside the target, then renames it. Raises OutputError."""
-    with beside(target) as part:
-        write(part)
 
 
 def sweep_parts(folder: Path) -> None:

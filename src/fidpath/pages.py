@@ -17,8 +17,8 @@ from fidpath.scene import PALETTE, Callout, Colour, Dimension, Label, Panel, Sce
 TEXT, SMALL, TITLE = 22, 18, 30
 """Sizes of type, pixels."""
 
-TOP, FOOT = 64, 58
-"""Height of the band for the title at the top and for notes at the foot, pixels."""
+FOOT = 58
+"""Height of the band for notes at the foot, pixels."""
 
 
 @dataclass(frozen=True)

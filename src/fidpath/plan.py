@@ -80,7 +80,6 @@ class Plan:
     bare_neck: float
     bury_length: float
     hole_gap: float
-    hole_gap_wanted: float
     hole_spacing: float
     rope_between_holes: float
     hole_length: float
@@ -160,7 +159,6 @@ def make_plan(job: Job) -> Plan:
         bare_neck=neck_host - lens.hole_length / 2,
         bury_length=bury_length,
         hole_gap=lens.gap,
-        hole_gap_wanted=job.practice.hole_gap_diameters * d,
         hole_spacing=lens.spacing,
         rope_between_holes=lens.rope,
         hole_length=lens.hole_length,

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from fidpath.bodies import terminator_mesh
 from fidpath.errors import CannotBeMade
 from fidpath.meshes import Mesh, joined, open_edges, part_mesh, strand_mesh, volume
@@ -84,8 +82,3 @@ def _colour(part: str) -> Colour:
     if part == "eye":
         return PALETTE.eye[0]
     return PALETTE.tail[0] if part == "tail" or part.endswith(", tail") else PALETTE.standing[0]
-
-
-def total_volume(meshes: list[Mesh]) -> float:
-    """Sum of the bodies' volumes, mm3."""
-    return float(np.sum([volume(mesh) for mesh in meshes]))

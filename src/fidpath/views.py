@@ -14,6 +14,7 @@ from fidpath.meshes import Cut, Mesh, cut, joined, part_strands
 from fidpath.plan import Plan
 from fidpath.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.sections import Sections, sections_of
+from fidpath.sections import middle as rope_middle
 from fidpath.strands import Strands
 from fidpath.units import INCH_MM, is_imperial, show_length
 
@@ -71,9 +72,7 @@ class _Splice:
 
 def finished_scene(name: str, plan: Plan, strands: Strands, sections: Sections) -> Scene:
     """One picture of the finished splice, by its name in FINISHED."""
-    live = np.arange(strands.points.shape[1])[None, :] < strands.count[:, None]
-    weight = live / np.maximum(live.sum(axis=0), 1)
-    line = np.einsum("kn,knc->nc", weight, np.where(live[..., None], strands.points, 0.0))
+    line, _ = rope_middle(strands.points, strands.count)
     return FINISHED[name](_Splice(plan, strands, sections, line))
 
 

@@ -166,8 +166,8 @@ def _steepened(plan: Plan, run: _Run, arc: Floats, axis: Floats, thread: Thread)
     return moved
 
 
-def _counts(plan: Plan, station: Floats) -> NDArray[np.int64]:
-    """Columns each strand lives in: strands dropped in pairs, one of each hand, opposite ones first."""
+def strand_ends(plan: Plan) -> Floats:
+    """Station at which the tail ends each strand, `(strands,)` mm: dropped in pairs of both hands, opposite ones first."""
     strands = plan.braid.strands
     half = strands // 2
     order = [*range(0, half, 2), *range(1, half, 2)]
@@ -175,7 +175,12 @@ def _counts(plan: Plan, station: Floats) -> NDArray[np.int64]:
     for place, which in zip(plan.taper.drops, order, strict=False):
         ends[2 * which] = place
         ends[2 * ((which + half // 2) % half) + 1] = min(place + plan.taper.stagger, plan.taper.tip)
-    return np.searchsorted(station, plan.station_entry_tail + ends, side="right").astype(np.int64)
+    return np.asarray(plan.station_entry_tail + ends)
+
+
+def _counts(plan: Plan, station: Floats) -> NDArray[np.int64]:
+    """Columns each strand lives in."""
+    return np.searchsorted(station, strand_ends(plan), side="right").astype(np.int64)
 
 
 def _parts(plan: Plan, station: Floats) -> tuple[Part, ...]:

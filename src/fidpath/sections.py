@@ -21,7 +21,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.compiled import jit
-from fidpath.seat import clearance
+from fidpath.solid_bodies import stop_at_bodies
 from fidpath.strands import Strands
 
 Floats = NDArray[np.float64]
@@ -100,8 +100,7 @@ def sections_of(
     made = np.interp(station, strands.station, chosen) > 0.5
     radii, directions = _clipped(centres, tangents, flat, count, free, thickness, made)
     radii = INSET * _smoothed(radii, count)
-    if strands.seat is not None:
-        _stop_at_seat(strands, centres, directions, radii, count)
+    stop_at_bodies(strands, centres, directions, radii, count)
     rings = centres[:, :, None, :] + radii[..., None] * directions
     return Sections(rings, centres, tangents, count, station, thickness)
 
@@ -376,24 +375,3 @@ def _smoothed(radii: Floats, count: Ints) -> Floats:
                 even = (radii[k, i - 1, ray] + 2 * radii[k, i, ray] + radii[k, i + 1, ray]) / 4
                 out[k, i, ray] = min(radii[k, i, ray], even)
     return out
-
-
-def _stop_at_seat(strands: Strands, centres: Floats, directions: Floats, radii: Floats, count: Ints) -> None:
-    """Shorten in place the rays that end inside the terminator, to its surface, by halving."""
-    seat = strands.seat
-    assert seat is not None
-    room = seat.half_width + seat.crown + seat.reach + seat.lip + float(radii.max())
-    near = np.linalg.norm(centres - strands.seat_centre, axis=2) < room
-    live = near & (np.arange(centres.shape[1])[None, :] < count[:, None])
-    where = np.nonzero(live[..., None] & (radii > 0))
-    start = centres[where[0], where[1]] - strands.seat_centre
-    ray = directions[where]
-    inside = np.nonzero(clearance(seat, start + radii[where][:, None] * ray) < 0)[0]
-    start, ray = start[inside], ray[inside]
-    place = tuple(axis[inside] for axis in where)
-    good, bad = np.zeros(len(inside)), radii[place]
-    for _ in range(14):
-        half = (good + bad) / 2
-        free = clearance(seat, start + half[:, None] * ray) >= 0
-        good, bad = np.where(free, half, good), np.where(free, bad, half)
-    radii[place] = good

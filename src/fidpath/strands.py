@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.braid import Braid
+from fidpath.rods import Rod
 from fidpath.seat import Seat
 
 Floats = NDArray[np.float64]
@@ -16,12 +17,17 @@ Ints = NDArray[np.int64]
 
 @dataclass(frozen=True)
 class Hole:
-    """A place where the braid is parted: its centre on the host, and the guest's station that lies in it, mm."""
+    """A place where the braid is parted: its centre on the host, and the guest's station that lies in it, mm.
+
+    One entry for each pass: two legs in one hole are two entries of one name. `face`, left or right of the host, is
+    where the guest enters as its station grows.
+    """
 
     name: str
     host: float
     guest: float
     length: float
+    face: str = "left"
 
 
 @dataclass(frozen=True)
@@ -55,6 +61,7 @@ class Strands:
     axis, normal: `(n, 3) float`, the rope's centre line and its frame's in-plane normal at the start (unsettled).
     packing: `(n,) float`, share of its free thickness a strand keeps at each column (a squeezed tail packs tighter).
     seat: the terminator's body, its crown centre at `seat_centre`, axis along z, crown toward +x.
+    rods: fids and posts that the strands go round.
     """
 
     braid: Braid
@@ -70,6 +77,7 @@ class Strands:
     parts: tuple[Part, ...] = ()
     seat: Seat | None = None
     seat_centre: Floats = field(default_factory=lambda: np.zeros(3))
+    rods: tuple[Rod, ...] = ()
 
     @property
     def thickness(self) -> Floats:

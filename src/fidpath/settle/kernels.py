@@ -235,6 +235,27 @@ def keep_out(x: Floats, seat: Floats, centre: Floats, thick: Floats) -> None:
 
 
 @jit
+def keep_out_of_rods(x: Floats, rods: Floats, thick: Floats, grown: float) -> None:
+    """Moves nodes out of round rods (see `rods.table`), their radii at `grown` of their own, by half a thickness."""
+    for m in range(len(rods)):
+        ax, ay, az = rods[m, 3], rods[m, 4], rods[m, 5]
+        for i in range(len(x)):
+            tx, ty, tz = x[i, 0] - rods[m, 0], x[i, 1] - rods[m, 1], x[i, 2] - rods[m, 2]
+            behind = -(tx * ax + ty * ay + tz * az)
+            if behind < 0 or behind > rods[m, 9]:
+                continue
+            ox, oy, oz = tx + behind * ax, ty + behind * ay, tz + behind * az
+            out = np.sqrt(ox * ox + oy * oy + oz * oz)
+            radius = min(rods[m, 6], rods[m, 7] + (rods[m, 6] - rods[m, 7]) * behind / rods[m, 8])
+            short = grown * radius + 0.5 * thick[i] - out
+            if short <= 0 or out < 1e-9:
+                continue
+            x[i, 0] += short * ox / out
+            x[i, 1] += short * oy / out
+            x[i, 2] += short * oz / out
+
+
+@jit
 def hold_back(x: Floats, before: Floats, most: float) -> float:
     """Cuts every node's move since `before` to `most`; returns the largest move made."""
     largest = 0.0

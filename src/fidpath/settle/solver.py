@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.errors import CannotBeMade
+from fidpath.rods import table
 from fidpath.rope import Draft, with_points
 from fidpath.settle import kernels
 from fidpath.strands import Strands
@@ -130,6 +131,7 @@ class _Sweeper:
         self.flat = flatten(draft, begin)
         self.seat = _seat(draft.laid)
         self.centre = draft.laid.seat_centre
+        self.rods = table(draft.laid.rods)
         self.thickness = draft.laid.braid.thickness
         self.goal = self.flat.laid
         self.rest = self.flat.rest
@@ -179,6 +181,8 @@ class _Sweeper:
         kernels.relax(flat.x, self.goal, flat.start, self.rest, FIRMNESS, 2)
         if self.seat is not None:
             kernels.keep_out(flat.x, self.seat, self.centre, thick)
+        if len(self.rods):
+            kernels.keep_out_of_rods(flat.x, self.rods, thick, grown)
         kernels.push_apart(flat.x, self.pairs, self.active, count, thick)
         self.moved = kernels.hold_back(flat.x, before, most)
         self.wandered += self.moved

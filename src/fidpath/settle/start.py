@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
+from fidpath.braid import Braid
 from fidpath.errors import CannotBeMade
+from fidpath.lay import Start, state_draft
 from fidpath.plan import Plan
 from fidpath.rope import Draft, Thread, draft
 from fidpath.settle import kernels
 from fidpath.settle.solver import flatten
+from fidpath.state import RopeState
 
 ENOUGH, LEAST = 0.1, 0.065
 """A start this clear is taken at once; one less clear than LEAST is refused. Shares of the strand's thickness."""
 
 THREADS = tuple(Thread(thin, steep) for steep in (0.3, 0.45, 0.6, 0.0) for thin in (0.15, 0.135, 0.12, 0.1))
+
+THIN, LIFT = (0.15, 0.12, 0.1), (0.0, 0.15, 0.3)
+"""The same for the steps between: share of a guest's radius, and how much further groups are apart, in diameters."""
 
 
 def clearance(start: Draft) -> float:
@@ -30,9 +38,19 @@ def clearance(start: Draft) -> float:
 
 def clearest(plan: Plan) -> Draft:
     """The plan's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
+    return _clearest(draft(plan, thread) for thread in THREADS)
+
+
+def clearest_state(braid: Braid, state: RopeState) -> Draft:
+    """The state's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
+    d = braid.diameter
+    return _clearest(state_draft(braid, state, Start(thin, lift * d)) for thin in THIN for lift in LIFT)
+
+
+def _clearest(starts: Iterable[Draft]) -> Draft:
+    """The first start that is clear enough, or the clearest of all."""
     best, best_clear = None, 0.0
-    for thread in THREADS:
-        start = draft(plan, thread)
+    for start in starts:
         clear = clearance(start)
         if clear > best_clear:
             best, best_clear = start, clear

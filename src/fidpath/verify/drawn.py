@@ -12,7 +12,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.seat import clearance
+from fidpath.solid_bodies import clear_of_bodies
 from fidpath.strands import Strands
 from fidpath.verify.overlap import Worst, counted, worst_of
 from fidpath.verify.segments import OWN_GAP, alive
@@ -43,11 +43,11 @@ def drawn_overlap(strands: Strands, drawn: Drawn) -> Worst:
 
 
 def terminator_overlap(strands: Strands, drawn: Drawn) -> Worst:
-    """Worst depth of a drawn vertex inside the terminator, mm; all 0 where there is none."""
+    """Worst depth of a drawn vertex inside the terminator or a fid, mm; all 0 where there is none."""
     live = alive(drawn.count, len(drawn.station))
-    if strands.seat is None:
+    if strands.seat is None and not strands.rods:
         return Worst(0.0, 0.0, 0, float(drawn.station[0]))
-    off = clearance(strands.seat, drawn.rings.reshape(-1, 3) - strands.seat_centre)
+    off = clear_of_bodies(strands, drawn.rings.reshape(-1, 3))
     return worst_of(np.maximum(-off, 0.0).reshape(drawn.rings.shape[:3]), live, drawn.station)
 
 

@@ -89,14 +89,28 @@ def straight(braid: Braid, station: Floats) -> Floats:
     return np.stack([along, radius * np.cos(angle), radius * np.sin(angle)], axis=-1)
 
 
+def _valley(samples: Floats) -> Floats:
+    """Least value along the last axis, evenly sampled, at the foot of the parabola through it and its neighbours.
+
+    `(..., n) float` to `(...) float`; a least sample at either end stands as it is.
+    """
+    least = samples.argmin(axis=-1)[..., None]
+    inner = np.clip(least, 1, samples.shape[-1] - 2)
+    before, at, after = (np.take_along_axis(samples, inner + step, axis=-1)[..., 0] for step in (-1, 0, 1))
+    bend = before - 2 * at + after
+    foot = at - (after - before) ** 2 / (8 * np.where(bend > 0, bend, np.inf))
+    return np.where(inner[..., 0] == least[..., 0], foot, np.minimum(before, after))
+
+
 def _clearance(strands: int, weave: Weave, pitch: float, thickness: float, ratio: Floats) -> Floats:
     """Least distance of one strand from all others minus the thickness, for several undulation ratios, d = 1.
 
-    Four picks of one strand are looked at, the weave's whole period; the two hands are alike.
+    Four picks of one strand are looked at, the weave's whole period; the two hands are alike. Where two strands come
+    nearest lies between the samples of either: the nearest samples alone leave strands up to 1.6 % too thick.
     """
     peak = np.sqrt(2.0) if weave == "over-two" else 1.0
     here = np.arange(64) / 64 * 4 * pitch / strands
-    shift = np.linspace(-1.2, 1.2, 39) * pitch / strands
+    shift = np.linspace(-1.2, 1.2, 31) * pitch / strands
     mean = (0.5 - thickness / 2 - peak * ratio * thickness)[:, None, None]
     wave = (ratio * thickness)[:, None, None]
 
@@ -110,7 +124,8 @@ def _clearance(strands: int, weave: Weave, pitch: float, thickness: float, ratio
     other_y, other_z = across(there, slice(1, None))
     grid = (len(ratio), strands - 1, len(here), len(shift))
     squared = (other_y.reshape(grid) - y[..., None]) ** 2 + (other_z.reshape(grid) - z[..., None]) ** 2 + shift**2
-    return np.asarray(np.sqrt(squared.min(axis=(1, 2, 3))) - thickness)
+    nearest = _valley(_valley(squared)).min(axis=1)
+    return np.asarray(np.sqrt(np.maximum(nearest, 0.0)) - thickness)
 
 
 @lru_cache(maxsize=64)

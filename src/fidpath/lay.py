@@ -33,6 +33,9 @@ RISE = 1.2
 NARROWED = 0.75
 """Share of its width a group keeps where it turns about itself."""
 
+SQUEEZED = 0.45
+"""Share of its thickness that an end taped for passing gives up at its very tip."""
+
 
 @dataclass(frozen=True)
 class Start:
@@ -170,11 +173,15 @@ def lay(braid: Braid, state: RopeState, station: Floats, share: Floats, more: fl
     return np.asarray(axis + share[:, None] * (y[..., None] * normal + z[..., None] * np.array([0.0, 0.0, 1.0])))
 
 
-def squeezed(braid: Braid, state: RopeState, station: Floats) -> Floats:
-    """Share of its free thickness a strand keeps, `(n,)`: less toward a tail end tapered for passing."""
-    if state.tip is None or state.taper <= 0:
-        return np.ones_like(station)
-    return np.asarray(1 - 0.45 * smooth_step(1 - (state.tip - station) / state.taper))
+def squeezed(state: RopeState, station: Floats) -> Floats:
+    """Share of its free thickness a strand keeps, `(n,)`: less toward an end tapered for passing."""
+    share = np.ones_like(station)
+    if state.taper <= 0:
+        return share
+    for end, sign in ((state.tip, 1.0), (state.head, -1.0)):
+        if end is not None:
+            share = share - SQUEEZED * smooth_step(1 - sign * (end - station) / state.taper)
+    return share
 
 
 def _thin(braid: Braid, state: RopeState, station: Floats, axis: Floats, start: Start) -> Floats:
@@ -194,7 +201,7 @@ def _thin(braid: Braid, state: RopeState, station: Floats, axis: Floats, start: 
 def _parts(state: RopeState) -> tuple[Part, ...]:
     """The rope's named stretches from the captive side to the end of the model."""
     places = [(name, max(start, state.first)) for name, start in state.stretches if start < state.last]
-    ends = [start for _, start in places[1:]] + [state.last]
+    ends = [*(start for _, start in places[1:]), state.last][: len(places)]
     return tuple(Part(name, start, end) for (name, start), end in zip(places, ends, strict=True))
 
 
@@ -208,7 +215,7 @@ def state_draft(braid: Braid, state: RopeState, start: Start | None = None) -> D
     """The state's strands before settling, and the start in which nothing touches."""
     start = start or Start()
     station = stations(braid, state.first, state.last)
-    packing = squeezed(braid, state, station)
+    packing = squeezed(state, station)
     axis, normal = axis_of(braid, state, station)
     share = packing * _thin(braid, state, station, axis, start)
     laid, thin = lay(braid, state, station, packing, 0.0), lay(braid, state, station, share, start.lift)

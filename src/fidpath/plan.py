@@ -102,6 +102,11 @@ class Plan:
     rough_bury_mark: float
 
     @property
+    def locked(self) -> bool:
+        """Whether the legs run through each other; a plain buried eye has no lock."""
+        return self.rope_between_holes > 0
+
+    @property
     def station_h2(self) -> float:
         """H2's centre on the tail."""
         return self.rope_h1_to_h2

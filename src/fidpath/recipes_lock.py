@@ -122,8 +122,8 @@ def _pinched(bench: Bench, x: Floats) -> _Shape:
 _PINCH_SCALE = [1.0, 1.0, 0.4, 1.5, 0.12, 0.5, 0.3, 0.5, 0.5, 0.12, 1.0, 0.3, 0.5]
 
 
-def _pinch(bend: float, l1: float, leg: float, across: float) -> list[float]:
-    return [l1, 1.0, 0.41, leg, bend, 0.3, 0.56, 0.55, 0.96, bend, across, 1.25 * bend, 1.28]
+def _pinch(bend: float, l1: float, straight: float, across: float) -> list[float]:
+    return [l1, straight, 0.41, 1.0, bend, 0.3, 0.56, 0.55, 0.96, bend, across, 1.25 * bend, 1.28]
 
 
 def _pinch_least(bend: float) -> list[float]:
@@ -146,13 +146,13 @@ def swung_round(plan: Plan) -> RopeState:
     openings = (bench.passed("H1"), bench.two_legs())
     rope = bench.arc(openings, bench.h2) / bench.d
     bend = _bend(rope) * 0.95
-    leg = max(0.3, 0.2 * (rope - 22))
+    straight = max(0.3, (rope - 20) / 3)
 
     def closures(_x: Floats, _shape: _Shape, at: dict[str, Floats]) -> list[float]:
         ahead = at["H2"][0] - at["nose"][0]
         return [at["P2"][1] - 2 * APART, *at["TA"], at["H2"][1] - APART, 0.5 * (ahead - 1.7)]
 
-    preferred = _pinch(bend, 1.5, leg, leg + 3.5)
+    preferred = _pinch(bend, 1.5, straight, straight + 2.5)
     _, shape = _closed(lambda x: _pinched(bench, x), closures, rope, preferred, _PINCH_SCALE, _pinch_least(bend))
     guest = bench.station(openings, shape.marks["TA"] * bench.d)
     return _lock_state(bench, "tail-swung-round", shape, openings, (Pass("H1", guest),))
@@ -169,7 +169,7 @@ def bight_in_h2(plan: Plan) -> RopeState:
     def closures(x: Floats, _shape: _Shape, at: dict[str, Floats]) -> list[float]:
         return [*(at["P2"] - [x[0], 2 * APART]), *at["TA"], *(at["H2"] - [x[0], APART])]
 
-    preferred = _pinch(bend, 3.3, max(0.3, 0.97 + 0.5 * (rope - 25)), 0.46)
+    preferred = _pinch(bend, 3.3, max(0.3, 1.0 + 0.5 * (rope - 25)), 0.46)
     _, shape = _closed(lambda x: _pinched(bench, x), closures, rope, preferred, _PINCH_SCALE, _pinch_least(bend))
     passes = [Pass("H1", bench.station(openings, shape.marks["TA"] * bench.d))]
     for place, face in (("P1", "left"), ("P2", "right")):

@@ -141,13 +141,14 @@ def _thin(plan: Plan, run: _Run, arc: Floats, axis: Floats, radius: Floats, thre
     apart = 2 * np.abs(axis[:, 1])
     outside = apart / (1.03 * outer) - 1.02
     share = np.ones_like(arc)
-    for centre in (run.h2, run.h1_back):
+    for centre in (run.h2, run.h1_back) if plan.locked else ():
         near = np.abs(arc - centre) < 1.6 * d
         share = np.where(near, np.minimum(share, np.clip(outside, thread.thin, 1.0)), share)
     into = arc - run.entry_tail
     host_inner = np.interp(into, plan.cover.axial, plan.cover.cover_radius) - crest
     inside = (host_inner - apart) / (radius + crest) - 0.05
-    near = (np.abs(into) < 4 * d) & (arc > run.h2_back + 0.5 * d)
+    beyond_lock = run.h2_back + 0.5 * d if plan.locked else run.h1 + 2 * d
+    near = (np.abs(into) < 4 * d) & (arc > beyond_lock)
     share = np.where(near, np.minimum(share, np.clip(np.maximum(outside, inside), thread.thin, 1.0)), share)
     return _smooth(share, 3)
 
@@ -156,6 +157,8 @@ def _steepened(plan: Plan, run: _Run, arc: Floats, axis: Floats, thread: Thread)
     """The axis with guests drawn toward a square crossing of their hosts, near H1 and H2 only."""
     d = plan.braid.diameter
     moved = axis.copy()
+    if not plan.locked:
+        return moved
     half = plan.lens.half_angle
     window = 1 - smooth_step(2 * np.abs(axis[:, 1]) / d - 0.35)
     for centre, x, side in ((run.h2, 0.0, 1.0), (run.h1_back, plan.hole_spacing, 1.0)):
@@ -167,7 +170,7 @@ def _steepened(plan: Plan, run: _Run, arc: Floats, axis: Floats, thread: Thread)
 
 
 def strand_ends(plan: Plan) -> Floats:
-    """Station at which the tail ends each strand, `(strands,)` mm: dropped in pairs of both hands, opposite ones first."""
+    """Station at which each strand of the tail ends, `(strands,)` mm: dropped in pairs, opposite ones first."""
     strands = plan.braid.strands
     half = strands // 2
     order = [*range(0, half, 2), *range(1, half, 2)]
@@ -200,6 +203,16 @@ def _parts(plan: Plan, station: Floats) -> tuple[Part, ...]:
     return tuple(Part(name, start, stop) for (name, start), stop in zip(places, ends, strict=True))
 
 
+def _passes(plan: Plan) -> tuple[Hole, ...]:
+    """The lock's holes, each with the leg that goes through it."""
+    if not plan.locked:
+        return ()
+    return (
+        Hole("H1", 0.0, plan.eye_length, plan.hole_length),
+        Hole("H2", plan.station_h2, -plan.rope_between_holes, plan.hole_length),
+    )
+
+
 def draft(plan: Plan, thread: Thread | None = None) -> Draft:
     """The finished splice's strands before settling, and the thin start that threads every hole."""
     thread = thread or Thread()
@@ -218,10 +231,7 @@ def draft(plan: Plan, thread: Thread | None = None) -> Draft:
         axis=axis,
         normal=normal,
         packing=_packing(plan, station),
-        holes=(
-            Hole("H1", 0.0, plan.eye_length, plan.hole_length),
-            Hole("H2", plan.station_h2, -plan.rope_between_holes, plan.hole_length),
-        ),
+        holes=_passes(plan),
         bury=Bury(
             (plan.station_entry_host, plan.station_entry_host - plan.cover.host_length),
             (plan.station_entry_tail, plan.station_tip),

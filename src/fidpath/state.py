@@ -63,8 +63,9 @@ class Tool:
 class RopeState:
     """One state of the rope, planar, from station `first` to `last`; `arc_h1` is H1's arc length on `chain`.
 
-    `tip` is the tail's own end where the model reaches it (None: the rope runs on), squeezed over its last `taper` mm;
-    `ends` are the stations at which its strands end, where they have been dropped. `rolled` is a stretch of rope
+    `tip` is the tail's own end where the model reaches it (None: the rope runs on), `head` the standing part's where
+    that end is free; either is squeezed over its last `taper` mm. `ends` are the stations at which the tail's strands
+    end, where they have been dropped. `rolled` is a stretch of rope
     between two stations over which the rope is rolled half a turn, and stays so. `mark_offset`: mm from H1's planned
     place to where it was opened. `heading`: direction of the standing part at H1, radians; pictures turn with it.
     `stretches` are the rope's parts by name, each from its first station; `marks` the stations of lettered marks.
@@ -79,6 +80,7 @@ class RopeState:
     passes: tuple[Pass, ...] = ()
     tools: tuple[Tool, ...] = ()
     tip: float | None = None
+    head: float | None = None
     taper: float = 0.0
     ends: tuple[float, ...] = ()
     rolled: tuple[float, float] | None = None

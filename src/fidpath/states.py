@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from fidpath import recipes_eye, recipes_lens, recipes_lock, recipes_wrong
+from fidpath import recipes_eye, recipes_lens, recipes_lock, recipes_other, recipes_wrong
 from fidpath.errors import CannotBeMade
 from fidpath.plan import Plan
 from fidpath.recipes import Recipe
@@ -29,6 +29,9 @@ STATES: dict[str, Recipe] = {
     "locked": recipes_lens.locked,
     "on-terminator": recipes_lens.on_terminator,
     "cut-and-tapered": recipes_lens.cut_and_tapered,
+    "free-end-in-h2": recipes_other.free_end_in_h2,
+    "plain-wrapped": recipes_other.plain_wrapped,
+    "plain-entry-opened": recipes_other.plain_entry_opened,
 }
 """Steps of the methods. A method's file may name any of these; another kind is one more function here."""
 

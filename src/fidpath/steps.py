@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
+from fidpath.plain import plain_plan
 from fidpath.plan import Plan, make_plan
 from fidpath.sections import Sections, sections_of
 from fidpath.settle import Settled, clearest, clearest_state, settle
@@ -19,6 +20,9 @@ Progress = Callable[[str, float], None]
 
 FINISHED = "buried"
 """The state kind of the finished splice."""
+
+PLAIN_FINISHED = "plain-buried"
+"""The state kind of the finished plain buried eye."""
 
 OF_THE_BURY = ("bury-too-short", "no-taper")
 """Mistakes that are finished splices made to another plan."""
@@ -45,6 +49,8 @@ def made(plan: Plan, kind: str) -> Made:
     """The state of that kind, settled. Raises CannotBeMade where it can't be laid or settled."""
     if kind == FINISHED or kind in OF_THE_BURY:
         return finished(_with_bury(plan, kind), kind)
+    if kind == PLAIN_FINISHED:
+        return finished(plain_plan(plan.job), kind)
     state = state_of(plan, kind)
     settled = settle(clearest_state(plan.braid, state))
     return Made(kind, plan, state, settled, sections_of(settled.strands))
@@ -53,7 +59,7 @@ def made(plan: Plan, kind: str) -> Made:
 def finished(plan: Plan, kind: str = FINISHED, settled: Settled | None = None) -> Made:
     """The finished splice as a step among the others."""
     settled = settled or settle(clearest(plan))
-    state = state_of(plan, "on-terminator")
+    state = state_of(plan, "on-terminator" if plan.locked else "plain-wrapped")
     station = settled.strands.station
     state = replace(
         state,

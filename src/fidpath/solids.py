@@ -1,11 +1,13 @@
-"""The finished splice as solids: one STL in millimetres, one GLB in metres with every part by its name."""
+"""A settled state as solids: one STL in millimetres, one GLB in metres with every part by its name."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from fidpath.bodies import terminator_mesh
 from fidpath.errors import CannotBeMade
+from fidpath.job import Terminator
 from fidpath.meshes import Mesh, joined, open_edges, part_mesh, strand_mesh, volume
-from fidpath.plan import Plan
 from fidpath.scene import PALETTE, Colour
 from fidpath.sections import Sections, sections_of
 from fidpath.strands import Strands
@@ -15,18 +17,26 @@ RAYS = 16
 
 METRE = 0.001
 
+NO_TOOLS: Mapping[str, Mesh] = {}
 
-def files(plan: Plan, strands: Strands) -> dict[str, bytes]:
-    """File names and contents. Raises CannotBeMade where a body isn't closed or has no volume."""
+
+def files(
+    name: str, terminator: Terminator, strands: Strands, tools: Mapping[str, Mesh] = NO_TOOLS
+) -> dict[str, bytes]:
+    """File names and contents; the terminator's body where the strands bear on it, tools by their names.
+
+    Raises CannotBeMade where a body isn't closed or has no volume.
+    """
     sections = sections_of(strands, rays=RAYS, refine=1)
-    terminator = terminator_mesh(plan.job.terminator, strands.seat_centre)
+    bodies = dict(tools)
+    if strands.seat is not None:
+        bodies["terminator"] = terminator_mesh(terminator, strands.seat_centre)
     whole = [strand_mesh(sections, k) for k in range(len(strands.points))]
-    for name, body in [*((f"strand {k}", mesh) for k, mesh in enumerate(whole)), ("terminator", terminator)]:
-        check(name, body)
-    parts = named_parts(strands, sections)
+    for body_name, body in [*((f"strand {k}", mesh) for k, mesh in enumerate(whole)), *bodies.items()]:
+        check(body_name, body)
     return {
-        "splice-mm.stl": _stl(joined([*whole, terminator])),
-        "splice.glb": _glb({**parts, "terminator": terminator}),
+        f"{name}-mm.stl": _stl(joined([*whole, *bodies.values()])),
+        f"{name}.glb": _glb({**named_parts(strands, sections), **bodies}),
     }
 
 
@@ -77,7 +87,7 @@ def _glb(parts: dict[str, Mesh]) -> bytes:
 
 
 def _colour(part: str) -> Colour:
-    if part == "terminator":
+    if part == "terminator" or "fid" in part:
         return PALETTE.metal
     if part == "eye":
         return PALETTE.eye[0]

@@ -74,10 +74,11 @@ def stretches(plan: Plan) -> tuple[tuple[str, float], ...]:
 
 def _marks(plan: Plan, state: RopeState) -> tuple[tuple[str, float], ...]:
     """The lettered marks that lie in the model, by station."""
+    opened = {opening.name: opening.host for opening in state.openings}
     marks = (
         ("E", plan.station_entry_host),
         ("H1", 0.0),
-        ("H2", plan.station_h2),
+        ("H2", opened.get("H2", plan.station_h2)),
         ("B", plan.station_entry_tail),
         ("X", plan.station_tip),
     )

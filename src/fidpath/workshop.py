@@ -114,7 +114,7 @@ def _drawn_by(pool: Executor, made: Finished, out: Path, tell: Progress) -> list
     with _deaf_to_ctrl_c():
         drawn = {pool.submit(_draw, name): out / f"{name}.png" for name in FINISHED}
     written = []
-    for name, content in solids.files(made.plan, made.settled.strands).items():
+    for name, content in solids.files("splice", made.plan.job.terminator, made.settled.strands).items():
         output.write_bytes(out / name, content)
         written.append(out / name)
     for number, picture in enumerate(as_completed(drawn), start=1):

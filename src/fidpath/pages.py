@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,11 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.labels import Box, Line, Placed, Room
+from fidpath.page_extras import draw_chips, draw_ghosts, set_words
+from fidpath.pen import SMALL, TEXT, TITLE, Pen
 from fidpath.pictures import FINE, Raster, render
-from fidpath.scene import PALETTE, Callout, Colour, Dimension, Label, Panel, Scene, project
-
-TEXT, SMALL, TITLE = 22, 18, 30
-"""Sizes of type, pixels."""
+from fidpath.scene import PALETTE, Callout, Dimension, Label, Panel, Scene, project
 
 FOOT = 58
 """Height of the band for notes at the foot, pixels."""
@@ -44,10 +42,17 @@ def compose(scene: Scene, reach: float) -> Page:
     width, height = scene.size
     paper = np.full((height, width, 3), PALETTE.paper, dtype=np.uint8)
     solid = np.zeros((height, width), dtype=bool)
+    fronts = []
     for panel in scene.panels:
-        _paste(paper, solid, panel, render(panel, reach))
+        raster = render(panel, reach)
+        _paste(paper, solid, panel, raster)
+        fronts.append(raster.front)
     image = Image.fromarray(paper)
-    pen = _Pen(ImageDraw.Draw(image))
+    for panel in scene.panels:
+        draw_ghosts(image, panel, solid)
+    for panel, front in zip(scene.panels, fronts, strict=True):
+        draw_chips(image, panel, front, reach)
+    pen = Pen(ImageDraw.Draw(image))
     room = Room(_grown(solid, 3))
     placed: list[Placed] = []
     for panel in scene.panels:
@@ -59,6 +64,8 @@ def compose(scene: Scene, reach: float) -> Page:
             placed += _dimension(pen, room, panel, dimension, solid)
         placed += _labels(pen, room, panel)
     _margins(pen, scene)
+    for words in scene.words:
+        set_words(pen, words)
     return Page(image, tuple(placed), solid)
 
 
@@ -79,48 +86,12 @@ def _grown(solid: NDArray[np.bool_], by: int) -> NDArray[np.bool_]:
     return grown
 
 
-class _Pen:
-    """Type and lines on a page."""
-
-    def __init__(self, draw: Any) -> None:
-        self.draw = draw
-
-    @staticmethod
-    def _font(size: int) -> Any:
-        from PIL import ImageFont
-
-        return ImageFont.load_default(size)
-
-    def extent(self, text: str, size: int = TEXT) -> tuple[float, float]:
-        """Width and height of a text in pixels."""
-        left, top, right, bottom = self.draw.textbbox((0, 0), text, font=self._font(size))
-        return float(right - left), float(max(bottom - top, size))
-
-    def text(self, at: tuple[float, float], text: str, size: int = TEXT, colour: Colour = PALETTE.ink) -> None:
-        """A text with its top left corner at a place."""
-        left, top, _, _ = self.draw.textbbox((0, 0), text, font=self._font(size))
-        self.draw.text((at[0] - left, at[1] - min(top, size * 0.25)), text, font=self._font(size), fill=colour)
-
-    def line(self, places: Sequence[tuple[float, float]], width: int = 2, colour: Colour = PALETTE.ink) -> None:
-        """A line through places."""
-        self.draw.line([tuple(map(float, p)) for p in places], fill=colour, width=width)
-
-    def dot(self, at: tuple[float, float], radius: float = 4, colour: Colour = PALETTE.ink) -> None:
-        """A dot with a rim of paper, so that it shows on any colour."""
-        for r, fill in ((radius + 2, PALETTE.paper), (radius, colour)):
-            self.draw.ellipse((at[0] - r, at[1] - r, at[0] + r, at[1] + r), fill=fill)
-
-    def box(self, box: Box, colour: Colour = PALETTE.faint, width: int = 2) -> None:
-        """An empty frame."""
-        self.draw.rectangle(tuple(float(edge) for edge in box), outline=colour, width=width)
-
-
 def _area(panel: Panel) -> Box:
     x, y, width, height = panel.box
     return float(x), float(y), float(x + width), float(y + height)
 
 
-def _frame(pen: _Pen, room: Room, panel: Panel) -> None:
+def _frame(pen: Pen, room: Room, panel: Panel) -> None:
     """A panel's caption, set in the free corner that is nearest to its top left."""
     caption = f"{panel.letter}   {panel.caption}" if panel.letter else panel.caption
     if panel.letter:
@@ -137,7 +108,7 @@ def _frame(pen: _Pen, room: Room, panel: Panel) -> None:
             return
 
 
-def _callout(pen: _Pen, room: Room, panel: Panel, callout: Callout) -> list[Placed]:
+def _callout(pen: Pen, room: Room, panel: Panel, callout: Callout) -> list[Placed]:
     """A frame round what another panel shows larger, with that panel's letter beside it."""
     x, y = project(panel, np.array([callout.middle]))[0]
     half = np.array(callout.size) * panel.scale / 2
@@ -156,7 +127,7 @@ def _callout(pen: _Pen, room: Room, panel: Panel, callout: Callout) -> list[Plac
     return []
 
 
-def _dimension(pen: _Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]) -> list[Placed]:
+def _dimension(pen: Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]) -> list[Placed]:
     """A level dimension line clear of the rope, its extension lines, and its text in the free space beside it."""
     a, b = project(panel, np.array([dimension.start, dimension.end]))
     left, right = (a, b) if a[0] <= b[0] else (b, a)
@@ -183,7 +154,7 @@ def _dimension(pen: _Pen, room: Room, panel: Panel, dimension: Dimension, solid:
     return []
 
 
-def _draw_dimension(pen: _Pen, ends: tuple[Any, Any], level: float, side: int) -> None:
+def _draw_dimension(pen: Pen, ends: tuple[Any, Any], level: float, side: int) -> None:
     left, right = ends
     for end in ends:
         pen.line([(end[0], end[1]), (end[0], level + side * 5)], 1, PALETTE.faint)
@@ -202,7 +173,7 @@ def _edge(solid: NDArray[np.bool_], panel: Panel, left: float, right: float, sid
     return float(y + (rows[0] if side < 0 else rows[-1]))
 
 
-def _labels(pen: _Pen, room: Room, panel: Panel) -> list[Placed]:
+def _labels(pen: Pen, room: Room, panel: Panel) -> list[Placed]:
     placed = []
     spots = project(panel, np.array([label.at for label in panel.labels]).reshape(-1, 3))
     order = np.argsort(spots[:, 0], kind="stable")
@@ -214,7 +185,7 @@ def _labels(pen: _Pen, room: Room, panel: Panel) -> list[Placed]:
     return placed
 
 
-def _set(pen: _Pen, room: Room, panel: Panel, label: Label, spot: tuple[float, float]) -> Placed | None:
+def _set(pen: Pen, room: Room, panel: Panel, label: Label, spot: tuple[float, float]) -> Placed | None:
     lines = label.text.split("\n")
     sizes = [pen.extent(line, SMALL) for line in lines]
     mark = pen.extent(label.mark, TEXT) if label.mark else (0.0, 0.0)
@@ -233,13 +204,13 @@ def _set(pen: _Pen, room: Room, panel: Panel, label: Label, spot: tuple[float, f
     return found
 
 
-def _draw_leader(pen: _Pen, leader: Line) -> None:
+def _draw_leader(pen: Pen, leader: Line) -> None:
     pen.line(leader, 4, PALETTE.paper)
     pen.line(leader, 2)
     pen.dot(leader[1])
 
 
-def _margins(pen: _Pen, scene: Scene) -> None:
+def _margins(pen: Pen, scene: Scene) -> None:
     """Title, key of colours, notes."""
     width, height = scene.size
     pen.text((24, 18), scene.title, TITLE)

@@ -20,10 +20,14 @@ FINE = 2
 
 @dataclass(frozen=True)
 class Raster:
-    """One panel rendered: colour `(h, w, 3) float32`, and where there is something `(h, w) bool`."""
+    """One panel rendered: colour `(h, w, 3) float32`, and where there is something `(h, w) bool`.
+
+    front: `(box h, box w) float32`, how far before the camera's middle plane what shows lies, mm; -inf for paper.
+    """
 
     colour: NDArray[np.float32]
     solid: NDArray[np.bool_]
+    front: NDArray[np.float32]
 
 
 def _pyvista() -> Any:
@@ -60,7 +64,19 @@ def render(panel: Panel, reach: float) -> Raster:
     openness = crevices(depth[::FINE, ::FINE], reach, pixel * FINE).repeat(FINE, 0).repeat(FINE, 1)
     lines = outlines(depth, group, 0.3 * reach, 1)
     picture = composed(colour, openness[:height, :width], lines, np.full(3, 255, dtype=np.float32))
-    return Raster(picture, np.isfinite(depth))
+    front = np.float32(_nearest(panel)) - depth[::FINE, ::FINE]
+    return Raster(picture, np.isfinite(depth), front)
+
+
+def _offsets(panel: Panel) -> NDArray[np.float64]:
+    """How far everything in a panel lies before its camera's middle plane, `(v,)` mm."""
+    toward, middle = panel.camera.toward, np.asarray(panel.camera.middle)
+    return np.concatenate([(s.mesh.points - middle) @ toward for s in panel.solids if len(s.mesh.points)])
+
+
+def _nearest(panel: Panel) -> float:
+    """Where the near plane lies before the camera's middle plane, mm."""
+    return float(_offsets(panel).max()) + 1.0
 
 
 def _data(pyvista: Any, mesh: Mesh) -> Any:
@@ -100,8 +116,7 @@ def _aim(plotter: Any, panel: Panel) -> tuple[float, float]:
     camera = panel.camera
     toward = camera.toward
     middle = np.asarray(camera.middle)
-    depths = np.concatenate([(s.mesh.points - middle) @ toward for s in panel.solids if len(s.mesh.points)])
-    nearest, farthest = float(depths.max()) + 1.0, float(depths.min()) - 1.0
+    nearest, farthest = _nearest(panel), float(_offsets(panel).min()) - 1.0
     away = nearest + 1.0
     view = plotter.camera
     view.parallel_projection = True

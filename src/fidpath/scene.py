@@ -18,12 +18,25 @@ class Palette:
     """Colours of the rope's stretches, each as (light hand, dark hand), and of what is not rope.
 
     Straw, green and plum differ in lightness by steps that survive grey print and every common colour
-    blindness; the two hands of one stretch differ by a smaller step.
+    blindness; the two hands of one stretch differ by a smaller step. The piece between the holes is chequered: its
+    hands differ more than any others, so that it shows in grey too. An opened place's top and bottom group have a
+    tone each, and so have a hole's two faces, the dotted one and the plain one.
     """
 
     standing: tuple[Colour, Colour] = ((240, 219, 164), (206, 174, 104))
     eye: tuple[Colour, Colour] = ((118, 178, 150), (72, 132, 110))
+    between: tuple[Colour, Colour] = ((160, 204, 244), (34, 82, 164))
     tail: tuple[Colour, Colour] = ((150, 74, 116), (104, 42, 80))
+    top_group: Colour = (252, 250, 244)
+    bottom_group: Colour = (226, 104, 18)
+    dotted_face: Colour = (24, 26, 32)
+    plain_face: Colour = (255, 226, 66)
+    tape: Colour = (64, 68, 76)
+    wood: Colour = (168, 122, 84)
+    twine: Colour = (196, 40, 56)
+    arrow: Colour = (24, 26, 32)
+    ghost: Colour = (238, 240, 243)
+    ghost_rim: Colour = (206, 210, 216)
     metal: Colour = (176, 182, 188)
     ink: Colour = (32, 34, 38)
     faint: Colour = (120, 124, 130)
@@ -103,6 +116,40 @@ class Callout:
 
 
 @dataclass(frozen=True)
+class Chip:
+    """A number in a small disc of one colour on a strand whose middle is at `at` mm; left out where that is hidden."""
+
+    text: str
+    at: tuple[float, float, float]
+    colour: Colour
+
+
+@dataclass(frozen=True)
+class Ghost:
+    """Where the rope lay before: its middle line `(n, 3)` mm and its width in mm, drawn faintly on the paper alone."""
+
+    line: Floats
+    width: float
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading, and paragraphs each with what stands before it ("1", "H1", "")."""
+
+    heading: str
+    paragraphs: tuple[tuple[str, str], ...]
+    framed: bool = False
+
+
+@dataclass(frozen=True)
+class Words:
+    """Sections of text set one under the other in a box of page pixels, as large as all of them fit."""
+
+    box: tuple[int, int, int, int]
+    sections: tuple[Section, ...]
+
+
+@dataclass(frozen=True)
 class Panel:
     """One view on the page. box: x, y, width, height in page pixels from the top left corner."""
 
@@ -114,6 +161,8 @@ class Panel:
     labels: tuple[Label, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
     callouts: tuple[Callout, ...] = ()
+    ghosts: tuple[Ghost, ...] = ()
+    chips: tuple[Chip, ...] = ()
 
     @property
     def scale(self) -> float:
@@ -131,6 +180,7 @@ class Scene:
     key: tuple[tuple[str, Colour, Colour], ...] = ()
     notes: tuple[str, ...] = ()
     size: tuple[int, int] = (1600, 1200)
+    words: tuple[Words, ...] = ()
 
 
 def project(panel: Panel, points: Floats) -> Floats:
@@ -150,3 +200,27 @@ def fitted(box: tuple[int, int, int, int], points: Floats, degrees: float, margi
     middle = middle + np.asarray(camera.up) * (upward.max() + upward.min()) / 2
     width = max(float(np.ptp(across)), float(np.ptp(upward)) * box[2] / box[3]) / (1 - 2 * margin)
     return tilted((float(middle[0]), float(middle[1]), float(middle[2])), width, degrees)
+
+
+def aimed(
+    box: tuple[int, int, int, int], points: Floats, toward: Floats, up: Floats, margin: float = 0.06, least: float = 0.0
+) -> Camera:
+    """The camera that just holds points `(n, 3)` in a panel's box, the viewer along `toward`, `up` upward `(3,)`.
+
+    margin: a share of the box left free on every side; least: mm that the box is wide at least.
+    """
+    ahead = toward / np.linalg.norm(toward)
+    right = np.cross(up, ahead)
+    right = right / np.linalg.norm(right)
+    above = np.cross(ahead, right)
+    across, upward, depth = points @ right, points @ above, points @ ahead
+    middle = sum(
+        axis * (place.max() + place.min()) / 2 for axis, place in ((right, across), (above, upward), (ahead, depth))
+    )
+    width = max(float(np.ptp(across)), float(np.ptp(upward)) * box[2] / box[3]) / (1 - 2 * margin)
+    x, y, z = (float(v) for v in np.asarray(middle))
+    return Camera((x, y, z), max(width, least), _vector(right), _vector(above))
+
+
+def _vector(v: Floats) -> tuple[float, float, float]:
+    return float(v[0]), float(v[1]), float(v[2])

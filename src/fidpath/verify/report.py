@@ -16,6 +16,8 @@ from fidpath.verify.overlap import Worst
 from fidpath.verify.throat import throat_angle
 
 Floats = NDArray[np.float64]
+Where = dict[str, float | None]
+Bad = tuple[str, Any, Any]
 
 
 @dataclass(frozen=True)
@@ -55,38 +57,45 @@ def measure(
     `before`: `(strands, n, 3)`, the same strands before settling. `where` is rope in mm from the throat (H1).
     """
     found: dict[str, Any] = {}
-    where: dict[str, float | None] = {}
-    _enter(found, where, "overlap", overlap.overlap(strands))
-    _tubes(strands, sections, found, where)
-    found["certificate_min"] = log.certificate_min
-    found["crossings_changed"], where["crossings_changed"] = passages(before, strands)
+    where: Where = {}
+    contact(strands, before, sections, log, found, where)
     _lie(strands, found, where)
-    _lengths(strands, planned_take_up, found, where)
+    lengths(strands, found, where)
+    _taken_up(strands, planned_take_up, found, where)
     found["throat_angle_deg"] = float(np.degrees(throat_angle(strands)))
     found["throat_angle_error_deg"] = abs(found["throat_angle_deg"] - float(np.degrees(planned_throat)))
     found["nodes"] = strands.nodes
     found["settle_seconds"] = log.settle_seconds
     throat = next((hole.host for hole in strands.holes if hole.name == "H1"), 0.0)
     where["throat_angle_error_deg"] = throat
-    from_throat = {name: None if at is None else at - throat for name, at in where.items()}
-    found["failures"] = _failures(found, from_throat, strands.braid.strands)
+    found["failures"] = listed(_failures(found, strands.braid.strands), where, throat)
     return found
 
 
-def _enter(found: dict[str, Any], where: dict[str, float | None], name: str, worst: Worst) -> None:
+def contact(
+    strands: Strands, before: Floats, sections: Sections, log: SolverLog, found: dict[str, Any], where: Where
+) -> None:
+    """Enters overlaps of centre lines and drawn strands, the solver's certificate, and passages of strands."""
+    _enter(found, where, "overlap", overlap.overlap(strands))
+    _tubes(strands, sections, found, where)
+    found["certificate_min"] = log.certificate_min
+    found["crossings_changed"], where["crossings_changed"] = passages(before, strands)
+
+
+def _enter(found: dict[str, Any], where: Where, name: str, worst: Worst) -> None:
     """Enters a measure's worst and 99th percentile, and where the worst lies."""
     found[f"{name}_max"], found[f"{name}_p99"] = worst.max, worst.p99
     where[f"{name}_max"] = where[f"{name}_p99"] = worst.station
 
 
-def _tubes(strands: Strands, sections: Sections, found: dict[str, Any], where: dict[str, float | None]) -> None:
+def _tubes(strands: Strands, sections: Sections, found: dict[str, Any], where: Where) -> None:
     _enter(found, where, "drawn_overlap", drawn.drawn_overlap(strands, sections))
     terminator = drawn.terminator_overlap(strands, sections)
     found["terminator_overlap_max_mm"] = terminator.max
     where["terminator_overlap_max_mm"] = terminator.station
 
 
-def _lie(strands: Strands, found: dict[str, Any], where: dict[str, float | None]) -> None:
+def _lie(strands: Strands, found: dict[str, Any], where: Where) -> None:
     splits = {hole.name: lay.split(strands, hole) for hole in strands.holes}
     found["split"] = {name: counts for name, (counts, _) in splits.items()}
     found["split_agreed"] = all(agreed for _, agreed in splits.values())
@@ -98,25 +107,40 @@ def _lie(strands: Strands, found: dict[str, Any], where: dict[str, float | None]
     where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
 
 
-def _lengths(strands: Strands, planned_take_up: float, found: dict[str, Any], where: dict[str, float | None]) -> None:
+def lengths(strands: Strands, found: dict[str, Any], where: Where) -> None:
+    """Enters the worst change of a strand's length, and where most of it lies."""
     found["strand_length_change_max"] = float(np.abs(lay.length_changes(strands)).max())
     where["strand_length_change_max"] = lay.most_changed(strands)
+
+
+def _taken_up(strands: Strands, planned: float, found: dict[str, Any], where: Where) -> None:
     found["take_up_mm"] = lay.take_up(strands)
-    found["take_up_error"] = abs(found["take_up_mm"] / planned_take_up - 1)
+    found["take_up_error"] = abs(found["take_up_mm"] / planned - 1)
     where["take_up_error"] = None if strands.bury is None else strands.bury.host[0]
 
 
-def _failures(found: dict[str, Any], where: dict[str, float | None], strands: int) -> list[dict[str, Any]]:
-    """Checks out of bounds: name, value, bound, and rope from the throat in mm where that is known."""
-    even = [strands // 2, strands // 2]
-    order = ["H1", "H2", "bury"]
-    bad: list[tuple[str, Any, Any]] = [
-        (name, found[name], bound) for name, bound in UPPER.items() if not found[name] <= bound + 1e-12
+def over_bounds(found: dict[str, Any]) -> list[Bad]:
+    """Measures beyond their bounds, of those that were taken: name, value, bound."""
+    bad: list[Bad] = [
+        (name, found[name], bound) for name, bound in UPPER.items() if name in found and not found[name] <= bound + 1e-12
     ]
     if not found["certificate_min"] >= LEAST_CERTIFICATE:
         bad.append(("certificate_min", found["certificate_min"], LEAST_CERTIFICATE))
+    return bad
+
+
+def _failures(found: dict[str, Any], strands: int) -> list[Bad]:
+    """Checks of the finished splice out of bounds: name, value, bound."""
+    even = [strands // 2, strands // 2]
+    order = ["H1", "H2", "bury"]
+    bad = over_bounds(found)
     bad += [(f"split at {name}", counts, even) for name, counts in found["split"].items() if counts != even]
     if found["order_from_eye"] != order:
         bad.append(("order_from_eye", found["order_from_eye"], order))
-    bad += [(name, False, True) for name in ("split_agreed", "tail_enclosed") if not found[name]]
-    return [{"check": name, "value": value, "bound": bound, "where_mm": where.get(name)} for name, value, bound in bad]
+    return bad + [(name, False, True) for name in ("split_agreed", "tail_enclosed") if not found[name]]
+
+
+def listed(bad: list[Bad], where: Where, throat: float) -> list[dict[str, Any]]:
+    """Failures as the report gives them: check, value, bound, and rope from the throat in mm where that is known."""
+    places = {name: None if at is None else at - throat for name, at in where.items()}
+    return [{"check": name, "value": value, "bound": bound, "where_mm": places.get(name)} for name, value, bound in bad]

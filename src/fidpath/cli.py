@@ -11,7 +11,7 @@ from typing import Annotated, Any
 
 import typer
 
-from fidpath import cli_line
+from fidpath import cli_line, cli_mistake
 from fidpath.errors import CheckFailed, Exit, FidpathError
 
 app = typer.Typer(
@@ -120,27 +120,45 @@ def plan(
 
 
 @app.command()
-def verify(job: JobFile, as_json: Json = False) -> None:
+def verify(
+    job: JobFile,
+    as_json: Json = False,
+    steps: Annotated[bool, typer.Option("--steps", help="Check every step of the method, and the wrong ways.")] = False,
+    method: Annotated[
+        str | None, typer.Option("--method", metavar="NAME", help="The method: locked-captive, locked-free or plain.")
+    ] = None,
+) -> None:
     """Settle the splice and measure what was made; fails, and says where, when a check does."""
     from fidpath.read import read_job
 
     checked = read_job(job)
     from fidpath.workshop import verify_job
 
+    wanted = method or checked.line.ends[0].splice if steps or method else None
     with _about(job):
-        report = verify_job(checked)
+        report = verify_job(checked, wanted) if wanted else verify_job(checked)
     typer.echo(_as_json(report) if as_json else _as_lines(report), nl=False)
-    failed = [_failure(failure) for failure in report["finished"]["failures"]]
+    failed = _failed(report)
     if failed:
         raise CheckFailed("; ".join(failed), "Nothing of this job is fit to work from", file=str(job))
+
+
+def _failed(report: Mapping[str, Any]) -> list[str]:
+    """Checks that failed: of the finished splice, of steps, and mistakes that the check doesn't name."""
+    failed = [_failure(failure) for failure in report["finished"]["failures"]]
+    for step in report.get("steps", ()):
+        failed += [f"step {step['name']}: {_failure(failure)}" for failure in step["failures"]]
+    wrong = report.get("wrong_ways", ())
+    return failed + [f"wrong way {way['name']} is named {way['named']}" for way in wrong if way["named"] != way["name"]]
 
 
 @app.command()
 def build(
     job: JobFile,
     out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
+    steps: Annotated[bool, typer.Option("--steps/--no-steps", help="Also every step and the wrong ways.")] = True,
 ) -> None:
-    """Write the plan, the check, pictures and solids into exports/<job name>/, or into --out."""
+    """Write the plan, the check, pictures and solids of the splice and its steps into exports/<job name>/."""
     from fidpath.read import read_job
 
     checked = read_job(job)
@@ -149,7 +167,7 @@ def build(
 
     folder = results_folder(checked.name, out)
     with _about(job):
-        build_job(checked, folder)
+        build_job(checked, folder, steps=steps)
     typer.echo(f"wrote {folder}")
 
 
@@ -168,15 +186,26 @@ def _failure(failure: Mapping[str, Any]) -> str:
 
 
 def _as_lines(report: Mapping[str, Any]) -> str:
-    """A report as lines of name and value, one level of tables deep."""
+    """A report as lines of name and value, one level of tables deep; a state of the method to a line."""
     lines: list[str] = []
     for name, value in report.items():
         if isinstance(value, Mapping):
             shown = {key: item for key, item in value.items() if key != "failures"}
             lines += [name, *(f"  {key:<32} {_cell(item)}" for key, item in shown.items())]
+        elif isinstance(value, list):
+            lines += [name, *(f"  {_state_line(state)}" for state in value)]
         else:
             lines.append(f"{name:<34} {_cell(value)}")
     return "\n".join(lines) + "\n"
+
+
+def _state_line(state: Mapping[str, Any]) -> str:
+    """One state of a method: overlap, certificate, passes, invariants, and how it was judged."""
+    passes = " ".join(f"{p['hole']}<{p['face'][0]}{p['split'][0]}/{p['split'][1]}" for p in state["passes"])
+    linked = " ".join(str(value) for value in state.get("invariants", {}).values())
+    said = state["named"] or ("; ".join(f["check"] for f in state["failures"]) or "as it should be")
+    figures = f"overlap {100 * state['overlap_max']:.2f} %  certificate {state['certificate_min']:.2f}"
+    return f"{state['name']:<20} {figures}  {passes:<28} {linked:<9} {said}"
 
 
 def _cell(value: object) -> str:
@@ -185,3 +214,4 @@ def _cell(value: object) -> str:
 
 
 cli_line.register(app)
+cli_mistake.register(app)

@@ -33,16 +33,25 @@ RISE = 1.2
 NARROWED = 0.75
 """Share of its width a group keeps where it turns about itself."""
 
+WINDOW = 3.0
+"""Rope either side of a pass over which the guest may start thin, in rope diameters."""
+
 SQUEEZED = 0.45
 """Share of its thickness that an end taped for passing gives up at its very tip."""
 
 
 @dataclass(frozen=True)
 class Start:
-    """How a state begins: the guests' share of their radius, and how much further than `lift` groups are apart, mm."""
+    """How a state begins: the guests' share of their radius, how much further than `lift` groups are apart, mm, and the
+    share of its width a turned group keeps.
+    """
 
     thin: float = 0.15
     lift: float = 0.0
+    narrowed: float = NARROWED
+
+
+AS_LAID = Start(1.0)
 
 
 def stations(braid: Braid, first: float, last: float) -> Floats:
@@ -86,7 +95,7 @@ def _turned(across: Floats, members: NDArray[np.bool_], angle: Floats, narrowed:
     return moved
 
 
-def _parted(braid: Braid, opening: Opening, station: Floats, across: Floats, phase: float, more: float) -> Floats:
+def _parted(braid: Braid, opening: Opening, station: Floats, across: Floats, phase: float, start: Start) -> Floats:
     """Offsets `(strands, n, 2)` with one opening's groups lifted apart and turned."""
     off = np.abs(station - opening.host)
     ramp = min(RISE * braid.diameter, opening.half - opening.flat)
@@ -98,22 +107,24 @@ def _parted(braid: Braid, opening: Opening, station: Floats, across: Floats, pha
     moved = across.copy()
     for members, turns in ((law, opening.turns[0]), (~law, opening.turns[1])):
         if turns:
-            narrowed = 1 - (1 - NARROWED) * np.sin(np.pi * share) ** 2
+            narrowed = 1 - (1 - start.narrowed) * np.sin(np.pi * share) ** 2
             moved = _turned(moved, members, np.pi * turns * (1 + along), narrowed)
     sides = law.copy()
     sides[list(opening.moved)] ^= True
-    moved[..., 1] += np.where(sides, 1.0, -1.0)[:, None] * raised * (opening.lift + more)
+    moved[..., 1] += np.where(sides, 1.0, -1.0)[:, None] * raised * (opening.lift + start.lift)
     return moved
 
 
-def _across(braid: Braid, openings: tuple[Opening, ...], phase: float, station: Floats, more: float = 0.0) -> Floats:
+def _across(
+    braid: Braid, openings: tuple[Opening, ...], phase: float, station: Floats, start: Start = AS_LAID
+) -> Floats:
     """Where each strand runs across the rope, `(strands, n, 2)` mm: along the in-plane normal, and up."""
     wide = _wide(openings)
     ahead = sum((_held(braid, opening, station) for opening in wide), np.zeros_like(station))
     out, angle = strand_offsets(braid, station + braid.pick + phase + ahead)
     across = np.stack([out * np.cos(angle), out * np.sin(angle)], axis=-1)
     for opening in wide:
-        across = _parted(braid, opening, station, across, phase, more)
+        across = _parted(braid, opening, station, across, phase, start)
     return across
 
 
@@ -161,14 +172,14 @@ def axis_of(braid: Braid, state: RopeState, station: Floats) -> tuple[Floats, Fl
     return np.column_stack([xy, zero]), np.column_stack([-np.sin(at), np.cos(at), zero])
 
 
-def lay(braid: Braid, state: RopeState, station: Floats, share: Floats, more: float) -> Floats:
+def lay(braid: Braid, state: RopeState, station: Floats, share: Floats, start: Start) -> Floats:
     """Strand centre lines `(strands, n, 3)` mm.
 
-    share: `(n,)`, by which strands are drawn toward the axis; more: mm by which groups are lifted further.
+    share: `(n,)`, by which strands are drawn toward the axis; start: how far groups are parted and narrowed.
     """
     axis, normal = axis_of(braid, state, station)
     roll = _roll(state, station)
-    y, z = np.moveaxis(_across(braid, state.openings, state.phase, station, more), -1, 0)
+    y, z = np.moveaxis(_across(braid, state.openings, state.phase, station, start), -1, 0)
     y, z = y * np.cos(roll) - z * np.sin(roll), y * np.sin(roll) + z * np.cos(roll)
     return np.asarray(axis + share[:, None] * (y[..., None] * normal + z[..., None] * np.array([0.0, 0.0, 1.0])))
 
@@ -188,12 +199,13 @@ def _thin(braid: Braid, state: RopeState, station: Floats, axis: Floats, start: 
     """Share of its radius each column starts with: guests shrunk where they go through their hosts."""
     d = braid.diameter
     share = np.ones_like(station)
+    reach = max(WINDOW * d, *(opening.half + 0.3 * d for opening in state.openings), 0.0)
     for passing in state.passes:
         host = state.opening(passing.hole).host
         place, left = (found[0, :2] for found in axis_of(braid, state, np.array([host])))
         apart = np.abs((axis[:, :2] - place) @ left)
         room = np.clip(apart / (0.55 * d) - 1.02, start.thin, 1.0)
-        near = np.abs(station - passing.guest) < 2.0 * d
+        near = np.abs(station - passing.guest) < reach
         share = np.where(near, np.minimum(share, room), share)
     return share
 
@@ -218,7 +230,7 @@ def state_draft(braid: Braid, state: RopeState, start: Start | None = None) -> D
     packing = squeezed(state, station)
     axis, normal = axis_of(braid, state, station)
     share = packing * _thin(braid, state, station, axis, start)
-    laid, thin = lay(braid, state, station, packing, 0.0), lay(braid, state, station, share, start.lift)
+    laid, thin = lay(braid, state, station, packing, AS_LAID), lay(braid, state, station, share, start)
     strands = Strands(
         braid=braid,
         points=laid,

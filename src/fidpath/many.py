@@ -238,7 +238,7 @@ def _build_here(folder: Path) -> int:
     from fidpath.workshop import build
 
     try:
-        build(pickle.loads(sys.stdin.buffer.read()), folder)
+        build(pickle.loads(sys.stdin.buffer.read()), folder, steps=False)
     except FidpathError as error:
         print(error, file=sys.stderr)
         return int(error.code)

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.labels import Box, boxes_meet
 from fidpath.pen import TEXT, Pen
 from fidpath.scene import PALETTE, Chip, Colour, Ghost, Panel, Section, Words, project
 
@@ -48,27 +49,46 @@ def _band(draw: Any, panel: Panel, ghost: Ghost, rim: bool) -> None:
     wide = ghost.width * panel.scale * SMOOTH
     colour = PALETTE.ghost_rim if rim else PALETTE.ghost
     radius = max(wide / 2 - (0 if rim else 1.5 * SMOOTH), 1.0)
-    places = [(float(u), float(v)) for u, v in spots]
-    draw.line(places, fill=colour, width=max(round(2 * radius), 1), joint="curve")
+    draw.line([(float(u), float(v)) for u, v in spots], fill=colour, width=max(round(2 * radius), 1))
+    for u, v in spots:
+        draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
 
 
-def draw_chips(image: Any, panel: Panel, front: NDArray[np.float32], reach: float) -> None:
-    """A panel's numbers where their strands show; `front` `(h, w)`: how far toward the viewer what shows lies, mm."""
+def draw_chips(image: Any, panel: Panel, front: NDArray[np.float32], reach: float) -> list[Box]:
+    """A panel's numbers where their strands show and clear of one another; the boxes they take on the page.
+
+    front: `(h, w)`, how far toward the viewer what shows lies, mm.
+    """
+    from PIL import ImageDraw
+
+    pen = Pen(ImageDraw.Draw(image))
     for chip in panel.chips:
-        if chip_shows(panel, chip, front, reach):
-            _draw_chip(image, chip, project(panel, np.array([chip.at]))[0])
+        if chip.to is not None:
+            start, end = project(panel, np.array([chip.at, chip.to]))
+            pen.line([start, end], 4, PALETTE.paper)
+            pen.line([start, end], 2)
+            pen.dot((float(end[0]), float(end[1])), 3)
+    taken: list[Box] = []
+    for chip in panel.chips:
+        u, v = (float(c) for c in project(panel, np.array([chip.at]))[0])
+        box = (u - CHIP, v - CHIP, u + CHIP, v + CHIP)
+        shows = chip.to is not None or chip_shows(panel, chip, front, reach)
+        if shows and not any(boxes_meet(box, other) for other in taken):
+            _draw_chip(image, chip, (u, v))
+            taken.append(box)
+    return taken
 
 
 def chip_shows(panel: Panel, chip: Chip, front: NDArray[np.float32], reach: float) -> bool:
-    """Whether what shows at a chip's place is the strand it belongs to: no more than `reach` mm before its middle."""
+    """Whether what shows at a chip's place is the strand it belongs to: its surface, about `reach`/2 mm before it."""
     u, v = project(panel, np.array([chip.at]))[0] - np.array(panel.box[:2])
     if not (0 <= u < front.shape[1] and 0 <= v < front.shape[0]):
         return False
     depth = (np.array(chip.at) - np.array(panel.camera.middle)) @ panel.camera.toward
-    return bool(abs(float(front[int(v), int(u)]) - depth) < reach)
+    return bool(0.2 * reach < float(front[int(v), int(u)]) - depth < 0.85 * reach)
 
 
-def _draw_chip(image: Any, chip: Chip, spot: NDArray[np.float64]) -> None:
+def _draw_chip(image: Any, chip: Chip, spot: tuple[float, float]) -> None:
     from PIL import Image, ImageDraw
 
     size = (CHIP + 2) * 2 * SMOOTH
@@ -81,7 +101,7 @@ def _draw_chip(image: Any, chip: Chip, spot: NDArray[np.float64]) -> None:
     wide, tall = pen.extent(chip.text, 17 * SMOOTH)
     pen.text((size / 2 - wide / 2, size / 2 - tall * 0.36), chip.text, 17 * SMOOTH, contrasting(chip.colour))
     small = (size // SMOOTH, size // SMOOTH)
-    corner = (round(float(spot[0])) - small[0] // 2, round(float(spot[1])) - small[1] // 2)
+    corner = (round(spot[0]) - small[0] // 2, round(spot[1]) - small[1] // 2)
     image.paste(disc.resize(small, Image.Resampling.BOX), corner, mask.resize(small, Image.Resampling.BOX))
 
 

@@ -15,6 +15,9 @@ from fidpath.pen import SMALL, TEXT, TITLE, Pen
 from fidpath.pictures import FINE, Raster, render
 from fidpath.scene import PALETTE, Callout, Dimension, Label, Panel, Scene, project
 
+TITLES = (TITLE, 27, 24, 21, 18)
+"""Sizes of type tried for a title, pixels."""
+
 FOOT = 58
 """Height of the band for notes at the foot, pixels."""
 
@@ -50,10 +53,11 @@ def compose(scene: Scene, reach: float) -> Page:
     image = Image.fromarray(paper)
     for panel in scene.panels:
         draw_ghosts(image, panel, solid)
-    for panel, front in zip(scene.panels, fronts, strict=True):
-        draw_chips(image, panel, front, reach)
-    pen = Pen(ImageDraw.Draw(image))
     room = Room(_grown(solid, 3))
+    for panel, front in zip(scene.panels, fronts, strict=True):
+        for box in draw_chips(image, panel, front, reach):
+            room.take(box)
+    pen = Pen(ImageDraw.Draw(image))
     placed: list[Placed] = []
     for panel in scene.panels:
         _frame(pen, room, panel)
@@ -191,7 +195,7 @@ def _set(pen: Pen, room: Room, panel: Panel, label: Label, spot: tuple[float, fl
     mark = pen.extent(label.mark, TEXT) if label.mark else (0.0, 0.0)
     inset = mark[0] + 12 if label.mark else 0.0
     size = (max(w for w, _ in sizes) + inset, max(sum(h + 4 for _, h in sizes), mark[1]))
-    found = room.place(spot, size, _area(panel))
+    found = room.place(spot, size, _within(panel, label, spot, size))
     if found is None:
         return None
     _draw_leader(pen, found.leader)
@@ -204,16 +208,31 @@ def _set(pen: Pen, room: Room, panel: Panel, label: Label, spot: tuple[float, fl
     return found
 
 
+def _within(panel: Panel, label: Label, spot: tuple[float, float], size: tuple[float, float]) -> Box:
+    """Where a label may go: in its panel, and no farther from its place than it says."""
+    area = _area(panel)
+    if label.near is None:
+        return area
+    (x, y), (wide, tall) = spot, (size[0] + label.near, size[1] + label.near)
+    return max(area[0], x - wide), max(area[1], y - tall), min(area[2], x + wide), min(area[3], y + tall)
+
+
 def _draw_leader(pen: Pen, leader: Line) -> None:
     pen.line(leader, 4, PALETTE.paper)
     pen.line(leader, 2)
     pen.dot(leader[1])
 
 
+def _title(pen: Pen, title: str, width: float) -> None:
+    """A picture's title, in smaller type where it would run into the key, in two lines where that isn't enough."""
+    size = next((size for size in TITLES if pen.extent(title, size)[0] <= width), TITLES[-1])
+    for row, line in enumerate(pen.wrapped(title, width, size)[:2]):
+        pen.text((24, 18 + 1.2 * size * row), line, size)
+
+
 def _margins(pen: Pen, scene: Scene) -> None:
     """Title, key of colours, notes."""
     width, height = scene.size
-    pen.text((24, 18), scene.title, TITLE)
     x = width - 24.0
     for name, light, dark in reversed(scene.key):
         x -= pen.extent(name, SMALL)[0]
@@ -222,5 +241,6 @@ def _margins(pen: Pen, scene: Scene) -> None:
             x -= 22
             pen.draw.rectangle((x, 24, x + 18, 42), fill=colour, outline=PALETTE.ink)
         x -= 26
+    _title(pen, scene.title, x - 24)
     for row, note in enumerate(scene.notes):
         pen.text((24, height - FOOT + 8 + 24 * row), note, SMALL, PALETTE.ink)

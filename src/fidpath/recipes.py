@@ -33,6 +33,10 @@ TAIL_SHOWN = 16.0
 """Tail that the model shows beyond H2 where its end plays no part, in rope diameters."""
 
 
+POINT, BLUNT = 5.0, 0.2
+"""A fid's point: its length and its tip's radius, both in the fid's own radii."""
+
+
 @dataclass(frozen=True)
 class Bench:
     """A plan with what every recipe asks of it; all mm."""
@@ -119,12 +123,18 @@ def rod_tool(kind: str, tip: Floats, direction: Floats, radius: float, length: f
     """A fid in use, its tip at `tip` `(3,)` mm."""
     place: Vector = (float(tip[0]), float(tip[1]), float(tip[2]))
     along: Vector = (float(direction[0]), float(direction[1]), float(direction[2]))
-    return Tool(kind, place, along, radius, length, Rod(place, along, radius, 0.2 * radius, 5 * radius, length))
+    return Tool(kind, place, along, radius, length, Rod(place, along, radius, BLUNT * radius, POINT * radius, length))
 
 
-def through_hole(bench: Bench, state: RopeState, name: str, kind: str, radius: float, side: float, off: float) -> Tool:
-    """A fid through a hole: from its left face (side 1) or right (-1), `off` mm from its centre along the host."""
+def through_hole(
+    bench: Bench, state: RopeState, name: str, kind: str, radius: float, side: float, off: float, wide: float
+) -> Tool:
+    """A fid in a hole from its left face (side 1) or right (-1), `off` mm from its centre along the host.
+
+    It is pushed in until it is `wide` mm in radius at the hole's middle; `radius` itself is all the way.
+    """
     place, left = (found[0] for found in axis_of(bench.braid, state, np.array([state.opening(name).host])))
     along = np.array([left[1], -left[0], 0.0])
-    tip = place - side * left * (5 * radius + 0.9 * bench.d) + off * along
+    deep = POINT * radius * max(0.0, (wide / radius - BLUNT) / (1 - BLUNT))
+    tip = place - side * left * (deep if wide < radius else deep + 0.9 * bench.d) + off * along
     return rod_tool(kind, tip, -side * left, radius, 12 * bench.d)

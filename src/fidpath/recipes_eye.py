@@ -90,7 +90,7 @@ def second_fid(plan: Plan) -> RopeState:
 def _with_fid(plan: Plan, name: str, kind: str, diameter: float) -> RopeState:
     bench = Bench(plan)
     state = _straight(plan, name, (bench.opened("H1", diameter),))
-    return replace(state, tools=(through_hole(bench, state, "H1", kind, diameter / 2, 1.0, 0.0),))
+    return replace(state, tools=(through_hole(bench, state, "H1", kind, diameter / 2, 1.0, 0.0, diameter / 2),))
 
 
 def tail_entering(plan: Plan) -> RopeState:
@@ -137,15 +137,15 @@ def _out(bench: Bench, h2: Opening) -> tuple[Pieces, tuple[Opening, ...], float]
 def h2_drawn_out(plan: Plan) -> RopeState:
     """The marked place drawn out through H1 to its far side and opened wide, a fid from either side."""
     bench = Bench(plan)
-    small, large = plan.openings.first_fid, plan.openings.second_fid
-    pieces, openings, guest = _out(bench, bench.opened("H2", small + large))
+    small, large = plan.openings.first_fid / 2, plan.openings.second_fid / 2
+    each = plan.openings.h2_across / 4
+    pieces, openings, guest = _out(bench, bench.opened("H2", plan.openings.h2_across))
     line, west = bench.path([*pieces, *bench.swing_away()])
-    state = RopeState(
-        "h2-drawn-out", line, west, -WEST * bench.d, bench.h2 + TAIL_SHOWN * bench.d, openings, (Pass("H1", guest),)
-    )
+    last = bench.h2 + TAIL_SHOWN * bench.d
+    state = RopeState("h2-drawn-out", line, west, -WEST * bench.d, last, openings, (Pass("H1", guest),))
     fids = (
-        through_hole(bench, state, "H2", "large fid", large / 2, 1.0, -small / 2),
-        through_hole(bench, state, "H2", "small fid", small / 2, -1.0, large / 2),
+        through_hole(bench, state, "H2", "large fid", large, 1.0, -each, min(each, large)),
+        through_hole(bench, state, "H2", "small fid", small, -1.0, each, min(each, small)),
     )
     return replace(state, tools=fids)
 

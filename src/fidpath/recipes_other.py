@@ -10,6 +10,7 @@ from fidpath.plain import plain_plan
 from fidpath.plan import Plan
 from fidpath.recipes import TAIL_SHOWN, Bench
 from fidpath.recipes_eye import second_fid, wrapped
+from fidpath.rope import strand_ends
 from fidpath.state import Pass, RopeState
 
 HOOK = 2.2
@@ -41,3 +42,12 @@ def plain_wrapped(plan: Plan) -> RopeState:
 def plain_entry_opened(plan: Plan) -> RopeState:
     """A fid through the standing part at the entry."""
     return replace(second_fid(plan), name="plain-entry-opened")
+
+
+def plain_tapered(plan: Plan) -> RopeState:
+    """The tail of a plain eye cut to its bury and tapered, lying along the standing part."""
+    plain = plain_plan(plan.job)
+    tip, room = plain.station_tip, 2 * plan.braid.diameter
+    beside = wrapped(plain)
+    ends = tuple(strand_ends(plain).tolist())
+    return replace(beside, name="plain-tapered", first=-plain.bury_length - room, last=tip, tip=tip, ends=ends)

@@ -70,7 +70,7 @@ def mark_on_strand(plan: Plan) -> RopeState:
     line, west = bench.path([(80 * bench.d, 0.0)])
     reach = 12 * bench.d
     state = RopeState("mark-on-strand", line, west, -reach, reach, (hole,), phase=pick)
-    return replace(state, tools=(through_hole(bench, state, "H1", "large fid", fid / 2, 1.0, 0.0),))
+    return replace(state, tools=(through_hole(bench, state, "H1", "large fid", fid / 2, 1.0, 0.0, fid / 2),))
 
 
 def split_uneven(plan: Plan) -> RopeState:

@@ -89,11 +89,15 @@ def tilted(middle: tuple[float, float, float], width: float, degrees: float) -> 
 
 @dataclass(frozen=True)
 class Label:
-    """Words at a place: `at` in mm; `mark` puts a letter in a circle at the end of the leader."""
+    """Words at a place: `at` in mm; `mark` is a letter that stands before them.
+
+    near: pixels from the place beyond which the words are rather left out; None puts them wherever there is room.
+    """
 
     text: str
     at: tuple[float, float, float]
     mark: str = ""
+    near: float | None = None
 
 
 @dataclass(frozen=True)
@@ -117,11 +121,15 @@ class Callout:
 
 @dataclass(frozen=True)
 class Chip:
-    """A number in a small disc of one colour on a strand whose middle is at `at` mm; left out where that is hidden."""
+    """A number in a small disc of one colour on a strand whose middle is at `at` mm; left out where that is hidden.
+
+    With `to`, the disc stands off the strand and a line runs to the strand's middle there.
+    """
 
     text: str
     at: tuple[float, float, float]
     colour: Colour
+    to: tuple[float, float, float] | None = None
 
 
 @dataclass(frozen=True)

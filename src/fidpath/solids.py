@@ -21,13 +21,13 @@ NO_TOOLS: Mapping[str, Mesh] = {}
 
 
 def files(
-    name: str, terminator: Terminator, strands: Strands, tools: Mapping[str, Mesh] = NO_TOOLS
+    name: str, terminator: Terminator, strands: Strands, tools: Mapping[str, Mesh] = NO_TOOLS, rays: int = RAYS
 ) -> dict[str, bytes]:
     """File names and contents; the terminator's body where the strands bear on it, tools by their names.
 
     Raises CannotBeMade where a body isn't closed or has no volume.
     """
-    sections = sections_of(strands, rays=RAYS, refine=1)
+    sections = sections_of(strands, rays=rays, refine=1)
     bodies = dict(tools)
     if strands.seat is not None:
         bodies["terminator"] = terminator_mesh(terminator, strands.seat_centre)

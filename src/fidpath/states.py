@@ -32,6 +32,7 @@ STATES: dict[str, Recipe] = {
     "free-end-in-h2": recipes_other.free_end_in_h2,
     "plain-wrapped": recipes_other.plain_wrapped,
     "plain-entry-opened": recipes_other.plain_entry_opened,
+    "plain-tapered": recipes_other.plain_tapered,
 }
 """Steps of the methods. A method's file may name any of these; another kind is one more function here."""
 
@@ -48,6 +49,16 @@ WRONG_WAYS: dict[str, Recipe] = {
     "eye-loose": recipes_wrong.eye_loose,
 }
 """Mistakes that spoil the lock; those of the bury are finished splices with another plan."""
+
+_PASSED, _OWN_HOLE, _LOCKED = (-1, 0, 0), (-1, 0, -1), (-1, -1, 0)
+
+INVARIANTS: dict[str, tuple[int, int, int]] = {
+    **dict.fromkeys(("tail-entering", "snug", "h2-drawn-out"), _PASSED),
+    **dict.fromkeys(("tail-end-in-h2", "curl-closing", "h2-inside-out", "tail-swung-round"), _OWN_HOLE),
+    **dict.fromkeys(("bight-in-h2", "h1-in-h2", "h2-curled", "curl-rolling-out"), _LOCKED),
+    **dict.fromkeys(("locked", "on-terminator", "cut-and-tapered", "buried", "free-end-in-h2"), _LOCKED),
+}
+"""What (s_1, s_2, I_2) must be once a state is settled: the check computes them from the strands."""
 
 
 def state_of(plan: Plan, kind: str) -> RopeState:

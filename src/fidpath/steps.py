@@ -9,10 +9,11 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
+from fidpath.lay import state_draft
 from fidpath.plain import plain_plan
 from fidpath.plan import Plan, make_plan
 from fidpath.sections import Sections, sections_of
-from fidpath.settle import Settled, clearest, clearest_state, settle
+from fidpath.settle import Log, Settled, clearest, clearest_state, settle
 from fidpath.state import RopeState
 from fidpath.states import WRONG_WAYS, state_of, stretches
 
@@ -24,11 +25,20 @@ FINISHED = "buried"
 PLAIN_FINISHED = "plain-buried"
 """The state kind of the finished plain buried eye."""
 
+PLAIN_TAIL_IN = "plain-tail-in"
+"""The state kind of a plain eye with its tail on its way into the standing part."""
+
 OF_THE_BURY = ("bury-too-short", "no-taper")
 """Mistakes that are finished splices made to another plan."""
 
 WRONG = (*WRONG_WAYS, *OF_THE_BURY)
 """Every mistake that is modelled."""
+
+BOUND = 0.0009
+"""Overlap a state is settled to: in small models the 99th percentile comes close to the worst."""
+
+TAIL_IN = 10.0
+"""Tail that is in already where it is shown going in, in rope diameters."""
 
 SHORT_BURY = 0.35
 """Share of its planned length that the too short bury has."""
@@ -49,11 +59,26 @@ def made(plan: Plan, kind: str) -> Made:
     """The state of that kind, settled. Raises CannotBeMade where it can't be laid or settled."""
     if kind == FINISHED or kind in OF_THE_BURY:
         return finished(_with_bury(plan, kind), kind)
-    if kind == PLAIN_FINISHED:
-        return finished(plain_plan(plan.job), kind)
+    if kind in (PLAIN_FINISHED, PLAIN_TAIL_IN):
+        return finished(plain_plan(_with_bury(plan, kind).job), kind)
     state = state_of(plan, kind)
-    settled = settle(clearest_state(plan.braid, state))
+    settled = settle(clearest_state(plan.braid, state), bound=BOUND)
     return Made(kind, plan, state, settled, sections_of(settled.strands))
+
+
+def check_state(plan: Plan, kind: str) -> None:
+    """Raises CannotBeMade where the plan leaves no room for the state, before anything is settled or drawn."""
+    if kind not in (FINISHED, PLAIN_FINISHED, PLAIN_TAIL_IN, *OF_THE_BURY):
+        state_of(plan, kind)
+
+
+def laid(plan: Plan, kind: str) -> Made:
+    """The state of that kind, laid but not settled: enough for a ghost behind the state that follows it."""
+    if kind in (FINISHED, PLAIN_FINISHED, PLAIN_TAIL_IN, *OF_THE_BURY):
+        return made(plan, kind)
+    state = state_of(plan, kind)
+    draft = state_draft(plan.braid, state)
+    return Made(kind, plan, state, Settled(draft.laid, draft, Log(1.0, 0, 0.0, 0.0)), sections_of(draft.laid, 12, 1))
 
 
 def finished(plan: Plan, kind: str = FINISHED, settled: Settled | None = None) -> Made:
@@ -79,6 +104,9 @@ def _with_bury(plan: Plan, kind: str) -> Plan:
     if kind == "bury-too-short":
         bury = SHORT_BURY * practice.bury_diameters
         return make_plan(replace(plan.job, practice=replace(practice, bury_diameters=bury)))
+    if kind == PLAIN_TAIL_IN:
+        short = replace(practice, bury_diameters=TAIL_IN, taper_drops=0)
+        return replace(plan, job=replace(plan.job, practice=short))
     if kind == "no-taper":
         return make_plan(replace(plan.job, practice=replace(practice, taper_drops=0)))
     return plan

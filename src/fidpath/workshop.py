@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import signal
 import sys
 import threading
@@ -17,9 +18,12 @@ from fidpath import output, sheet
 from fidpath.errors import CannotBeMade, EnvironmentProblem
 from fidpath.job import Job
 from fidpath.plan import Plan, make_plan
+from fidpath.method import Method
+from fidpath.method_file import method
 from fidpath.sections import Sections, sections_of
 from fidpath.settle import Settled, clearest, settle
-from fidpath.strands import Strands
+from fidpath.step_record import Record, without_time
+from fidpath.steps import check_state
 from fidpath.verify import SolverLog, measure
 
 Progress = Callable[[str, float], None]
@@ -47,25 +51,65 @@ def finished(job: Job, progress: Progress | None = None) -> Finished:
     return Finished(plan, settled, sections, found)
 
 
-def verify_job(job: Job) -> dict[str, Any]:
-    """What the check measures on the job's finished splice, with its `failures`."""
+def verify_job(job: Job, method_name: str | None = None) -> dict[str, Any]:
+    """What the check measures on the job's finished splice, and with a method's name on all its steps and mistakes."""
     with _bar() as tell:
-        return {"name": job.name, "finished": finished(job, tell).report}
+        report: dict[str, Any] = {"name": job.name, "finished": finished(job, tell).report}
+        return report if method_name is None else report | verify_steps(job, method_name, tell)
 
 
-def build(job: Job, out: Path) -> list[Path]:
+def verify_steps(job: Job, method_name: str, tell: Progress | None = None) -> dict[str, Any]:
+    """`steps` and `wrong_ways`: name, measures and failures of every state of a method."""
+    from fidpath import bench_hand
+
+    plan, way = make_plan(job), method(method_name)
+    names = [*dict.fromkeys(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
+    with _crew(plan, way) as pool, _deaf_to_ctrl_c():
+        waiting = {name: pool.submit(bench_hand.measured, name) for name in names}
+        reports = {}
+        for number, (name, one) in enumerate(waiting.items()):
+            (tell or _silent)(f"checking {name}", number / len(names))
+            reports[name] = {"name": name} | one.result()
+    wrong = {wrong.name for wrong in way.wrong_ways}
+    return {
+        "steps": [report for name, report in reports.items() if name not in wrong],
+        "wrong_ways": [report for name, report in reports.items() if name in wrong],
+    }
+
+
+def build(job: Job, out: Path, *, steps: bool = True) -> list[Path]:
     """Writes everything that leaves the screen into `out`; returns the files written.
 
-    Raises CannotBeMade where the splice doesn't pass its own check: it is never drawn wrong.
+    Without `steps` only the finished splice. Raises CannotBeMade where a state can't be made or doesn't pass its own
+    check: it is never drawn wrong.
     """
+    way = method(job.line.ends[0].splice) if steps else None
+    plan = make_plan(job)
+    for step in way.steps if way else ():
+        check_state(plan, step.state)
     output.make_folder(out)
     output.sweep_parts(out)
-    with _bar() as tell:
-        made = finished(job, tell)
-        failures = made.report["failures"]
-        if failures:
-            raise CannotBeMade(_refusal(failures), "Nothing was drawn; see `fidpath verify` for all figures")
-        return [*_texts(made, out), *_drawings(made, out, tell)]
+    with _bar() as tell, _crew(plan, way) as pool:
+        return _built(pool, job, way, out, tell)
+
+
+def _built(pool: Executor, job: Job, way: Method | None, out: Path, tell: Progress) -> list[Path]:
+    """Has the steps drawn by the crew while this process settles the finished splice; only this one writes."""
+    from fidpath import bench_hand
+
+    with _deaf_to_ctrl_c():
+        steps = [pool.submit(bench_hand.draw_step, k) for k in range(len(way.steps) if way else 0)]
+        wrongs = [pool.submit(bench_hand.draw_wrong, wrong.name) for wrong in (way.wrong_ways if way else ())]
+    made = finished(job, tell)
+    failures = made.report["failures"]
+    if failures:
+        raise CannotBeMade(_refusal(failures), "Nothing was drawn; see `fidpath verify` for all figures")
+    written = _finished_files(pool, made, out, tell)
+    if way is None:
+        return sorted([*written, *_texts(made, {}, out)])
+    record = Record(way, made.plan, out, tell)
+    written += record.steps([one.result for one in steps]) + record.wrong_ways([one.result for one in wrongs])
+    return sorted([*written, *_texts(made, record.reports, out)])
 
 
 def _refusal(failures: list[dict[str, Any]]) -> str:
@@ -73,28 +117,53 @@ def _refusal(failures: list[dict[str, Any]]) -> str:
     return "the settled splice misses its bounds: " + "; ".join(parts)
 
 
-def _texts(made: Finished, out: Path) -> list[Path]:
+def _texts(made: Finished, reports: dict[str, Any], out: Path) -> list[Path]:
     """plan.json and verify.json; the check's own run time is left out so that the same job gives the same bytes."""
-    report = {key: value for key, value in made.report.items() if key != "settle_seconds"}
+    report = {"name": made.plan.job.name, "finished": without_time(made.report), **reports}
     files = {
         "plan.json": sheet.as_json(made.plan),
-        "verify.json": json.dumps({"name": made.plan.job.name, "finished": report}, indent=2, ensure_ascii=False)
-        + "\n",
+        "verify.json": json.dumps(report, indent=2, ensure_ascii=False) + "\n",
     }
     for name, text in files.items():
         output.write_text(out / name, text)
     return [out / name for name in files]
 
 
-def _drawings(made: Finished, out: Path, tell: Progress) -> list[Path]:
-    """Pictures and solids; pictures are drawn by two processes of their own, and only this one writes."""
+def _finished_files(pool: Executor, made: Finished, out: Path, tell: Progress) -> list[Path]:
+    """Pictures and solids of the finished splice."""
+    from concurrent.futures import as_completed
+
+    from fidpath import bench_hand, solids
+    from fidpath.views import FINISHED
+
+    tell("drawing the finished splice", 0.0)
+    strands = made.settled.strands
+    with _deaf_to_ctrl_c():
+        drawn = {pool.submit(bench_hand.draw_finished, name, strands): out / f"{name}.png" for name in FINISHED}
+    written = []
+    for name, content in solids.files("splice", made.plan.job.terminator, strands).items():
+        output.write_bytes(out / name, content)
+        written.append(out / name)
+    for number, picture in enumerate(as_completed(drawn), start=1):
+        output.write_bytes(drawn[picture], picture.result())
+        written.append(drawn[picture])
+        tell("drawing the finished splice", number / len(drawn))
+    return written
+
+
+@contextmanager
+def _crew(plan: Plan, way: Method | None) -> Iterator[Executor]:
+    """Processes that settle, measure and draw; only this one writes."""
     from concurrent.futures import ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
 
-    pool = ProcessPoolExecutor(2, get_context("spawn"), _hold, (made.plan, made.settled.strands, made.sections))
+    from fidpath import bench_hand
+
+    hands = min(4, max(2, os.cpu_count() or 2))
+    pool = ProcessPoolExecutor(hands, get_context("spawn"), bench_hand.hold, (plan, way))
     try:
-        return _drawn_by(pool, made, out, tell)
+        yield pool
     except BrokenProcessPool as problem:
         raise EnvironmentProblem(
             "a process that draws the pictures was stopped, or this machine can't draw off screen",
@@ -102,26 +171,6 @@ def _drawings(made: Finished, out: Path, tell: Progress) -> list[Path]:
         ) from problem
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
-
-
-def _drawn_by(pool: Executor, made: Finished, out: Path, tell: Progress) -> list[Path]:
-    from concurrent.futures import as_completed
-
-    from fidpath import solids
-    from fidpath.views import FINISHED
-
-    tell("drawing", 0.0)
-    with _deaf_to_ctrl_c():
-        drawn = {pool.submit(_draw, name): out / f"{name}.png" for name in FINISHED}
-    written = []
-    for name, content in solids.files("splice", made.plan.job.terminator, made.settled.strands).items():
-        output.write_bytes(out / name, content)
-        written.append(out / name)
-    for number, picture in enumerate(as_completed(drawn), start=1):
-        output.write_bytes(drawn[picture], picture.result())
-        written.append(drawn[picture])
-        tell("drawing", number / len(drawn))
-    return sorted(written)
 
 
 @contextmanager
@@ -135,21 +184,6 @@ def _deaf_to_ctrl_c() -> Iterator[None]:
         yield
     finally:
         signal.signal(signal.SIGINT, before)
-
-
-_held: list[tuple[Plan, Strands, Sections]] = []
-
-
-def _hold(plan: Plan, strands: Strands, sections: Sections) -> None:
-    """Keeps a drawing process's model between its pictures."""
-    _held[:] = [(plan, strands, sections)]
-
-
-def _draw(name: str) -> bytes:
-    from fidpath import pages, views
-
-    plan, strands, sections = _held[0]
-    return pages.png(views.finished_scene(name, plan, strands, sections), plan.braid.thickness)
 
 
 def _silent(_what: str, _share: float) -> None:

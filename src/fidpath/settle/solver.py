@@ -49,6 +49,18 @@ INDEX_GAP = 1.5
 
 
 @dataclass(frozen=True)
+class Effort:
+    """How much work a settling may be: steps of the ramp, sweeps in each, and sweeps in all."""
+
+    ramp: int = RAMP
+    sweeps_a_step: int = SWEEPS_A_STEP
+    most_sweeps: int = MOST_SWEEPS
+
+
+FULL = Effort()
+
+
+@dataclass(frozen=True)
 class Log:
     """What the solver says of itself: its certificate, sweeps, seconds, and the overlap it stopped at."""
 
@@ -93,6 +105,11 @@ def _lengths(x: Floats) -> Floats:
     return np.asarray(np.linalg.norm(np.diff(x, axis=0, append=x[-1:]), axis=1))
 
 
+def _thickest(thickness: Floats) -> Floats:
+    """Thickness of the segment after each column, `(n,)`: that of its thicker end."""
+    return np.maximum(thickness, np.append(thickness[1:], thickness[-1]))
+
+
 def flatten(draft: Draft, begin: Floats) -> Flat:
     """Live nodes of a draft, beginning at `begin` `(strands, n, 3)`, as the kernels want them."""
     laid = draft.laid
@@ -111,7 +128,7 @@ def flatten(draft: Draft, begin: Floats) -> Flat:
         laid=laid.points[alive],
         start=np.concatenate([[0], np.cumsum(laid.count)]).astype(np.int64),
         rest=np.pad(draft.rest, ((0, 0), (0, 1)))[alive],
-        thick=np.broadcast_to(laid.thickness, alive.shape)[alive],
+        thick=np.broadcast_to(_thickest(laid.thickness), alive.shape)[alive],
         strand=strand[alive].astype(np.int64),
         column=column[alive].astype(np.int64),
         ignore=ignore[alive],
@@ -127,8 +144,9 @@ def _seat(laid: Strands) -> Floats | None:
 class _Sweeper:
     """One settling under way: the nodes, their neighbours, the shape they are drawn to, and the guard's record."""
 
-    def __init__(self, draft: Draft, begin: Floats) -> None:
+    def __init__(self, draft: Draft, begin: Floats, effort: Effort) -> None:
         self.flat = flatten(draft, begin)
+        self.effort = effort
         self.seat = _seat(draft.laid)
         self.centre = draft.laid.seat_centre
         self.rods = table(draft.laid.rods)
@@ -148,7 +166,7 @@ class _Sweeper:
         if grown <= self.listed and self.wandered < SKIN * self.thickness / 2:
             return
         flat = self.flat
-        grown = min(1.0, max(grown, self.listed) + (1 - FIRST_THICKNESS) / RAMP)
+        grown = min(1.0, max(grown, self.listed) + (1 - FIRST_THICKNESS) / self.effort.ramp)
         room = (SKIN + 2 * CAP) * self.thickness
         self.pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, flat.thick * grown, room)
         self.active = np.empty(len(self.pairs), np.int64)
@@ -195,34 +213,42 @@ class _Sweeper:
         return float(kernels.worst_overlap(self.flat.x, self.pairs, self.flat.thick, self.flat.ignore))
 
 
-def settle(draft: Draft, *, guarded: bool = True, progress: Progress | None = None) -> Settled:
-    """Settles a draft. `guarded=False` leaves ramp and guard out: the control that must tunnel.
+def settle(
+    draft: Draft,
+    *,
+    guarded: bool = True,
+    progress: Progress | None = None,
+    bound: float = BOUND,
+    effort: Effort = FULL,
+) -> Settled:
+    """Settles a draft until no overlap exceeds `bound`. `guarded=False` leaves ramp and guard out: the control that must tunnel.
 
     Raises CannotBeMade where the certificate or the overlap can't be had; the message gives the figures.
     """
     began = time.perf_counter()
     laid = draft.laid
-    run = _Sweeper(draft, draft.thin if guarded else laid.points)
-    sweeps, overlap = _run(run, guarded, progress)
+    run = _Sweeper(draft, draft.thin if guarded else laid.points, effort)
+    sweeps, overlap = _run(run, guarded, progress, bound)
     points = laid.points.copy()
     points[_alive(laid)] = run.flat.x
     seconds = time.perf_counter() - began
     return Settled(with_points(laid, points), draft, Log(run.certificate, sweeps, seconds, overlap))
 
 
-def _run(run: _Sweeper, guarded: bool, progress: Progress | None) -> tuple[int, float]:
-    ramp = RAMP * SWEEPS_A_STEP if guarded else 0
-    for sweep in range(MOST_SWEEPS):
-        if sweep < ramp and sweep % SWEEPS_A_STEP == 0:
-            run.draw_toward((sweep // SWEEPS_A_STEP + 1) / RAMP)
+def _run(run: _Sweeper, guarded: bool, progress: Progress | None, bound: float) -> tuple[int, float]:
+    step, steps = run.effort.sweeps_a_step, run.effort.ramp
+    ramp = steps * step if guarded else 0
+    for sweep in range(run.effort.most_sweeps):
+        if sweep < ramp and sweep % step == 0:
+            run.draw_toward((sweep // step + 1) / steps)
         if sweep % GIVE == 0:
             if progress is not None:
                 progress(min(0.99, sweep / 450))
             if sweep > ramp:
-                if run.overlap() < BOUND:
+                if run.overlap() < bound:
                     return sweep, run.overlap()
                 run.give_way()
-        grown = FIRST_THICKNESS + (1 - FIRST_THICKNESS) * sweep / (ramp - SWEEPS_A_STEP) if ramp else 1.0
+        grown = FIRST_THICKNESS + (1 - FIRST_THICKNESS) * sweep / (ramp - step) if ramp else 1.0
         certificate = run.sweep(min(1.0, grown), guarded)
         if guarded and certificate < 0.01:
             raise CannotBeMade(
@@ -230,4 +256,4 @@ def _run(run: _Sweeper, guarded: bool, progress: Progress | None) -> tuple[int, 
                 "Use a longer pitch, a larger hole gap or a narrower throat",
                 key="rope.pitch",
             )
-    return MOST_SWEEPS, run.overlap()
+    return run.effort.most_sweeps, run.overlap()

@@ -122,7 +122,9 @@ def _taken_up(strands: Strands, planned: float, found: dict[str, Any], where: Wh
 def over_bounds(found: dict[str, Any]) -> list[Bad]:
     """Measures beyond their bounds, of those that were taken: name, value, bound."""
     bad: list[Bad] = [
-        (name, found[name], bound) for name, bound in UPPER.items() if name in found and not found[name] <= bound + 1e-12
+        (name, found[name], bound)
+        for name, bound in UPPER.items()
+        if name in found and not found[name] <= bound + 1e-12
     ]
     if not found["certificate_min"] >= LEAST_CERTIFICATE:
         bad.append(("certificate_min", found["certificate_min"], LEAST_CERTIFICATE))

@@ -25,6 +25,9 @@ app = typer.Typer(
 )
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
+MethodName = Annotated[
+    str | None, typer.Option("--method", metavar="NAME", help="The method: locked-captive, locked-free or plain.")
+]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
 
 
@@ -124,9 +127,7 @@ def verify(
     job: JobFile,
     as_json: Json = False,
     steps: Annotated[bool, typer.Option("--steps", help="Check every step of the method, and the wrong ways.")] = False,
-    method: Annotated[
-        str | None, typer.Option("--method", metavar="NAME", help="The method: locked-captive, locked-free or plain.")
-    ] = None,
+    method: MethodName = None,
 ) -> None:
     """Settle the splice and measure what was made; fails, and says where, when a check does."""
     from fidpath.read import read_job
@@ -157,6 +158,7 @@ def build(
     job: JobFile,
     out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
     steps: Annotated[bool, typer.Option("--steps/--no-steps", help="Also every step and the wrong ways.")] = True,
+    method: MethodName = None,
 ) -> None:
     """Write the plan, the check, pictures and solids of the splice and its steps into exports/<job name>/."""
     from fidpath.read import read_job
@@ -167,7 +169,7 @@ def build(
 
     folder = results_folder(checked.name, out)
     with _about(job):
-        build_job(checked, folder, steps=steps)
+        build_job(checked, folder, steps=steps, method_name=method)
     typer.echo(f"wrote {folder}")
 
 

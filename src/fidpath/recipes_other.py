@@ -9,7 +9,7 @@ import numpy as np
 from fidpath.plain import plain_plan
 from fidpath.plan import Plan
 from fidpath.recipes import TAIL_SHOWN, Bench
-from fidpath.recipes_eye import second_fid, wrapped
+from fidpath.recipes_eye import first_fid, wrapped
 from fidpath.rope import strand_ends
 from fidpath.state import Pass, RopeState
 
@@ -41,7 +41,7 @@ def plain_wrapped(plan: Plan) -> RopeState:
 
 def plain_entry_opened(plan: Plan) -> RopeState:
     """A fid through the standing part at the entry."""
-    return replace(second_fid(plan), name="plain-entry-opened")
+    return replace(first_fid(plan), name="plain-entry-opened")
 
 
 def plain_tapered(plan: Plan) -> RopeState:

@@ -17,9 +17,9 @@ from typing import Any
 from fidpath import output, sheet
 from fidpath.errors import CannotBeMade, EnvironmentProblem
 from fidpath.job import Job
-from fidpath.plan import Plan, make_plan
 from fidpath.method import Method
 from fidpath.method_file import method
+from fidpath.plan import Plan, make_plan
 from fidpath.sections import Sections, sections_of
 from fidpath.settle import Settled, clearest, settle
 from fidpath.step_record import Record, without_time
@@ -77,13 +77,13 @@ def verify_steps(job: Job, method_name: str, tell: Progress | None = None) -> di
     }
 
 
-def build(job: Job, out: Path, *, steps: bool = True) -> list[Path]:
+def build(job: Job, out: Path, *, steps: bool = True, method_name: str | None = None) -> list[Path]:
     """Writes everything that leaves the screen into `out`; returns the files written.
 
     Without `steps` only the finished splice. Raises CannotBeMade where a state can't be made or doesn't pass its own
     check: it is never drawn wrong.
     """
-    way = method(job.line.ends[0].splice) if steps else None
+    way = method(method_name or job.line.ends[0].splice) if steps else None
     plan = make_plan(job)
     for step in way.steps if way else ():
         check_state(plan, step.state)

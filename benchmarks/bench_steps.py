@@ -1,0 +1,39 @@
+"""Settling of every step and mistake of the demo: each on one core, and all of them on two.
+
+Run: python benchmarks/bench_steps.py
+"""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+
+from fidpath.plan import make_plan
+from fidpath.read import read_job
+from fidpath.states import STATES
+from fidpath.steps import FINISHED, WRONG, all_made, made
+
+DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
+
+
+def main() -> None:
+    """Prints seconds a state, warm, and for all of them two at a time."""
+    plan = make_plan(read_job(DEMO))
+    kinds = [*(kind for kind in STATES if not kind.startswith(("plain-", "free-"))), FINISHED, *WRONG]
+    made(plan, kinds[0])
+    worst = 0.0
+    for kind in kinds:
+        began = time.perf_counter()
+        one = made(plan, kind)
+        took = time.perf_counter() - began
+        worst = max(worst, took)
+        print(f"{kind:<20} {one.settled.strands.nodes:>6} nodes {took:6.2f} s")
+    began = time.perf_counter()
+    together = sum(1 for _ in all_made(plan, kinds))
+    print(
+        f"worst {worst:.2f} s (bound 6); all {together}, two at a time: {time.perf_counter() - began:.1f} s (bound 60)"
+    )
+
+
+if __name__ == "__main__":
+    main()

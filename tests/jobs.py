@@ -53,6 +53,6 @@ def a_job(
     )
 
 
-def die(_name: str) -> bytes:
+def die(*_about: object) -> bytes:
     """What a drawing process does when the machine kills it."""
     os.abort()

@@ -32,7 +32,7 @@ FILES = PICTURES | {"plan.json", "verify.json", "splice-mm.stl", "splice.glb"}
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     out = tmp_path_factory.mktemp("built")
     (out / "my own notes.txt").write_text("keep me")
-    written = build(parse_job(SHORT), out)
+    written = build(parse_job(SHORT), out, steps=False)
     assert {path.name for path in written} == FILES
     return out
 
@@ -75,7 +75,7 @@ def test_same_job_gives_the_same_bytes_elsewhere(built: Path, tmp_path: Path) ->
     job = tmp_path / "Übung Ελλάδα.toml"
     job.write_text(SHORT, encoding="utf-8")
     out = tmp_path / ("a rather long folder name " * 5)
-    command = [sys.executable, "-m", "fidpath", "build", str(job), "--out", str(out)]
+    command = [sys.executable, "-m", "fidpath", "build", "--no-steps", str(job), "--out", str(out)]
     setting = {"PATH": "/usr/bin:/bin", "HOME": str(tmp_path), "PYTHONHASHSEED": "5", "TZ": "Asia/Tokyo", "LANG": "C"}
     done = subprocess.run(command, env=setting, capture_output=True, text=True, check=False, cwd=tmp_path)
     assert done.returncode == 0, done.stderr
@@ -89,7 +89,7 @@ def test_a_killed_build_leaves_nothing_half_written(tmp_path: Path, built: Path,
     job = tmp_path / "job.toml"
     job.write_text(SHORT)
     out = tmp_path / "out"
-    command = [sys.executable, "-m", "fidpath", "build", str(job), "--out", str(out)]
+    command = [sys.executable, "-m", "fidpath", "build", "--no-steps", str(job), "--out", str(out)]
     running = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     time.sleep(after)
     running.send_signal(signal.SIGKILL)
@@ -121,7 +121,7 @@ def test_a_failed_write_leaves_the_old_file(tmp_path: Path) -> None:
 def test_a_place_that_cannot_be_written_is_said_in_one_sentence(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     with pytest.raises(OutputError, match="Choose another"):
-        build(parse_job(SHORT), tmp_path / "file" / "out")
+        build(parse_job(SHORT), tmp_path / "file" / "out", steps=False)
     with pytest.raises(OutputError):
         write_text(tmp_path / "nowhere" / "x.txt", "x")
 
@@ -140,7 +140,7 @@ def test_a_splice_that_misses_a_bound_is_not_drawn(tmp_path: Path, monkeypatch: 
 
     monkeypatch.setitem(report.UPPER, "overlap_max", 1e-9)
     with pytest.raises(CannotBeMade, match="overlap_max"):
-        build(parse_job(SHORT), tmp_path)
+        build(parse_job(SHORT), tmp_path, steps=False)
     assert list(tmp_path.iterdir()) == []
 
 
@@ -168,7 +168,7 @@ def test_every_scene_says_what_it_shows(scene: Path) -> None:
 def test_ctrl_c_ends_quietly_with_its_own_exit_code(tmp_path: Path, after: float) -> None:
     job = tmp_path / "job.toml"
     job.write_text(SHORT)
-    command = [sys.executable, "-m", "fidpath", "build", str(job), "--out", str(tmp_path / "out")]
+    command = [sys.executable, "-m", "fidpath", "build", "--no-steps", str(job), "--out", str(tmp_path / "out")]
     running = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True)
     time.sleep(after)
     os.killpg(running.pid, signal.SIGINT)
@@ -178,10 +178,10 @@ def test_ctrl_c_ends_quietly_with_its_own_exit_code(tmp_path: Path, after: float
 
 
 def test_a_drawing_process_that_dies_is_one_clear_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    from fidpath import workshop
+    from fidpath import bench_hand
     from fidpath.errors import EnvironmentProblem
 
-    monkeypatch.setattr(workshop, "_draw", die)
+    monkeypatch.setattr(bench_hand, "draw_finished", die)
     with pytest.raises(EnvironmentProblem, match="OpenGL"):
-        build(parse_job(SHORT), tmp_path)
+        build(parse_job(SHORT), tmp_path, steps=False)
     assert not list(tmp_path.glob("*.png"))

@@ -12,7 +12,6 @@ from typing import Any
 
 from fidpath.meshes import Mesh
 from fidpath.method import Method, worded, worded_way
-from fidpath.plain import plain_plan
 from fidpath.plan import Plan
 from fidpath.states import INVARIANTS
 from fidpath.steps import Made, laid, made
@@ -72,13 +71,12 @@ def measured(kind: str) -> dict[str, Any]:
 
 def _report(one: Made) -> dict[str, Any]:
     log = SolverLog(float(one.settled.log.certificate_min), one.settled.log.settle_seconds)
-    planned = planned_for(_held[0].plan, one.kind)
+    planned = planned_for(one.plan if one.kind.startswith("plain-") else _held[0].plan, one.kind)
     return measure_step(one.settled.strands, one.settled.draft.thin, one.sections, log, planned)
 
 
-def planned_for(plan: Plan, kind: str) -> Planned:
-    """What the job's plan asks of a state, for the check."""
-    its = plain_plan(plan.job) if kind.startswith("plain-") else plan
+def planned_for(its: Plan, kind: str) -> Planned:
+    """What a plan asks of a state, for the check."""
     return Planned(
         diameter=its.braid.diameter,
         h1=0.0,
@@ -101,7 +99,7 @@ def draw_step(index: int) -> Drawn:
     one = _settled(step.state)
     before = laid(plan, method.steps[index - 1].state) if index else None
     name = file_name(method, index)
-    scene = step_scene(worded(step, plan), one, before, plan, of=method.steps[-1].number, part=part(method, index))
+    scene = step_scene(worded(step, plan), one, before, one.plan, of=method.steps[-1].number, part=part(method, index))
     files = {f"{name}.png": pages.png(scene, plan.braid.thickness)}
     files |= solids.files(name, plan.job.terminator, one.settled.strands, _tools(one), rays=STEP_RAYS)
     return Drawn(step.state, _report(one), files, one.settled.strands)

@@ -33,22 +33,20 @@ RISE = 1.2
 NARROWED = 0.75
 """Share of its width a group keeps where it turns about itself."""
 
-WINDOW = 3.0
-"""Rope either side of a pass over which the guest may start thin, in rope diameters."""
-
 SQUEEZED = 0.45
 """Share of its thickness that an end taped for passing gives up at its very tip."""
 
 
 @dataclass(frozen=True)
 class Start:
-    """How a state begins: the guests' share of their radius, how much further than `lift` groups are apart, mm, and the
-    share of its width a turned group keeps.
+    """How a state begins: the guests' share of their radius, how much further than `lift` groups are apart, mm, the
+    share of its width a turned group keeps, and the least rope either side of a pass that may be thin, in diameters.
     """
 
     thin: float = 0.15
     lift: float = 0.0
     narrowed: float = NARROWED
+    window: float = 3.0
 
 
 AS_LAID = Start(1.0)
@@ -199,13 +197,13 @@ def _thin(braid: Braid, state: RopeState, station: Floats, axis: Floats, start: 
     """Share of its radius each column starts with: guests shrunk where they go through their hosts."""
     d = braid.diameter
     share = np.ones_like(station)
-    reach = max(WINDOW * d, *(opening.half + 0.3 * d for opening in state.openings), 0.0)
+    reach = max(start.window * d, *(opening.half + 0.3 * d for opening in state.openings), 0.0)
     for passing in state.passes:
         host = state.opening(passing.hole).host
         place, left = (found[0, :2] for found in axis_of(braid, state, np.array([host])))
         apart = np.abs((axis[:, :2] - place) @ left)
         room = np.clip(apart / (0.55 * d) - 1.02, start.thin, 1.0)
-        near = np.abs(station - passing.guest) < reach
+        near = np.abs(station - passing.guest) < min(reach, 0.45 * abs(passing.guest - host))
         share = np.where(near, np.minimum(share, room), share)
     return share
 

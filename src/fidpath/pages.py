@@ -180,7 +180,7 @@ def _edge(solid: NDArray[np.bool_], panel: Panel, left: float, right: float, sid
 def _labels(pen: Pen, room: Room, panel: Panel) -> list[Placed]:
     placed = []
     spots = project(panel, np.array([label.at for label in panel.labels]).reshape(-1, 3))
-    order = np.argsort(spots[:, 0], kind="stable")
+    order = np.lexsort((spots[:, 0], np.array([label.rank for label in panel.labels], dtype=int)))
     for i in order:
         label, spot = panel.labels[i], (float(spots[i, 0]), float(spots[i, 1]))
         found = _set(pen, room, panel, label, spot)

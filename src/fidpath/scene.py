@@ -92,12 +92,14 @@ class Label:
     """Words at a place: `at` in mm; `mark` is a letter that stands before them.
 
     near: pixels from the place beyond which the words are rather left out; None puts them wherever there is room.
+    rank: labels of a lower one are placed first.
     """
 
     text: str
     at: tuple[float, float, float]
     mark: str = ""
     near: float | None = None
+    rank: int = 0
 
 
 @dataclass(frozen=True)

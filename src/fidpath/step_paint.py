@@ -6,7 +6,7 @@ end with the hole's top group up.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -37,8 +37,8 @@ WORKED = 1.3
 INK = 0.09
 """Half width of a pen mark round the rope, in rope diameters."""
 
-DOT = 0.15
-"""Radius of the dot painted on a hole's dotted face, in rope diameters."""
+DOT, RIM = 0.14, 0.22
+"""Radius of the dot painted on a hole's dotted face and of the pale rim round it, in rope diameters."""
 
 BESIDE = 0.8
 """How far from the hole's middle along its host that dot lies, in rope diameters."""
@@ -147,17 +147,18 @@ def is_open(model: Model, opening: Opening) -> bool:
     return opening.half >= WORKED * model.d
 
 
-def opened(model: Model, before: RopeState | None = None) -> tuple[Opening, ...]:
+def opened(model: Model, before: RopeState | None = None, named: Collection[str] = ()) -> tuple[Opening, ...]:
     """The openings whose groups are shown: those worked on in this state.
 
-    Open ones with a tool in them or turns in their groups, held wide, or gone through since the state before.
+    Open ones that are `named`, with a tool in them or turns in their groups, held wide, or gone through since the
+    state before.
     """
     was = [p.hole for p in before.passes] if before is not None else []
     now = [p.hole for p in model.state.passes]
     d = model.d
 
     def worked(o: Opening) -> bool:
-        held = any(o.turns) or o.flat >= d or bool(o.moved) or o.name not in now
+        held = o.name in named or any(o.turns) or o.flat >= d or bool(o.moved) or o.name not in now
         return is_open(model, o) and (held or now.count(o.name) != was.count(o.name))
 
     return tuple(o for o in model.state.openings if worked(o))
@@ -190,7 +191,9 @@ def rope_colours(
         mark = np.abs(mesh.station - station) < INK * model.d
         colour[mark] = PALETTE.ink
     for dot in dots:
-        colour[np.linalg.norm(mesh.points - np.array(dot), axis=1) < DOT * model.d] = PALETTE.dotted_face
+        away = np.linalg.norm(mesh.points - np.array(dot), axis=1) / model.d
+        colour[away < RIM] = PALETTE.paper
+        colour[away < DOT] = PALETTE.dotted_face
     return np.asarray(colour.round(), dtype=np.uint8)
 
 

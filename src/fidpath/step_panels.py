@@ -49,8 +49,9 @@ GHOST_BELOW = 80.0
 ARROW, THICKEST = 7.0, 0.27
 """Half width of an arrow's shaft, pixels, and in rope diameters at most."""
 
-NEAR = 180.0
-"""Longest leader of a label, pixels: a longer one is left out rather than drawn across the picture."""
+NEAR = 230.0
+"""Longest leader of a label, pixels: a longer one is left out rather than drawn across the picture, but for a mark that
+is made in this step."""
 
 CAPTION = 56
 """Band kept free for a panel's caption, half a numbered disc beside it, pixels."""
@@ -185,7 +186,7 @@ def _face_labels(stage: Stage, camera: Camera, rings: Iterable[Solid]) -> list[L
         clear = clearness(stage.model, places, camera.toward)
         best = int((np.minimum(clear, 1.4 * thick) + 0.1 * places @ np.asarray(camera.up)).argmax())
         if clear[best] > 0.9 * thick:
-            labels.append(Label(ring.name, vector(places[best])))
+            labels.append(Label(ring.name, vector(places[best]), rank=1))
     return labels
 
 
@@ -197,7 +198,7 @@ def _dot_labels(stage: Stage, camera: Camera) -> list[Label]:
     lifted = dots + 0.3 * stage.model.braid.thickness * camera.toward
     clear = clearness(stage.model, lifted, camera.toward)
     seen = clear > 0.6 * stage.model.braid.thickness
-    return [Label("dot", vector(dot)) for dot in dots[seen]]
+    return [Label("dot", vector(dot), rank=1) for dot in dots[seen]]
 
 
 def panel(
@@ -219,7 +220,9 @@ def panel(
     labels = [*stage.labels, *faces]
     return replace(
         found,
-        labels=tuple(replace(label, near=NEAR) for label in labels if _inside(found, label)),
+        labels=tuple(
+            label if label.rank < 0 else replace(label, near=NEAR) for label in labels if _inside(found, label)
+        ),
         dimensions=tuple(measure for measure in stage.dimensions if _level(found, measure)),
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -42,10 +42,15 @@ class Stage:
     dimensions: tuple[Dimension, ...] = ()
 
 
-def staged(made: Made, before: Model | None, plan: Plan, marks: Sequence[str], turns: bool) -> Stage:
-    """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`)."""
+def staged(
+    made: Made, before: Model | None, plan: Plan, marks: Sequence[str], turns: bool, worked: Collection[str] = ()
+) -> Stage:
+    """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`).
+
+    turns: whether H2's turns are counted; worked: names of holes that something is drawn through.
+    """
     model = model_of(made)
-    toned = opened(model, before.state if before is not None else None)
+    toned = opened(model, before.state if before is not None else None, worked)
     places = mark_places(model, plan, marks)
     holes = {o.name for o in model.state.openings}
     inked = tuple(at for letter, at in places.items() if letter not in holes)
@@ -55,7 +60,7 @@ def staged(made: Made, before: Model | None, plan: Plan, marks: Sequence[str], t
         words = mark_words(model, plan, letter, letter not in holes)
         if counted is not None and letter == counted.name and not any(counted.turns):
             words += ",\nno turn in either group"
-        labels.append(Label(words, over(model, at), letter))
+        labels.append(Label(words, over(model, at), letter, rank=0 if letter in holes else -1))
     stage = Stage(
         model,
         before,

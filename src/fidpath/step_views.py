@@ -29,7 +29,8 @@ def step_scene(
     `previous` is the state before, drawn as a ghost; None for the first. The step's words are filled already.
     """
     before = model_of(previous) if previous is not None else None
-    stage = equipped(staged(made, before, plan, step.marks, step.turns), step)
+    worked = {step.moves, step.start or "", step.goal or ""}
+    stage = equipped(staged(made, before, plan, step.marks, step.turns, worked), step)
     views = sights(step, stage.inked)
     placed = cameras(stage, views, AREA)
     rows = zip(views, placed, "AB", strict=False)

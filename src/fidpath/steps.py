@@ -61,9 +61,15 @@ def made(plan: Plan, kind: str) -> Made:
         return finished(_with_bury(plan, kind), kind)
     if kind in (PLAIN_FINISHED, PLAIN_TAIL_IN):
         return finished(plain_plan(_with_bury(plan, kind).job), kind)
+    plan = plan_of(plan, kind)
     state = state_of(plan, kind)
     settled = settle(clearest_state(plan.braid, state), bound=BOUND)
     return Made(kind, plan, state, settled, sections_of(settled.strands))
+
+
+def plan_of(plan: Plan, kind: str) -> Plan:
+    """The plan a state of this kind is made to: that of the plain eye for its states."""
+    return plain_plan(plan.job) if kind.startswith("plain-") else plan
 
 
 def check_state(plan: Plan, kind: str) -> None:
@@ -76,6 +82,7 @@ def laid(plan: Plan, kind: str) -> Made:
     """The state of that kind, laid but not settled: enough for a ghost behind the state that follows it."""
     if kind in (FINISHED, PLAIN_FINISHED, PLAIN_TAIL_IN, *OF_THE_BURY):
         return made(plan, kind)
+    plan = plan_of(plan, kind)
     state = state_of(plan, kind)
     draft = state_draft(plan.braid, state)
     return Made(kind, plan, state, Settled(draft.laid, draft, Log(1.0, 0, 0.0, 0.0)), sections_of(draft.laid, 12, 1))

@@ -20,9 +20,9 @@ ENOUGH, LEAST = 0.1, 0.065
 
 THREADS = tuple(Thread(thin, steep) for steep in (0.3, 0.45, 0.6, 0.0) for thin in (0.15, 0.135, 0.12, 0.1))
 
-THIN, LIFT, NARROW = (0.15, 0.12, 0.1), (0.0, 0.15, 0.3), (0.75, 0.9)
-"""The same for the steps between: share of a guest's radius, how much further groups are apart, in diameters, and the
-share of its width a turned group keeps."""
+THIN, LIFT, NARROW, WINDOW = (0.15, 0.12, 0.1), (0.0, 0.15, 0.3), (0.75, 0.9), (3.0, 2.0)
+"""The same for the steps between: share of a guest's radius, how much further groups are apart, in diameters, the share
+of its width a turned group keeps, and the rope either side of a pass that may start thin, in diameters."""
 
 
 def clearance(start: Draft) -> float:
@@ -45,7 +45,8 @@ def clearest(plan: Plan) -> Draft:
 def clearest_state(braid: Braid, state: RopeState) -> Draft:
     """The state's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
     d = braid.diameter
-    starts = (Start(thin, lift * d, narrow) for narrow in NARROW for thin in THIN for lift in LIFT)
+    widths = ((window, narrow) for window in WINDOW for narrow in NARROW)
+    starts = (Start(thin, lift * d, narrow, window) for window, narrow in widths for thin in THIN for lift in LIFT)
     return _clearest(state_draft(braid, state, start) for start in starts)
 
 

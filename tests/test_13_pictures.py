@@ -100,12 +100,13 @@ def test_light_and_dark_tell_stretches_and_hands_apart_in_grey() -> None:
 
 def test_colours_follow_the_stretches_of_rope(splice) -> None:  # type: ignore[no-untyped-def]
     plan, strands, _ = splice
-    places = np.array([-5 * plan.braid.diameter, plan.eye_length / 2, plan.station_tip - 1.0])
+    between = plan.station_h2 - plan.rope_between_holes / 2
+    places = np.array([-5 * plan.braid.diameter, plan.eye_length / 2, between, plan.station_tip - 1.0])
     for shade, hand in enumerate((1, -1)):
         strand = int(np.flatnonzero(strands.hand == hand)[0])
-        mesh = Mesh(np.zeros((3, 3)), np.zeros((0, 3), dtype=int), None, places, np.full(3, strand))
+        mesh = Mesh(np.zeros((4, 3)), np.zeros((0, 3), dtype=int), None, places, np.full(4, strand))
         found = [tuple(map(int, colour)) for colour in rope_colours(strands, mesh)]
-        assert found == [PALETTE.standing[shade], PALETTE.eye[shade], PALETTE.tail[shade]]
+        assert found == [getattr(PALETTE, name)[shade] for name in ("standing", "eye", "between", "tail")]
 
 
 def test_projection_keeps_lengths_along_the_load_line_true() -> None:

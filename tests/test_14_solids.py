@@ -26,7 +26,7 @@ def splice():  # type: ignore[no-untyped-def]
 
 @pytest.fixture(scope="module")
 def written(splice) -> dict[str, bytes]:  # type: ignore[no-untyped-def]
-    return files(*splice)
+    return files("splice", splice[0].job.terminator, splice[1])
 
 
 def _bodies(splice) -> list[Mesh]:  # type: ignore[no-untyped-def]
@@ -74,7 +74,7 @@ def test_every_part_is_closed_and_together_they_are_the_rope(splice) -> None:  #
 
 
 def test_same_splice_same_bytes(splice, written) -> None:  # type: ignore[no-untyped-def]
-    assert files(*splice) == written
+    assert files("splice", splice[0].job.terminator, splice[1]) == written
 
 
 def test_open_and_inside_out_bodies_are_refused(splice) -> None:  # type: ignore[no-untyped-def]

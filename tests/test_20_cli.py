@@ -100,7 +100,7 @@ def workshop(monkeypatch: pytest.MonkeyPatch, failures: list[dict[str, object]])
     built: list[Path] = []
     stand_in = ModuleType("fidpath.workshop")
     report = {"name": "x", "finished": {"overlap_max": 0.0315, "split": {"H1": [6, 6]}, "failures": failures}}
-    vars(stand_in).update(verify_job=lambda job: report, build=lambda job, out, steps, method_name: built.append(out))
+    vars(stand_in).update(verify_job=lambda job: report, build=lambda job, out, **asked: built.append(out))
     monkeypatch.setitem(sys.modules, "fidpath.workshop", stand_in)
     return built
 

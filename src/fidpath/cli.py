@@ -159,6 +159,8 @@ def build(
     out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
     steps: Annotated[bool, typer.Option("--steps/--no-steps", help="Also every step and the wrong ways.")] = True,
     method: MethodName = None,
+    motion: Annotated[bool, typer.Option("--motion", help="Also the motion from step to step.")] = False,
+    film: Annotated[bool, typer.Option("--film", help="Also the motion and a turntable of the splice.")] = False,
 ) -> None:
     """Write the plan, the check, pictures and solids of the splice and its steps into exports/<job name>/."""
     from fidpath.read import read_job
@@ -169,7 +171,7 @@ def build(
 
     folder = results_folder(checked.name, out)
     with _about(job):
-        build_job(checked, folder, steps=steps, method_name=method)
+        build_job(checked, folder, steps=steps, method_name=method, motion=motion, film=film)
     typer.echo(f"wrote {folder}")
 
 

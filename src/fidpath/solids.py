@@ -89,6 +89,6 @@ def _glb(parts: dict[str, Mesh]) -> bytes:
 def _colour(part: str) -> Colour:
     if part == "terminator" or "fid" in part:
         return PALETTE.metal
-    if part == "eye":
-        return PALETTE.eye[0]
+    if part in ("eye", "between the holes"):
+        return PALETTE.eye[0] if part == "eye" else PALETTE.between[0]
     return PALETTE.tail[0] if part == "tail" or part.endswith(", tail") else PALETTE.standing[0]

@@ -40,6 +40,7 @@ CAUTION = "Geometry only, no statement of strength. The rope maker's instruction
 KEY = (
     ("standing part", *PALETTE.standing),
     ("eye", *PALETTE.eye),
+    ("between the holes", *PALETTE.between),
     ("tail", *PALETTE.tail),
 )
 
@@ -80,9 +81,11 @@ def rope_colours(strands: Strands, mesh: Mesh, paler: float = 0.0) -> NDArray[np
     """Colours `(v, 3)` by the stretch of rope and the hand of the strand; `paler` mixes in paper, for cut faces."""
     assert mesh.station is not None and mesh.strand is not None
     eye = next(part for part in strands.parts if part.name == "eye")
+    h2 = next((hole.host for hole in strands.holes if hole.name == "H2"), eye.end)
     width = BLEND * strands.braid.diameter
     into = np.clip((mesh.station - eye.start) / width, 0, 1) + np.clip((mesh.station - eye.end) / width + 1, 0, 1)
-    table = np.array([PALETTE.standing, PALETTE.eye, PALETTE.tail, PALETTE.tail], dtype=float)
+    into = into + np.clip((mesh.station - h2) / width + 0.5, 0, 1)
+    table = np.array([PALETTE.standing, PALETTE.eye, PALETTE.between, PALETTE.tail, PALETTE.tail], dtype=float)
     hand, stretch = np.where(strands.hand[mesh.strand] > 0, 0, 1), into.astype(int)
     share = smooth_step(into - stretch)[:, None]
     colour = table[stretch, hand] * (1 - share) + table[stretch + 1, hand] * share

@@ -77,11 +77,19 @@ def verify_steps(job: Job, method_name: str, tell: Progress | None = None) -> di
     }
 
 
-def build(job: Job, out: Path, *, steps: bool = True, method_name: str | None = None) -> list[Path]:
+def build(
+    job: Job,
+    out: Path,
+    *,
+    steps: bool = True,
+    method_name: str | None = None,
+    motion: bool = False,
+    film: bool = False,
+) -> list[Path]:
     """Writes everything that leaves the screen into `out`; returns the files written.
 
-    Without `steps` only the finished splice. Raises CannotBeMade where a state can't be made or doesn't pass its own
-    check: it is never drawn wrong.
+    Without `steps` only the finished splice. `motion` adds the way from step to step, `film` that and a turntable.
+    Raises CannotBeMade where a state can't be made or doesn't pass its own check: it is never drawn wrong.
     """
     way = method(method_name or job.line.ends[0].splice) if steps else None
     plan = make_plan(job)
@@ -89,8 +97,21 @@ def build(job: Job, out: Path, *, steps: bool = True, method_name: str | None = 
         check_state(plan, step.state)
     output.make_folder(out)
     output.sweep_parts(out)
-    with _bar() as tell, _crew(plan, way) as pool:
-        return _built(pool, job, way, out, tell)
+    with _bar() as tell:
+        with _crew(plan, way) as pool:
+            written = _built(pool, job, way, out, tell)
+        return sorted([*written, *_moving(plan, out, tell, motion or film, film)])
+
+
+def _moving(plan: Plan, out: Path, tell: Progress, motion: bool, turned: bool) -> list[Path]:
+    """What moves, where it is asked for."""
+    if not motion:
+        return []
+    from fidpath import moving
+    from fidpath.steps import FINISHED, made
+
+    written = moving.write_motion(plan, out, tell)
+    return written + (moving.write_turntable(plan, made(plan, FINISHED), out, tell) if turned else [])
 
 
 def _built(pool: Executor, job: Job, way: Method | None, out: Path, tell: Progress) -> list[Path]:
@@ -106,10 +127,10 @@ def _built(pool: Executor, job: Job, way: Method | None, out: Path, tell: Progre
         raise CannotBeMade(_refusal(failures), "Nothing was drawn; see `fidpath verify` for all figures")
     written = _finished_files(pool, made, out, tell)
     if way is None:
-        return sorted([*written, *_texts(made, {}, out)])
+        return [*written, *_texts(made, {}, out)]
     record = Record(way, made.plan, out, tell)
     written += record.steps([one.result for one in steps]) + record.wrong_ways([one.result for one in wrongs])
-    return sorted([*written, *_texts(made, record.reports, out)])
+    return [*written, *_texts(made, record.reports, out)]
 
 
 def _refusal(failures: list[dict[str, Any]]) -> str:

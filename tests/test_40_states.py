@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
-from jobs import a_job
 
 from fidpath.braid import straight
 from fidpath.closing import nearest
@@ -17,6 +16,7 @@ from fidpath.plan import Plan, make_plan
 from fidpath.rods import Rod, clearance
 from fidpath.state import Opening, RopeState
 from fidpath.states import STATES, WRONG_WAYS, state_of
+from jobs import a_job
 
 KINDS = [*STATES, *WRONG_WAYS]
 

@@ -100,7 +100,7 @@ def _alone(job: Job, end: End) -> Job:
     """The splice without names, so that like splices of many lines are worked out once."""
     bare = End("", "locked-captive" if end.splice == "locked-free" else end.splice, end.eye_length_mm)
     terminator = end.terminator or job.terminator
-    return Job("", job.rope, terminator, Line("", (bare,), ""), job.tools, job.practice, job.length_unit)
+    return Job("", job.rope, terminator, Line("", (bare,), ""), job.tools, job.practice, length_unit=job.length_unit)
 
 
 def _fitting(job: Job, end: End) -> EndPlan:

@@ -8,6 +8,7 @@ from pydantic import BaseModel
 
 from fidpath.braid import closes
 from fidpath.checked_line import line_of
+from fidpath.checked_print import printing_of
 from fidpath.checked_terminator import terminator_of
 from fidpath.job import Job, Practice, Rope, Tools
 from fidpath.limits import in_diameters, length, optional, value_of, within
@@ -31,6 +32,7 @@ def job_of(table: JobTable, source: str, whole_line: bool = False) -> Job:
         line=line_of(table.line, d, table.name, whole_line),
         tools=Tools(_fids(table.tools, d, unit), division),
         practice=practice_of(table.practice, rope),
+        printing=printing_of(table.print),
         length_unit=unit,
         source=source,
         units=_units_written(table),

@@ -11,7 +11,7 @@ from typing import Annotated, Any
 
 import typer
 
-from fidpath import cli_line, cli_mistake
+from fidpath import cli_jig, cli_line, cli_mistake, cli_show
 from fidpath.errors import CheckFailed, Exit, FidpathError
 
 app = typer.Typer(
@@ -219,3 +219,5 @@ def _cell(value: object) -> str:
 
 cli_line.register(app)
 cli_mistake.register(app)
+cli_jig.register(app)
+cli_show.register(app)

@@ -121,6 +121,27 @@ class Practice:
 
 
 @dataclass(frozen=True)
+class Printing:
+    """The printer and the cutter that jigs are made on, mm. The defaults are fidpath's own choice, no source.
+
+    `clearance_mm` is the whole play of parts that fit together; `bed_mm` is how wide, deep and high the printer can
+    print; `slot_shrink_mm` is how much narrower than drawn it makes a slot (the calibration coupon tells); `kerf_mm`
+    is the width that a cutter takes away; a scale model is `scale` times as large as the rope, and its strands
+    run `fuse_mm` into one another.
+    """
+
+    nozzle_mm: float = 0.4
+    clearance_mm: float = 0.08
+    bed_mm: tuple[float, float, float] = (220.0, 220.0, 220.0)
+    text_height_mm: float = 4.0
+    plate_mm: float = 4.0
+    slot_shrink_mm: float = 0.0
+    kerf_mm: float = 0.15
+    scale: float = 3.0
+    fuse_mm: float = 0.4
+
+
+@dataclass(frozen=True)
 class Job:
     """One job file. `units` maps dotted keys to the unit the user wrote; `source` is the file's name."""
 
@@ -130,6 +151,7 @@ class Job:
     line: Line
     tools: Tools
     practice: Practice
+    printing: Printing = Printing()
     length_unit: str = "mm"
     source: str = ""
     units: dict[str, str] = field(default_factory=dict, compare=False)

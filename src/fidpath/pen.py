@@ -19,12 +19,12 @@ class Pen:
         self.draw = draw
 
     @staticmethod
-    def _font(size: int) -> Any:
+    def _font(size: float) -> Any:
         from PIL import ImageFont
 
         return ImageFont.load_default(size)
 
-    def extent(self, text: str, size: int = TEXT) -> tuple[float, float]:
+    def extent(self, text: str, size: float = TEXT) -> tuple[float, float]:
         """Width and height of a text in pixels."""
         left, top, right, bottom = self.draw.textbbox((0, 0), text, font=self._font(size))
         return float(right - left), float(max(bottom - top, size))

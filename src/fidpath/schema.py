@@ -39,6 +39,14 @@ LIMITS_MM: dict[str, tuple[float, float]] = {
     "line.adjuster.lengthen": (0.5, 10000.0),
     "tools.fids": (0.5, 300.0),
     "tools.tape_division": (0.1, 25.4),
+    "print.nozzle": (0.1, 1.2),
+    "print.clearance": (0.02, 0.1),
+    "print.bed": (80.0, 2000.0),
+    "print.text_height": (3.5, 10.0),
+    "print.plate": (2.0, 20.0),
+    "print.slot_shrink": (0.005, 1.0),
+    "print.kerf": (0.01, 0.55),
+    "print.fuse": (0.1, 2.0),
 }
 """Least and greatest length of each key, mm: outside them a figure is taken for a slip of the pen."""
 
@@ -206,6 +214,20 @@ class PracticeTable(Table):
     lock_stitch: bool = False
 
 
+class PrintTable(Table):
+    """[print]"""
+
+    nozzle: Length | None = None
+    clearance: Length | None = None
+    bed: list[Length] | None = None
+    text_height: Length | None = None
+    plate: Length | None = None
+    slot_shrink: Length | None = None
+    kerf: Length | None = None
+    scale: float | None = None
+    fuse: Length | None = None
+
+
 class JobTable(Table):
     """A whole job file."""
 
@@ -216,6 +238,7 @@ class JobTable(Table):
     line: LineTable
     tools: ToolsTable
     practice: PracticeTable = PracticeTable()
+    print: PrintTable = PrintTable()
 
 
 TABLES: dict[str, tuple[type[Table], ...]] = {
@@ -228,6 +251,7 @@ TABLES: dict[str, tuple[type[Table], ...]] = {
     "line.adjuster": (AdjusterTable,),
     "tools": (ToolsTable,),
     "practice": (PracticeTable,),
+    "print": (PrintTable,),
 }
 """The models behind each table of the file."""
 

@@ -66,6 +66,18 @@ hole_gap = "1 d"                       # clear rope between the two holes
 # post_stretch = "2 %"                 # stretch allowed when the eye is worked over a post
 # reference_tension = "125 N"          # tension under which lengths are measured
 lock_stitch = false
+
+[print]
+# The printer and the cutter that `fidpath jig` makes gauges and solids for.
+# nozzle = "0.4 mm"
+# bed = ["220 mm", "220 mm", "220 mm"] # how wide, deep and high it prints
+# clearance = "0.08 mm"                # whole play of parts that fit together
+# slot_shrink = "0.1 mm"               # how much narrower than drawn it makes a slot: print the coupon and measure
+# text_height = "4 mm"
+# plate = "4 mm"                       # thickness of the flat gauges
+# kerf = "0.15 mm"                     # what a laser or a mill takes away, for gauges that are cut
+# scale = 3                            # scale models: 2 to 5 times the rope
+# fuse = "0.4 mm"                      # how far a model's strands run into one another
 """
 
 

@@ -18,7 +18,7 @@ from fidpath.plan import Plan, make_plan
 from fidpath.steps import made
 from fidpath.strands import Strands
 from fidpath.verify.curves import linking
-from fidpath.verify.invariants import Linked, cut_in_eye, invariants, linked, turns
+from fidpath.verify.invariants import Linked, carried_on, cut_in_eye, invariants, legs, linked, turns
 from fidpath.verify.lay import centre_line
 from fidpath.verify.passes import crossings_found, passes_equal, top_by_law
 from jobs import a_job
@@ -156,6 +156,18 @@ def test_where_the_eye_is_cut_makes_no_difference() -> None:
         found = invariants(strands, 0.0, h2, middle + off)
         assert found.whole
         assert found.nearest == (-1, -1, 0)
+
+
+@pytest.mark.parametrize("kind", ["locked", "both-other-face", "buried"])
+def test_legs_end_between_two_picks_and_go_on_as_they_lie(kind: str) -> None:
+    """Carried on by a fifth of a diameter along, strands go no further than that lets them', rolled rope or not."""
+    strands, h2, d = _settled(kind), _h2(_settled(kind)), _plan().braid.diameter
+    found = crossings_found(strands)
+    for leg, end, inner in zip(legs(strands, _linked(kind).cut, found, 0.0, h2), (0, -1), (1, -2), strict=True):
+        place = strands.station[leg[[0, -1]]] / strands.braid.pick
+        assert place % 1.0 == pytest.approx([0.5, 0.5], abs=0.13)
+        lines = carried_on(strands, leg)
+        assert np.linalg.norm(lines[:, end] - lines[:, inner], axis=1).max() < 0.35 * d
 
 
 @pytest.mark.parametrize("kind", ["snug", "locked"])

@@ -107,7 +107,7 @@ def _lengths(x: Floats) -> Floats:
 
 def _thickest(thickness: Floats) -> Floats:
     """Thickness of the segment after each column, `(n,)`: that of its thicker end."""
-    return np.maximum(thickness, np.append(thickness[1:], thickness[-1]))
+    return np.asarray(np.maximum(thickness, np.append(thickness[1:], thickness[-1])))
 
 
 def flatten(draft: Draft, begin: Floats) -> Flat:
@@ -221,7 +221,9 @@ def settle(
     bound: float = BOUND,
     effort: Effort = FULL,
 ) -> Settled:
-    """Settles a draft until no overlap exceeds `bound`. `guarded=False` leaves ramp and guard out: the control that must tunnel.
+    """Settles a draft until no overlap exceeds `bound`.
+
+    `guarded=False` leaves ramp and guard out: the control that must tunnel.
 
     Raises CannotBeMade where the certificate or the overlap can't be had; the message gives the figures.
     """

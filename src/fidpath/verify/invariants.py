@@ -109,8 +109,8 @@ def linked(
     """
     found = crossings or crossings_found(strands)
     at = cut_in_eye(strands, found, h1, h2) if cut is None else cut
-    standing, tail = _legs(strands, at, found, h1, h2)
-    across, within = _linking(_carried_on(strands, standing), _carried_on(strands, tail))
+    standing, tail = legs(strands, at, found, h1, h2)
+    across, within = _linking(carried_on(strands, standing), carried_on(strands, tail))
     alone = _linking(*[_plain(strands, tail)] * 2)[1]
     return Linked(across, within - alone, _top(strands, found, h1), _top(strands, found, h2), at)
 
@@ -140,7 +140,7 @@ def cut_in_eye(strands: Strands, found: Crossings, h1: float, h2: float) -> floa
     return float(places[longest : longest + 2].mean())
 
 
-def _legs(strands: Strands, cut: float, found: Crossings, h1: float, h2: float) -> tuple[Ints, Ints]:
+def legs(strands: Strands, cut: float, found: Crossings, h1: float, h2: float) -> tuple[Ints, Ints]:
     """Columns of the standing and of the tail leg, every strand alive, all ends clear of the other leg."""
     here, gap = strands.station, CUT * strands.braid.diameter
     columns = np.arange(int(strands.count.min()))
@@ -191,7 +191,7 @@ def _linking(standing: Floats, tail: Floats) -> tuple[Floats, Floats]:
     return half[:number, number:], half[number:, number:]
 
 
-def _carried_on(strands: Strands, leg: Ints) -> Floats:
+def carried_on(strands: Strands, leg: Ints) -> Floats:
     """A leg's strands `(strands, m, 3)` with one more point at either end, where the plain braid has them."""
     line = centre_line(strands)
     ends = []

@@ -1,0 +1,76 @@
+"""Line art of every step of the demo and of its mistakes, its turntable, and with --motion the film of the motion.
+
+Run: python benchmarks/bench_lineart.py [--motion]
+"""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+from fidpath import film, motion
+from fidpath.lineart import line_scene, pdf, svg
+from fidpath.method import worded_method
+from fidpath.method_file import method
+from fidpath.plan import Plan, make_plan
+from fidpath.read import read_job
+from fidpath.scene import Scene
+from fidpath.step_views import step_scene
+from fidpath.step_wrong import wrong_scene
+from fidpath.steps import all_made, made
+
+DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
+Found = TypeVar("Found")
+
+
+def timed(work: Callable[[], Found]) -> tuple[Found, float, float]:
+    """What a piece of work returns, its wall-clock seconds, and those of all cores together."""
+    began, used = time.perf_counter(), time.process_time()
+    found = work()
+    return found, time.perf_counter() - began, time.process_time() - used
+
+
+def scenes(plan: Plan) -> list[Scene]:
+    """Pictures of all steps and mistakes of the locked splice."""
+    way = worded_method(method("locked-captive"), plan)
+    kinds = list(dict.fromkeys([step.state for step in way.steps] + [wrong.beside for wrong in way.wrong_ways]))
+    found = {one.kind: one for one in all_made(plan, kinds)}
+    before = [None, *(found[step.state] for step in way.steps)]
+    steps = [step_scene(s, found[s.state], b, plan, 14) for s, b in zip(way.steps, before, strict=False)]
+    return steps + [wrong_scene(w, made(plan, w.name), found[w.beside], plan) for w in way.wrong_ways]
+
+
+def main() -> None:
+    """Prints the figures beside their bounds."""
+    plan = make_plan(read_job(DEMO))
+    reach = plan.braid.thickness
+    pictures = scenes(plan)
+    pdf(line_scene(pictures[0], reach))
+    print("                          seconds (all cores)  SVG kB  PDF kB   regions   bounds 4 s, 400 kB each")
+    for scene in pictures:
+        drawing, wall, used = timed(lambda scene=scene: line_scene(scene, reach))  # type: ignore[misc]
+        (text, page), wrote, more = timed(lambda drawing=drawing: (svg(drawing), pdf(drawing)))  # type: ignore[misc]
+        sizes = f"{len(text.encode()) / 1000:7.0f} {len(page) / 1000:7.0f}"
+        print(f"{scene.name:24s} {wall + wrote:8.2f} {used + more:8.2f} {sizes} {sum(drawing.regions):9d}")
+    with tempfile.TemporaryDirectory() as out:
+        turned = film.turntable(plan, made(plan, "buried"))
+        _film(Path(out) / "turntable.webp", film.TURN_FRAMES, turned, reach)
+        if "--motion" in sys.argv:
+            moments, wall, used = timed(lambda: list(motion.frames(plan)))
+            print(f"{len(moments)} moments of the motion settled in {wall:.1f} s ({used:.1f} s of all cores)")
+            _film(Path(out) / "motion.webp", len(moments), film.motion(plan, moments), reach)
+
+
+def _film(target: Path, count: int, shot: Callable[[int], film.Shot], reach: float) -> None:
+    film.still(shot(0), reach)
+    _, wall, used = timed(lambda: film.film(target, count, shot, reach))
+    size = target.stat().st_size / 1e6
+    print(f"{target.name}: {count} pictures in {wall:.1f} s ({used:.1f} s of all cores), {size:.2f} MB (25 s, 2 MB)")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,110 @@
+"""The page in Chromium, drawn in software: first picture, step changes, steps seen before, cut and see-through.
+
+Run: python benchmarks/bench_page.py [PAGE]; without a page it makes the demo's, with all steps and mistakes.
+Bounds hold for two idle cores. A figure is the time until the graphics card has drawn the first picture of what was
+asked for; the fine picture follows when nothing has moved for 0.17 s, and stands beside it.
+"""
+
+from __future__ import annotations
+
+import statistics
+import sys
+import tempfile
+from pathlib import Path
+from typing import Any
+
+DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
+SIZES = {"1000 x 450": (1000, 450, 1, False), "390 x 844, ratio 2": (390, 844, 2, True)}
+
+GO = """async (key) => {
+  const page = window.fidpathPage, began = performance.now();
+  const drawn = page.drawn();
+  page.go(key);
+  return (await drawn) - began;
+}"""
+
+PRESS = """async ([id, value]) => {
+  const page = window.fidpathPage, control = document.getElementById(id), began = performance.now();
+  const drawn = page.drawn(), still = page.still();
+  if (value === null) control.click();
+  else { control.value = value; control.dispatchEvent(new Event("change")); }
+  const quick = (await drawn) - began;
+  return [quick, (await still) - began];
+}"""
+
+STILL = "async () => { const page = window.fidpathPage; if (!page.idle()) await page.still(); }"
+
+
+def demo_page(folder: Path) -> Path:
+    """The demo's page with every step and mistake, without pictures."""
+    from fidpath.method_file import method
+    from fidpath.page import splice_page
+    from fidpath.plan import make_plan
+    from fidpath.read import read_job
+    from fidpath.steps import all_made
+
+    plan, way = make_plan(read_job(DEMO)), method("locked-captive")
+    kinds = list(dict.fromkeys([*(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]))
+    target = folder / "splice.html"
+    target.write_text(splice_page(plan, list(all_made(plan, kinds)), way), encoding="utf-8")
+    return target
+
+
+def seconds(values: list[float]) -> str:
+    """Median and greatest of times in ms."""
+    return f"{statistics.median(values) / 1000:5.2f} s (greatest {max(values) / 1000:.2f} s)"
+
+
+def bench(browser: Any, page: Path, size: tuple[int, int, int, bool]) -> None:
+    """Prints the figures of one size of window."""
+    width, height, ratio, touch = size
+    context = browser.new_context(
+        viewport={"width": width, "height": height}, device_scale_factor=ratio, has_touch=touch, is_mobile=touch
+    )
+    firsts = []
+    for _ in range(3):
+        tab = context.new_page()
+        requests: list[str] = []
+        tab.on("request", lambda request, found=requests: found.append(request.url))
+        tab.goto(page.as_uri())
+        tab.wait_for_selector("html[data-drawn]")
+        firsts.append(tab.evaluate("Number(document.documentElement.dataset.drawnAt)"))
+        outside = [url for url in requests if not url.startswith(("file:", "data:", "blob:"))]
+    print(f"  first picture       {seconds(firsts)}   (bound 1.5 s)")
+    print(f"  requests            {len(outside)}   (bound 0)")
+    keys = tab.evaluate("window.fidpathPage.entries()")
+    fresh = [tab.evaluate(GO, key) for key in keys]
+    print(f"  step change         {seconds(fresh)}   (bound 0.4 s)")
+    seen = [tab.evaluate(GO, key) for key in reversed(keys)]
+    print(f"  step seen before    {seconds(seen)}   (bound 0.15 s)")
+    for what, presses in {
+        "see-through": [("see-through", None), ("see-through", None)],
+        "cut": [("cut-way", "flat"), ("cut-way", "off"), ("cut-way", "across"), ("cut-way", "off")],
+    }.items():
+        tab.evaluate(GO, "aim")
+        found = []
+        for press in presses * 2:
+            tab.evaluate(STILL)
+            found.append(tab.evaluate(PRESS, list(press)))
+        quick, still = ([times[i] for times in found] for i in (0, 1))
+        print(f"  {what:<19} {seconds(quick)}   (bound 0.6 s); fine {seconds(still)}")
+    context.close()
+
+
+def main() -> None:
+    """Prints the figures beside their bounds."""
+    from playwright.sync_api import sync_playwright
+
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+        page = Path(sys.argv[1]).absolute() if len(sys.argv) > 1 else demo_page(Path(folder))
+        print(f"page {len(page.read_bytes()) / 1e6:.3f} MB   (bound 1.2 MB)")
+        arguments = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-sandbox"]
+        browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=arguments)
+        for name, size in SIZES.items():
+            print(name)
+            bench(browser, page, size)
+        browser.close()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,80 @@
+"""Command `jig`: gauges and solids to print or to cut. Nothing heavy at the top."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from fidpath.errors import FidpathError, JobError
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command to the command line."""
+    app.command("jig")(jig)
+
+
+def jig(
+    job: Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")],
+    name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="One jig by its name; all without it.")] = None,
+    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
+    formats: Annotated[
+        list[str] | None, typer.Option("--format", help="stl, 3mf, svg, dxf or step; may be given several times.")
+    ] = None,
+    step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step that a model shows.")] = "locked",
+    scale: Annotated[float | None, typer.Option("--scale", help="A model's size in the rope's own, 2 to 5.")] = None,
+    halves: Annotated[bool, typer.Option("--halves", help="A model in two halves with pins.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
+) -> None:
+    """Write gauges, a rule, an eye former, fids and a model to print or cut, and say how each prints."""
+    from fidpath import jigs, output
+    from fidpath.plan import make_plan
+    from fidpath.read import read_job
+
+    known = read_job(job)
+    wanted = jigs.Wanted(_names(name), _formats(formats), step, _scale(scale, job), halves)
+    folder = output.results_folder(known.name, None) / "jigs" if out is None else out
+    output.make_folder(folder)
+    output.sweep_parts(folder)
+    report = "jigs.json" if as_json else "jigs.txt"
+    shown = ""
+    try:
+        for file, content in jigs.written(make_plan(known), wanted):
+            output.write_bytes(folder / file, content)
+            shown = content.decode("utf-8") if file == report else shown
+    except FidpathError as error:
+        error.file = error.file or str(job)
+        raise
+    typer.echo(shown, nl=False)
+    typer.echo(f"wrote {folder}", err=True)
+
+
+def _names(name: str | None) -> tuple[str, ...]:
+    """The jigs asked for. Raises typer's BadParameter for one that isn't known."""
+    from fidpath.jigs import NAMES
+
+    if name is not None and name not in NAMES:
+        raise typer.BadParameter(f"{name!r} is no jig; there are {', '.join(NAMES)}", param_hint="NAME")
+    return NAMES if name is None else (name,)
+
+
+def _formats(given: list[str] | None) -> tuple[str, ...]:
+    """The formats asked for. Raises typer's BadParameter for one that isn't known."""
+    from fidpath.jigs import FORMATS, USUAL
+
+    strange = [each for each in given or () if each not in FORMATS]
+    if strange:
+        raise typer.BadParameter(f"{strange[0]!r} is no format; there are {', '.join(FORMATS)}", param_hint="--format")
+    return tuple(given) if given else USUAL
+
+
+def _scale(scale: float | None, job: Path) -> float | None:
+    """The model's scale, within its limits. Raises JobError."""
+    from fidpath.checked_print import scale_within
+    from fidpath.locate import KeyedError
+
+    try:
+        return None if scale is None else scale_within(scale, ("--scale",))
+    except KeyedError as refused:
+        raise JobError(refused.what, refused.remedy.rstrip("."), file=str(job), key="--scale") from None

@@ -1,0 +1,59 @@
+"""The command `show`: the splice in a window to turn and step through, or live in the browser."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from fidpath.errors import CannotBeMade
+
+JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
+Browser = Annotated[bool, typer.Option("--browser", help="In the browser, the job's figures beside it to change.")]
+Out = Annotated[
+    Path | None,
+    typer.Option("--out", metavar="DIR", help="Folder for pictures, or with --browser for job files that are saved."),
+]
+Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="With --browser: the port; 0 finds a free one.")]
+NoOpen = Annotated[bool, typer.Option("--no-open", help="With --browser: print the address and open nothing.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command to the command line."""
+    app.command()(show)
+
+
+def show(job: JobFile, browser: Browser = False, out: Out = None, port: Port = 0, no_open: NoOpen = False) -> None:
+    """Turn the splice and go through its steps in a window, or with --browser change the job and see what follows."""
+    if not browser and (port or no_open):
+        raise typer.BadParameter("--port and --no-open go with --browser")
+    with _about(job):
+        if browser:
+            _in_browser(job, out, port, no_open)
+        else:
+            from fidpath.window import show_job
+
+            show_job(job, out)
+
+
+def _in_browser(job: Path, out: Path | None, port: int, no_open: bool) -> None:
+    from fidpath.live.server import Wish, open_browser, serve
+
+    def say(url: str) -> None:
+        typer.echo(url)
+        typer.echo("This address works on this machine alone. Ctrl-C ends it.", err=True)
+
+    serve(Wish(job, out, port, None if no_open else open_browser), say)
+
+
+@contextmanager
+def _about(job: Path) -> Iterator[None]:
+    """What can't be made of a job, found by a phase that knows no file, is about this one."""
+    try:
+        yield
+    except CannotBeMade as error:
+        error.file = error.file or str(job)
+        raise

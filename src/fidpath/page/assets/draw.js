@@ -1,0 +1,163 @@
+// When the picture is drawn: quickly while something moves, finely once it rests.
+
+const REST = 170; // ms without a change after which the fine picture is drawn
+const LONGER = 700; // ms after which a slow machine smooths the edges of a large picture too
+const MOST_PIXELS = 1.3e6; // pixels that a slow machine draws at once
+const SLOW = 150; // ms for the first picture beyond which device pixels are no longer drawn while moving
+
+/** Says that the picture has to be drawn again. */
+function redraw(app) {
+  app.asked = performance.now();
+  if (app.frame) return;
+  app.frame = requestAnimationFrame(() => {
+    app.frame = 0;
+    drawQuick(app);
+    clearTimeout(app.rest);
+    app.rest = setTimeout(() => drawFine(app), REST);
+  });
+}
+
+/** Something new is there of a state (or of the bodies beside it): drawn where it is looked at. */
+function refresh(app, kind) {
+  const shown = app.pictures.some(({ state, ghost }) => kind === null || state === kind || (ghost && ghost.state === kind));
+  if (!shown) return;
+  if (SIDEWAYS.includes(app.choices.cut.way)) {
+    app.cameras.forEach((camera, i) => camera && !camera.moved && faceCut(app, i));
+  }
+  if (app.frame || !(app.rested >= app.asked)) redraw(app);
+  else drawFine(app);
+}
+
+/** Rectangles for the panels shown, CSS pixels: one, or two, divided so that both are seen larger. */
+function boxesOf({ data, pictures, view }, { width, height }) {
+  if (pictures.length === 1) return [[0, 0, width, height]];
+  const [across, down] = [Math.floor(width / 2), Math.floor(height / 2)];
+  const beside = [[0, 0, across, height], [across, 0, width - across, height]];
+  const above = [[0, 0, width, down], [0, down, width, height - down]];
+  const least = (boxes) => Math.min(...boxes.map(([, , w, h], i) => homeScale(pictures[i], view, w, h, data.diameter)));
+  return least(beside) >= least(above) ? beside : above;
+}
+
+function homeScale(picture, view, width, height, diameter) {
+  return picture.views ? homeCamera(picture, view, width, height, diameter).scale : Infinity;
+}
+
+/** Fits canvas and cameras to the room there is. */
+function fitCanvas(app) {
+  const box = app.canvas.getBoundingClientRect();
+  const ratio = Math.min(window.devicePixelRatio || 1, app.slow ? 2 : 3);
+  app.size = { width: Math.max(Math.round(box.width), 2), height: Math.max(Math.round(box.height), 2), ratio };
+  app.canvas.width = Math.round(app.size.width * ratio);
+  app.canvas.height = Math.round(app.size.height * ratio);
+  app.boxes = boxesOf(app, app.size);
+  const scales = app.pictures.map((picture, i) => homeScale(picture, app.view, app.boxes[i][2], app.boxes[i][3], app.data.diameter));
+  app.pictures.forEach((picture, i) => aim(app, i, Math.min(...scales)));
+  showSides(app);
+}
+
+/** Gives panel i its camera: the one a person left it at for this picture, or its home, two panels alike in scale. */
+function aim(app, i, scale) {
+  const [, , width, height] = app.boxes[i];
+  const picture = app.pictures[i];
+  if (!picture.views) return;
+  const kept = app.cameras[i];
+  const free = kept && kept.picture === picture && kept.moved;
+  const camera = free ? kept : { ...homeCamera(picture, app.view, width, height, app.data.diameter), scale };
+  app.cameras[i] = { ...sized(camera, width, height), picture, moved: free };
+}
+
+/** Says which of two panels is the right way and which the wrong one. */
+function showSides(app) {
+  const words = ["as it should be", "wrong"];
+  const side = ([left, top], i) => {
+    const made = element("p", { class: i ? "side bad" : "side good", text: words[i] });
+    made.style.left = `${left}px`;
+    made.style.top = `${top}px`;
+    return made;
+  };
+  byId("sides").replaceChildren(...(app.boxes.length === 2 ? app.boxes.map(side) : []));
+}
+
+function panelsNow(app, fine) {
+  const { ratio } = app.size;
+  return app.pictures.flatMap((picture, i) => {
+    const rect = app.boxes[i].map((value) => Math.round(value * ratio));
+    const panel = picture.views ? panelOf(app, picture, rect, app.cameras[i], fine) : null;
+    return panel ? [panel] : [];
+  });
+}
+
+const wantedPanels = (app) => app.pictures.filter(({ views }) => views).length;
+
+function drawQuick(app) {
+  const began = performance.now();
+  const { ratio } = app.size;
+  const panels = panelsNow(app, true);
+  drawPanels(app.painter, panels, { pixel: ratio, over: 1, shade: true, coarse: true });
+  clearOver(app, panels.length > 0);
+  if (panels.length === 0) return;
+  if (app.firstTook === undefined) timeFirst(app, began);
+  if (panels.length < wantedPanels(app)) return;
+  if (!app.announced) announce(app);
+  tellWaiting(app);
+}
+
+/** Tells those who wait for the next whole picture, once the card has drawn it. */
+function tellWaiting(app) {
+  if (app.waiting.length === 0) return;
+  finish(app);
+  for (const tell of app.waiting.splice(0)) tell(performance.now());
+}
+
+/** How long the first picture took, waiting for the graphics card once. */
+function timeFirst(app, began) {
+  finish(app);
+  app.firstTook = performance.now() - began;
+  app.slow = app.firstTook > SLOW;
+}
+
+function finish({ painter: { gl } }) {
+  gl.bindFramebuffer(gl.FRAMEBUFFER, null);
+  gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, new Uint8Array(4));
+}
+
+function announce(app) {
+  app.announced = true;
+  const root = document.documentElement;
+  root.dataset.drawnAt = performance.now().toFixed(1);
+  root.dataset.drawn = String(Number(root.dataset.drawn || 0) + 1);
+  window.dispatchEvent(new CustomEvent("fidpath-drawn"));
+}
+
+/** The fine picture; on a slow machine a large one is drawn with plain edges first, and smoothed later. */
+function drawFine(app, smooth) {
+  if (app.pointers.size > 0) return;
+  for (const picture of app.pictures) {
+    const there = picture.views && ropeIn(app.store, picture.state, false);
+    if (there && needsFine(app, picture)) want(app.store, picture.state, true, true);
+  }
+  const panels = panelsNow(app, true);
+  if (panels.length === 0 || panels.length < wantedPanels(app)) return;
+  const over = app.size.ratio >= 2 ? 1 : 2;
+  const later = app.slow && !smooth && app.canvas.width * app.canvas.height * over * over > MOST_PIXELS;
+  drawPanels(app.painter, panels, { pixel: 1, over: later ? 1 : over, shade: true, coarse: false });
+  if (!smooth) drawOver(app);
+  if (later) app.rest = setTimeout(() => drawFine(app, true), LONGER);
+  app.rested = performance.now();
+  for (const tell of app.resting.splice(0)) tell(performance.now());
+  if (!smooth) wantNeighbours(app);
+}
+
+/** Whether strands are drawn so wide that coarse tubes show their facets. */
+function needsFine(app, picture) {
+  const camera = app.cameras[app.pictures.indexOf(picture)];
+  return camera.scale * app.size.ratio * app.data.states[picture.state].thickness > 3.5;
+}
+
+/** Makes ready what a person is likely to look at next. */
+function wantNeighbours(app) {
+  for (const step of [1, -1, 2]) {
+    const entry = app.entries[app.at + step];
+    for (const { state, views } of entry ? entry.pictures : []) if (views) want(app.store, state, false, false);
+  }
+}

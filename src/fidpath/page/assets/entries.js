@@ -1,0 +1,88 @@
+// What can be shown, in order: the aim, the steps, the mistakes; and going from one to another.
+
+/** All entries of a page's data. An entry has one picture, or two beside one another. */
+function entriesOf(data) {
+  const last = data.steps[data.steps.length - 1];
+  const states = Object.keys(data.states);
+  const aimed = data.steps.find(({ state }) => state === data.aim) || last;
+  const steps = data.steps.map((step, i) => {
+    const ghost = ghostOf(data.steps[i - 1], step);
+    return { kind: "step", key: `step-${step.name}`, step, pictures: [pictureOf(step, ghost)] };
+  });
+  const aim = { kind: "aim", key: "aim", step: aimed, pictures: [pictureOf({ ...aimed, bodies: null, labels: [], ...data.home }, null)] };
+  const wrong = data.wrong.map((way) => ({
+    kind: "wrong",
+    key: `wrong-${way.state}`,
+    way,
+    pictures: [pictureOf({ ...way.right, missing: way.beside }, null), pictureOf({ ...way, missing: way.state }, null)],
+  }));
+  return { aim, steps: [aim, ...steps], wrong, any: states.length > 0 };
+}
+
+/** The state before a step, and by how much its table is turned to lie as this one's does; null where there is none. */
+function ghostOf(before, step) {
+  if (!before || !before.views || !step.views || before.state === step.state) return null;
+  return { state: before.state, turn: step.heading - before.heading };
+}
+
+/** What is needed to draw a picture; without `views` there is nothing to draw yet. */
+function pictureOf({ state, missing, heading, views, marks, paint, labels, chips, bodies }, ghost) {
+  return { state: state || missing, heading, views, marks, paint, labels, chips, bodies, ghost };
+}
+
+/** Shows an entry by its place in the list that is gone through. */
+function goTo(app, at) {
+  const place = clamp(at, 0, app.entries.length - 1);
+  const other = place !== app.at || app.entry !== app.entries[place];
+  app.at = place;
+  app.entry = app.entries[place];
+  app.view = 0;
+  if (other) app.measured.points = [];
+  showEntry(app);
+}
+
+/** Brings picture, words and controls in line with the entry shown. */
+function showEntry(app) {
+  app.pictures = app.entry.pictures;
+  app.cameras.length = app.pictures.length;
+  if (app.choices.cut.way !== "flat") Object.assign(app.choices.cut, { way: "off", place: 0.5 });
+  for (const picture of app.pictures) if (picture.views) want(app.store, picture.state, false, true);
+  fitCanvas(app);
+  showWords(app);
+  showSteer(app);
+  showLook(app);
+  showMeasurePanel(app);
+  say(app, missingWords(app));
+  redraw(app);
+}
+
+function missingWords(app) {
+  const missing = app.pictures.filter(({ views }) => !views);
+  return missing.length > 0 ? "This step isn't settled yet: its words are here, its picture comes later." : "";
+}
+
+/** A short message over the picture, for some ms or until the next; none where there are no words. */
+function say(app, words, last) {
+  app.note.textContent = words;
+  app.note.hidden = !words;
+  clearTimeout(app.saying);
+  if (last) app.saying = setTimeout(() => say(app, ""), last);
+}
+
+/** Title of an entry, for headings and the picture's own name. */
+function titleOf(app, entry) {
+  if (entry.kind === "aim") return "What is to be made: the finished splice";
+  if (entry.kind === "wrong") return `Mistake at step ${entry.way.step}: ${entry.way.title}`;
+  return `Step ${entry.step.name} of ${app.data.steps[app.data.steps.length - 1].name}: ${entry.step.caption}`;
+}
+
+function showSteer(app) {
+  const { slider, place, before, after } = app.steer;
+  slider.max = String(app.entries.length - 1);
+  slider.value = String(app.at);
+  slider.setAttribute("aria-valuetext", titleOf(app, app.entry));
+  place.textContent = app.entry.kind === "step" ? `Step ${app.entry.step.name}` : app.entry.kind === "aim" ? "Aim" : "Mistake";
+  before.disabled = app.at === 0;
+  after.disabled = app.at === app.entries.length - 1;
+  app.canvas.setAttribute("aria-label", `Model of the rope. ${titleOf(app, app.entry)}`);
+}

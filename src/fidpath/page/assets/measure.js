@@ -1,0 +1,90 @@
+// Measuring between two places of the rope: picked on the picture, or marks chosen by name.
+
+/** What lies under a pixel of panel i: place, station and how far toward the viewer; null where no rope shows. */
+function pickAt(app, i, x, y) {
+  const picture = app.pictures[i];
+  const rope = ropeIn(app.store, picture.state, true);
+  const camera = app.cameras[i];
+  if (!rope) return null;
+  const line = sightLine(camera, x, y);
+  const cut = cutOf(app.choices.cut, rope, camera, app.data.diameter);
+  const { runs } = layerOf(rope, picture.paint, app.choices.parts, SHOWN);
+  const stretches = stretchesOf(picture.paint);
+  const cutAway = (place, station) => {
+    const stretch = stretches.findIndex(([, from, to]) => station >= from && station < to);
+    return cut !== null && ((cut.mask >> stretch) & 1) === 1 && dot(cut.normal, place) > cut.offset;
+  };
+  const hit = hitRope(rope, line, runs, cutAway);
+  if (!hit) return null;
+  const before = shownBodies(app, picture, app.data.states[picture.state]).some(
+    ({ shape, offset }) => hitBody(shape, offset, line.from, line.along) < hit.depth,
+  );
+  return before ? null : { ...hit, toward: -hit.depth, panel: i };
+}
+
+/** Takes a picked place as the first or the second of two; a third begins anew. */
+function measureFrom(app, found) {
+  const { points } = app.measured;
+  if (points.length === 2 || (points.length === 1 && points[0].panel !== found.panel)) points.length = 0;
+  points.push({ ...found, picture: app.pictures[found.panel] });
+  showMeasured(app);
+  redraw(app);
+}
+
+/** Straight and along the rope between two places, mm. */
+function measures([a, b]) {
+  return { straight: norm(minus(b.place, a.place)), along: Math.abs(b.station - a.station) };
+}
+
+function showMeasured(app) {
+  const { points } = app.measured;
+  const out = byId("measured");
+  if (points.length < 2) {
+    out.replaceChildren(element("p", { text: points.length ? "Now the second place." : "Touch the rope at two places." }));
+    return;
+  }
+  const { straight, along } = measures(points);
+  const line = (words, mm) => [element("dt", { text: words }), element("dd", { text: lengthShown(mm, app.data.unit) })];
+  out.replaceChildren(element("dl", {}, ...line("straight", straight), ...line("along the rope", along)));
+}
+
+/** Measures between two marks of the picture, on the rope's middle line. */
+function measureMarks(app) {
+  const picture = app.pictures[0];
+  const rope = ropeIn(app.store, picture.state, true);
+  const chosen = ["mark-a", "mark-b"].map((id) => picture.marks.find(({ letter }) => letter === byId(id).value));
+  if (!rope || chosen.some((mark) => !mark)) return;
+  const points = chosen.map(({ station }) => ({ place: middleAt(rope, station), station, panel: 0, picture }));
+  app.measured.points = points;
+  showMeasured(app);
+  redraw(app);
+}
+
+/** Measured places on the picture, and the straight line between them. */
+function drawMeasured(app) {
+  const spots = app.measured.points
+    .filter(({ panel, picture }) => app.pictures[panel] === picture && app.cameras[panel])
+    .map(({ place, panel }) => {
+      const [x, y] = projected(app.cameras[panel], place);
+      return [app.boxes[panel][0] + x, app.boxes[panel][1] + y];
+    });
+  if (spots.length === 2) {
+    const [[x1, y1], [x2, y2]] = spots;
+    app.over.append(drawing("line", { x1, y1, x2, y2, class: "halo" }), drawing("line", { x1, y1, x2, y2, class: "measure" }));
+  }
+  for (const [cx, cy] of spots) app.over.append(drawing("circle", { cx, cy, r: 5, class: "measure-spot" }));
+}
+
+const INCH = 25.4;
+
+/** A length in the user's unit, as a caliper reads it: 0.1 mm, or 1/64 in; and the other beside it in figures. */
+function lengthShown(mm, unit) {
+  if (unit === "mm") return `${mm.toFixed(1)} mm`;
+  const parts = Math.round((mm / INCH) * 64);
+  const [inches, rest] = [Math.floor(parts / 64), parts % 64];
+  const by = rest ? greatest(rest, 64) : 1;
+  const words = [inches || !rest ? String(inches) : "", rest ? `${rest / by}/${64 / by}` : ""].filter(Boolean);
+  return `${words.join(" ")} in (${mm.toFixed(1)} mm)`;
+}
+
+const greatest = (a, b) => (b ? greatest(b, a % b) : a);

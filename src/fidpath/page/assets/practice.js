@@ -1,0 +1,122 @@
+// Practice: the words are hidden, and choices that spoil splices are made by whoever holds the phone.
+
+/** Begins practice, or leaves it. */
+function setPractice(app, on) {
+  app.practice = { on, at: 0, tries: 0, first: 0, done: false };
+  document.body.classList.toggle("practising", on);
+  byId("practise").setAttribute("aria-pressed", String(on));
+  if (!on) {
+    app.entries = app.all.steps;
+    goTo(app, app.leftAt || 0);
+    return;
+  }
+  if (app.bench) setBench(app, false);
+  if (app.entries === app.all.steps) app.leftAt = app.at;
+  openTab(app, "words");
+  askNext(app);
+}
+
+/** A question's picture: the state before the choice, without what would give it away. */
+function questionEntry(app, question) {
+  const step = app.data.steps.find(({ state }) => state === question.before);
+  const picture = pictureOf({ ...step, bodies: null, labels: faceLabels(step) }, null);
+  return { kind: "question", key: "question", step, pictures: [picture] };
+}
+
+const faceLabels = ({ labels }) => (labels || []).filter(({ words }) => words.endsWith("face"));
+
+function askNext(app) {
+  const { practice, data } = app;
+  const question = data.practice[practice.at];
+  if (!question) {
+    showScore(app);
+    return;
+  }
+  practice.tries = 0;
+  app.entries = [questionEntry(app, question)];
+  goTo(app, 0);
+  showQuestion(app, question);
+}
+
+function showQuestion(app, question) {
+  const { practice, data } = app;
+  const button = (option) =>
+    element("button", { type: "button", class: "answer", text: option.words, onclick: () => answer(app, question, option) });
+  byId("words").replaceChildren(
+    element("h2", { id: "title", tabindex: "-1", text: `Question ${practice.at + 1} of ${data.practice.length}` }),
+    element("p", { class: "ask", text: question.ask }),
+    ...shuffled(question.options).map(button),
+  );
+  byId("title").focus();
+}
+
+function shuffled(options) {
+  return options.map((option) => [Math.random(), option]).sort((a, b) => a[0] - b[0]).map(([, option]) => option);
+}
+
+/** Shows what a choice leads to: the true state, right or wrong. */
+function answer(app, question, option) {
+  const { practice } = app;
+  practice.tries += 1;
+  if (option.right && practice.tries === 1) practice.first += 1;
+  const step = app.data.steps.find(({ state }) => state === option.shows);
+  const wrong = app.all.wrong.find(({ way }) => way.state === option.shows);
+  const entry = option.right ? { kind: "question", step, pictures: [pictureOf({ ...step, labels: faceLabels(step) }, null)] } : wrong;
+  app.entries = [entry];
+  goTo(app, 0);
+  const verdict = option.right ? "Right." : `This is what comes of it: ${wrong.way.title}.`;
+  const next = option.right ? ["Go on", () => goOn(app)] : ["Try again", () => tryAgain(app, question)];
+  byId("words").replaceChildren(
+    element("h2", { id: "title", tabindex: "-1", class: option.right ? "right" : "wrong", text: verdict }),
+    element("p", { text: option.why }),
+    ...(option.right ? [] : [element("h3", { text: "What gives it away" }), listOf("ul", wrong.way.signs)]),
+    element("button", { type: "button", class: "next", text: next[0], onclick: next[1] }),
+  );
+  byId("title").focus();
+}
+
+function goOn(app) {
+  app.practice.at += 1;
+  askNext(app);
+}
+
+function tryAgain(app, question) {
+  app.entries = [questionEntry(app, question)];
+  goTo(app, 0);
+  showQuestion(app, question);
+}
+
+/** The score, with the best one this device has kept; it goes nowhere else. */
+function showScore(app) {
+  const { practice, data } = app;
+  const name = `fidpath practice ${data.method} ${data.name}`;
+  const best = Math.max(Number(recall(name) || 0), practice.first);
+  remember(name, String(best));
+  const total = data.practice.length;
+  byId("words").replaceChildren(
+    element("h2", { id: "title", tabindex: "-1", text: `${practice.first} of ${total} right at the first try` }),
+    element("p", { text: `Best so far: ${best} of ${total}. The score is kept on this device only.` }),
+    element("button", { type: "button", class: "next", text: "Once more", onclick: () => setPractice(app, true) }),
+    element("button", { type: "button", text: "Back to the steps", onclick: () => setPractice(app, false) }),
+  );
+  byId("title").focus();
+}
+
+/** A word kept on this device from before; null where none is, or where the browser keeps nothing for files. */
+function recall(name) {
+  try {
+    return localStorage.getItem(name);
+  } catch (refused) {
+    return null;
+  }
+}
+
+/** Keeps a word on this device; says whether the browser let it. */
+function remember(name, word) {
+  try {
+    localStorage.setItem(name, word);
+    return true;
+  } catch (refused) {
+    return false;
+  }
+}

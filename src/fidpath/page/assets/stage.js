@@ -1,0 +1,162 @@
+// From an entry and what a person has chosen to panels: what of the rope is drawn, seen through or left out, and the cut.
+
+const SHOWN = "shown";
+const CLEAR = "seen through";
+const HIDDEN = "left out";
+
+/** What of a picture is shown, as a page opens. */
+function openingChoices() {
+  return {
+    parts: {},
+    bodies: { terminator: true, tools: true, arrow: true },
+    marks: true,
+    words: true,
+    numbers: true,
+    ghost: true,
+    cut: { way: "off", place: 0.5, only: "all" },
+  };
+}
+
+const FAR = 1e9;
+
+/** Uniforms that colour a rope, from a picture's paint. */
+function paintOf(paint, palette) {
+  const pairs = [...paint.pairs];
+  while (pairs.length < 4) pairs.push(pairs[pairs.length - 1]);
+  const starts = [...paint.starts, FAR, FAR, FAR].slice(0, 3);
+  const toned = [0, 1].map((i) => paint.toned[i] || { host: -FAR, half: 1, top: 0 });
+  return {
+    pairs: list(3, pairs.flat().map(share)),
+    starts,
+    blend: paint.blend,
+    groups: list(3, palette.groups.map(share)),
+    toned: list(2, toned.map(({ host, half }) => [host, half])),
+    tops: bits(toned[0].top, toned[1].top),
+    fade: paint.fade,
+    inked: list(1, [...paint.inked, ...Array(12).fill(-FAR)].slice(0, 12)),
+    marks: whole(Math.min(paint.inked.length, 12)),
+    inkHalf: paint.inkHalf,
+    ink: share(palette.ink),
+    dots: list(3, [...paint.dots, [FAR, FAR, FAR], [FAR, FAR, FAR]].slice(0, 2)),
+    dotted: whole(Math.min(paint.dots.length, 2)),
+    dotRadius: paint.dotRadius,
+    dotColour: share(palette.dot),
+  };
+}
+
+/** Stretches of stations of a picture's named parts: `[[name, from, to], ...]`. */
+function stretchesOf({ names, starts }) {
+  return names.map((name, i) => [name, i === 0 ? -FAR : starts[i - 1], i < starts.length ? starts[i] : FAR]);
+}
+
+/** Columns of a rope that are drawn in one of the ways, and whether its two ends are. */
+function layerOf(rope, paint, parts, way) {
+  const stretches = stretchesOf(paint);
+  const chosen = stretches.filter(([name]) => (parts[name] || SHOWN) === way);
+  const joined = [];
+  for (const [, from, to] of chosen) {
+    const before = joined[joined.length - 1];
+    if (before && before[1] === from) before[1] = to;
+    else joined.push([from, to]);
+  }
+  const has = (stretch) => chosen.includes(stretch);
+  return {
+    runs: columnsOf(rope, joined),
+    startEnd: has(stretches[0]),
+    farEnd: has(stretches[stretches.length - 1]),
+    whole: chosen.length === stretches.length,
+  };
+}
+
+/** Where a rope is cut, and which way it runs there. */
+function cutPlaceOf({ place }, rope) {
+  const column = Math.round(place * (rope.n - 1));
+  const at = (i) => [rope.axis[3 * i], rope.axis[3 * i + 1], rope.axis[3 * i + 2]];
+  const along = unit(minus(at(Math.min(column + 4, rope.n - 1)), at(Math.max(column - 4, 0))));
+  return { centre: at(column), along };
+}
+
+/** The cutting plane: what lies beyond it toward the viewer is taken off; null where nothing is cut. */
+function cutOf(cut, rope, camera, diameter) {
+  if (cut.way === "off") return null;
+  const { centre, along } = cutPlaceOf(cut, rope);
+  const level = cut.way === "flat";
+  const normal = { across: along, flat: [0, 0, 1], upright: unit(cross([0, 0, 1], along)) }[cut.way];
+  const offset = level ? (cut.place - 0.5) * 2.2 * diameter : dot(normal, centre);
+  const way = dot(normal, camera.toward) < 0 ? -1 : 1;
+  return { normal: times(normal, way), offset: offset * way, mask: cut.only === "all" ? 15 : 1 };
+}
+
+/** A panel ready to be drawn: `rect` in pixels of the canvas. */
+function panelOf(app, picture, rect, camera, fine) {
+  const { data, store, choices } = app;
+  const rope = ropeIn(store, picture.state, fine);
+  if (!rope) return null;
+  const record = data.states[picture.state];
+  const cut = cutOf(choices.cut, rope, camera, data.diameter);
+  const solid = layerOf(rope, picture.paint, choices.parts, SHOWN);
+  const clear = layerOf(rope, picture.paint, choices.parts, CLEAR);
+  const bodies = shownBodies(app, picture, record);
+  const depths = depthsOf(rope, camera, bodies);
+  const paint = paintOf(picture.paint, data.palette);
+  const [thick, ink] = [record.thickness, share(data.palette.line)];
+  return { rect, camera, rope, cut, solid, clear, bodies, depths, paint, thick, ink };
+}
+
+/** A picture's hard bodies that are shown, with where they stand. */
+function shownBodies({ data, store, choices }, picture, { seat }) {
+  const found = [];
+  const cut = choices.cut.only === "all";
+  const add = (body, offset) => found.push({ ...body, offset, cut, colour: share(body.colour) });
+  if (seat && choices.bodies.terminator) bodiesIn(store, data.terminator).forEach((body) => add(body, seat.centre));
+  for (const body of bodiesIn(store, picture.bodies)) {
+    const shown = body.name === "arrow" ? choices.bodies.arrow : choices.bodies.tools;
+    if (shown) add(body, [0, 0, 0]);
+  }
+  return found;
+}
+
+/** Least and greatest depth toward the viewer, from the camera's middle, that anything drawn has, mm. */
+function depthsOf({ axis, radius }, { toward, centre }, bodies) {
+  const middle = dot(toward, centre);
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = 0; i < radius.length; i += 2) {
+    const at = dot(toward, [axis[3 * i], axis[3 * i + 1], axis[3 * i + 2]]) - middle;
+    low = Math.min(low, at - 1.5 * radius[i]);
+    high = Math.max(high, at + 1.5 * radius[i]);
+  }
+  for (const { shape, offset } of bodies) {
+    const base = dot(toward, offset) - middle;
+    for (let i = 0; i < shape.points.length; i += 3) {
+      const at = base + toward[0] * shape.points[i] + toward[1] * shape.points[i + 1] + toward[2] * shape.points[i + 2];
+      low = Math.min(low, at);
+      high = Math.max(high, at);
+    }
+  }
+  return [low - 1, high + 1];
+}
+
+/** The eight corners of what a view must hold, mm. */
+function cornersOf({ axes, low, high }) {
+  const corners = [];
+  for (const x of [low[0], high[0]]) {
+    for (const y of [low[1], high[1]]) {
+      for (const z of [low[2], high[2]]) corners.push(add(add(times(axes[0], x), times(axes[1], y)), times(axes[2], z)));
+    }
+  }
+  return corners;
+}
+
+/** The camera a picture is first seen by in a box of so many pixels. */
+function homeCamera(picture, number, width, height, diameter) {
+  const view = picture.views[number] || picture.views[0];
+  const [right, up, toward] = view.axes;
+  return fittedCamera(cornersOf(view), { right, up, toward }, width, height, 5 * diameter);
+}
+
+/** A standard view of the same places; the model's east is where its standing part heads. */
+function standardCamera(picture, name, width, height, diameter) {
+  const [direction, upward] = STANDARD[name];
+  const axes = axesOf(turnedUp(direction, picture.heading), turnedUp(upward, picture.heading));
+  return fittedCamera(cornersOf(picture.views[0]), axes, width, height, 5 * diameter);
+}

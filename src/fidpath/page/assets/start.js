@@ -1,0 +1,226 @@
+// Opens the page: checks that it is whole, draws if the browser can, shows pictures and tables where it can't.
+
+const SCHEMA = 1;
+
+/** What a text holds as a page's data. Raises in words where it isn't that. */
+function dataOf(text) {
+  let data;
+  try {
+    data = JSON.parse(text);
+  } catch (problem) {
+    throw new Error(`the page's data can't be read (${problem.message})`);
+  }
+  if (data === null || data.page !== SCHEMA) throw new Error("these are no data of a splice for this page");
+  for (const part of ["name", "steps", "wrong", "states", "tables", "practice", "law", "palette"]) {
+    if (data[part] === undefined) throw new Error(`the page's data lack their ${part}`);
+  }
+  return data;
+}
+
+/** Raises where the page's data aren't as long as they were made, or have been changed on the way. */
+function checkWhole() {
+  const block = byId("data");
+  const { length, crc } = block.dataset;
+  const text = block.textContent;
+  if (text.length !== Number(length)) {
+    throw new Error(`this page is cut short: ${text.length} of ${length} characters of its data are here`);
+  }
+  if (crc32(text) !== Number(crc)) throw new Error("this page was damaged on its way: its data don't match their check sum");
+  return text;
+}
+
+function appOf(data, canvas) {
+  const app = {
+    ...{ data, canvas, choices: openingChoices(), pointers: new Map(), cameras: [], pictures: [] },
+    ...{ measured: { points: [] }, at: -1, view: 0, tab: "words", bench: false, practice: { on: false }, slow: false },
+    ...{ labels: byId("labels"), over: byId("over"), under: byId("under"), note: byId("note") },
+    ...{ covers: [byId("corner"), byId("sides")], waiting: [], resting: [], boxes: [], size: { width: 2, height: 2, ratio: 1 } },
+  };
+  app.steer = { slider: byId("slider"), place: byId("place"), before: byId("before"), after: byId("after") };
+  app.store = storeOf(data, (kind) => refresh(app, kind), (words) => say(app, words));
+  want(app.store, data.aim, false, true);
+  app.painter = painterOf(canvas);
+  app.store.painter = app.painter;
+  warmUp(app.painter);
+  return app;
+}
+
+/** Takes data into a page: all entries anew, the entry with this key shown where there is one. */
+function take(app, data, key) {
+  app.data = data;
+  refill(app.store, data);
+  app.all = entriesOf(data);
+  app.announced = false;
+  document.title = `${data.name}: ${data.title}`;
+  byId("job").textContent = data.name;
+  byId("method").textContent = data.title;
+  byId("practise").hidden = data.practice.length === 0;
+  showTables(app);
+  app.entry = null;
+  goToKey(app, key);
+}
+
+/** Shows the entry of a key, the first where there is none of it. */
+function goToKey(app, key) {
+  const wrong = app.all.wrong.some((entry) => entry.key === key);
+  app.entries = wrong ? app.all.wrong : app.all.steps;
+  goTo(app, Math.max(app.entries.findIndex((entry) => entry.key === key), 0));
+}
+
+/** Other data for the page that is open: what is shown stays what it was, as far as the new data have it. */
+function load(app, text) {
+  const data = dataOf(text);
+  const { key } = app.entry;
+  const cameras = app.cameras.map((camera) => (camera && camera.moved ? { ...camera, state: camera.picture.state } : null));
+  if (app.practice.on) setPractice(app, false);
+  take(app, data, key);
+  cameras.forEach((camera, i) => {
+    const picture = app.pictures[i];
+    if (camera && picture && picture.state === camera.state) app.cameras[i] = { ...camera, picture, moved: true };
+  });
+  fitCanvas(app);
+  redraw(app);
+}
+
+const TABS = ["words", "look", "measure", "marks", "wrongs", "care"];
+
+/** Opens one of the panels beside the picture. */
+function openTab(app, name) {
+  app.tab = name;
+  for (const tab of TABS) {
+    byId(tab).hidden = tab !== name;
+    const button = byId(`tab-${tab}`);
+    button.setAttribute("aria-selected", String(tab === name));
+    button.tabIndex = tab === name ? 0 : -1;
+  }
+  app.canvas.classList.toggle("picking", name === "measure");
+}
+
+function makeTabs(app) {
+  for (const tab of TABS) byId(`tab-${tab}`).addEventListener("click", () => openTab(app, tab));
+  byId("tabs").addEventListener("keydown", (event) => {
+    const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
+    if (!step) return;
+    event.preventDefault();
+    const next = TABS[(TABS.indexOf(app.tab) + step + TABS.length) % TABS.length];
+    openTab(app, next);
+    byId(`tab-${next}`).focus();
+  });
+}
+
+function setBench(app, on) {
+  app.bench = on;
+  document.body.classList.toggle("benching", on);
+  byId("bench").setAttribute("aria-pressed", String(on));
+  if (on && app.practice.on) setPractice(app, false);
+  if (on) openTab(app, "words");
+}
+
+/** Light or dark: as the device has it, until a person says otherwise. */
+function makeLight() {
+  const set = (light) => {
+    document.documentElement.dataset.light = light;
+    byId("light").textContent = light === "dark" ? "Light" : "Dark";
+  };
+  const device = window.matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
+  set(recall("fidpath light") || device);
+  byId("light").addEventListener("click", () => {
+    const light = document.documentElement.dataset.light === "dark" ? "light" : "dark";
+    set(light);
+    remember("fidpath light", light);
+  });
+}
+
+function makeSteer(app) {
+  const { slider, before, after } = app.steer;
+  slider.addEventListener("input", () => goTo(app, Number(slider.value)));
+  before.addEventListener("click", () => goTo(app, app.at - 1));
+  after.addEventListener("click", () => goTo(app, app.at + 1));
+  byId("bench").addEventListener("click", () => setBench(app, !app.bench));
+  byId("practise").addEventListener("click", () => setPractice(app, !app.practice.on));
+  byId("words").addEventListener("click", (event) => {
+    if (app.bench && !event.target.closest("button")) goTo(app, app.at + 1);
+  });
+}
+
+/** A graphics card that was taken away and comes back is filled again. */
+function makeRecovery(app) {
+  app.canvas.addEventListener("webglcontextlost", (event) => {
+    event.preventDefault();
+    say(app, "The graphics card was taken away; the picture comes back when it does.");
+  });
+  app.canvas.addEventListener("webglcontextrestored", () => {
+    app.painter = painterOf(app.canvas);
+    app.store.painter = app.painter;
+    app.store.kept.clear();
+    app.store.bodies.clear();
+    showEntry(app);
+  });
+}
+
+/** Shows pictures and tables, and why there is no model. */
+function showPlain(reason) {
+  const words = `The model that turns can't be shown here: ${reason}. Below are the pictures, words and tables.`;
+  byId("plain").prepend(element("p", { class: "caution", role: "alert", text: words }));
+  byId("plain").classList.add("shown");
+  byId("live").remove();
+}
+
+/** Says that the page is broken, and shows nothing of it. */
+function showBroken(reason) {
+  for (const id of ["live", "plain"]) byId(id).remove();
+  document.body.append(element("p", { class: "broken", role: "alert", text: `${reason}. Ask for the file again.` }));
+}
+
+function start() {
+  makeLight();
+  document.documentElement.classList.add("scripted");
+  let data;
+  try {
+    data = dataOf(checkWhole());
+  } catch (problem) {
+    showBroken(problem.message);
+    return;
+  }
+  byId("live").hidden = false;
+  try {
+    if (!("DecompressionStream" in window)) throw new Error("this browser is too old to unpack it");
+    open(data);
+  } catch (problem) {
+    showPlain(problem.message);
+  }
+}
+
+function open(data) {
+  const app = appOf(data, byId("canvas"));
+  makeLook(app);
+  makeTabs(app);
+  makeSteer(app);
+  makeHands(app);
+  makeRecovery(app);
+  take(app, data, decodeURIComponent(location.hash.slice(1)));
+  openTab(app, "words");
+  window.fidpathLoad = (text) => load(app, text);
+  window.fidpathPage = handlesOf(app);
+}
+
+/** What tests and an outer page may ask of the page. */
+function handlesOf(app) {
+  return {
+    entries: () => app.all.steps.concat(app.all.wrong).map(({ key }) => key),
+    shown: () => ({ key: app.entry.key, at: app.at, drawn: app.pictures.map(({ state }) => Boolean(ropeIn(app.store, state, false))) }),
+    go: (key) => goToKey(app, key),
+    idle: () => !app.frame && !app.store.busy && app.store.queue.length === 0 && app.rested >= (app.asked || 0),
+    camera: (i) => app.cameras[i || 0],
+    box: (i) => app.boxes[i || 0],
+    measured: () => (app.measured.points.length === 2 ? { ...measures(app.measured.points), points: app.measured.points } : null),
+    timing: () => ({ first: app.firstTook, slow: app.slow, maker: app.store.maker.kind }),
+    drawn: () => new Promise((resolve) => app.waiting.push(resolve)),
+    still: () => new Promise((resolve) => app.resting.push(resolve)),
+    rested: () => app.rested || 0,
+    finish: () => finish(app),
+    sections: async (kind, rays, refine) => sectionsOf(await strandsOf(app.data.states[kind], app.data.states[kind].text), rays, refine, app.data.law),
+  };
+}
+
+start();

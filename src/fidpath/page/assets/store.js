@@ -1,0 +1,123 @@
+// Keeps what has been made of the states: tubes coarse and fine, bodies; makes the wanted ones first, one at a time.
+
+const MOST_COARSE = 60e6; // bytes of coarse tubes kept
+const MOST_FINE = 48e6; // bytes of fine ones
+
+/**
+ * A store of made states. It begins to make before there is a painter: making takes longer than finding one.
+ * `changed(kind)` is told whenever a state is there, `failed(words)` where one can't be made.
+ */
+function storeOf(data, changed, failed) {
+  const store = { painter: null, changed, failed, data, kept: new Map(), queue: [], busy: false, bodies: new Map() };
+  store.maker = makerOf();
+  return store;
+}
+
+/** What makes tubes: a worker with the page's own script, or the page itself where no worker can be had. */
+function makerOf() {
+  try {
+    const script = `${byId("geometry").textContent}\nserve(self);`;
+    const worker = new Worker(URL.createObjectURL(new Blob([script], { type: "text/javascript" })));
+    return { kind: "worker", make: (order) => askWorker(worker, order) };
+  } catch (refused) {
+    return { kind: "page", reason: String(refused), make: ({ record, fine, law }) => make(record, record.text, fine, law) };
+  }
+}
+
+function askWorker(worker, { record, fine, law }) {
+  return new Promise((resolve, reject) => {
+    worker.onmessage = ({ data }) => (data.problem ? reject(new Error(data.problem)) : resolve(data.tubes));
+    worker.onerror = (event) => reject(new Error(event.message || "the worker stopped"));
+    worker.postMessage({ number: 0, record, text: record.text, fine, law });
+  });
+}
+
+/** Other data: all that was made of the old is dropped. */
+function refill(store, data) {
+  if (data === store.data) return;
+  for (const { rope } of store.kept.values()) dropRope(store.painter.gl, rope);
+  store.kept.clear();
+  store.bodies.clear();
+  store.queue = [];
+  store.data = data;
+}
+
+const keyOf = (kind, fine) => `${kind} ${fine ? "fine" : "coarse"}`;
+
+/** The best tubes there are of a state, fine ones if they are wanted and there; null where none are. */
+function ropeIn(store, kind, fine) {
+  const found = (fine && store.kept.get(keyOf(kind, true))) || store.kept.get(keyOf(kind, false)) || store.kept.get(keyOf(kind, true));
+  if (!found) return null;
+  found.used = performance.now();
+  return found.rope;
+}
+
+/** Wants a state made: before all others if `now`, else after them. */
+function want(store, kind, fine, now) {
+  const key = keyOf(kind, fine);
+  if (!store.data.states[kind] || store.kept.has(key)) return;
+  store.queue = store.queue.filter((order) => order.key !== key);
+  const order = { key, kind, fine, data: store.data };
+  if (now) store.queue.unshift(order);
+  else store.queue.push(order);
+  work(store);
+}
+
+async function work(store) {
+  if (store.busy || store.queue.length === 0) return;
+  store.busy = true;
+  const order = store.queue.shift();
+  try {
+    const tubes = await store.maker.make({ record: order.data.states[order.kind], fine: order.fine, law: order.data.law });
+    if (order.data === store.data) keep(store, order, tubes);
+  } catch (problem) {
+    store.failed(`This step can't be drawn: ${problem.message}`);
+  }
+  store.busy = false;
+  work(store);
+}
+
+function keep(store, { key, kind, fine }, tubes) {
+  const rope = ropeOnCard(store.painter.gl, tubes);
+  store.kept.set(key, { rope, fine, bytes: tubes.vertices.byteLength, used: performance.now() });
+  thinOut(store, fine, key);
+  store.changed(kind);
+}
+
+/** Drops what was used longest ago, until the rest is within its bound. */
+function thinOut(store, fine, latest) {
+  const same = [...store.kept].filter(([, kept]) => kept.fine === fine).sort((a, b) => a[1].used - b[1].used);
+  let total = same.reduce((sum, [, kept]) => sum + kept.bytes, 0);
+  for (const [key, kept] of same) {
+    if (total <= (fine ? MOST_FINE : MOST_COARSE) || key === latest) continue;
+    dropRope(store.painter.gl, kept.rope);
+    store.kept.delete(key);
+    total -= kept.bytes;
+  }
+}
+
+/** The bodies of a packed record, put on the card; [] until they are there. */
+function bodiesIn(store, record) {
+  if (!record) return [];
+  if (!store.bodies.has(record)) {
+    store.bodies.set(record, []);
+    unpackBodies(store, record).then((found) => {
+      store.bodies.set(record, found);
+      store.changed(null);
+    }, (problem) => store.failed(`The tools can't be drawn: ${problem.message}`));
+  }
+  return store.bodies.get(record);
+}
+
+async function unpackBodies({ painter }, record) {
+  const mesh = await meshOf(record, record.points, record.faces);
+  let from = 0;
+  return record.parts.map((part) => {
+    const faces = mesh.faces.subarray(3 * from, 3 * (from + part.faces));
+    from += part.faces;
+    const shape = creased({ points: mesh.points, faces }, CREASE);
+    return { ...part, shape, onCard: bodyOnCard(painter.gl, shape) };
+  });
+}
+
+const CREASE = (25 * Math.PI) / 180;

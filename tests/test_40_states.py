@@ -101,6 +101,12 @@ def test_a_short_eye_is_refused_with_the_number_that_would_do() -> None:
     assert "16 d" in str(refused.value)
 
 
+def test_a_tail_too_short_for_its_circle_is_refused_with_the_number_that_would_do() -> None:
+    with pytest.raises(CannotBeMade, match="circle") as refused:
+        state_of(make_plan(a_job(bury=5.0)), "tail-end-in-h2")
+    assert "15 d" in str(refused.value)
+
+
 def test_an_unknown_kind_names_the_known_ones(plan: Plan) -> None:
     with pytest.raises(CannotBeMade, match="laid-out"):
         state_of(plan, "no-such-state")

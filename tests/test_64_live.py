@@ -185,7 +185,7 @@ def test_saving_keeps_to_the_folder_and_to_new_names(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     "name",
-    ["../stay.toml", "/tmp/stay.toml", "a/b.toml", "..toml", ".toml", "stay", "stay.txt", "a\\b.toml", "a\0.toml", ""],
+    ["../stay.toml", "/stay.toml", "a/b.toml", "..toml", ".toml", "stay", "stay.txt", "a\\b.toml", "a\0.toml", ""],
 )
 def test_names_that_lead_elsewhere_are_refused(tmp_path: Path, name: str) -> None:
     with pytest.raises(OutputError, match="is no name for a job file"):

@@ -8,12 +8,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.curve import chain, heading, newton, points
+from fidpath.errors import CannotBeMade
 from fidpath.eye import BLEND
 from fidpath.plan import Plan
 from fidpath.recipes import QUARTERS, TAIL_SHOWN, WEST, Bench, Pieces, through_hole
 from fidpath.state import Opening, Pass, RopeState
 
 Floats = NDArray[np.float64]
+
+LEAST_CIRCLE = 10.0
+"""Axis of the least circle that the tail is laid in to reach its own hole, in rope diameters."""
 
 
 def laid_out(plan: Plan) -> RopeState:
@@ -176,6 +180,13 @@ def tail_end_in_h2(plan: Plan) -> RopeState:
     bench = Bench(plan)
     d = bench.d
     curl = bench.tail_end - bench.h2 - 5 * d
+    if curl < LEAST_CIRCLE * d:
+        have = (bench.tail_end - bench.h2) / d
+        raise CannotBeMade(
+            f"the tail is too short to be laid in a circle and passed through H2: {have:.1f} d of it lie beyond H2",
+            f"It needs about {LEAST_CIRCLE + 5:g} d: make the bury longer",
+            key="practice.bury",
+        )
     state = _through_itself(plan, "tail-end-in-h2", curl, [(2.6 * d, 0.0), (2.4 * d, 0.96), (10 * d, 0.0)], 0.0)
     return replace(state, last=bench.tail_end, tip=bench.tail_end, taper=3.5 * d)
 

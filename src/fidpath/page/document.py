@@ -29,6 +29,7 @@ from fidpath.plan import Plan
 from fidpath.scene import PALETTE, Solid
 from fidpath.step_words import CAUTION
 from fidpath.steps import Made
+from fidpath.units import is_imperial
 
 SCHEMA = 1
 
@@ -40,7 +41,7 @@ GEOMETRY = ("decode", "sections", "clip", "bodies", "tubes", "make")
 
 SCRIPT = (
     "vectors", "dom", "gpu", "shaders", "ropes", "painter", "camera", "pick", "store", "stage", "draw", "labels",
-    "measure", "entries", "wordview", "look", "hands", "practice", "start",
+    "measure", "entries", "wordview", "look", "hands", "practice", "frame", "handles", "start",
 )  # fmt: skip
 """Scripts of the page itself, in their order."""
 
@@ -86,7 +87,7 @@ def page_record(plan: Plan, made: Sequence[Made], method: Method) -> dict[str, A
         "method": method.name,
         "title": method.title,
         "summary": method.summary,
-        "unit": plan.job.length_unit,
+        "unit": "in" if is_imperial(plan.job.length_unit) else "mm",
         "diameter": plan.braid.diameter,
         "caution": CAUTION,
         "law": law(),

@@ -26,6 +26,9 @@ Floats = NDArray[np.float64]
 ARROW = 0.2
 """Half width of an arrow's shaft, in rope diameters."""
 
+ROOM = 1.3
+"""How much larger a view may become so that it holds the arrow too; otherwise it goes without."""
+
 HOME = View(("eye", "H1", "H2", "entry"), (0.22, -0.55, 0.9), (0.0, 1.0, 0.0))
 """How the aim is looked at first."""
 
@@ -115,11 +118,15 @@ def _view(stage: Stage, view: View, direction: Floats, upward: Floats) -> Record
     right /= np.linalg.norm(right)
     axes = np.stack([right, np.cross(toward, right), toward])
     reach = looked_at(stage, view.look) @ axes.T
+    wider = reach if stage.way is None else np.concatenate([reach, stage.way @ axes.T])
+    fits = bool((np.ptp(wider, axis=0)[:2] <= ROOM * np.ptp(reach, axis=0)[:2].max()).all())
+    reach = wider if fits else reach
     return {
         "name": ", ".join(view.look),
         "axes": axes.round(6).tolist(),
         "low": place(reach.min(axis=0)),
         "high": place(reach.max(axis=0)),
+        "arrow": fits,
     }
 
 

@@ -131,7 +131,9 @@ function findIn(search, first, last, k, i, reach) {
     const nearest = -(ax * dx + ay * dy + az * dz) / Math.max(length, 1e-12);
     addPlane(ax, ay, az, lead, reach, near);
     addPlane(ax + dx / 2, ay + dy / 2, az + dz / 2, lead, reach, near);
-    if (nearest >= 0 && nearest <= 1) addPlane(ax + nearest * dx, ay + nearest * dy, az + nearest * dz, lead, reach, near);
+    if (nearest >= 0 && nearest <= 1) {
+      addPlane(ax + nearest * dx, ay + nearest * dy, az + nearest * dz, lead, reach, near);
+    }
     const alone = j + 2 >= count[other] || (other === k && Math.abs(j + 1 - i) < slack);
     if (alone) addPlane(ax + dx, ay + dy, az + dz, lead, reach, near);
   }
@@ -149,12 +151,12 @@ function leastStep({ strands, n, centres, count }) {
   const steps = new Float64Array(count.reduce((sum, c) => sum + c - 1, 0));
   let at = 0;
   for (let k = 0; k < strands; k++) {
-    for (let i = 3 * k * n; i < 3 * (k * n + count[k] - 1); i += 3) steps[at++] = distanceAt(centres, i, centres, i + 3);
+    for (let i = k * n; i < k * n + count[k] - 1; i++) steps[at++] = distanceAt(centres, 3 * i, centres, 3 * i + 3);
   }
   return medianOf(steps);
 }
 
-/** Cells for finding segments by their middles: lowest corner, width, number each way, starts; segments in that order. */
+/** Cells to find segments in by their middles: lowest corner, width, number each way, starts, segments in order. */
 function cellsOf(line, weight, reach) {
   const { middles, names } = middlesOf(line);
   const [low, high] = boundsOf(middles);

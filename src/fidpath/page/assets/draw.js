@@ -19,7 +19,8 @@ function redraw(app) {
 
 /** Something new is there of a state (or of the bodies beside it): drawn where it is looked at. */
 function refresh(app, kind) {
-  const shown = app.pictures.some(({ state, ghost }) => kind === null || state === kind || (ghost && ghost.state === kind));
+  const kinds = app.pictures.flatMap(({ state, ghost }) => [state, ghost ? ghost.state : state]);
+  const shown = kind === null || kinds.includes(kind);
   if (!shown) return;
   if (SIDEWAYS.includes(app.choices.cut.way)) {
     app.cameras.forEach((camera, i) => camera && !camera.moved && faceCut(app, i));
@@ -50,7 +51,8 @@ function fitCanvas(app) {
   app.canvas.width = Math.round(app.size.width * ratio);
   app.canvas.height = Math.round(app.size.height * ratio);
   app.boxes = boxesOf(app, app.size);
-  const scales = app.pictures.map((picture, i) => homeScale(picture, app.view, app.boxes[i][2], app.boxes[i][3], app.data.diameter));
+  const { diameter } = app.data;
+  const scales = app.boxes.map(([, , w, h], i) => homeScale(app.pictures[i], app.view, w, h, diameter));
   app.pictures.forEach((picture, i) => aim(app, i, Math.min(...scales)));
   showSides(app);
 }

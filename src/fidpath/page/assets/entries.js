@@ -9,7 +9,8 @@ function entriesOf(data) {
     const ghost = ghostOf(data.steps[i - 1], step);
     return { kind: "step", key: `step-${step.name}`, step, pictures: [pictureOf(step, ghost)] };
   });
-  const aim = { kind: "aim", key: "aim", step: aimed, pictures: [pictureOf({ ...aimed, bodies: null, labels: [], ...data.home }, null)] };
+  const bare = { ...aimed, bodies: null, labels: [], ...data.home };
+  const aim = { kind: "aim", key: "aim", step: aimed, pictures: [pictureOf(bare, null)] };
   const wrong = data.wrong.map((way) => ({
     kind: "wrong",
     key: `wrong-${way.state}`,
@@ -81,7 +82,7 @@ function showSteer(app) {
   slider.max = String(app.entries.length - 1);
   slider.value = String(app.at);
   slider.setAttribute("aria-valuetext", titleOf(app, app.entry));
-  place.textContent = app.entry.kind === "step" ? `Step ${app.entry.step.name}` : app.entry.kind === "aim" ? "Aim" : "Mistake";
+  place.textContent = { aim: "Aim", wrong: "Mistake" }[app.entry.kind] || `Step ${app.entry.step.name}`;
   before.disabled = app.at === 0;
   after.disabled = app.at === app.entries.length - 1;
   app.canvas.setAttribute("aria-label", `Model of the rope. ${titleOf(app, app.entry)}`);

@@ -27,14 +27,16 @@ function spotOf({ canvas }, event) {
 
 /** The panel under a spot, and the spot in that panel. */
 function panelAt(app, [x, y]) {
-  const found = app.boxes.findIndex(([left, top, width, height]) => x >= left && y >= top && x < left + width && y < top + height);
+  const inside = ([left, top, width, height]) => x >= left && y >= top && x < left + width && y < top + height;
+  const found = app.boxes.findIndex(inside);
   const i = Math.max(found, 0);
   return { i, x: x - app.boxes[i][0], y: y - app.boxes[i][1] };
 }
 
 function pointerDown(app, event) {
   app.canvas.setPointerCapture(event.pointerId);
-  app.pointers.set(event.pointerId, { spot: spotOf(app, event), start: spotOf(app, event), button: event.button, slipped: false });
+  const spot = spotOf(app, event);
+  app.pointers.set(event.pointerId, { spot, start: spot, button: event.button, slipped: false });
   app.pinched = app.pointers.size > 1;
 }
 

@@ -123,7 +123,7 @@ function middleAt({ axis, station, n }, at) {
   return [0, 1, 2].map((c) => axis[3 * i + c] + (axis[3 * i + 3 + c] - axis[3 * i + c]) * (place - i));
 }
 
-/** Sets words where there is room for them, the letter alone where there is none for more, nothing where not even that. */
+/** Sets words where there is room for them, only the letter where there is none for more, or nothing at all. */
 function placeLabel(app, { letter, words, spot, i }, room) {
   const made = element("div", { class: "label" }, letter ? element("b", { text: letter }) : null);
   const said = element("span", { text: words });
@@ -234,7 +234,8 @@ function drawChip(app, [x, y], words, colour) {
 function drawGhost(app) {
   app.under.replaceChildren();
   app.pictures.forEach((picture, i) => {
-    const rope = picture.ghost && app.choices.ghost && app.cameras[i] ? ropeIn(app.store, picture.ghost.state, false) : null;
+    const wanted = picture.ghost && app.choices.ghost && app.cameras[i];
+    const rope = wanted ? ropeIn(app.store, picture.ghost.state, false) : null;
     if (!rope) return;
     const [left, top] = app.boxes[i];
     const spots = [];

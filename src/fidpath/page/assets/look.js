@@ -1,6 +1,11 @@
 // How the picture is looked at: views, parts, the cut; and the panel for measuring.
 
-const CUTS = [["off", "no cut"], ["across", "across the rope"], ["flat", "along, level"], ["upright", "along, upright"]];
+const CUTS = [
+  ["off", "no cut"],
+  ["across", "across the rope"],
+  ["flat", "along, level"],
+  ["upright", "along, upright"],
+];
 const SIDEWAYS = ["across", "upright"];
 const VIEWS = [
   ["corner", "from a corner"],
@@ -14,13 +19,17 @@ const VIEWS = [
 
 function showLook(app) {
   const names = [...new Set(app.pictures.flatMap(({ paint }) => (paint ? paint.names : [])))];
-  const states = [SHOWN, CLEAR, HIDDEN].map((value) => [value, value]);
-  const part = (name) =>
-    row(name, choice({ id: `part-${name.replace(/\W+/g, "-")}`, onchange: ({ target }) => choosePart(app, name, target.value) }, states, app.choices.parts[name] || SHOWN));
-  byId("parts").replaceChildren(...names.map(part));
+  byId("parts").replaceChildren(...names.map((name) => partRow(app, name)));
   showViews(app);
   showCut(app);
   byId("see-through").setAttribute("aria-pressed", String(app.choices.parts["standing part"] === CLEAR));
+}
+
+function partRow(app, name) {
+  const ways = [SHOWN, CLEAR, HIDDEN].map((value) => [value, value]);
+  const onchange = ({ target }) => choosePart(app, name, target.value);
+  const id = `part-${name.replace(/\W+/g, "-")}`;
+  return row(name, choice({ id, onchange }, ways, app.choices.parts[name] || SHOWN));
 }
 
 function choosePart(app, name, value) {
@@ -158,7 +167,7 @@ function zoomAll(app, factor) {
 
 /** Changes the cameras of all panels alike. */
 function moveCameras(app, change) {
-  app.cameras = app.cameras.map((camera) => (camera ? { ...change(camera), picture: camera.picture, moved: true } : camera));
+  app.cameras = app.cameras.map((camera) => camera && { ...change(camera), picture: camera.picture, moved: true });
   redraw(app);
 }
 

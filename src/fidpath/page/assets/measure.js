@@ -40,7 +40,7 @@ function showMeasured(app) {
   const { points } = app.measured;
   const out = byId("measured");
   if (points.length < 2) {
-    out.replaceChildren(element("p", { text: points.length ? "Now the second place." : "Touch the rope at two places." }));
+    out.replaceChildren(element("p", { text: points.length ? "Now the second place." : "Nothing measured yet." }));
     return;
   }
   const { straight, along } = measures(points);
@@ -70,7 +70,7 @@ function drawMeasured(app) {
     });
   if (spots.length === 2) {
     const [[x1, y1], [x2, y2]] = spots;
-    app.over.append(drawing("line", { x1, y1, x2, y2, class: "halo" }), drawing("line", { x1, y1, x2, y2, class: "measure" }));
+    for (const name of ["halo", "measure"]) app.over.append(drawing("line", { x1, y1, x2, y2, class: name }));
   }
   for (const [cx, cy] of spots) app.over.append(drawing("circle", { cx, cy, r: 5, class: "measure-spot" }));
 }

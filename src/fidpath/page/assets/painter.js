@@ -4,6 +4,7 @@ const FINE_SHADE = 16;
 const QUICK_SHADE = 6;
 const LAMPS = { ambient: 0.32, diffuse: 0.72 };
 const FLAT_LAMPS = { ambient: 0.8, diffuse: 0.25 };
+const CLEAR_SHARE = 0.24; // of what is seen through in the colours of a picture
 const FIRST_BODY = 112; // numbers of bodies begin here, those of strands end before
 
 /** What draws on a canvas. Raises where the browser has no WebGL2 or refuses the programs. */
@@ -28,11 +29,13 @@ function warmUp(p) {
   const camera = sized({ ...axesOf([0, 0, 1], [0, 1, 0]), centre: [0, 0, 0], scale: 1 }, 8, 8);
   const layer = { runs: [[0, 1]], startEnd: false, farEnd: false, whole: true };
   const none = { ...layer, runs: [] };
-  const body = { onCard: bodyOnCard(p.gl, { points: new Float32Array(9), normals: new Float32Array(9) }), colour: [0, 0, 0] };
-  const bodies = [{ ...body, gloss: 0, offset: [0, 0, 0] }];
-  const panel = { rect: [0, 0, 8, 8], camera, rope, solid: layer, clear: none, bodies, depths: [-1, 1], cut: null, thick: 1 };
-  const quality = { pixel: 1, over: 1, shade: true };
-  for (const coarse of [true, false]) drawPanels(p, [{ ...panel, paint: {}, ink: [0, 0, 0] }], { ...quality, coarse });
+  const shape = { points: new Float32Array(9), normals: new Float32Array(9) };
+  const body = { onCard: bodyOnCard(p.gl, shape), colour: [0, 0, 0], gloss: 0, offset: [0, 0, 0] };
+  const panel = { rect: [0, 0, 8, 8], camera, rope, solid: layer, clear: none, bodies: [body], depths: [-1, 1] };
+  const rest = { cut: null, thick: 1, paint: {}, ink: [0, 0, 0] };
+  for (const coarse of [true, false]) {
+    drawPanels(p, [{ ...panel, ...rest }], { pixel: 1, over: 1, shade: true, coarse });
+  }
   dropRope(p.gl, rope);
 }
 
@@ -131,8 +134,8 @@ function begin({ gl }, { frame, width, height }) {
 }
 
 /**
- * Draws surfaces: outsides only where all are closed; where they are cut open, insides first, a little nearer. An inside
- * that is seen shows a cut face, and wins over the outside of a body that it touches.
+ * Draws surfaces: outsides only where all are closed; where they are cut open, insides first, a little nearer. An
+ * inside that is seen shows a cut face, and wins over the outside of a body that it touches.
  */
 function drawFaces(gl, open, draw) {
   gl.enable(gl.CULL_FACE);
@@ -154,8 +157,8 @@ function ropeLayer(p, panel, view, layer, quality) {
   const { rope, paint, cut } = panel;
   const open = cut !== null || !layer.whole;
   const made = programFor(p, "rope", open);
-  setUniforms(p.gl, made, { project: view.project, turn: view.turn, ...paint, ...LAMPS, gloss: 0.15, ...cutPlane(cut) });
-  setUniforms(p.gl, made, { cutMask: bits(cut ? cut.mask : 0) });
+  setUniforms(p.gl, made, { project: view.project, turn: view.turn, ...paint, ...LAMPS, gloss: 0.15 });
+  setUniforms(p.gl, made, { ...cutPlane(cut), cutMask: bits(cut ? cut.mask : 0) });
   const skip = skipOf(rope, (2.5 * panel.thick) / (view.pixel * quality.over), quality.coarse);
   drawFaces(p.gl, open, () => drawRope(p, rope, layer, panel.camera, skip));
 }
@@ -225,7 +228,8 @@ function composed(p, panel, view, { solid, clear, picture }, quality) {
     ...{ colours: solid.colour, depths: solid.depth, crevices: crevices.colour },
     ...{ clearColours: near.colour, clearDepths: near.depth },
   });
-  setUniforms(gl, made, { scale: whole(quality.over), shaded: quality.shade, layered: clear !== null, clearShare: 0.24 });
+  setUniforms(gl, made, { scale: whole(quality.over), shaded: quality.shade });
+  setUniforms(gl, made, { layered: clear !== null, clearShare: CLEAR_SHARE });
   setUniforms(gl, made, { step: 0.3 * panel.thick, ink: panel.ink, range: view.range, plane: view.plane });
   drawWhole(p, picture);
 }

@@ -7,7 +7,9 @@ function hitRope(rope, { from, along }, runs, hidden) {
   for (const [first, last] of runs) {
     for (let i = first; i < last; i++) {
       if (!nearLine(rope, i, from, along)) continue;
-      for (let k = 0; k < rope.strands; k++) if (i + 1 < rope.count[k]) hitBand(rope, floats, k, i, from, along, hidden, best);
+      for (let k = 0; k < rope.strands; k++) {
+        if (i + 1 < rope.count[k]) hitBand(rope, floats, k, i, from, along, hidden, best);
+      }
     }
   }
   return best.depth < Infinity ? best : null;

@@ -40,8 +40,10 @@ function askNext(app) {
 
 function showQuestion(app, question) {
   const { practice, data } = app;
-  const button = (option) =>
-    element("button", { type: "button", class: "answer", text: option.words, onclick: () => answer(app, question, option) });
+  const button = (option) => {
+    const onclick = () => answer(app, question, option);
+    return element("button", { type: "button", class: "answer", text: option.words, onclick });
+  };
   byId("words").replaceChildren(
     element("h2", { id: "title", tabindex: "-1", text: `Question ${practice.at + 1} of ${data.practice.length}` }),
     element("p", { class: "ask", text: question.ask }),
@@ -61,8 +63,8 @@ function answer(app, question, option) {
   if (option.right && practice.tries === 1) practice.first += 1;
   const step = app.data.steps.find(({ state }) => state === option.shows);
   const wrong = app.all.wrong.find(({ way }) => way.state === option.shows);
-  const entry = option.right ? { kind: "question", step, pictures: [pictureOf({ ...step, labels: faceLabels(step) }, null)] } : wrong;
-  app.entries = [entry];
+  const right = () => ({ kind: "question", step, pictures: [pictureOf({ ...step, labels: faceLabels(step) }, null)] });
+  app.entries = [option.right ? right() : wrong];
   goTo(app, 0);
   const verdict = option.right ? "Right." : `This is what comes of it: ${wrong.way.title}.`;
   const next = option.right ? ["Go on", () => goOn(app)] : ["Try again", () => tryAgain(app, question)];

@@ -185,7 +185,7 @@ function crossOf(a, b) {
   return out;
 }
 
-/** Free sections: half-width and half-height by column, ray angles as cosines and sines, free ray lengths `(n, rays)`. */
+/** Free sections: ray angles as cosines and sines, free ray lengths `(n, rays)` mm, the greatest half-width. */
 function freeSections(line, wider, rays, law) {
   const [cos, sin] = [new Float64Array(rays), new Float64Array(rays)];
   for (let ray = 0; ray < rays; ray++) {

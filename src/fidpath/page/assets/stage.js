@@ -1,4 +1,4 @@
-// From an entry and what a person has chosen to panels: what of the rope is drawn, seen through or left out, and the cut.
+// From a picture and what a person has chosen to panels: what of the rope is drawn, seen through or left out; the cut.
 
 const SHOWN = "shown";
 const CLEAR = "seen through";
@@ -104,13 +104,14 @@ function panelOf(app, picture, rect, camera, fine) {
 }
 
 /** A picture's hard bodies that are shown, with where they stand. */
-function shownBodies({ data, store, choices }, picture, { seat }) {
+function shownBodies({ data, store, choices, view }, picture, { seat }) {
   const found = [];
   const cut = choices.cut.only === "all";
   const add = (body, offset) => found.push({ ...body, offset, cut, colour: share(body.colour) });
   if (seat && choices.bodies.terminator) bodiesIn(store, data.terminator).forEach((body) => add(body, seat.centre));
   for (const body of bodiesIn(store, picture.bodies)) {
-    const shown = body.name === "arrow" ? choices.bodies.arrow : choices.bodies.tools;
+    const own = picture.views[view] || picture.views[0];
+    const shown = body.name === "arrow" ? choices.bodies.arrow && own.arrow : choices.bodies.tools;
     if (shown) add(body, [0, 0, 0]);
   }
   return found;
@@ -141,7 +142,8 @@ function cornersOf({ axes, low, high }) {
   const corners = [];
   for (const x of [low[0], high[0]]) {
     for (const y of [low[1], high[1]]) {
-      for (const z of [low[2], high[2]]) corners.push(add(add(times(axes[0], x), times(axes[1], y)), times(axes[2], z)));
+      const level = add(times(axes[0], x), times(axes[1], y));
+      for (const z of [low[2], high[2]]) corners.push(add(level, times(axes[2], z)));
     }
   }
   return corners;

@@ -25,16 +25,20 @@ function checkWhole() {
   if (text.length !== Number(length)) {
     throw new Error(`this page is cut short: ${text.length} of ${length} characters of its data are here`);
   }
-  if (crc32(text) !== Number(crc)) throw new Error("this page was damaged on its way: its data don't match their check sum");
+  if (crc32(text) !== Number(crc)) {
+    throw new Error("this page was damaged on its way: its data don't match their check sum");
+  }
   return text;
 }
 
+/** All that a page knows while it is open. */
 function appOf(data, canvas) {
   const app = {
-    ...{ data, canvas, choices: openingChoices(), pointers: new Map(), cameras: [], pictures: [] },
+    ...{ data, canvas, choices: openingChoices(), pointers: new Map(), cameras: [], pictures: [], boxes: [] },
     ...{ measured: { points: [] }, at: -1, view: 0, tab: "words", bench: false, practice: { on: false }, slow: false },
     ...{ labels: byId("labels"), over: byId("over"), under: byId("under"), note: byId("note") },
-    ...{ covers: [byId("corner"), byId("sides")], waiting: [], resting: [], boxes: [], size: { width: 2, height: 2, ratio: 1 } },
+    ...{ covers: [byId("corner"), byId("sides")], waiting: [], resting: [], asked: 0, rested: 0 },
+    size: { width: 2, height: 2, ratio: 1 },
   };
   app.steer = { slider: byId("slider"), place: byId("place"), before: byId("before"), after: byId("after") };
   app.store = storeOf(data, (kind) => refresh(app, kind), (words) => say(app, words));
@@ -71,7 +75,7 @@ function goToKey(app, key) {
 function load(app, text) {
   const data = dataOf(text);
   const { key } = app.entry;
-  const cameras = app.cameras.map((camera) => (camera && camera.moved ? { ...camera, state: camera.picture.state } : null));
+  const cameras = app.cameras.map((camera) => camera && camera.moved && { ...camera, state: camera.picture.state });
   if (app.practice.on) setPractice(app, false);
   take(app, data, key);
   cameras.forEach((camera, i) => {
@@ -80,67 +84,6 @@ function load(app, text) {
   });
   fitCanvas(app);
   redraw(app);
-}
-
-const TABS = ["words", "look", "measure", "marks", "wrongs", "care"];
-
-/** Opens one of the panels beside the picture. */
-function openTab(app, name) {
-  app.tab = name;
-  for (const tab of TABS) {
-    byId(tab).hidden = tab !== name;
-    const button = byId(`tab-${tab}`);
-    button.setAttribute("aria-selected", String(tab === name));
-    button.tabIndex = tab === name ? 0 : -1;
-  }
-  app.canvas.classList.toggle("picking", name === "measure");
-}
-
-function makeTabs(app) {
-  for (const tab of TABS) byId(`tab-${tab}`).addEventListener("click", () => openTab(app, tab));
-  byId("tabs").addEventListener("keydown", (event) => {
-    const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
-    if (!step) return;
-    event.preventDefault();
-    const next = TABS[(TABS.indexOf(app.tab) + step + TABS.length) % TABS.length];
-    openTab(app, next);
-    byId(`tab-${next}`).focus();
-  });
-}
-
-function setBench(app, on) {
-  app.bench = on;
-  document.body.classList.toggle("benching", on);
-  byId("bench").setAttribute("aria-pressed", String(on));
-  if (on && app.practice.on) setPractice(app, false);
-  if (on) openTab(app, "words");
-}
-
-/** Light or dark: as the device has it, until a person says otherwise. */
-function makeLight() {
-  const set = (light) => {
-    document.documentElement.dataset.light = light;
-    byId("light").textContent = light === "dark" ? "Light" : "Dark";
-  };
-  const device = window.matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
-  set(recall("fidpath light") || device);
-  byId("light").addEventListener("click", () => {
-    const light = document.documentElement.dataset.light === "dark" ? "light" : "dark";
-    set(light);
-    remember("fidpath light", light);
-  });
-}
-
-function makeSteer(app) {
-  const { slider, before, after } = app.steer;
-  slider.addEventListener("input", () => goTo(app, Number(slider.value)));
-  before.addEventListener("click", () => goTo(app, app.at - 1));
-  after.addEventListener("click", () => goTo(app, app.at + 1));
-  byId("bench").addEventListener("click", () => setBench(app, !app.bench));
-  byId("practise").addEventListener("click", () => setPractice(app, !app.practice.on));
-  byId("words").addEventListener("click", (event) => {
-    if (app.bench && !event.target.closest("button")) goTo(app, app.at + 1);
-  });
 }
 
 /** A graphics card that was taken away and comes back is filled again. */
@@ -164,6 +107,9 @@ function showPlain(reason) {
   byId("plain").prepend(element("p", { class: "caution", role: "alert", text: words }));
   byId("plain").classList.add("shown");
   byId("live").remove();
+  window.fidpathLoad = () => {
+    throw new Error(`there is no model to put them in: ${reason}`);
+  };
 }
 
 /** Says that the page is broken, and shows nothing of it. */
@@ -198,29 +144,10 @@ function open(data) {
   makeSteer(app);
   makeHands(app);
   makeRecovery(app);
-  take(app, data, decodeURIComponent(location.hash.slice(1)));
+  take(app, data, location.hash.slice(1));
   openTab(app, "words");
   window.fidpathLoad = (text) => load(app, text);
   window.fidpathPage = handlesOf(app);
-}
-
-/** What tests and an outer page may ask of the page. */
-function handlesOf(app) {
-  return {
-    entries: () => app.all.steps.concat(app.all.wrong).map(({ key }) => key),
-    shown: () => ({ key: app.entry.key, at: app.at, drawn: app.pictures.map(({ state }) => Boolean(ropeIn(app.store, state, false))) }),
-    go: (key) => goToKey(app, key),
-    idle: () => !app.frame && !app.store.busy && app.store.queue.length === 0 && app.rested >= (app.asked || 0),
-    camera: (i) => app.cameras[i || 0],
-    box: (i) => app.boxes[i || 0],
-    measured: () => (app.measured.points.length === 2 ? { ...measures(app.measured.points), points: app.measured.points } : null),
-    timing: () => ({ first: app.firstTook, slow: app.slow, maker: app.store.maker.kind }),
-    drawn: () => new Promise((resolve) => app.waiting.push(resolve)),
-    still: () => new Promise((resolve) => app.resting.push(resolve)),
-    rested: () => app.rested || 0,
-    finish: () => finish(app),
-    sections: async (kind, rays, refine) => sectionsOf(await strandsOf(app.data.states[kind], app.data.states[kind].text), rays, refine, app.data.law),
-  };
 }
 
 start();

@@ -20,7 +20,8 @@ function makerOf() {
     const worker = new Worker(URL.createObjectURL(new Blob([script], { type: "text/javascript" })));
     return { kind: "worker", make: (order) => askWorker(worker, order) };
   } catch (refused) {
-    return { kind: "page", reason: String(refused), make: ({ record, fine, law }) => make(record, record.text, fine, law) };
+    const here = ({ record, fine, law }) => make(record, record.text, fine, law);
+    return { kind: "page", reason: String(refused), make: here };
   }
 }
 
@@ -46,7 +47,8 @@ const keyOf = (kind, fine) => `${kind} ${fine ? "fine" : "coarse"}`;
 
 /** The best tubes there are of a state, fine ones if they are wanted and there; null where none are. */
 function ropeIn(store, kind, fine) {
-  const found = (fine && store.kept.get(keyOf(kind, true))) || store.kept.get(keyOf(kind, false)) || store.kept.get(keyOf(kind, true));
+  const [finer, coarser] = [true, false].map((level) => store.kept.get(keyOf(kind, level)));
+  const found = (fine && finer) || coarser || finer;
   if (!found) return null;
   found.used = performance.now();
   return found.rope;
@@ -68,7 +70,8 @@ async function work(store) {
   store.busy = true;
   const order = store.queue.shift();
   try {
-    const tubes = await store.maker.make({ record: order.data.states[order.kind], fine: order.fine, law: order.data.law });
+    const { law, states } = order.data;
+    const tubes = await store.maker.make({ record: states[order.kind], fine: order.fine, law });
     if (order.data === store.data) keep(store, order, tubes);
   } catch (problem) {
     store.failed(`This step can't be drawn: ${problem.message}`);

@@ -121,7 +121,7 @@ function capIndex(number, rays, way) {
   return Uint16Array.from(out);
 }
 
-/** Normals of a hard-edged body: each corner's is the mean of the faces round it that lean less than `most` from its own. */
+/** Normals of a hard-edged body: each corner's is the mean of the faces round it that lean less than `most` radians. */
 function creased({ points, faces }, most) {
   const normals = faceNormals(points, faces);
   const around = Array.from({ length: points.length / 3 }, () => []);
@@ -143,7 +143,8 @@ function faceNormals(points, faces) {
   const out = new Float32Array(faces.length);
   for (let f = 0; f < faces.length; f += 3) {
     const [a, b, c] = [3 * faces[f], 3 * faces[f + 1], 3 * faces[f + 2]];
-    const [u, v] = [[0, 1, 2].map((i) => points[b + i] - points[a + i]), [0, 1, 2].map((i) => points[c + i] - points[a + i])];
+    const u = [0, 1, 2].map((i) => points[b + i] - points[a + i]);
+    const v = [0, 1, 2].map((i) => points[c + i] - points[a + i]);
     const normal = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
     const size = Math.max(Math.hypot(...normal), 1e-12);
     out.set(normal.map((x) => x / size), f);

@@ -11,7 +11,8 @@ function stepWords(app, entry) {
   const colours = colourKey(app, entry.pictures[0]);
   if (entry.kind === "aim") {
     const how = "Turn it with a finger or the mouse. Then go through the steps one by one.";
-    return [title, element("p", { text: app.data.summary }), element("p", { text: how }), colours, caution(app.data.caution)];
+    const words = [app.data.summary, how].map((text) => element("p", { text }));
+    return [title, ...words, colours, caution(app.data.caution)];
   }
   const { step } = entry;
   const check = element("p", { class: "check" }, element("b", { text: "Check. " }), step.check);
@@ -78,7 +79,7 @@ function leaveWrong(app) {
 
 /** A table of the plan's figures. */
 function figureTable(caption, rows) {
-  const head = element("tr", {}, ...["what", "how much", "measured from"].map((text) => element("th", { scope: "col", text })));
+  const heads = ["what", "how much", "measured from"].map((text) => element("th", { scope: "col", text }));
   const line = ({ label, shown, measured_from: from, formula, source }) =>
     element(
       "tr",
@@ -87,7 +88,8 @@ function figureTable(caption, rows) {
       element("td", { text: shown }),
       element("td", { text: from }),
     );
-  return element("table", {}, element("caption", { text: caption }), element("thead", {}, head), element("tbody", {}, ...rows.map(line)));
+  const head = element("thead", {}, element("tr", {}, ...heads));
+  return element("table", {}, element("caption", { text: caption }), head, element("tbody", {}, ...rows.map(line)));
 }
 
 /** Tables, cautions and the list of mistakes: the same for every step. */
@@ -98,8 +100,9 @@ function showTables(app) {
     figureTable("Lengths", tables.lengths),
     figureTable("Angles and tensions", tables.figures),
   );
-  const warnings = tables.warnings.length ? [element("h3", { text: "Warnings of this plan" }), listOf("ul", tables.warnings)] : [];
-  byId("care").replaceChildren(element("h2", { text: "Cautions" }), listOf("ul", tables.cautions), ...warnings);
+  const warnings = [element("h3", { text: "Warnings of this plan" }), listOf("ul", tables.warnings)];
+  const cautions = [element("h2", { text: "Cautions" }), listOf("ul", tables.cautions)];
+  byId("care").replaceChildren(...cautions, ...(tables.warnings.length > 0 ? warnings : []));
   const item = (entry) =>
     element(
       "li",

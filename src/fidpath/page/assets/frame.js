@@ -1,0 +1,62 @@
+// What stands round picture and words: tabs, steps, bench view, light and dark.
+
+const TABS = ["words", "look", "measure", "marks", "wrongs", "care"];
+
+/** Opens one of the panels beside the picture. */
+function openTab(app, name) {
+  app.tab = name;
+  for (const tab of TABS) {
+    byId(tab).hidden = tab !== name;
+    const button = byId(`tab-${tab}`);
+    button.setAttribute("aria-selected", String(tab === name));
+    button.tabIndex = tab === name ? 0 : -1;
+  }
+  app.canvas.classList.toggle("picking", name === "measure");
+}
+
+function makeTabs(app) {
+  for (const tab of TABS) byId(`tab-${tab}`).addEventListener("click", () => openTab(app, tab));
+  byId("tabs").addEventListener("keydown", (event) => {
+    const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
+    if (!step) return;
+    event.preventDefault();
+    const next = TABS[(TABS.indexOf(app.tab) + step + TABS.length) % TABS.length];
+    openTab(app, next);
+    byId(`tab-${next}`).focus();
+  });
+}
+
+function setBench(app, on) {
+  app.bench = on;
+  document.body.classList.toggle("benching", on);
+  byId("bench").setAttribute("aria-pressed", String(on));
+  if (on && app.practice.on) setPractice(app, false);
+  if (on) openTab(app, "words");
+}
+
+/** Light or dark: as the device has it, until a person says otherwise. */
+function makeLight() {
+  const set = (light) => {
+    document.documentElement.dataset.light = light;
+    byId("light").textContent = light === "dark" ? "Light" : "Dark";
+  };
+  const device = window.matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
+  set(recall("fidpath light") || device);
+  byId("light").addEventListener("click", () => {
+    const light = document.documentElement.dataset.light === "dark" ? "light" : "dark";
+    set(light);
+    remember("fidpath light", light);
+  });
+}
+
+function makeSteer(app) {
+  const { slider, before, after } = app.steer;
+  slider.addEventListener("input", () => goTo(app, Number(slider.value)));
+  before.addEventListener("click", () => goTo(app, app.at - 1));
+  after.addEventListener("click", () => goTo(app, app.at + 1));
+  byId("bench").addEventListener("click", () => setBench(app, !app.bench));
+  byId("practise").addEventListener("click", () => setPractice(app, !app.practice.on));
+  byId("words").addEventListener("click", (event) => {
+    if (app.bench && !event.target.closest("button")) goTo(app, app.at + 1);
+  });
+}

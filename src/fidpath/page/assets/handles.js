@@ -1,0 +1,31 @@
+// What tests and an outer page may ask of an open page: `window.fidpathPage`.
+
+function handlesOf(app) {
+  const promised = (list) => () => new Promise((resolve) => list.push(resolve));
+  return {
+    entries: () => app.all.steps.concat(app.all.wrong).map(({ key }) => key),
+    shown: () => ({ key: app.entry.key, at: app.at, drawn: app.pictures.map(({ state }) => isMade(app, state)) }),
+    go: (key) => goToKey(app, key),
+    idle: () => isIdle(app),
+    camera: (i = 0) => app.cameras[i],
+    measured: () => (app.measured.points.length === 2 ? measures(app.measured.points) : null),
+    timing: () => ({ first: app.firstTook, slow: app.slow, maker: app.store.maker.kind }),
+    drawn: promised(app.waiting),
+    still: promised(app.resting),
+    sections: (kind, rays, refine) => sectionsNow(app, kind, rays, refine),
+  };
+}
+
+const isMade = (app, state) => ropeIn(app.store, state, false) !== null;
+
+/** Whether the fine picture is drawn and nothing more is being made. */
+function isIdle(app) {
+  const { busy, queue } = app.store;
+  return !app.frame && !busy && queue.length === 0 && app.rested >= app.asked;
+}
+
+/** A state's sections as they are drawn, made anew. */
+async function sectionsNow({ data }, kind, rays, refine) {
+  const record = data.states[kind];
+  return sectionsOf(await strandsOf(record, record.text), rays, refine, data.law);
+}

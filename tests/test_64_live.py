@@ -393,7 +393,11 @@ def test_its_own_origin_is_let_in(live: Live) -> None:
     assert live.ask("job", {"texts": texts}, Origin=f"http://{live.host}")[0] == 200
 
 
-@pytest.mark.parametrize("path", ["/", "/state", f"/{new_token()}/state", "/..%2f/state", "//"])
+@pytest.mark.parametrize(
+    "path",
+    ["/", "/state", f"/{new_token()}/state", "/..%2f/state", "//"],
+    ids=["root", "bare", "other", "up", "double"],
+)
 def test_nothing_is_there_without_the_token(live: Live, path: str) -> None:
     status, headers, content = live.ask(path)
     assert status == 404

@@ -10,4 +10,4 @@ settings.register_profile("steady", derandomize=True, deadline=None)
 settings.load_profile("steady")
 
 collect_ignore = [] if os.environ.get("FIDPATH_LOOKING") else ["test_61_browser.py", "test_65_window.py"]
-"""The page and the window driven by hand's stand-ins: minutes long, and run when asked for until looking is finished."""
+"""The page and the window driven as by hand: minutes long, run when asked for until looking is finished."""

@@ -206,14 +206,16 @@ function drawWhole(p, into) {
   gl.drawArrays(gl.TRIANGLES, 0, 3);
 }
 
-/** How open every pixel lies. */
+/** How open every pixel lies; while moving every second one, each way. */
 function shadeOf(p, panel, view, solid, wide, high, quality) {
   const { gl } = p;
+  const coarseness = quality.coarse ? 2 : 1;
   const made = p.programs[quality.coarse ? "quick" : "fine"];
-  const crevices = target(p, "crevices", wide, high, false);
+  const crevices = target(p, "crevices", Math.ceil(wide / coarseness), Math.ceil(high / coarseness), false);
+  const scale = quality.over * coarseness;
   gl.useProgram(made.program);
   useTextures(gl, made, { colours: solid.colour, depths: solid.depth });
-  setUniforms(gl, made, { scale: whole(quality.over), reach: panel.thick, pixel: view.pixel * quality.over });
+  setUniforms(gl, made, { scale: whole(scale), reach: panel.thick, pixel: view.pixel * scale });
   setUniforms(gl, made, { range: view.range, plane: view.plane });
   drawWhole(p, crevices);
 }
@@ -228,7 +230,9 @@ function composed(p, panel, view, { solid, clear, picture }, quality) {
     ...{ colours: solid.colour, depths: solid.depth, crevices: crevices.colour },
     ...{ clearColours: near.colour, clearDepths: near.depth },
   });
+  const [spread, coarseness] = quality.coarse ? [1, 2] : [2, 1];
   setUniforms(gl, made, { scale: whole(quality.over), shaded: quality.shade });
+  setUniforms(gl, made, { spread: whole(spread), coarseness: whole(coarseness) });
   setUniforms(gl, made, { layered: clear !== null, clearShare: CLEAR_SHARE });
   setUniforms(gl, made, { step: 0.3 * panel.thick, ink: panel.ink, range: view.range, plane: view.plane });
   drawWhole(p, picture);

@@ -210,6 +210,8 @@ uniform sampler2D crevices;
 uniform sampler2D clearColours;
 uniform sampler2D clearDepths;
 uniform int scale;
+uniform int spread;
+uniform int coarseness;
 uniform bool shaded;
 uniform bool layered;
 uniform float clearShare;
@@ -230,12 +232,19 @@ float lineAt(sampler2D tints, sampler2D fars, ivec2 p, ivec2 size) {
 }
 
 float openAt(ivec2 at) {
+  if (!shaded) return 0.92;
   ivec2 size = textureSize(crevices, 0) - 1;
   vec2 sum = vec2(0.0, 1e-6);
-  for (int y = -2; y < 2; y++) {
-    for (int x = -2; x < 2; x++) sum += texelFetch(crevices, clamp(at + ivec2(x, y), ivec2(0), size), 0).rg;
+  for (int y = -spread; y < spread; y++) {
+    for (int x = -spread; x < spread; x++) {
+      sum += texelFetch(crevices, clamp(at / coarseness + ivec2(x, y), ivec2(0), size), 0).rg;
+    }
   }
   return 1.0 - min(1.5 * sum.x / sum.y, 1.0);
+}
+
+bool isEmpty(ivec2 p) {
+  return texelFetch(colours, p, 0).a == 0.0 && (!layered || texelFetch(clearColours, p, 0).a == 0.0);
 }
 
 vec4 layer(sampler2D tints, sampler2D fars, ivec2 p, ivec2 size, float open) {
@@ -247,7 +256,9 @@ vec4 layer(sampler2D tints, sampler2D fars, ivec2 p, ivec2 size, float open) {
 void main() {
   ivec2 at = ivec2(gl_FragCoord.xy);
   ivec2 size = textureSize(depths, 0) - 1;
-  float open = shaded ? openAt(at) : 0.92;
+  picture = vec4(0.0);
+  if (scale == 1 && isEmpty(at)) return;
+  float open = openAt(at);
   vec4 sum = vec4(0.0);
   for (int y = 0; y < scale; y++) {
     for (int x = 0; x < scale; x++) {

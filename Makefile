@@ -2,6 +2,7 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
+TOPOLOGY := $(BIN)/python -c "import tomllib; print(*tomllib.load(open('pyproject.toml', 'rb'))['project']['optional-dependencies']['topology'])"
 JOB ?= scenes/demo.toml
 
 .PHONY: demo test lint setup bench samples clean
@@ -24,6 +25,7 @@ setup: $(STAMP)
 $(STAMP): pyproject.toml
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[dev]"
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --upgrade --target $(VENV)/apart $$($(TOPOLOGY))
 	touch $(STAMP)
 
 bench: $(STAMP)

@@ -14,11 +14,14 @@ Both braids keep strands that nowhere part from bounding a ribbon, which would l
 
 from __future__ import annotations
 
+import importlib
 import random
+import sys
 import warnings
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -35,11 +38,6 @@ from fidpath.verify.lay import centre_line
 from fidpath.verify.passes import top_by_law
 from jobs import a_job
 
-with warnings.catch_warnings():
-    warnings.simplefilter("ignore")
-    import snappy  # noqa: F401 (spherogram finds a link's exterior through it)
-    from spherogram import Crossing, Link
-
 Floats = NDArray[np.float64]
 Word = tuple[int, ...]
 
@@ -55,6 +53,23 @@ SPACING = 0.5 * D
 
 PHASE = 0.4
 """Share of a pitch at which every leg is taken to end and to begin."""
+
+
+@pytest.fixture(scope="module", autouse=True)
+def apart() -> Iterator[None]:
+    """SnapPy, from a folder of its own: distributed takes a module named snappy for a compressor of that name."""
+    home = str(Path(sys.prefix) / "apart")
+    before = set(sys.modules)
+    sys.path.insert(0, home)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        pytest.importorskip("snappy", reason="SnapPy isn't installed apart: `make setup` does it")
+        importlib.import_module("spherogram")
+    yield
+    sys.path.remove(home)
+    for name in set(sys.modules) - before:
+        if str(getattr(sys.modules[name], "__file__", None)).startswith(home):
+            del sys.modules[name]
 
 
 # Closing a leg.
@@ -249,6 +264,8 @@ def _link(polygons: Sequence[Floats]) -> Any:
 
     A crossing's legs are numbered counter-clockwise from where the lower one comes in.
     """
+    from spherogram import Crossing, Link
+
     crosses = _crosses(polygons)
     made = [Crossing(str(k)) for k in range(len(crosses))]
     for number in range(len(polygons)):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -29,39 +29,63 @@ WIDE = 2.2
 NEAR = 1.3
 """From this far off a hole, the nose of a bight makes its strands give way, in rope diameters."""
 
-THINNEST_CLOSING, THINNEST_ROLLING = 0.4, 0.5
-"""Share of its thickness the rope has where either curl lets go; a curl drawn so small jams in a thicker one."""
-
 UNTIL = 0.5
 """Share of the moves that let a curl go at which it does."""
 
 
+@dataclass(frozen=True)
+class Curl:
+    """How small a curl through H2 is drawn, as shares of what it is in the step: `full` at full thickness, `least` in a
+    rope thinner by as much again."""
+
+    full: float
+    least: float
+
+    @property
+    def thinnest(self) -> float:
+        """The rope's thickness where the curl is least, as a share of its own."""
+        return self.least / self.full
+
+
+CLOSING, ROLLING = Curl(0.45, 0.2), Curl(0.7, 0.32)
+"""The curl of the tail's own pass, and the one that rolls out over H2 at the end."""
+
+
 def curl_closed(board: Board, share: float) -> Pose:
     """The curl drawn shut as far as a thinner rope lets it; then its pass is a turn in each of H2's groups."""
-    start, end = board.keys["curl-closing"], board.keys["h2-inside-out"]
+    return _let_go(board, "curl-closing", "h2-inside-out", CLOSING, share)
+
+
+def _let_go(board: Board, start: str, end: str, curl: Curl, share: float) -> Pose:
+    """A curl through H2 drawn small, up to UNTIL, and the rope without it drawn up to a step's state."""
     if share <= UNTIL:
-        thin = 1 - (1 - THINNEST_CLOSING) * phase(share, 0, UNTIL)
-        return Pose(_small_curl(board, start, thin), thinner=thin)
-    grown = phase(share, UNTIL, 1)
-    first = _unrolled(board, _small_curl(board, start, THINNEST_CLOSING), _scaled(end.opening("H2"), THINNEST_CLOSING))
-    state = between(board.plan.braid, first, end, grown)
-    return Pose(state, thinner=THINNEST_CLOSING + (1 - THINNEST_CLOSING) * grown)
+        size = float(np.interp(phase(share, 0.0, UNTIL), [0.0, 0.4, 1.0], [1.0, curl.full, curl.least]))
+        thin = min(1.0, size / curl.full)
+        return Pose(_small_curl(board, board.keys[start], size, thin), thinner=thin)
+    grown, last = phase(share, UNTIL, 1.0), board.keys[end]
+    least = _small_curl(board, board.keys[start], curl.least, curl.thinnest)
+    first = _unrolled(board, least, _scaled(last.opening("H2"), curl.thinnest))
+    state = between(board.plan.braid, first, last, grown)
+    return Pose(state, thinner=curl.thinnest + (1 - curl.thinnest) * grown)
 
 
 def _scaled(opening: Opening, share: float) -> Opening:
     return replace(opening, half=share * opening.half, flat=share * opening.flat, lift=share * opening.lift)
 
 
-def _small_curl(board: Board, state: RopeState, share: float) -> RopeState:
-    """The state with H2 and the curl through it drawn to a share of their size; a curl before H2 gives the eye rope."""
+def _small_curl(board: Board, state: RopeState, size: float, thin: float) -> RopeState:
+    """The state with the curl through H2 drawn to a share of its size, H2 and what lies in it to that of the thickness.
+
+    A curl before H2 gives its rope to the eye, one behind it to the tail.
+    """
     braid, h2 = board.plan.braid, board.bench.h2
-    openings = tuple(_scaled(o, share) if o.name == "H2" else o for o in state.openings)
+    openings = tuple(_scaled(o, thin) if o.name == "H2" else o for o in state.openings)
     *others, curl = state.passes
-    rope = (1 - share) * max(h2 - curl.guest, 0.0)
+    rope = (1 - size) * max(h2 - curl.guest, 0.0)
     passes = [replace(p, guest=p.guest + rope) if p.hole == "H1" else p for p in others]
-    passes.append(replace(curl, guest=h2 + share * (curl.guest - h2)))
+    passes.append(replace(curl, guest=h2 + size * (curl.guest - h2)))
     places = [
-        place if place.index == 0 or place.off is None else replace(place, off=(share * place.off[0], place.off[1]))
+        place if place.index == 0 or place.off is None else replace(place, off=(thin * place.off[0], place.off[1]))
         for place in places_between(braid, state, state, 0.0)
     ]
     return between(braid, state, state, 0.0, openings=openings, passes=passes, places=places)
@@ -173,13 +197,7 @@ def curl_drawn_small(board: Board, share: float) -> Pose:
 
 def rolled_out(board: Board, share: float) -> Pose:
     """The curl drawn shut as far as a thinner rope lets it; then its pass and the groups' turns are gone together."""
-    start, end = board.keys["curl-rolling-out"], board.keys["locked"]
-    if share <= UNTIL:
-        thin = 1 - (1 - THINNEST_ROLLING) * phase(share, 0, UNTIL)
-        return Pose(_small_curl(board, start, thin), thinner=thin)
-    grown = phase(share, UNTIL, 1)
-    first = _unrolled(board, _small_curl(board, start, THINNEST_ROLLING), _scaled(end.opening("H2"), THINNEST_ROLLING))
-    return Pose(between(board.plan.braid, first, end, grown), thinner=THINNEST_ROLLING + (1 - THINNEST_ROLLING) * grown)
+    return _let_go(board, "curl-rolling-out", "locked", ROLLING, share)
 
 
 def refitted(board: Board, share: float) -> Pose:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import re
@@ -10,14 +11,19 @@ import subprocess
 import sys
 import time
 import tomllib
+from collections.abc import Iterator
+from concurrent.futures import Executor, ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 import trimesh
 from PIL import Image
 
+from fidpath import bench_hand
 from fidpath.errors import CannotBeMade, OutputError
+from fidpath.method import Method
 from fidpath.output import beside, folder_name, sweep_parts, write_text
+from fidpath.plan import Plan
 from fidpath.read import parse_job
 from fidpath.workshop import build, verify_job
 from jobs import die
@@ -25,7 +31,14 @@ from jobs import die
 ROOT = Path(__file__).parent.parent
 SHORT = (ROOT / "scenes" / "demo.toml").read_text().replace('bury = "72 d"', 'bury = "16 d"')
 PICTURES = {"1-whole-splice.png", "2-throat.png", "3-entry-cut-open.png", "4-taper-end-cut-open.png"}
-FILES = PICTURES | {"plan.json", "verify.json", "splice-mm.stl", "splice.glb"}
+DRAWINGS = {f"lineart/{Path(name).stem}.{end}" for name in PICTURES for end in ("svg", "pdf")}
+FILES = PICTURES | DRAWINGS | {"plan.json", "verify.json", "splice-mm.stl", "splice.glb"}
+
+
+def names_in(folder: Path) -> set[str]:
+    """Every file in a folder by its path there, without the records of what is kept."""
+    found = (path.relative_to(folder) for path in folder.rglob("*") if path.is_file())
+    return {path.as_posix() for path in found if path.parts[0] != ".kept"}
 
 
 @pytest.fixture(scope="module")
@@ -33,12 +46,12 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     out = tmp_path_factory.mktemp("built")
     (out / "my own notes.txt").write_text("keep me")
     written = build(parse_job(SHORT), out, steps=False)
-    assert {path.name for path in written} == FILES
+    assert {path.relative_to(out).as_posix() for path in written} == FILES
     return out
 
 
 def test_everything_is_there_and_the_users_file_too(built: Path) -> None:
-    assert {path.name for path in built.iterdir()} == FILES | {"my own notes.txt"}
+    assert names_in(built) == FILES | {"my own notes.txt"}
     assert (built / "my own notes.txt").read_text() == "keep me"
 
 
@@ -94,11 +107,33 @@ def test_a_killed_build_leaves_nothing_half_written(tmp_path: Path, built: Path,
     time.sleep(after)
     running.send_signal(signal.SIGKILL)
     running.wait()
-    for path in out.iterdir() if out.exists() else ():
-        if path.name in FILES:
-            assert path.read_bytes() == (built / path.name).read_bytes(), path.name
+    for name in names_in(out) if out.exists() else ():
+        if name in FILES:
+            assert (out / name).read_bytes() == (built / name).read_bytes(), name
         else:
-            assert re.fullmatch(r"\..+\.part\.?\w*", path.name)
+            assert re.fullmatch(r"\..+\.part\.?\w*", Path(name).name)
+    assert _gone(running.pid, 20.0)
+
+
+def _gone(parent: int, within: float) -> bool:
+    """Whether the processes that a killed one had started end by themselves."""
+    until = time.monotonic() + within
+    while time.monotonic() < until:
+        if not _working_for(parent):
+            return True
+        time.sleep(0.2)
+    return False
+
+
+def _working_for(parent: int) -> list[str]:
+    """Command lines of processes that were started to work for one."""
+    found = []
+    for entry in Path("/proc").glob("[0-9]*/cmdline"):
+        with contextlib.suppress(OSError):
+            line = entry.read_bytes().replace(b"\0", b" ").decode("utf-8", "replace")
+            if f"parent_pid={parent}," in line or f"parent_pid={parent})" in line:
+                found.append(line)
+    return found
 
 
 def test_what_a_killed_build_left_is_swept_and_nothing_else(tmp_path: Path) -> None:
@@ -138,7 +173,14 @@ def test_a_jobs_name_cannot_leave_the_output_folder(name: str) -> None:
 def test_a_splice_that_misses_a_bound_is_not_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     from fidpath.verify import report
 
+    @contextlib.contextmanager
+    def crew(plan: Plan, way: Method | None) -> Iterator[Executor]:
+        bench_hand.hold(plan, way)
+        with ThreadPoolExecutor(1) as pool:
+            yield pool
+
     monkeypatch.setitem(report.UPPER, "overlap_max", 1e-9)
+    monkeypatch.setattr("fidpath.workshop._crew", crew)
     with pytest.raises(CannotBeMade, match="overlap_max"):
         build(parse_job(SHORT), tmp_path, steps=False)
     assert list(tmp_path.iterdir()) == []
@@ -178,7 +220,6 @@ def test_ctrl_c_ends_quietly_with_its_own_exit_code(tmp_path: Path, after: float
 
 
 def test_a_drawing_process_that_dies_is_one_clear_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    from fidpath import bench_hand
     from fidpath.errors import EnvironmentProblem
 
     monkeypatch.setattr(bench_hand, "draw_finished", die)

@@ -67,9 +67,43 @@ def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
     assert {path.name for path in (folder / "steps").iterdir()} == wanted
     assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.wrong_ways}
     assert (folder / "contact-sheet.png").exists()
+    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.wrong_ways)}
+    assert drawn < {path.stem for path in (folder / "lineart").glob("*.svg")}
+    assert {path.stem for path in (folder / "lineart").glob("*.svg")} == {
+        path.stem for path in (folder / "lineart").glob("*.pdf")
+    }
+    assert "jigs.txt" in {path.name for path in (folder / "jigs").iterdir()}
+    page = (folder / "splice.html").read_text(encoding="utf-8")
+    assert all(f'"state":"{state}"' in page for state in ("laid-out", "buried", "eye-loose"))
+    assert page.count("data:image/webp") == len(names) + len(way.wrong_ways)
     report = json.loads((folder / "verify.json").read_text())
     assert len(report["steps"]) == len(way.steps)
     assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.wrong_ways]
+
+
+def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def stamps() -> dict[str, int]:
+        files = [path for path in folder.rglob("*") if path.is_file()]
+        return {path.relative_to(folder).as_posix(): path.stat().st_mtime_ns for path in files}
+
+    job, way = a_job(strands=8, bury=14.0), method("locked-captive")
+    before = stamps()
+    build(job, folder)
+    assert stamps() == before
+
+    steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
+    monkeypatch.setattr("fidpath.workshop.method", lambda _name: replace(way, steps=tuple(steps)))
+    build(job, folder)
+    changed = {name for name, when in stamps().items() if before.get(name) != when}
+    assert {name.split("/")[-1].split(".")[0].split("-mm")[0] for name in changed} == {
+        "01-laid-out", "step-01-laid-out", "contact-sheet", "page", "splice", "plan", "verify", "texts",
+    }  # fmt: skip
+    assert "An odd caption" in (folder / "splice.html").read_text(encoding="utf-8")
+    monkeypatch.undo()
+    (folder / "wrong" / "eye-loose.png").write_bytes(b"spoilt")
+    build(job, folder)
+    assert (folder / "wrong" / "eye-loose.png").read_bytes().startswith(b"\x89PNG")
+    assert "An odd caption" not in (folder / "splice.html").read_text(encoding="utf-8")
 
 
 def test_a_steps_picture_differs_from_its_neighbours(folder: Path) -> None:

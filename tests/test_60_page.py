@@ -11,6 +11,7 @@ import zlib
 from dataclasses import replace
 from html.parser import HTMLParser
 from importlib import resources
+from typing import Any
 
 import numpy as np
 import pytest
@@ -21,7 +22,7 @@ from PIL import Image
 from fidpath.bodies import terminator_mesh
 from fidpath.method_file import method
 from fidpath.page import page_data, splice_page
-from fidpath.page.document import BOUND, GEOMETRY, SCRIPT, as_text, page_record
+from fidpath.page.document import BOUND, GEOMETRY, SCRIPT, as_text, page_record, parts_of
 from fidpath.page.images import as_links
 from fidpath.page.pack import (
     MESH_QUANTUM_MM,
@@ -34,9 +35,9 @@ from fidpath.page.pack import (
     unplaned,
 )
 from fidpath.page.words import numbered
-from fidpath.plan import make_plan
+from fidpath.plan import Plan, make_plan
 from fidpath.rope import draft
-from fidpath.steps import made
+from fidpath.steps import Made, made
 from jobs import a_job
 
 HOSTILE = "</script><img src=x onerror=alert(1)> @@data@@ \u2028 & \"quoted\" 'too'"
@@ -167,8 +168,13 @@ def test_a_hostile_name_is_just_an_odd_name(plan, some) -> None:  # type: ignore
     assert f'data-length="{len(text)}"' in tag
 
 
+def recorded(plan: Plan, there: list[Made], name: str) -> dict[str, Any]:
+    way = method(name)
+    return page_record(plan, way, parts_of(plan, there, way))
+
+
 def test_a_state_that_is_not_made_keeps_its_words(plan, some) -> None:  # type: ignore[no-untyped-def]
-    data = page_record(plan, some, method("locked-captive"))
+    data = recorded(plan, some, "locked-captive")
     steps = {step["state"]: step for step in data["steps"]}
     assert "views" in steps["h1-first-fid"]
     assert "views" not in steps["buried"]
@@ -181,7 +187,7 @@ def test_a_state_that_is_not_made_keeps_its_words(plan, some) -> None:  # type: 
 
 
 def test_a_page_without_any_state_can_be_made(plan) -> None:  # type: ignore[no-untyped-def]
-    data = page_record(plan, [], method("plain"))
+    data = recorded(plan, [], "plain")
     assert data["states"] == {}
     assert data["practice"] == []
     assert len(as_text(data)) < 60_000
@@ -195,10 +201,10 @@ def test_steps_that_share_a_number_have_letters() -> None:
 
 
 def test_practice_asks_only_what_it_can_show(plan, some) -> None:  # type: ignore[no-untyped-def]
-    found = page_record(plan, some, method("locked-captive"))["practice"]
+    found = recorded(plan, some, "locked-captive")["practice"]
     assert found == []
     more = [*some, made(plan, "wrapped"), made(plan, "tail-entering"), made(plan, "split-5-7"), made(plan, "snug")]
-    asked = page_record(plan, more, method("locked-captive"))["practice"]
+    asked = recorded(plan, more, "locked-captive")["practice"]
     assert [question["before"] for question in asked] == ["h1-second-fid"]
     for question in asked:
         assert [option["right"] for option in question["options"]].count(True) == 1

@@ -19,7 +19,7 @@ from fidpath.errors import EnvironmentProblem
 from fidpath.labels import faults
 from fidpath.lineart import FIGURE_MM, line_scene, pdf, svg
 from fidpath.lineart_ink import Area, Disc, LineDrawing, Lines, Text
-from fidpath.lineart_panel import CONTOUR, FINE, panel_art
+from fidpath.lineart_panel import CONTOUR, FINE, PanelArt, panel_art, traced_panel
 from fidpath.lineart_regions import EDGE, regions, surface
 from fidpath.lineart_tones import LOOKS, Tone, luminance, vertex_tones
 from fidpath.lineart_trace import borders, loops
@@ -62,6 +62,10 @@ def _drawing(name: str, sheet: bool = True) -> LineDrawing:
 
 
 SCENES = ["1-whole-splice", "3-entry-cut-open", "h1-second-fid", "on-terminator"]
+
+
+def art_of(panel: Panel, reach: float, page_mm: float) -> PanelArt:
+    return panel_art(panel, traced_panel(panel, reach), reach, page_mm)
 
 
 def _square(size: float, z: float = 0.0, x: float = 0.0) -> Mesh:
@@ -226,7 +230,7 @@ def test_things_are_white_or_black_and_cut_strands_hatched() -> None:
 
 def test_regions_are_counted_and_hidden_lines_left_out() -> None:
     across, along = Solid("far", _bar(50.0, 8.0, 0.0), PALETTE.metal), Solid("near", _bar(8.0, 30.0, 5.0), PALETTE.wood)
-    art = panel_art(_panel(across, along), 1.0, 0.1)
+    art = art_of(_panel(across, along), 1.0, 0.1)
     assert art.regions == 4, "the near bar, the far one's two ends, and the paper round them"
     contours = next(ink for ink in art.inks if isinstance(ink, Lines) and ink.name == "contours")
     places = np.concatenate([np.linspace(a, b, 9) for line in contours.lines for a, b in pairwise(line)])
@@ -239,13 +243,13 @@ def test_neighbouring_strands_are_parted_by_a_line_of_their_own_weight() -> None
     points = np.concatenate([left.points, right.points])
     mesh = Mesh(points, np.concatenate([left.faces, right.faces + 4]), np.tile([0.0, 0.0, 1.0], (8, 1)))
     rope = Solid("rope", mesh, np.tile(np.array(PALETTE.eye[0], dtype=np.uint8), (8, 1)))
-    art = panel_art(_panel(rope), 4.0, 0.1)
+    art = art_of(_panel(rope), 4.0, 0.1)
     names = {ink.name: ink for ink in art.inks if isinstance(ink, Lines)}
     assert art.regions == 3
     middle = np.concatenate(names["strands"].lines)
     assert np.abs(middle[:, 0] - 150).max() < 1
     assert names["strands"].width < names["contours"].width == CONTOUR
-    assert "strands" not in {i.name for i in panel_art(_panel(rope), 0.5, 0.1).inks if isinstance(i, Lines)}, "crowded"
+    assert "strands" not in {i.name for i in art_of(_panel(rope), 0.5, 0.1).inks if isinstance(i, Lines)}, "crowded"
 
 
 def test_a_step_back_within_one_surface_is_drawn() -> None:
@@ -298,7 +302,7 @@ def test_a_disc_is_traced_round() -> None:
 
 def test_what_was_before_is_a_faint_broken_line_on_paper_alone() -> None:
     ghost = Ghost(np.array([[-25.0, 0.0, 0.0], [25.0, 0.0, 0.0]]), 4.0)
-    art = panel_art(_panel(Solid("near", _square(16.0), PALETTE.metal), ghosts=(ghost,)), 1.0, 0.1)
+    art = art_of(_panel(Solid("near", _square(16.0), PALETTE.metal), ghosts=(ghost,)), 1.0, 0.1)
     before = next(ink for ink in art.inks if isinstance(ink, Lines) and ink.name == "before")
     assert before.dash and before.grey > 0.3
     places = np.concatenate(before.lines)

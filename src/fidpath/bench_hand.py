@@ -5,17 +5,24 @@ Every process holds the plan and remembers the last few states it settled; nothi
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import os
+import threading
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from multiprocessing import parent_process
+from multiprocessing.process import BaseProcess
 from typing import Any
 
+from fidpath.finished import finished_splice
 from fidpath.meshes import Mesh
 from fidpath.method import Method, worded, worded_way
 from fidpath.plan import Plan
+from fidpath.scene import Scene
+from fidpath.settle import Settled
 from fidpath.states import INVARIANTS
-from fidpath.steps import Made, laid, made
-from fidpath.strands import Strands
+from fidpath.steps import FINISHED, Made, finished, laid, made
+from fidpath.units import is_imperial
 from fidpath.verify import SolverLog
 from fidpath.verify.steps import Planned, measure_step
 
@@ -31,12 +38,10 @@ NOT_DRAWN_UP = "free-end-in-h2"
 
 @dataclass(frozen=True)
 class Drawn:
-    """What came of one state: its report, files by name, and its settled strands."""
+    """What came of one piece of work: files by their paths in the job's folder, and plain data about them."""
 
-    kind: str
-    report: Mapping[str, Any]
     files: Mapping[str, bytes]
-    strands: Strands
+    data: Mapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -52,16 +57,35 @@ class _Held:
 
 
 _held: list[_Held] = []
+_given: dict[str, Settled] = {}
 
 
 def hold(plan: Plan, method: Method | None) -> None:
-    """Keeps the plan and the method, if steps are wanted, in this process."""
+    """Keeps the plan and the method, if steps are wanted, in this process, which ends with the one that started it."""
     _held[:] = [_Held(plan, method)]
+    _given.clear()
+    _settled.cache_clear()
+    parent = parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_with, args=(parent,), daemon=True).start()
+
+
+def _end_with(parent: BaseProcess) -> None:
+    """Ends this process where the one that started it was killed: it would wait for work forever."""
+    parent.join()
+    os._exit(1)
+
+
+def with_finished(settled: Settled, task: Callable[..., Drawn], *arguments: Any) -> Drawn:
+    """A piece of work that needs the finished splice, which another process settled."""
+    _given[FINISHED] = settled
+    return task(*arguments)
 
 
 @lru_cache(maxsize=KEPT)
 def _settled(kind: str) -> Made:
-    return made(_held[0].plan, kind)
+    given = _given.get(kind)
+    return made(_held[0].plan, kind) if given is None else finished(_held[0].plan, kind, given)
 
 
 def measured(kind: str) -> dict[str, Any]:
@@ -90,19 +114,45 @@ def planned_for(its: Plan, kind: str) -> Planned:
 
 
 def draw_step(index: int) -> Drawn:
-    """The method's step of that index: measured, its picture, its solids."""
-    from fidpath import pages, solids
+    """The method's step of that index: measured, its picture, its line art, its solids, its part of the page."""
+    from fidpath import page, solids
     from fidpath.step_views import step_scene
 
     plan, method = _held[0].plan, _held[0].method
-    step = method.steps[index]
+    step = worded(method.steps[index], plan)
     one = _settled(step.state)
     before = laid(plan, method.steps[index - 1].state) if index else None
     name = file_name(method, index)
-    scene = step_scene(worded(step, plan), one, before, one.plan, of=method.steps[-1].number, part=part(method, index))
-    files = {f"{name}.png": pages.png(scene, plan.braid.thickness)}
-    files |= solids.files(name, plan.job.terminator, one.settled.strands, _tools(one), rays=STEP_RAYS)
-    return Drawn(step.state, _report(one), files, one.settled.strands)
+    scene = step_scene(step, one, before, one.plan, of=method.steps[-1].number, part=part(method, index))
+    bodies = solids.files(name, plan.job.terminator, one.settled.strands, _tools(one), rays=STEP_RAYS)
+    figure, files = _on_paper(scene, name)
+    files |= {f"steps/{file}": content for file, content in bodies.items()}
+    files[f"steps/{name}.png"] = _png(scene)
+    data = {
+        "report": _report(one),
+        "figure": figure,
+        "state": {one.kind: page.strands_record(one.settled.strands)},
+        "shown": page.step_picture(plan, step, one, before),
+        "aim": page.aim_record(one, plan) if index == len(method.steps) - 1 else {},
+    }
+    return Drawn(files, data)
+
+
+def _png(scene: Scene) -> bytes:
+    from fidpath import pages
+
+    return pages.png(scene, _held[0].plan.braid.thickness)
+
+
+def _on_paper(scene: Scene, name: str) -> tuple[str, dict[str, bytes]]:
+    """A scene's line art: the figure for a handout, and the sheet's files."""
+    from fidpath import lineart
+
+    plan = _held[0].plan
+    unit = "in" if is_imperial(plan.job.length_unit) else "mm"
+    sheet, figure = lineart.line_scenes(scene, plan.braid.thickness, unit)
+    files = {f"lineart/{name}.svg": lineart.svg(sheet).encode("utf-8"), f"lineart/{name}.pdf": lineart.pdf(sheet)}
+    return lineart.svg(figure), files
 
 
 def _tools(one: Made) -> dict[str, Mesh]:
@@ -118,24 +168,55 @@ def _tools(one: Made) -> dict[str, Mesh]:
 
 
 def draw_wrong(name: str) -> Drawn:
-    """A mistake beside the right way: measured, and its picture."""
-    from fidpath import pages
+    """A mistake beside the right way: measured, its picture, its line art, its part of the page."""
+    from fidpath import page
     from fidpath.step_wrong import wrong_scene
 
-    plan, method = _held[0].plan, _held[0].method
-    way = method.wrong_way(name)
+    plan = _held[0].plan
+    way = worded_way(_held[0].method.wrong_way(name), plan)
     wrong, right = _settled(name), _settled(way.beside)
-    scene = wrong_scene(worded_way(way, plan), wrong, right, plan)
-    return Drawn(name, _report(wrong), {f"{name}.png": pages.png(scene, plan.braid.thickness)}, wrong.settled.strands)
+    scene = wrong_scene(way, wrong, right, plan)
+    figure, files = _on_paper(scene, f"wrong-{name}")
+    files[f"wrong/{name}.png"] = _png(scene)
+    data = {
+        "report": _report(wrong),
+        "figure": figure,
+        "state": {one.kind: page.strands_record(one.settled.strands) for one in (wrong, right)},
+        "shown": page.wrong_picture(plan, way, wrong, right),
+    }
+    return Drawn(files, data)
 
 
-def draw_finished(name: str, strands: Strands) -> bytes:
+def draw_finished(name: str) -> Drawn:
     """One picture of the finished splice."""
-    from fidpath import pages, views
-    from fidpath.sections import sections_of
+    from fidpath import views
+
+    one = _settled(FINISHED)
+    scene = views.finished_scene(name, _held[0].plan, one.settled.strands, one.sections)
+    figure, files = _on_paper(scene, name)
+    files[f"{name}.png"] = _png(scene)
+    return Drawn(files, {"figure": figure})
+
+
+def finished_solids() -> Drawn:
+    """The finished splice as solids."""
+    from fidpath import solids
 
     plan = _held[0].plan
-    return pages.png(views.finished_scene(name, plan, strands, sections_of(strands)), plan.braid.thickness)
+    return Drawn(dict(solids.files("splice", plan.job.terminator, _settled(FINISHED).settled.strands)), {})
+
+
+def make_jigs() -> Drawn:
+    """The jigs to print and to cut, and their report."""
+    from fidpath import jigs
+
+    return Drawn({f"jigs/{name}": content for name, content in jigs.written(_held[0].plan)}, {})
+
+
+def settle_finished() -> tuple[Settled, dict[str, Any]]:
+    """The finished splice settled, and the check's report on it. Raises CannotBeMade where it can't be."""
+    made = finished_splice(_held[0].plan)
+    return made.settled, made.report
 
 
 def part(method: Method, index: int) -> str:

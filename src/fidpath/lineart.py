@@ -6,6 +6,7 @@ the piece between the holes hatched, the groups of an opened place in short stro
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -14,17 +15,16 @@ from numpy.typing import NDArray
 from fidpath import lineart_words as words
 from fidpath.labels import Placed, Room
 from fidpath.lineart_ink import Ink, LineDrawing, scaled
-from fidpath.lineart_panel import PanelArt, panel_art
+from fidpath.lineart_panel import PanelArt, Traced, panel_art, traced_panel
 from fidpath.lineart_pdf import pdf
 from fidpath.lineart_svg import svg
 from fidpath.lineart_tones import Tone
 from fidpath.page_extras import set_words
-from fidpath.pages import FOOT
-from fidpath.pages import _grown as grown
+from fidpath.pages import FOOT, widened
 from fidpath.pen import SMALL
 from fidpath.scene import Scene
 
-__all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "svg"]
+__all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "line_scenes", "pdf", "svg"]
 
 SHEET_MM = 248.0
 """Width of a whole sheet: it fits A4 and letter paper lying down."""
@@ -51,18 +51,34 @@ def line_scene(scene: Scene, reach: float, unit: str = "mm", sheet: bool = True)
     A sheet has the scene's title, words and notes, as the coloured picture; a figure has its panels and key alone, for
     a page that says the rest.
     """
-    shown = scene if sheet else as_figure(scene)
-    width = SHEET_MM if sheet else FIGURE_MM
-    mm = width / shown.size[0]
-    arts = [panel_art(panel, reach, mm) for panel in shown.panels]
-    drawn = _drawn(shown, arts)
+    traced = [traced_panel(panel, reach) for panel in scene.panels]
+    return _sheet(scene, traced, reach, unit) if sheet else _figure(scene, traced, reach, unit)
+
+
+def line_scenes(scene: Scene, reach: float, unit: str = "mm") -> tuple[LineDrawing, LineDrawing]:
+    """A scene's sheet and its figure, traced once."""
+    traced = [traced_panel(panel, reach) for panel in scene.panels]
+    return _sheet(scene, traced, reach, unit), _figure(scene, traced, reach, unit)
+
+
+def _sheet(scene: Scene, traced: Sequence[Traced], reach: float, unit: str) -> LineDrawing:
+    return _drawing(scene, traced, reach, unit, SHEET_MM)
+
+
+def _figure(scene: Scene, traced: Sequence[Traced], reach: float, unit: str) -> LineDrawing:
+    return replace(_drawing(as_figure(scene), traced, reach, unit, FIGURE_MM), title=scene.title)
+
+
+def _drawing(scene: Scene, traced: Sequence[Traced], reach: float, unit: str, width: float) -> LineDrawing:
+    mm = width / scene.size[0]
+    arts = [panel_art(panel, found, reach, mm) for panel, found in zip(scene.panels, traced, strict=True)]
+    drawn = _drawn(scene, arts)
     inks: list[Ink] = [ink for art in arts for ink in art.inks]
-    lettering, placed = _lettering(shown, arts, drawn, reach, unit, mm)
+    lettering, placed = _lettering(scene, arts, drawn, reach, unit, mm)
     inks = [scaled(ink, mm) for ink in (*inks, *lettering)]
-    size = (width, shown.size[1] * mm)
-    return LineDrawing(
-        shown.name, scene.title, size, tuple(inks), tuple(placed), drawn, mm, tuple(art.regions for art in arts)
-    )
+    size = (width, scene.size[1] * mm)
+    regions = tuple(art.regions for art in arts)
+    return LineDrawing(scene.name, scene.title, size, tuple(inks), tuple(placed), drawn, mm, regions)
 
 
 def as_figure(scene: Scene) -> Scene:
@@ -104,7 +120,7 @@ def _lettering(
     full = max(LEAST_TYPE / (SMALL * mm), 1.0)
     best: tuple[list[Ink], list[Placed]] = ([], [])
     for larger in LARGER:
-        pen, room = words.InkPen(full * larger, mm), Room(grown(drawn, 3))
+        pen, room = words.InkPen(full * larger, mm), Room(widened(drawn, 3))
         for panel, chips in zip(panels, shown, strict=True):
             words.set_chips(panel, chips, room, pen)
         placed = words.lettered(panels, room, pen, drawn, unit)

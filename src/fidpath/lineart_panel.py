@@ -47,23 +47,40 @@ class PanelArt:
     tones: frozenset[Tone]
 
 
-def panel_art(panel: Panel, reach: float, page_mm: float) -> PanelArt:
-    """A panel in lines. reach: strand thickness in mm; page_mm: mm of print to a page pixel."""
-    seen = visible(panel, FINE)
-    pixel = panel.camera.width / panel.box[2] / FINE
-    faces = surface(panel)
+@dataclass(frozen=True)
+class Traced:
+    """What is seen of a panel and the borders in it, at whatever size and place it is printed.
+
+    apart: which borders part legs; pixel: mm of the model to a traced pixel.
+    """
+
+    seen: Visible
+    found: Regions
+    borders: Borders
+    apart: Bools
+    pixel: float
+
+
+def traced_panel(panel: Panel, reach: float) -> Traced:
+    """A panel's regions and their borders. reach: strand thickness in mm."""
+    seen, faces = visible(panel, FINE), surface(panel)
     found = regions(seen, faces, panel, _behind(panel))
-    traced = borders(found.label, EDGE)
-    apart = _apart(seen, faces, traced, reach)
-    crowded = 1.25 * reach / pixel / FINE * page_mm < CROWDED
+    edges = borders(found.label, EDGE)
+    return Traced(seen, found, edges, _apart(seen, faces, edges, reach), panel.camera.width / panel.box[2] / FINE)
+
+
+def panel_art(panel: Panel, traced: Traced, reach: float, page_mm: float) -> PanelArt:
+    """A traced panel in lines. reach: strand thickness in mm; page_mm: mm of print to a page pixel."""
+    found = traced.found
+    crowded = 1.25 * reach / traced.pixel / FINE * page_mm < CROWDED
     corner, step = np.array(panel.box[:2], dtype=float), 1 / FINE
     inks: tuple[Ink, ...] = (
-        *_fills(found, traced),
+        *_fills(found, traced.borders),
         *_hatches(found, FINE / page_mm),
-        *_lines(found, traced, apart, crowded),
+        *_lines(found, traced.borders, traced.apart, crowded),
     )
     present = frozenset(Tone(int(tone)) for tone in np.unique(found.tone))
-    return PanelArt(tuple(_placed(ink, corner, step) for ink in inks), seen, len(found.tone), present)
+    return PanelArt(tuple(_placed(ink, corner, step) for ink in inks), traced.seen, len(found.tone), present)
 
 
 def _placed(ink: Ink, corner: Floats, step: float) -> Ink:

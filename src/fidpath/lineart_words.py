@@ -176,10 +176,10 @@ def lettered(panels: Sequence[Panel], room: Room, pen: InkPen, drawn: NDArray[np
         scale_bar(panel, room, pen, unit)
     for panel in panels:
         for callout in panel.callouts:
-            placed += pages._callout(pen, room, panel, callout)
+            placed += pages.set_callout(pen, room, panel, callout)
         for dimension in panel.dimensions:
-            placed += pages._dimension(pen, room, panel, dimension, drawn)
-        placed += pages._labels(pen, room, panel)
+            placed += pages.set_dimension(pen, room, panel, dimension, drawn)
+        placed += pages.set_labels(pen, room, panel)
     return placed
 
 

@@ -17,11 +17,11 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from pathlib import Path
 from typing import Any, cast
 
 from fidpath import output
+from fidpath.digest import source_digest
 from fidpath.ends import splice_job
 from fidpath.errors import EnvironmentProblem, FidpathError
 from fidpath.job import Job
@@ -66,16 +66,6 @@ class Outcome:
 
 Work = Callable[[Job], Built]
 Tell = Callable[[int, int], None]
-
-
-@lru_cache(maxsize=1)
-def source_digest() -> str:
-    """A hash of this program's own source and rules: another version makes other results."""
-    digest = hashlib.sha256()
-    home = Path(__file__).parent
-    for path in sorted([*home.rglob("*.py"), *home.rglob("*.toml")]):
-        digest.update(path.relative_to(home).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
-    return digest.hexdigest()
 
 
 def tasks_of(lines: list[tuple[str, Job]]) -> tuple[list[Task], list[tuple[str, str, str]]]:

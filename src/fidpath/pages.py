@@ -53,7 +53,7 @@ def compose(scene: Scene, reach: float) -> Page:
     image = Image.fromarray(paper)
     for panel in scene.panels:
         draw_ghosts(image, panel, solid)
-    room = Room(_grown(solid, 3))
+    room = Room(widened(solid, 3))
     for panel, front in zip(scene.panels, fronts, strict=True):
         for box in draw_chips(image, panel, front, reach):
             room.take(box)
@@ -63,10 +63,10 @@ def compose(scene: Scene, reach: float) -> Page:
         _frame(pen, room, panel)
     for panel in scene.panels:
         for callout in panel.callouts:
-            placed += _callout(pen, room, panel, callout)
+            placed += set_callout(pen, room, panel, callout)
         for dimension in panel.dimensions:
-            placed += _dimension(pen, room, panel, dimension, solid)
-        placed += _labels(pen, room, panel)
+            placed += set_dimension(pen, room, panel, dimension, solid)
+        placed += set_labels(pen, room, panel)
     _margins(pen, scene)
     for words in scene.words:
         set_words(pen, words)
@@ -80,7 +80,8 @@ def _paste(paper: NDArray[np.uint8], solid: NDArray[np.bool_], panel: Panel, ras
     solid[y : y + height, x : x + width] = raster.solid.reshape(shape).any(axis=(1, 3))
 
 
-def _grown(solid: NDArray[np.bool_], by: int) -> NDArray[np.bool_]:
+def widened(solid: NDArray[np.bool_], by: int) -> NDArray[np.bool_]:
+    """Where something is drawn, and `by` pixels round it."""
     grown = solid.copy()
     for _ in range(by):
         grown[1:] |= grown[:-1]
@@ -112,7 +113,7 @@ def _frame(pen: Pen, room: Room, panel: Panel) -> None:
             return
 
 
-def _callout(pen: Pen, room: Room, panel: Panel, callout: Callout) -> list[Placed]:
+def set_callout(pen: Pen, room: Room, panel: Panel, callout: Callout) -> list[Placed]:
     """A frame round what another panel shows larger, with that panel's letter beside it."""
     x, y = project(panel, np.array([callout.middle]))[0]
     half = np.array(callout.size) * panel.scale / 2
@@ -131,7 +132,7 @@ def _callout(pen: Pen, room: Room, panel: Panel, callout: Callout) -> list[Place
     return []
 
 
-def _dimension(pen: Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]) -> list[Placed]:
+def set_dimension(pen: Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]) -> list[Placed]:
     """A level dimension line clear of the rope, its extension lines, and its text in the free space beside it."""
     a, b = project(panel, np.array([dimension.start, dimension.end]))
     left, right = (a, b) if a[0] <= b[0] else (b, a)
@@ -177,7 +178,8 @@ def _edge(solid: NDArray[np.bool_], panel: Panel, left: float, right: float, sid
     return float(y + (rows[0] if side < 0 else rows[-1]))
 
 
-def _labels(pen: Pen, room: Room, panel: Panel) -> list[Placed]:
+def set_labels(pen: Pen, room: Room, panel: Panel) -> list[Placed]:
+    """A panel's labels with their leaders, in free places; those that find none are left out."""
     placed = []
     spots = project(panel, np.array([label.at for label in panel.labels]).reshape(-1, 3))
     order = np.lexsort((spots[:, 0], np.array([label.rank for label in panel.labels], dtype=int)))

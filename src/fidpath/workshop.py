@@ -2,53 +2,35 @@
 
 from __future__ import annotations
 
-import json
 import os
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Executor
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from fidpath import output, sheet
+from fidpath import bench_hand, output, together, worklist
+from fidpath.digest import digest_of
 from fidpath.errors import CannotBeMade, EnvironmentProblem
+from fidpath.finished import Finished, finished_splice
 from fidpath.job import Job
+from fidpath.kept import Kept
 from fidpath.method import Method
 from fidpath.method_file import method
 from fidpath.plan import Plan, make_plan
-from fidpath.sections import Sections, sections_of
-from fidpath.settle import Settled, clearest, settle
-from fidpath.step_record import Record, without_time
 from fidpath.steps import check_state
-from fidpath.verify import SolverLog, measure
+from fidpath.together import without_time
 
 Progress = Callable[[str, float], None]
-
-
-@dataclass(frozen=True)
-class Finished:
-    """One job's finished splice: its plan, its settled strands, their drawn sections, and what the check found."""
-
-    plan: Plan
-    settled: Settled
-    sections: Sections
-    report: dict[str, Any]
 
 
 def finished(job: Job, progress: Progress | None = None) -> Finished:
     """Plans, settles and measures the job's splice. Raises CannotBeMade where it can't be planned or settled."""
     tell = progress or _silent
-    plan = make_plan(job)
-    settled = settle(clearest(plan), progress=lambda share: tell("settling the strands", share))
-    tell("measuring", 0.0)
-    sections = sections_of(settled.strands)
-    log = SolverLog(float(settled.log.certificate_min), settled.log.settle_seconds)
-    found = measure(settled.strands, settled.draft.thin, sections, log, plan.take_up, plan.throat_angle)
-    return Finished(plan, settled, sections, found)
+    return finished_splice(make_plan(job), lambda share: tell("settling the strands", share))
 
 
 def verify_job(job: Job, method_name: str | None = None) -> dict[str, Any]:
@@ -60,8 +42,6 @@ def verify_job(job: Job, method_name: str | None = None) -> dict[str, Any]:
 
 def verify_steps(job: Job, method_name: str, tell: Progress | None = None) -> dict[str, Any]:
     """`steps` and `wrong_ways`: name, measures and failures of every state of a method."""
-    from fidpath import bench_hand
-
     plan, way = make_plan(job), method(method_name)
     names = [*dict.fromkeys(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
     with _crew(plan, way) as pool, _deaf_to_ctrl_c():
@@ -96,10 +76,11 @@ def build(
     for step in way.steps if way else ():
         check_state(plan, step.state)
     output.make_folder(out)
-    output.sweep_parts(out)
+    for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
+        output.sweep_parts(folder)
     with _bar() as tell:
         with _crew(plan, way) as pool:
-            written = _built(pool, job, way, out, tell)
+            written = _built(pool, plan, way, out, tell)
         return sorted([*written, *_moving(plan, out, tell, motion or film, film)])
 
 
@@ -114,62 +95,83 @@ def _moving(plan: Plan, out: Path, tell: Progress, motion: bool, turned: bool) -
     return written + (moving.write_turntable(plan, made(plan, FINISHED), out, tell) if turned else [])
 
 
-def _built(pool: Executor, job: Job, way: Method | None, out: Path, tell: Progress) -> list[Path]:
-    """Has the steps drawn by the crew while this process settles the finished splice; only this one writes."""
-    from fidpath import bench_hand
-
-    with _deaf_to_ctrl_c():
-        steps = [pool.submit(bench_hand.draw_step, k) for k in range(len(way.steps) if way else 0)]
-        wrongs = [pool.submit(bench_hand.draw_wrong, wrong.name) for wrong in (way.wrong_ways if way else ())]
-    made = finished(job, tell)
-    failures = made.report["failures"]
-    if failures:
-        raise CannotBeMade(_refusal(failures), "Nothing was drawn; see `fidpath verify` for all figures")
-    written = _finished_files(pool, made, out, tell)
-    if way is None:
-        return [*written, *_texts(made, {}, out)]
-    record = Record(way, made.plan, out, tell)
-    written += record.steps([one.result for one in steps]) + record.wrong_ways([one.result for one in wrongs])
-    return [*written, *_texts(made, record.reports, out)]
+def _built(pool: Executor, plan: Plan, way: Method | None, out: Path, tell: Progress) -> list[Path]:
+    """Has done by the crew what isn't there from before, puts it together; only this process writes."""
+    kept = Kept(out)
+    try:
+        with _deaf_to_ctrl_c():
+            data = _pieces(pool, plan, way, kept, tell)
+        _put_together(pool, plan, way, kept, data, tell)
+    except CannotBeMade:
+        kept.withdraw()
+        raise
+    kept.sweep()
+    return kept.files()
 
 
-def _refusal(failures: list[dict[str, Any]]) -> str:
-    parts = [f"{f['check']} is {f['value']}, bound {f['bound']}" for f in failures]
-    return "the settled splice misses its bounds: " + "; ".join(parts)
+def _pieces(pool: Executor, plan: Plan, way: Method | None, kept: Kept, tell: Progress) -> dict[str, Any]:
+    """The data of every piece of work, by its name. Raises CannotBeMade for a state that doesn't pass its check."""
+    steps = [] if way is None else [*worklist.step_pieces(plan, way)]
+    wrongs = [] if way is None else [*worklist.wrong_pieces(plan, way)]
+    others = worklist.splice_pieces(plan) if way is None else [*worklist.splice_pieces(plan), worklist.jig_piece(plan)]
+    pieces = [*steps, *wrongs, *others]
+    found = {piece.name: kept.data(piece.name, piece.digest) for piece in pieces}
+    report = kept.data("finished", worklist.finished_digest(plan))
+    todo = [piece for piece in pieces if found[piece.name] is None]
+    settling = None
+    if report is None or any(piece.finished for piece in todo):
+        settling = pool.submit(bench_hand.settle_finished)
+    early = {piece.name: pool.submit(piece.task, *piece.arguments) for piece in todo if not piece.finished}
+    if settling is not None:
+        tell("settling the strands", 0.0)
+        settled, measured = settling.result()
+        _check("the settled splice", measured, "Nothing was drawn; see `fidpath verify` for all figures")
+        report = {"report": without_time(measured)}
+        kept.keep("finished", worklist.finished_digest(plan), {}, report)
+        for piece in todo:
+            if piece.finished:
+                early[piece.name] = pool.submit(bench_hand.with_finished, settled, piece.task, *piece.arguments)
+    for number, piece in enumerate(todo):
+        tell(piece.name.replace("-", " "), number / len(todo))
+        drawn = early[piece.name].result()
+        _judge(piece.name, drawn.data)
+        data = dict(drawn.data)
+        if "report" in data:
+            data["report"] = without_time(data["report"])
+        kept.keep(piece.name, piece.digest, drawn.files, data)
+        found[piece.name] = data
+    return {name: data for name, data in found.items() if data is not None} | {"finished": report}
 
 
-def _texts(made: Finished, reports: dict[str, Any], out: Path) -> list[Path]:
-    """plan.json and verify.json; the check's own run time is left out so that the same job gives the same bytes."""
-    report = {"name": made.plan.job.name, "finished": without_time(made.report), **reports}
-    files = {
-        "plan.json": sheet.as_json(made.plan),
-        "verify.json": json.dumps(report, indent=2, ensure_ascii=False) + "\n",
-    }
-    for name, text in files.items():
-        output.write_text(out / name, text)
-    return [out / name for name in files]
+def _judge(name: str, data: Mapping[str, Any]) -> None:
+    """Raises CannotBeMade for a step that fails its check, and for a mistake that the check doesn't name."""
+    kind, _, rest = name.partition("-")
+    if kind == "step":
+        _check(f"the step {rest}", data["report"], "See `fidpath verify --steps` for all figures")
+    elif kind == "wrong" and data["report"]["named"] != rest:
+        said = data["report"]["named"] or "nothing"
+        raise CannotBeMade(f"the check names {said} where {rest} is shown", "Report this job: a fault of ours")
 
 
-def _finished_files(pool: Executor, made: Finished, out: Path, tell: Progress) -> list[Path]:
-    """Pictures and solids of the finished splice."""
-    from concurrent.futures import as_completed
+def _check(what: str, report: Mapping[str, Any], remedy: str) -> None:
+    parts = [f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"]]
+    if parts:
+        raise CannotBeMade(f"{what} misses its bounds: " + "; ".join(parts), remedy)
 
-    from fidpath import bench_hand, solids
-    from fidpath.views import FINISHED
 
-    tell("drawing the finished splice", 0.0)
-    strands = made.settled.strands
-    with _deaf_to_ctrl_c():
-        drawn = {pool.submit(bench_hand.draw_finished, name, strands): out / f"{name}.png" for name in FINISHED}
-    written = []
-    for name, content in solids.files("splice", made.plan.job.terminator, strands).items():
-        output.write_bytes(out / name, content)
-        written.append(out / name)
-    for number, picture in enumerate(as_completed(drawn), start=1):
-        output.write_bytes(drawn[picture], picture.result())
-        written.append(drawn[picture])
-        tell("drawing the finished splice", number / len(drawn))
-    return written
+def _put_together(
+    pool: Executor, plan: Plan, way: Method | None, kept: Kept, data: dict[str, Any], tell: Progress
+) -> None:
+    """What needs all pieces at once, each made again only where one of them changed."""
+    tell("putting together", 0.9)
+    of = digest_of(worklist.whole_digest(plan, way), data)
+    made: dict[str, Callable[[], dict[str, bytes]]] = {"texts": lambda: together.texts(plan, way, data)}
+    if way is not None:
+        made["contact-sheet"] = lambda: {"contact-sheet.png": together.steps_sheet(plan, way, kept.out)}
+        made["page"] = lambda: {"splice.html": together.whole_page(plan, way, kept.out, data)}
+    for name, task in made.items():
+        if kept.data(name, of) is None:
+            kept.keep(name, of, task(), {})
 
 
 @contextmanager
@@ -178,8 +180,6 @@ def _crew(plan: Plan, way: Method | None) -> Iterator[Executor]:
     from concurrent.futures import ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
-
-    from fidpath import bench_hand
 
     hands = min(4, max(2, os.cpu_count() or 2))
     pool = ProcessPoolExecutor(hands, get_context("spawn"), bench_hand.hold, (plan, way))

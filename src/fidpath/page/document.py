@@ -9,8 +9,10 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+import re
 import zlib
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from html import escape
 from importlib import resources
@@ -19,12 +21,12 @@ from typing import Any
 import numpy as np
 
 from fidpath.bodies import terminator_mesh
-from fidpath.method import Method
+from fidpath.method import Method, worded, worded_way
 from fidpath.page.images import as_links
 from fidpath.page.plain import plain_html
 from fidpath.page.practice import questions
-from fidpath.page.record import bodies_record, law
-from fidpath.page.words import home_views, state_records, step_records, tables, wrong_records
+from fidpath.page.record import bodies_record, law, strands_record
+from fidpath.page.words import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.plan import Plan
 from fidpath.scene import PALETTE, Solid
 from fidpath.step_words import CAUTION
@@ -36,17 +38,33 @@ SCHEMA = 1
 BOUND = 1_200_000
 """Characters that a whole page may have."""
 
+SLACK = 20_000
+"""Characters of that which are left free: for the marks round pictures, and for letters of more than one byte."""
+
 GEOMETRY = ("decode", "sections", "clip", "bodies", "tubes", "make")
 """Scripts that make tubes of centre lines: in the page, and in its worker."""
 
 SCRIPT = (
     "vectors", "dom", "gpu", "shaders", "ropes", "painter", "camera", "pick", "store", "stage", "draw", "labels",
-    "measure", "entries", "wordview", "look", "hands", "practice", "frame", "handles", "start",
+    "chips", "measure", "entries", "wordview", "look", "hands", "practice", "frame", "handles", "start",
 )  # fmt: skip
 """Scripts of the page itself, in their order."""
 
 LINE = (28, 26, 30)
 """Colour of the fine lines between strands, as in the pictures."""
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What a page is put together from, each made of one state and one step alone: plain data.
+
+    states: packed strands by kind; steps: pictures' records by state; wrong: the same by name; aim: of the last state.
+    """
+
+    states: Mapping[str, Any]
+    steps: Mapping[str, Any]
+    wrong: Mapping[str, Any]
+    aim: Mapping[str, Any]
 
 
 def splice_page(plan: Plan, made: Sequence[Made], method: Method, pictures: Mapping[str, bytes] | None = None) -> str:
@@ -55,16 +73,21 @@ def splice_page(plan: Plan, made: Sequence[Made], method: Method, pictures: Mapp
     made: settled states of the method's steps and mistakes, as many as there are; pictures: PNG by state, shown where
     a browser can't draw the model.
     """
-    data = page_record(plan, made, method)
+    return page_of(plan, method, parts_of(plan, made, method), pictures)
+
+
+def page_of(plan: Plan, method: Method, parts: Parts, pictures: Mapping[str, bytes] | None = None) -> str:
+    """The whole page, put together."""
+    data = page_record(plan, method, parts)
     text = as_text(data)
-    room = BOUND - len(text) - len(_filled(data, text, ""))
-    links = as_links(pictures or {}, max(room, 0))
-    return _filled(data, text, plain_html(data, links))
+    bare = _filled(data, text, plain_html(data, {}))
+    links = as_links(pictures or {}, BOUND - SLACK - len(bare))
+    return _filled(data, text, plain_html(data, links)) if links else bare
 
 
 def page_data(plan: Plan, made: Sequence[Made], method: Method) -> str:
     """The data alone, as JSON text: what an open page can be given instead of its own."""
-    return as_text(page_record(plan, made, method))
+    return as_text(page_record(plan, method, parts_of(plan, made, method)))
 
 
 def as_text(data: Mapping[str, Any]) -> str:
@@ -73,14 +96,29 @@ def as_text(data: Mapping[str, Any]) -> str:
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
 
-def page_record(plan: Plan, made: Sequence[Made], method: Method) -> dict[str, Any]:
-    """All that a page shows of a splice, as plain data."""
-    by_kind = {found.kind: found for found in made}
-    shown = {step.state for step in method.steps} | {way.name for way in method.wrong_ways}
+def parts_of(plan: Plan, made: Sequence[Made], method: Method) -> Parts:
+    """The parts of a page of the states there are; those the method doesn't show are left out."""
+    there = {found.kind: found for found in made}
+    steps: dict[str, Any] = {}
+    before: Made | None = None
+    for step in (step for step in method.steps if step.state in there):
+        steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
+        before = there[step.state]
+    ways = [way for way in method.wrong_ways if way.name in there and way.beside in there]
+    wrong = {w.name: wrong_picture(plan, worded_way(w, plan), there[w.name], there[w.beside]) for w in ways}
+    shown = {*(step.state for step in method.steps), *(way.name for way in method.wrong_ways)}
     shown |= {way.beside for way in method.wrong_ways}
-    kept = {kind: found for kind, found in by_kind.items() if kind in shown}
-    there = [step.state for step in method.steps if step.state in kept]
-    aim = there[-1] if there else method.steps[-1].state
+    states = {kind: strands_record(found.settled.strands) for kind, found in there.items() if kind in shown}
+    return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
+
+
+def aim_record(made: Made, plan: Plan) -> dict[str, Any]:
+    """What is to be made, as it is shown first."""
+    return {"aim": made.kind, "home": home(made, plan), "cutPlace": _cut_place(made, plan)}
+
+
+def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
+    """All that a page shows of a splice, as plain data."""
     return {
         "page": SCHEMA,
         "name": plan.job.name,
@@ -92,17 +130,15 @@ def page_record(plan: Plan, made: Sequence[Made], method: Method) -> dict[str, A
         "caution": CAUTION,
         "law": law(),
         "palette": _palette(),
-        "aim": aim,
-        "home": {"views": home_views(kept[aim], plan)} if there else {},
-        "cutPlace": _cut_place(kept[aim], plan) if there else 0.5,
-        "steps": step_records(plan, kept, method),
-        "wrong": wrong_records(plan, kept, method),
-        "practice": questions(plan, method, kept),
+        **({"aim": method.steps[-1].state, "home": {}, "cutPlace": 0.5} | dict(parts.aim)),
+        "steps": step_records(plan, method, parts.steps),
+        "wrong": wrong_records(plan, method, parts.wrong),
+        "practice": questions(plan, method, parts.states),
         "terminator": bodies_record(
             [Solid("terminator", terminator_mesh(plan.job.terminator), PALETTE.metal, gloss=0.06)]
         ),
         "tables": tables(plan),
-        "states": state_records(kept),
+        "states": parts.states,
     }
 
 
@@ -166,9 +202,16 @@ def _assets() -> Mapping[str, str]:
         "page": _asset("page.html"),
         "style": _asset("page.css"),
         "last": _asset("last.css"),
-        "geometry": '"use strict";\n' + "\n".join(_asset(f"{name}.js") for name in GEOMETRY),
-        "script": '"use strict";\n(() => {\n' + "\n".join(_asset(f"{name}.js") for name in SCRIPT) + "\n})();\n",
+        "geometry": '"use strict";\n' + _scripts(GEOMETRY),
+        "script": '"use strict";\n(() => {\n' + _scripts(SCRIPT) + "})();\n",
     }
+
+
+def _scripts(names: Sequence[str]) -> str:
+    """Scripts one after the other, without the lines that are comments alone and without indents: a third is saved."""
+    text = "\n".join(_asset(f"{name}.js") for name in names)
+    lines = re.sub(r"^ *(//[^\n]*|/\*\*.*?\*/)$", "", text, flags=re.MULTILINE | re.DOTALL).splitlines()
+    return "".join(f"{line.strip()}\n" for line in lines if line.strip())
 
 
 def _asset(name: str) -> str:

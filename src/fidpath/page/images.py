@@ -5,8 +5,9 @@ from __future__ import annotations
 import base64
 import io
 from collections.abc import Mapping
+from typing import Any
 
-SIZES = ((760, 72), (680, 62), (600, 55), (520, 48), (440, 42), (360, 36), (280, 30))
+SIZES = ((760, 72), (680, 62), (600, 55), (560, 50), (520, 46), (480, 42), (440, 40), (400, 36), (360, 32), (280, 28))
 """Widths in pixels and qualities that are tried, largest first."""
 
 
@@ -15,9 +16,10 @@ def as_links(pictures: Mapping[str, bytes], room: int) -> dict[str, str]:
 
     Where even the smallest don't fit, as many of them as do, in their order.
     """
+    opened = {name: _opened(content) for name, content in pictures.items()}
     found: dict[str, str] = {}
     for width, quality in SIZES:
-        found = {name: _link(content, width, quality) for name, content in pictures.items()}
+        found = {name: _link(picture, width, quality) for name, picture in opened.items()}
         if sum(map(len, found.values())) <= room:
             return found
     return _that_fit(found, room)
@@ -32,12 +34,21 @@ def _that_fit(links: Mapping[str, str], room: int) -> dict[str, str]:
     return kept
 
 
-def _link(content: bytes, width: int, quality: int) -> str:
+def _opened(content: bytes) -> Any:
+    """A picture no larger than the largest size that is tried."""
     from PIL import Image
 
     with Image.open(io.BytesIO(content)) as picture:
         small = picture.convert("RGB")
-        small.thumbnail((width, 4 * width), Image.Resampling.LANCZOS)
-        out = io.BytesIO()
-        small.save(out, format="WEBP", quality=quality, method=4)
+    small.thumbnail((SIZES[0][0], 4 * SIZES[0][0]), Image.Resampling.LANCZOS)
+    return small
+
+
+def _link(picture: Any, width: int, quality: int) -> str:
+    from PIL import Image
+
+    small = picture.copy()
+    small.thumbnail((width, 4 * width), Image.Resampling.LANCZOS)
+    out = io.BytesIO()
+    small.save(out, format="WEBP", quality=quality, method=4)
     return "data:image/webp;base64," + base64.b64encode(out.getvalue()).decode("ascii")

@@ -25,7 +25,7 @@ QUANTUM = 0.002
 MOST_QUANTUM_MM = 0.03
 """The same in mm, for thick rope: half of it is what a point can be off."""
 
-MESH_QUANTUM_MM = 0.01
+MESH_QUANTUM_MM = 0.02
 """Step that points of hard bodies are rounded to."""
 
 

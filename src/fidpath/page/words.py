@@ -9,12 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.method import Method, Step, View, WrongWay, worded, worded_way
-from fidpath.page.record import Record, bodies_record, paint_record, place, strands_record
+from fidpath.page.record import Record, bodies_record, paint_record, place
 from fidpath.plan import Plan
 from fidpath.scene import PALETTE, Chip, Label, Solid
 from fidpath.sheet import CAUTIONS, as_data
 from fidpath.state import Opening
-from fidpath.step_paint import Model, chips, face_rings, hole_axes, is_open
+from fidpath.step_paint import Model, chips, face_rings, hole_axes, is_open, model_of
 from fidpath.step_panels import looked_at
 from fidpath.step_props import vector
 from fidpath.step_stage import Stage, equipped, staged
@@ -25,6 +25,9 @@ Floats = NDArray[np.float64]
 
 ARROW = 0.2
 """Half width of an arrow's shaft, in rope diameters."""
+
+BESIDE_HOME = 25.0
+"""Rope beyond the entry that the first picture is made with, in rope diameters: the rest follows."""
 
 ROOM = 1.3
 """How much larger a view may become so that it holds the arrow too; otherwise it goes without."""
@@ -43,20 +46,16 @@ def numbered(steps: Sequence[Step]) -> list[str]:
     return names
 
 
-def step_records(plan: Plan, made: Mapping[str, Made], method: Method) -> list[Record]:
-    """Every step of a method: its words, and what belongs to its picture where its state is among those made."""
-    records: list[Record] = []
-    before: Model | None = None
-    for name, step in zip(numbered(method.steps), method.steps, strict=True):
-        filled = worded(step, plan)
-        record = {"name": name, **_step_words(filled)}
-        found = made.get(step.state)
-        if found is not None:
-            stage = equipped(staged(found, before, plan, filled.marks, filled.turns), filled)
-            record |= _picture(stage, filled.views)
-            before = stage.model
-        records.append(record)
-    return records
+def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> list[Record]:
+    """Every step of a method: its words, and with them its picture's record, by state, where there is one."""
+    named = zip(numbered(method.steps), method.steps, strict=True)
+    return [{"name": name, **_step_words(worded(step, plan)), **pictures.get(step.state, {})} for name, step in named]
+
+
+def step_picture(plan: Plan, step: Step, made: Made, before: Made | None) -> Record:
+    """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
+    then = None if before is None else model_of(before)
+    return _picture(equipped(staged(made, then, plan, step.marks, step.turns), step), step.views)
 
 
 def _step_words(step: Step) -> Record:
@@ -78,16 +77,16 @@ def _picture(stage: Stage, views: Iterable[View]) -> Record:
         "marks": _marks(stage),
         "paint": paint_record(model, stage.toned, stage.inked, stage.dots),
         "labels": _labels(stage),
-        "chips": [_chip(model, chip) for opening in stage.toned for chip in chips(model, opening)],
+        "chips": [_chip(model, chip, i) for i, opening in enumerate(stage.toned) for chip in chips(model, opening)],
         "bodies": bodies_record(_bodies(stage)),
     }
 
 
-def _chip(model: Model, chip: Chip) -> Record:
-    """A number on a strand, and which strand that is."""
+def _chip(model: Model, chip: Chip, opening: int) -> Record:
+    """A number on a strand: which strand that is, and the place of its opening among those shown."""
     away = np.linalg.norm(model.strands.points - np.array(chip.at), axis=2)
     strand = int(np.unravel_index(int(away.argmin()), away.shape)[0])
-    return {"words": chip.text, "at": place(chip.at), "strand": strand, "colour": list(chip.colour)}
+    return {"words": chip.text, "strand": strand, "opening": opening, "colour": list(chip.colour)}
 
 
 def _bodies(stage: Stage) -> list[Solid]:
@@ -122,7 +121,6 @@ def _view(stage: Stage, view: View, direction: Floats, upward: Floats) -> Record
     fits = bool((np.ptp(wider, axis=0)[:2] <= ROOM * np.ptp(reach, axis=0)[:2].max()).all())
     reach = wider if fits else reach
     return {
-        "name": ", ".join(view.look),
         "axes": axes.round(6).tolist(),
         "low": place(reach.min(axis=0)),
         "high": place(reach.max(axis=0)),
@@ -130,9 +128,13 @@ def _view(stage: Stage, view: View, direction: Floats, upward: Floats) -> Record
     }
 
 
-def home_views(made: Made, plan: Plan) -> list[Record]:
-    """The views of what is to be made."""
-    return _views(staged(made, None, plan, ("H1", "H2", "E"), False), [HOME])
+def home(made: Made, plan: Plan) -> Record:
+    """The view of what is to be made, and between which stations there is rope to be seen in it."""
+    reach = BESIDE_HOME * plan.braid.diameter
+    return {
+        "views": _views(staged(made, None, plan, ("H1", "H2", "E"), False), [HOME]),
+        "only": [round(plan.station_entry_host - reach, 2), round(plan.station_entry_tail + reach, 2)],
+    }
 
 
 def _marks(stage: Stage) -> list[Record]:
@@ -155,18 +157,17 @@ def _labels(stage: Stage) -> list[Record]:
     return [{"words": label.text, "at": place(label.at)} for label in found]
 
 
-def wrong_records(plan: Plan, made: Mapping[str, Made], method: Method) -> list[Record]:
-    """Every mistake: its words, and what belongs to its picture where its state is among those made."""
-    records = []
-    for way in method.wrong_ways:
-        filled = worded_way(way, plan)
-        record = _wrong_words(filled)
-        wrong, right = made.get(way.name), made.get(way.beside)
-        if wrong is not None and right is not None:
-            record |= _beside(wrong, wrong.plan, filled)
-            record["right"] = {"state": way.beside, **_beside(right, plan, filled)}
-        records.append(record)
-    return records
+def wrong_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> list[Record]:
+    """Every mistake: its words, and with them its pictures' record, by name, where there is one."""
+    return [{**_wrong_words(worded_way(way, plan)), **pictures.get(way.name, {})} for way in method.wrong_ways]
+
+
+def wrong_picture(plan: Plan, way: WrongWay, wrong: Made, right: Made) -> Record:
+    """What belongs to a mistake's picture, and to that of its right counterpart beside it. way: its words filled."""
+    return {
+        **_beside(wrong, wrong.plan, way),
+        "right": {"state": way.beside, **_beside(right, plan, way)},
+    }
 
 
 def _beside(made: Made, plan: Plan, way: WrongWay) -> Record:
@@ -184,11 +185,6 @@ def _wrong_words(way: WrongWay) -> Record:
         "off": way.how_far_off,
         "back": list(way.way_back),
     }
-
-
-def state_records(made: Mapping[str, Made]) -> dict[str, Record]:
-    """Packed strands of every state, by kind."""
-    return {kind: strands_record(found.settled.strands) for kind, found in made.items()}
 
 
 def tables(plan: Plan) -> Record:

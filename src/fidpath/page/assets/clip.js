@@ -4,9 +4,9 @@
 const NEGLIGIBLE = 0.6; // a plane this much beyond a ray's free end shortens it by less than 1e-4 of itself
 const SEGMENT = 8; // numbers kept of a segment: its start, its run, its length squared, its strand's weight
 
-/** Ray lengths `(strands, n, rays)` mm after clipping at neighbours. */
-function clippedRays(line, tangents, across, flat, free, law) {
-  const { strands, n, count, thickness } = line;
+/** Ray lengths `(strands, n, rays)` mm after clipping at neighbours, none outside two stations. */
+function clippedRays(line, tangents, across, flat, free, law, [from, to]) {
+  const { strands, n, count, thickness, station } = line;
   const rays = free.cos.length;
   const weight = thickness.map((t) => (t * t) / 4);
   const heaviest = weight.reduce((a, b) => Math.max(a, b), 0);
@@ -17,6 +17,7 @@ function clippedRays(line, tangents, across, flat, free, law) {
   const [radii, most] = [new Float32Array(strands * n * rays), new Float64Array(rays)];
   for (let k = 0; k < strands; k++) {
     for (let i = 0; i < count[k]; i++) {
+      if (station[i] < from || station[i] > to) continue;
       const size = longestOf(free.longest, i * rays, rays);
       const reach = law.beyond * (size + Math.sqrt(size * size + heaviest - weight[i]));
       findNear(search, k, i, reach);

@@ -30,17 +30,26 @@ function refresh(app, kind) {
 }
 
 /** Rectangles for the panels shown, CSS pixels: one, or two, divided so that both are seen larger. */
-function boxesOf({ data, pictures, view }, { width, height }) {
-  if (pictures.length === 1) return [[0, 0, width, height]];
+function boxesOf(app, { width, height }) {
+  if (app.pictures.length === 1) return [[0, 0, width, height]];
   const [across, down] = [Math.floor(width / 2), Math.floor(height / 2)];
   const beside = [[0, 0, across, height], [across, 0, width - across, height]];
   const above = [[0, 0, width, down], [0, down, width, height - down]];
-  const least = (boxes) => Math.min(...boxes.map(([, , w, h], i) => homeScale(pictures[i], view, w, h, data.diameter)));
+  const least = (boxes) => Math.min(...boxes.map((box, i) => homeScale(app, i, box)));
   return least(beside) >= least(above) ? beside : above;
 }
 
-function homeScale(picture, view, width, height, diameter) {
-  return picture.views ? homeCamera(picture, view, width, height, diameter).scale : Infinity;
+const NARROW = 520; // CSS pixels of width below which the buttons over a picture have a strip of their own
+const STRIP = 44; // CSS pixels, its height
+
+/** Panel i's first camera in a box. */
+function homeOf({ data, pictures, view }, i, [, , width, height]) {
+  const top = pictures.length === 1 && width < NARROW ? STRIP : 0;
+  return homeCamera(pictures[i], view, width, height, data.diameter, top);
+}
+
+function homeScale(app, i, box) {
+  return app.pictures[i].views ? homeOf(app, i, box).scale : Infinity;
 }
 
 /** Fits canvas and cameras to the room there is. */
@@ -51,8 +60,7 @@ function fitCanvas(app) {
   app.canvas.width = Math.round(app.size.width * ratio);
   app.canvas.height = Math.round(app.size.height * ratio);
   app.boxes = boxesOf(app, app.size);
-  const { diameter } = app.data;
-  const scales = app.boxes.map(([, , w, h], i) => homeScale(app.pictures[i], app.view, w, h, diameter));
+  const scales = app.boxes.map((box, i) => homeScale(app, i, box));
   app.pictures.forEach((picture, i) => aim(app, i, Math.min(...scales)));
   showSides(app);
 }
@@ -64,7 +72,7 @@ function aim(app, i, scale) {
   if (!picture.views) return;
   const kept = app.cameras[i];
   const free = kept && kept.picture === picture && kept.moved;
-  const camera = free ? kept : { ...homeCamera(picture, app.view, width, height, app.data.diameter), scale };
+  const camera = free ? kept : { ...homeOf(app, i, app.boxes[i]), scale };
   app.cameras[i] = { ...sized(camera, width, height), picture, moved: free };
 }
 
@@ -77,7 +85,16 @@ function showSides(app) {
     made.style.top = `${top}px`;
     return made;
   };
-  byId("sides").replaceChildren(...(app.boxes.length === 2 ? app.boxes.map(side) : []));
+  byId("sides").replaceChildren(...(app.boxes.length === 2 ? [divide(app), ...app.boxes.map(side)] : []));
+}
+
+/** The line between two panels. */
+function divide({ boxes: [, [left, top, width, height]] }) {
+  const made = element("i", { class: "divide" });
+  const [across, down] = left > 0 ? [1, height] : [width, 1];
+  const sizes = { left, top, width: across, height: down };
+  for (const [name, value] of Object.entries(sizes)) made.style[name] = `${value}px`;
+  return made;
 }
 
 function panelsNow(app, fine) {
@@ -125,6 +142,8 @@ function finish({ painter: { gl } }) {
 
 function announce(app) {
   app.announced = true;
+  app.drawnOnce = true;
+  wantShown(app);
   const root = document.documentElement;
   root.dataset.drawnAt = performance.now().toFixed(1);
   root.dataset.drawn = String(Number(root.dataset.drawn || 0) + 1);

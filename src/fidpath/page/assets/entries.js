@@ -47,7 +47,7 @@ function showEntry(app) {
   app.pictures = app.entry.pictures;
   app.cameras.length = app.pictures.length;
   if (app.choices.cut.way !== "flat") Object.assign(app.choices.cut, { way: "off", place: 0.5 });
-  for (const picture of app.pictures) if (picture.views) want(app.store, picture.state, false, true);
+  wantShown(app);
   fitCanvas(app);
   showWords(app);
   showSteer(app);
@@ -55,6 +55,14 @@ function showEntry(app) {
   showMeasurePanel(app);
   say(app, missingWords(app));
   redraw(app);
+}
+
+/** Wants what is shown; of the very first picture a part is on its way, and the rest waits for that to be drawn. */
+function wantShown(app) {
+  for (const { state, views } of app.pictures) {
+    const partly = !app.drawnOnce && state === app.data.aim && app.data.home.only;
+    if (views && !partly) want(app.store, state, false, true);
+  }
 }
 
 function missingWords(app) {

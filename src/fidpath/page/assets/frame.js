@@ -54,6 +54,7 @@ function makeSteer(app) {
   slider.addEventListener("input", () => goTo(app, Number(slider.value)));
   before.addEventListener("click", () => goTo(app, app.at - 1));
   after.addEventListener("click", () => goTo(app, app.at + 1));
+  byId("light").addEventListener("click", () => redraw(app));
   byId("bench").addEventListener("click", () => setBench(app, !app.bench));
   byId("practise").addEventListener("click", () => setPractice(app, !app.practice.on));
   byId("words").addEventListener("click", (event) => {

@@ -1,8 +1,13 @@
 // Words and numbers over the picture: letters at marks with leaders, never on the rope nor on one another.
 
 const CELL = 4; // CSS pixels to a cell of the map of what is drawn
-const CHIP = 9; // CSS pixels, radius of a number's disc
 const APART = 6; // CSS pixels kept clear round words
+const NEAR = 180; // CSS pixels round a spot in which room is looked for first
+const FARTHEST = 130; // CSS pixels from a place that has no letter beyond which words are left out
+const CLOSE = 30; // CSS pixels from their places beyond which, on the average, other ways to set words are tried
+const LEANS = [-1, 1]; // words rather to the left of their places, or to the right
+const SHORTER = 300; // CSS pixels that a letter without its words is as bad as
+const WITHOUT = 900; // the same for words that find no room at all
 
 /** Takes the words off while the picture moves; keeps what is measured in its place. */
 function clearOver(app, there) {
@@ -17,8 +22,8 @@ function drawOver(app) {
   app.pictures.forEach((picture, i) => {
     if (!picture.views) return;
     const room = roomOf(app, i);
-    if (app.choices.numbers) drawNumbers(app, picture, i, room);
     drawLabels(app, picture, i, room);
+    if (app.choices.numbers) drawNumbers(app, picture, i, room);
   });
 }
 
@@ -100,8 +105,25 @@ function drawnIn({ sums, across, down }, [x0, y0, x1, y1]) {
   return sums[d * wide + b] - sums[d * wide + a] - sums[c * wide + b] + sums[c * wide + a];
 }
 
-/** All words of a picture: its marks, then what else it says. */
+/** Sets all words of a picture, in the order that lets them lie nearest to their places. */
 function drawLabels(app, picture, i, room) {
+  const labels = wantedLabels(app, picture, i, room).map((label) => measuredLabel(app, label));
+  const orders = ordersOf(labels);
+  let best = bestOf(orders.map((order) => arranged(room, order, 0)));
+  if (best.cost > CLOSE * labels.length) {
+    best = bestOf([best, ...LEANS.flatMap((lean) => orders.map((order) => arranged(room, order, lean)))]);
+  }
+  if (best.poor.length > 0) {
+    const first = [...best.poor, ...labels.filter((label) => !best.poor.includes(label))];
+    best = bestOf([best, ...[0, ...LEANS].map((lean) => arranged(room, first, lean))]);
+  }
+  labels.forEach((label) => setLabel(app, room, i, label, best.placed.get(label)));
+}
+
+const bestOf = (found) => found.reduce((least, other) => (other.cost < least.cost ? other : least));
+
+/** The words of a picture whose places are seen: its marks, then what else it says. */
+function wantedLabels(app, picture, i, room) {
   const rope = ropeIn(app.store, picture.state, false);
   const wanted = [];
   if (app.choices.marks && rope) {
@@ -110,10 +132,57 @@ function drawLabels(app, picture, i, room) {
   if (app.choices.words) for (const { words, at } of picture.labels) wanted.push({ letter: "", words, at });
   const cut = rope && cutOf(app.choices.cut, rope, app.cameras[i], app.data.diameter);
   const there = wanted.filter(({ at }) => !cut || dot(cut.normal, at) < cut.offset + 0.5 * app.data.diameter);
-  const spots = there.map((label) => ({ ...label, i, spot: projected(app.cameras[i], label.at) }));
-  const inside = spots.filter(({ spot: [x, y] }) => x > 4 && y > 4 && x < room.width - 4 && y < room.height - 4);
-  inside.sort((a, b) => a.spot[0] - b.spot[0]);
-  for (const label of inside) placeLabel(app, label, room);
+  const spots = there.map((label) => ({ ...label, spot: projected(app.cameras[i], label.at) }));
+  return spots.filter(({ spot: [x, y] }) => x > 4 && y > 4 && x < room.width - 4 && y < room.height - 4);
+}
+
+/** Orders in which labels are set: from the left, from the right, and from the middle outward. */
+function ordersOf(labels) {
+  const across = labels.slice().sort((a, b) => a.spot[0] - b.spot[0]);
+  if (labels.length < 2) return [across];
+  const middle = (labels.length - 1) / 2;
+  const outward = across.map((_, i) => i).sort((a, b) => Math.abs(a - middle) - Math.abs(b - middle));
+  return [across, across.slice().reverse(), outward.map((i) => across[i])];
+}
+
+/** Words as they will be set, with the room they take; marked ones also as their letter alone. */
+function measuredLabel(app, { letter, words, spot }) {
+  const said = element("span", { text: words });
+  const made = element("div", { class: "label" }, letter ? element("b", { text: letter }) : null, words ? said : null);
+  app.labels.append(made);
+  const wide = textWidth(made, words ? said : made.firstChild);
+  const sizes = [[wide, made.offsetHeight]];
+  if (letter && words) {
+    said.remove();
+    sizes.push([made.offsetWidth, made.offsetHeight]);
+    made.append(said);
+  }
+  return { letter, spot, said, made, sizes, spaces: new Map() };
+}
+
+/** Width of words from a label's left edge to the end of their longest line: less than the label's where they wrap. */
+function textWidth(made, last) {
+  const range = document.createRange();
+  range.selectNodeContents(last);
+  return Math.ceil(range.getBoundingClientRect().right - made.getBoundingClientRect().left) + 1;
+}
+
+/** Finds room for labels one after another. `cost`: how far from their places; `poor`: those cut down or left out. */
+function arranged(room, labels, lean) {
+  const taken = { ...room, boxes: room.boxes.slice(), leaders: room.leaders.slice() };
+  const placed = new Map();
+  const poor = [];
+  let cost = 0;
+  for (const label of labels) {
+    const found = label.sizes.reduce((before, _, short) => before || freeBox(taken, label, short, lean), null);
+    cost += found ? found.away + SHORTER * found.short : WITHOUT;
+    if (!found || found.short) poor.push(label);
+    if (!found) continue;
+    placed.set(label, found);
+    taken.boxes.push(found.box);
+    taken.leaders.push(leaderOf(found.box, label.spot));
+  }
+  return { cost, placed, poor };
 }
 
 /** The rope's middle at a station. */
@@ -123,21 +192,15 @@ function middleAt({ axis, station, n }, at) {
   return [0, 1, 2].map((c) => axis[3 * i + c] + (axis[3 * i + 3 + c] - axis[3 * i + c]) * (place - i));
 }
 
-/** Sets words where there is room for them, only the letter where there is none for more, or nothing at all. */
-function placeLabel(app, { letter, words, spot, i }, room) {
-  const made = element("div", { class: "label" }, letter ? element("b", { text: letter }) : null);
-  const said = element("span", { text: words });
-  if (words) made.append(said);
-  app.labels.append(made);
-  let box = freeBox(room, spot, made.offsetWidth, made.offsetHeight);
-  if (!box && letter && words) {
-    said.remove();
-    box = freeBox(room, spot, made.offsetWidth, made.offsetHeight);
-  }
-  if (!box) {
+/** Sets words where room was found for them, or for their letter; takes them away where there was none. */
+function setLabel(app, room, i, { letter, spot, said, made }, found) {
+  if (!found) {
     made.remove();
     return;
   }
+  const { box, short } = found;
+  if (short) said.remove();
+  else made.style.width = `${box[2] - box[0]}px`;
   made.style.left = `${room.left + box[0]}px`;
   made.style.top = `${room.top + box[1]}px`;
   room.boxes.push(box);
@@ -150,24 +213,39 @@ function isBehind(app, i, [x, y, depth]) {
   return hit !== null && hit.toward > depth + 0.45 * app.data.diameter;
 }
 
-/** The free box of a size nearest to a spot, whose leader crosses no other; null where there is none. */
-function freeBox(room, spot, width, height) {
-  const found = [];
-  for (let y = APART; y + height + APART <= room.height; y += 2 * CELL) {
-    for (let x = APART; x + width + APART <= room.width; x += 2 * CELL) {
-      const box = [x, y, x + width, y + height];
-      if (drawnIn(room, [x - APART, y - APART, x + width + APART, y + height + APART]) > 0) continue;
-      found.push([distanceTo(box, spot), box]);
-    }
+/** The free box nearest to a label's spot, whose leader crosses no other; null where there is none. */
+function freeBox(room, label, short, lean) {
+  for (const reach of label.letter ? [NEAR, Infinity] : [FARTHEST]) {
+    const spaces = spacesOf(room, label, short, reach, lean);
+    const found = spaces.find(({ box }) => isFree(room, box, leaderOf(box, label.spot)));
+    if (found) return found;
   }
-  found.sort((a, b) => a[0] - b[0]);
-  const free = found.find(([, box]) => isFree(room, box, leaderOf(box, spot)));
-  return free ? free[1] : null;
+  return null;
 }
 
-function distanceTo([left, top, right, bottom], [x, y]) {
+/** Boxes of a label's size off all that is drawn, nearest first, no farther from its spot than `reach` in x or y. */
+function spacesOf(room, { spot: [u, v], sizes, spaces }, short, reach, lean) {
+  const key = `${short} ${reach} ${lean}`;
+  if (spaces.has(key)) return spaces.get(key);
+  const [width, height] = sizes[short];
+  const found = [];
+  const grid = 2 * CELL;
+  const start = (at, size) => APART + grid * Math.max(Math.floor((at - reach - size - APART) / grid), 0);
+  const [right, bottom] = [Math.min(room.width, u + reach + width), Math.min(room.height, v + reach + height)];
+  for (let y = start(v, height); y + height + APART <= bottom; y += grid) {
+    for (let x = start(u, width); x + width + APART <= right; x += grid) {
+      const box = [x, y, x + width, y + height];
+      if (drawnIn(room, [x - APART, y - APART, x + width + APART, y + height + APART]) > 0) continue;
+      found.push({ away: distanceTo(box, [u, v], lean), box, short });
+    }
+  }
+  spaces.set(key, found.sort((a, b) => a.away - b.away));
+  return found;
+}
+
+function distanceTo([left, top, right, bottom], [x, y], lean) {
   const [dx, dy] = [Math.max(left - x, x - right, 0), Math.max(top - y, y - bottom, 0)];
-  return Math.hypot(dx, dy) + 0.2 * Math.abs((left + right) / 2 - x);
+  return Math.hypot(dx, dy) + 0.2 * Math.abs((left + right + lean * (left - right)) / 2 - x);
 }
 
 function isFree(room, box, leader) {
@@ -208,28 +286,6 @@ function drawLeader(app, room, [from, to], behind) {
   app.over.append(drawing("circle", { cx: x2, cy: y2, r: 3.5, class: behind ? "spot behind" : "spot" }));
 }
 
-/** Numbers on the strands of opened places, where the strand is seen and there is room to read them. */
-function drawNumbers(app, picture, i, room) {
-  const camera = app.cameras[i];
-  if (camera.scale * app.data.diameter < 70 || app.choices.cut.way !== "off") return;
-  const set = [];
-  for (const { words, at, strand, colour } of picture.chips) {
-    const [x, y] = projected(camera, at);
-    const crowded = set.some(([u, v]) => Math.hypot(x - u, y - v) < 2 * CHIP);
-    if (x < 0 || y < 0 || x > room.width || y > room.height || crowded) continue;
-    const hit = pickAt(app, i, x, y);
-    if (!hit || hit.strand !== strand) continue;
-    set.push([x, y]);
-    drawChip(app, [room.left + x, room.top + y], words, colour);
-  }
-}
-
-function drawChip(app, [x, y], words, colour) {
-  const text = drawing("text", { x, y: y + 4, class: "chip-text" });
-  text.textContent = words;
-  app.over.append(drawing("circle", { cx: x, cy: y, r: CHIP, class: "chip", fill: cssColour(colour) }), text);
-}
-
 /** Where the rope lay in the state before: a faint band under the picture. */
 function drawGhost(app) {
   app.under.replaceChildren();
@@ -239,7 +295,7 @@ function drawGhost(app) {
     if (!rope) return;
     const [left, top] = app.boxes[i];
     const spots = [];
-    for (let at = 0; at < rope.n; at += 4) {
+    for (let at = 0; at < rope.n; at++) {
       const place = [rope.axis[3 * at], rope.axis[3 * at + 1], rope.axis[3 * at + 2]];
       spots.push(projected(app.cameras[i], turnedUp(place, picture.ghost.turn)));
     }

@@ -45,7 +45,8 @@ function seeThrough(app) {
 }
 
 function showViews(app) {
-  const own = (app.pictures[0].views || []).map(({ name }, i) => [`own-${i}`, `this step: ${name}`]);
+  const views = app.pictures[0].views || [];
+  const own = views.map((_, i) => [`own-${i}`, i === 0 ? "the step's own" : "the step's other"]);
   const select = byId("view");
   select.replaceChildren(...[...own, ...VIEWS].map(([value, text]) => element("option", { value, text })));
   select.value = `own-${app.view}`;

@@ -3,22 +3,22 @@
 const COARSE = { rays: 12, refine: 1 };
 const FINE = { rays: 24, refine: 0 };
 
-/** One state's tubes at a level; raises where its text isn't what its record says. */
-async function make(record, text, fine, law) {
-  const strands = await strandsOf(record, text);
+/** One state's tubes at a level; `only` the rope between two stations, where it is given. */
+async function make({ record, fine, law, only }) {
+  const strands = await strandsOf(record, record.text);
   const { rays, refine } = fine ? FINE : COARSE;
-  return tubesOf(strands, sectionsOf(strands, rays, refine, law));
+  return tubesOf(strands, sectionsOf(strands, rays, refine, law, only));
 }
 
 /** Answers a worker's requests, one after the other. */
 function serve(port) {
-  port.onmessage = async ({ data: { number, record, text, fine, law } }) => {
+  port.onmessage = async ({ data: order }) => {
     try {
-      const tubes = await make(record, text, fine, law);
+      const tubes = await make(order);
       const buffers = Object.values(tubes).map((value) => value.buffer || value);
-      port.postMessage({ number, tubes }, buffers.filter((buffer) => buffer instanceof ArrayBuffer));
+      port.postMessage({ tubes }, buffers.filter((buffer) => buffer instanceof ArrayBuffer));
     } catch (problem) {
-      port.postMessage({ number, problem: String(problem) });
+      port.postMessage({ problem: String(problem) });
     }
   };
 }

@@ -1,7 +1,10 @@
 // Drawn sections of strands: the same law as sections.py, whose words hold here too.
 
-/** Sections of all strands: `rays` points each, `refine` of them to every step of the centre lines. */
-function sectionsOf(strands, rays, refine, law) {
+/**
+ * Sections of all strands: `rays` points each, `refine` of them to every step of the centre lines; with `only`, two
+ * stations, those between them alone: the others have no size.
+ */
+function sectionsOf(strands, rays, refine, law, only) {
   const steps = refine || fineSteps(strands, law);
   const line = refinedLine(strands, steps);
   const tangents = tangentsOf(line);
@@ -10,7 +13,7 @@ function sectionsOf(strands, rays, refine, law) {
   const wider = spreadOf(radius, line.station, strands.diameter, law.spread);
   const free = freeSections(line, wider, rays, law);
   const across = crossOf(flat, tangents);
-  const radii = clippedRays(line, tangents, across, flat, free, law);
+  const radii = clippedRays(line, tangents, across, flat, free, law, only || [-Infinity, Infinity]);
   const drawn = smoothedRays(radii, line, rays);
   for (let i = 0; i < drawn.length; i++) drawn[i] *= law.inset;
   stopAtBodies(strands, line, { across, flat, free, rays }, drawn);

@@ -107,14 +107,21 @@ function panelOf(app, picture, rect, camera, fine) {
 function shownBodies({ data, store, choices, view }, picture, { seat }) {
   const found = [];
   const cut = choices.cut.only === "all";
-  const add = (body, offset) => found.push({ ...body, offset, cut, colour: share(body.colour) });
-  if (seat && choices.bodies.terminator) bodiesIn(store, data.terminator).forEach((body) => add(body, seat.centre));
+  const put = (body, offset) => found.push({ ...body, offset, cut, colour: share(colourOf(body)) });
+  if (seat && choices.bodies.terminator) bodiesIn(store, data.terminator).forEach((body) => put(body, seat.centre));
   for (const body of bodiesIn(store, picture.bodies)) {
     const own = picture.views[view] || picture.views[0];
     const shown = body.name === "arrow" ? choices.bodies.arrow && own.arrow : choices.bodies.tools;
-    if (shown) add(body, [0, 0, 0]);
+    if (shown) put(body, [0, 0, 0]);
   }
   return found;
+}
+
+const PALE_ARROW = [222, 225, 230];
+
+/** A body's colour; the arrow is dark on light paper and pale on dark. */
+function colourOf({ name, colour }) {
+  return name === "arrow" && document.documentElement.dataset.light === "dark" ? PALE_ARROW : colour;
 }
 
 /** Least and greatest depth toward the viewer, from the camera's middle, that anything drawn has, mm. */
@@ -149,11 +156,13 @@ function cornersOf({ axes, low, high }) {
   return corners;
 }
 
-/** The camera a picture is first seen by in a box of so many pixels. */
-function homeCamera(picture, number, width, height, diameter) {
+/** The camera a picture is first seen by in a box of so many pixels, the uppermost `top` of them left free. */
+function homeCamera(picture, number, width, height, diameter, top) {
   const view = picture.views[number] || picture.views[0];
   const [right, up, toward] = view.axes;
-  return fittedCamera(cornersOf(view), { right, up, toward }, width, height, 5 * diameter);
+  const camera = fittedCamera(cornersOf(view), { right, up, toward }, width, height - top, 5 * diameter);
+  const centre = add(camera.centre, times(up, top / (2 * camera.scale)));
+  return sized({ ...camera, centre }, width, height);
 }
 
 /** A standard view of the same places; the model's east is where its standing part heads. */

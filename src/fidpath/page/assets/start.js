@@ -42,7 +42,7 @@ function appOf(data, canvas) {
   };
   app.steer = { slider: byId("slider"), place: byId("place"), before: byId("before"), after: byId("after") };
   app.store = storeOf(data, (kind) => refresh(app, kind), (words) => say(app, words));
-  want(app.store, data.aim, false, true);
+  want(app.store, data.aim, false, true, data.home.only);
   app.painter = painterOf(canvas);
   app.store.painter = app.painter;
   warmUp(app.painter);
@@ -118,7 +118,9 @@ function showBroken(reason) {
   document.body.append(element("p", { class: "broken", role: "alert", text: `${reason}. Ask for the file again.` }));
 }
 
+/** Begins, once all of the file is there: its last rule takes the notice away that it is cut short. */
 function start() {
+  if (getComputedStyle(document.querySelector(".partial")).display !== "none") return;
   makeLight();
   document.documentElement.classList.add("scripted");
   let data;
@@ -150,4 +152,4 @@ function open(data) {
   window.fidpathPage = handlesOf(app);
 }
 
-start();
+document.addEventListener("DOMContentLoaded", start);

@@ -20,16 +20,15 @@ function makerOf() {
     const worker = new Worker(URL.createObjectURL(new Blob([script], { type: "text/javascript" })));
     return { kind: "worker", make: (order) => askWorker(worker, order) };
   } catch (refused) {
-    const here = ({ record, fine, law }) => make(record, record.text, fine, law);
-    return { kind: "page", reason: String(refused), make: here };
+    return { kind: "page", reason: String(refused), make };
   }
 }
 
-function askWorker(worker, { record, fine, law }) {
+function askWorker(worker, order) {
   return new Promise((resolve, reject) => {
     worker.onmessage = ({ data }) => (data.problem ? reject(new Error(data.problem)) : resolve(data.tubes));
     worker.onerror = (event) => reject(new Error(event.message || "the worker stopped"));
-    worker.postMessage({ number: 0, record, text: record.text, fine, law });
+    worker.postMessage(order);
   });
 }
 
@@ -43,23 +42,24 @@ function refill(store, data) {
   store.data = data;
 }
 
-const keyOf = (kind, fine) => `${kind} ${fine ? "fine" : "coarse"}`;
+const keyOf = (kind, level) => `${kind} ${level}`;
+const levelOf = (fine, only) => (only ? "part" : fine ? "fine" : "coarse");
 
 /** The best tubes there are of a state, fine ones if they are wanted and there; null where none are. */
 function ropeIn(store, kind, fine) {
-  const [finer, coarser] = [true, false].map((level) => store.kept.get(keyOf(kind, level)));
-  const found = (fine && finer) || coarser || finer;
+  const [finer, coarser, part] = ["fine", "coarse", "part"].map((level) => store.kept.get(keyOf(kind, level)));
+  const found = (fine && finer) || coarser || finer || part;
   if (!found) return null;
   found.used = performance.now();
   return found.rope;
 }
 
-/** Wants a state made: before all others if `now`, else after them. */
-function want(store, kind, fine, now) {
-  const key = keyOf(kind, fine);
+/** Wants a state made: before all others if `now`, else after them; `only` a part of it, for the very first picture. */
+function want(store, kind, fine, now, only) {
+  const key = keyOf(kind, levelOf(fine, only));
   if (!store.data.states[kind] || store.kept.has(key)) return;
   store.queue = store.queue.filter((order) => order.key !== key);
-  const order = { key, kind, fine, data: store.data };
+  const order = { key, kind, fine, only, data: store.data };
   if (now) store.queue.unshift(order);
   else store.queue.push(order);
   work(store);
@@ -71,7 +71,8 @@ async function work(store) {
   const order = store.queue.shift();
   try {
     const { law, states } = order.data;
-    const tubes = await store.maker.make({ record: states[order.kind], fine: order.fine, law });
+    const { kind, fine, only } = order;
+    const tubes = await store.maker.make({ record: states[kind], fine, law, only });
     if (order.data === store.data) keep(store, order, tubes);
   } catch (problem) {
     store.failed(`This step can't be drawn: ${problem.message}`);

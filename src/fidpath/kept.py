@@ -1,0 +1,101 @@
+"""What earlier builds made in a folder: each piece of work with the digest of all it came of, so that only what changed
+is made again.
+
+A piece's record is written last, after its files; a piece counts as made while its digest and all its files are as they
+were. Records are JSON in a hidden folder beside the files.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from fidpath import output
+
+HOME = ".kept"
+"""The folder of the records."""
+
+Data = Mapping[str, Any]
+
+
+class Kept:
+    """The pieces of work that a folder holds."""
+
+    def __init__(self, out: Path) -> None:
+        self.out, self.home = out, out / HOME
+        self.current: set[str] = set()
+        self.written: list[Path] = []
+
+    def data(self, piece: str, digest: str) -> Data | None:
+        """What was kept with a piece that is as it was, else None."""
+        record = self._record(piece)
+        if record is None or record["digest"] != digest:
+            return None
+        if any(_hash_of(self.out / name) != wanted for name, wanted in record["files"].items()):
+            return None
+        self.current.add(piece)
+        data: Data = record["data"]
+        return data
+
+    def keep(self, piece: str, digest: str, files: Mapping[str, bytes], data: Data) -> None:
+        """Writes a piece's files, named by their paths in the folder, and then its record. Raises OutputError."""
+        for name, content in files.items():
+            target = self.out / name
+            if target.parent != self.out:
+                output.make_folder(target.parent)
+            output.write_bytes(target, content)
+            self.written.append(target)
+        sums = {name: hashlib.sha256(content).hexdigest() for name, content in files.items()}
+        output.make_folder(self.home)
+        text = json.dumps({"digest": digest, "files": sums, "data": dict(data)}, separators=(",", ":"))
+        output.write_text(self.home / f"{piece}.json", text)
+        self.current.add(piece)
+
+    def files(self) -> list[Path]:
+        """The files of all pieces of this build, kept or made."""
+        records = [self._record(piece) for piece in sorted(self.current)]
+        return sorted(self.out / name for record in records if record is not None for name in record["files"])
+
+    def withdraw(self) -> None:
+        """Takes back what this build has written: where a job is refused nothing of it stays."""
+        for path in self.written:
+            path.unlink(missing_ok=True)
+
+    def sweep(self) -> None:
+        """Removes what earlier builds wrote and this one doesn't, where it is still as it was written."""
+        mine = set(self.files())
+        for path in sorted(self.home.glob("*.json")):
+            record = self._record(path.stem)
+            if path.stem in self.current or record is None:
+                continue
+            for name, wanted in record["files"].items():
+                target = self.out / name
+                if target not in mine and _hash_of(target) == wanted:
+                    target.unlink()
+            path.unlink()
+
+    def _record(self, piece: str) -> dict[str, Any] | None:
+        """A piece's record; None where there is none, or none that can be read."""
+        try:
+            record = json.loads((self.home / f"{piece}.json").read_text(encoding="utf-8"))
+        except (OSError, ValueError):
+            return None
+        whole = isinstance(record, dict) and {"digest", "files", "data"} <= set(record)
+        inside = whole and all(_inside(name) for name in record["files"])
+        return record if inside else None
+
+
+def _inside(name: str) -> bool:
+    """Whether a path leads to somewhere in the folder."""
+    path = Path(name)
+    return not path.is_absolute() and ".." not in path.parts
+
+
+def _hash_of(path: Path) -> str | None:
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return None

@@ -1,0 +1,63 @@
+"""What is put together once every piece of work is there: the page, the contact sheet, the plan's and check's texts."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from fidpath import page, sheet
+from fidpath.bench_hand import file_name, part
+from fidpath.method import Method, worded
+from fidpath.plan import Plan
+from fidpath.step_sheet import Entry, contact_sheet
+
+Data = Mapping[str, Mapping[str, Any]]
+
+
+def without_time(report: Mapping[str, Any]) -> dict[str, Any]:
+    """A report without its run time, so that the same job gives the same bytes."""
+    return {key: value for key, value in report.items() if key != "settle_seconds"}
+
+
+def texts(plan: Plan, way: Method | None, data: Data) -> dict[str, bytes]:
+    """plan.json, and verify.json with the check's report on every state. data: by the names of the pieces."""
+    report = {"name": plan.job.name, "finished": data["finished"]["report"]}
+    if way is not None:
+        report["steps"] = [
+            {"name": step.state, **data[f"step-{file_name(way, k)}"]["report"]} for k, step in enumerate(way.steps)
+        ]
+        report["wrong_ways"] = [
+            {"name": wrong.name, **data[f"wrong-{wrong.name}"]["report"]} for wrong in way.wrong_ways
+        ]
+    found = json.dumps(report, indent=2, ensure_ascii=False) + "\n"
+    return {"plan.json": sheet.as_json(plan).encode("utf-8"), "verify.json": found.encode("utf-8")}
+
+
+def steps_sheet(plan: Plan, way: Method, out: Path) -> bytes:
+    """All steps' pictures on one sheet, as PNG."""
+    entries = []
+    for k, step in enumerate(way.steps):
+        picture = (out / "steps" / f"{file_name(way, k)}.png").read_bytes()
+        entries.append(Entry(f"{step.number}{part(way, k)}", worded(step, plan).caption, picture))
+    return contact_sheet(f"{plan.job.name}: {way.title}", entries)
+
+
+def whole_page(plan: Plan, way: Method, out: Path, data: Data) -> bytes:
+    """The shareable page of a method's steps and mistakes."""
+    states: dict[str, Any] = {}
+    steps, wrong, pictures, aim = {}, {}, {}, {}
+    for k, step in enumerate(way.steps):
+        found = data[f"step-{file_name(way, k)}"]
+        states |= found["state"]
+        steps[step.state] = found["shown"]
+        aim = found["aim"]
+        pictures[step.state] = (out / "steps" / f"{file_name(way, k)}.png").read_bytes()
+    for mistake in way.wrong_ways:
+        found = data[f"wrong-{mistake.name}"]
+        states = found["state"] | states
+        wrong[mistake.name] = found["shown"]
+        pictures[mistake.name] = (out / "wrong" / f"{mistake.name}.png").read_bytes()
+    parts = page.Parts(states, steps, wrong, aim)
+    return page.page_of(plan, way, parts, pictures).encode("utf-8")

@@ -17,7 +17,7 @@ from PIL import Image
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 ARGUMENTS = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-sandbox"]
 WIDE = {"viewport": {"width": 1600, "height": 1000}}
-SMALL = {"viewport": {"width": 1000, "height": 620}}
+SMALL = {"viewport": {"width": 760, "height": 460}}
 PHONE = {
     "viewport": {"width": 390, "height": 844},
     "device_scale_factor": 2,
@@ -25,6 +25,25 @@ PHONE = {
     "is_mobile": True,
 }
 OVER = ("corner", "labels", "over", "under", "note", "sides")
+
+AS_OPENED = """() => {
+    const set = (id, value) => {
+        const control = document.getElementById(id);
+        control.value = value;
+        control.dispatchEvent(new Event("change"));
+    };
+    for (const mode of ["practise", "bench", "see-through"]) {
+        const button = document.getElementById(mode);
+        if (button.getAttribute("aria-pressed") === "true") button.click();
+    }
+    for (const box of document.querySelectorAll("#switches input:not(:checked)")) box.click();
+    for (const part of [...document.querySelectorAll("#parts select")].map((select) => select.id)) set(part, "shown");
+    set("cut-way", "off");
+    set("cut-only", "all");
+    document.getElementById("measure-clear").click();
+    document.getElementById("tab-words").click();
+    document.activeElement.blur();
+}"""
 
 
 def browser_path() -> str:
@@ -37,13 +56,13 @@ def browser_path() -> str:
 
 
 @contextmanager
-def chromium(*arguments: str) -> Iterator[Any]:
+def chromium() -> Iterator[Any]:
     """A browser that draws in software."""
     from playwright.sync_api import sync_playwright
 
     path = browser_path()
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=[*ARGUMENTS, *arguments])
+        browser = playwright.chromium.launch(executable_path=path, args=ARGUMENTS)
         yield browser
         browser.close()
 
@@ -61,6 +80,13 @@ class Tab:
         self.page.on("request", lambda r: self.requests.append(r.url))
         self.page.goto(path.as_uri() + (f"#{key}" if key else ""))
         self.page.wait_for_selector("html[data-drawn], .broken, #plain.shown", timeout=60_000)
+
+    def fresh(self) -> None:
+        """The page as it opens: the aim, from its first view, nothing cut, left out or measured."""
+        self.ask(AS_OPENED)
+        self.go("aim")
+        self.page.click("#home")
+        self.rest()
 
     def close(self) -> None:
         """Closes the page; it must have said nothing and asked nobody."""
@@ -96,9 +122,10 @@ class Tab:
         show = "([ids, to]) => ids.forEach((id) => (document.getElementById(id).style.visibility = to))"
         self.ask(show, [list(OVER), "" if visible else "hidden"])
 
-    def picture(self) -> NDArray[np.float64]:
-        """The canvas alone, `(h, w, 3) float`, in CSS pixels of a window without a ratio."""
-        self.rest()
+    def picture(self, fine: bool = True) -> NDArray[np.float64]:
+        """The canvas alone, `(h, w, 3) float`, in CSS pixels of a window without a ratio; `fine`: once it rests."""
+        if fine:
+            self.rest()
         self.cover(False)
         shot = self.page.locator("#canvas").screenshot()
         self.cover(True)

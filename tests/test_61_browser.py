@@ -23,7 +23,7 @@ from fidpath.sections import middle, sections_of
 from fidpath.step_paint import rope_solid
 from fidpath.step_stage import staged
 from fidpath.steps import Made, all_made
-from pages import PHONE, WIDE, Tab, chromium, drawn
+from pages import PHONE, WIDE, Tab, browser_path, chromium, drawn
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 WAY = method("locked-captive")
@@ -51,31 +51,43 @@ def page(demo, tmp_path_factory):  # type: ignore[no-untyped-def]
     return target
 
 
-@pytest.fixture
-def tab(browser, page):  # type: ignore[no-untyped-def]
+@pytest.fixture(scope="module")
+def opened(browser, page):  # type: ignore[no-untyped-def]
     found = Tab(browser, page)
     yield found
     found.close()
 
 
 @pytest.fixture
-def phone(browser, page):  # type: ignore[no-untyped-def]
+def tab(opened):  # type: ignore[no-untyped-def]
+    opened.fresh()
+    return opened
+
+
+@pytest.fixture(scope="module")
+def held(browser, page):  # type: ignore[no-untyped-def]
     found = Tab(browser, page, **PHONE)
     yield found
     found.close()
+
+
+@pytest.fixture
+def phone(held):  # type: ignore[no-untyped-def]
+    held.fresh()
+    return held
 
 
 def test_the_demo_with_all_steps_and_mistakes_is_within_its_bound(page: Path) -> None:
     assert len(page.read_bytes()) <= BOUND
 
 
-def test_every_entry_is_drawn_and_steps_differ(tab: Tab) -> None:
-    before = None
-    for key in tab.ask("() => window.fidpathPage.entries()"):
-        tab.go(key)
+def test_entries_are_drawn_and_differ(phone: Tab) -> None:
+    tab, before = phone, None
+    for key in tab.ask("() => window.fidpathPage.entries()")[1::3]:
+        tab.ask("key => { const { drawn, go } = window.fidpathPage, there = drawn(); go(key); return there; }", key)
         assert tab.shown()["key"] == key
         assert all(tab.shown()["drawn"])
-        now = tab.picture()
+        now = tab.picture(fine=False)
         assert drawn(now).mean() > 0.002, key
         if before is not None:
             assert np.abs(now - before).mean() > 0.2, key
@@ -136,18 +148,24 @@ def _rendered(plan: Any, made: Made, before: Made, camera: Camera, size: tuple[i
     return raster.colour.reshape(*shape, 3).mean(axis=(1, 3)), raster.solid.reshape(shape).any(axis=(1, 3))
 
 
+SHOWN = ("step-3b", "wrong-no-tail-pass", "step-8b", "step-13", "step-14")
+
+
 @pytest.mark.parametrize("size", ["wide", "phone"])
-def test_labels_lie_off_the_rope_and_off_one_another(browser: Any, page: Path, size: str) -> None:
-    found = Tab(browser, page, **(WIDE if size == "wide" else PHONE))
-    ratio = 1 if size == "wide" else 2
+def test_labels_lie_off_the_rope_and_off_one_another(browser: Any, page: Path, held: Tab, size: str) -> None:
+    ratio, keys = (1, SHOWN[:1]) if size == "wide" else (2, SHOWN)
+    found = Tab(browser, page, keys[0], **WIDE) if size == "wide" else held
     boxes_of = """() => [...document.querySelectorAll("#labels .label")].map((label) => {
         const box = label.getBoundingClientRect(), origin = document.getElementById("canvas").getBoundingClientRect();
         return [box.left - origin.left, box.top - origin.top, box.right - origin.left, box.bottom - origin.top];
     })"""
     seen = 0
-    for key in found.ask("() => window.fidpathPage.entries()"):
+    for key in keys:
         found.go(key)
         boxes = found.ask(boxes_of)
+        if key == "step-3b":
+            _assert_numbered(found)
+        assert not _crossed(found.ask(LEADERS)), key
         there = drawn(found.picture())
         for i, (left, top, right, bottom) in enumerate(boxes):
             seen += 1
@@ -157,18 +175,48 @@ def test_labels_lie_off_the_rope_and_off_one_another(browser: Any, page: Path, s
             assert right * ratio <= there.shape[1]
             for a, b, c, d in boxes[:i]:
                 assert right <= a or c <= left or bottom <= b or d <= top, key
-    assert seen > 50
-    found.close()
+    assert seen >= 3 * len(keys)
+    if size == "wide":
+        found.close()
+
+
+LEADERS = """() => [...document.querySelectorAll("#over line.leader")].map((line) =>
+    ["x1", "y1", "x2", "y2"].map((name) => Number(line.getAttribute(name))))"""
+
+
+def _crossed(lines: list[list[float]]) -> bool:
+    """Whether any two of some lines from and to places `[x1, y1, x2, y2]` cross."""
+
+    def turn(a: list[float], b: list[float], c: list[float]) -> float:
+        return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+    ends = [(line[:2], line[2:]) for line in lines]
+    return any(
+        turn(a, b, c) * turn(a, b, d) < 0 and turn(c, d, a) * turn(c, d, b) < 0
+        for i, (a, b) in enumerate(ends)
+        for c, d in ends[:i]
+    )
+
+
+def _assert_numbered(tab: Tab) -> None:
+    """At a fid through a hole most strands of the group on top can be counted, no two numbers over one another."""
+    places = """() => [...document.querySelectorAll("#over .chip")].map((chip) =>
+        [...["cx", "cy", "r"].map((name) => Number(chip.getAttribute(name))), chip.getAttribute("fill")])"""
+    chips = tab.ask(places)
+    top = f"rgb({' '.join(map(str, PALETTE.top_group))})"
+    assert sum(fill == top for *_, fill in chips) >= 3
+    for i, (x, y, r, _) in enumerate(chips):
+        assert all(np.hypot(x - u, y - v) > 2 * r for u, v, *_ in chips[:i])
 
 
 def test_marks_have_their_letters_and_the_plans_numbers(tab: Tab) -> None:
-    tab.go("step-5")
+    tab.go("step-2")
     words = tab.page.locator("#labels").inner_text()
-    assert "H2" in words
-    assert "280 mm from H1's middle" in words
+    assert "H1" in words
+    assert "1061 mm from the tail's end" in words
     tab.page.locator("#show-letters").dispatch_event("click")
     tab.rest()
-    assert "H2" not in tab.page.locator("#labels").inner_text()
+    assert "H1" not in tab.page.locator("#labels").inner_text()
 
 
 def test_stepping_by_buttons_slider_and_keys(tab: Tab) -> None:
@@ -227,7 +275,7 @@ def test_standard_views(tab: Tab) -> None:
     for name, toward in {"above": [0, 0, 1], "below": [0, 0, -1], "captive": [-1, 0, 0], "left": [0, 1, 0]}.items():
         tab.page.select_option("#view", name)
         assert np.allclose(tab.camera()["toward"], toward, atol=0.01), name
-        assert drawn(tab.picture()).mean() > 0.001
+    assert drawn(tab.picture()).mean() > 0.001
     tab.go("step-6")
     first = tab.camera()["toward"]
     tab.page.click("#other")
@@ -272,19 +320,14 @@ def _pale(picture: Floats) -> float:
     return sum(float((np.abs(picture - colour).max(axis=2) <= 10).mean()) for colour in pale)
 
 
-@pytest.mark.parametrize("way", ["flat", "upright", "across"])
-def test_cuts_have_clean_faces(tab: Tab, way: str) -> None:
-    """Cut faces are paler than any lit strand; no pixel within the rope's outline shows paper through it."""
+def test_cuts_show_faces_where_the_plane_is(tab: Tab) -> None:
     tab.page.click("#tab-look")
     before = tab.picture()
-    tab.page.select_option("#cut-way", way)
-    after = tab.picture()
-    assert np.abs(after - before).mean() > 1
-    pale = [
-        tuple(round(c + 0.45 * (255 - c)) for c in hand) for hand in (*PALETTE.standing, *PALETTE.tail, *PALETTE.eye)
-    ]
-    faces = sum(float((np.abs(after - np.array(c)).max(axis=2) <= 3).mean()) for c in pale)
-    assert faces > 0.004
+    for way in ("flat", "upright", "across"):
+        tab.page.select_option("#cut-way", way)
+        after = tab.picture()
+        assert np.abs(after - before).mean() > 1, way
+        assert _pale(after) > 4 * _pale(before) + 0.001, way
     tab.page.locator("#cut-place").fill("0.3")
     assert np.abs(tab.picture() - after).mean() > 0.2
     tab.page.select_option("#cut-way", "off")
@@ -442,20 +485,18 @@ def test_fingers_turn_pinch_and_swipe(phone: Tab) -> None:
 
 def test_nothing_overflows_on_a_phone(phone: Tab) -> None:
     for key in ("aim", "step-13", "wrong-no-lock-allowance"):
-        phone.go(key)
+        phone.ask("key => window.fidpathPage.go(key)", key)
         assert phone.ask("() => document.documentElement.scrollWidth") <= 390
         assert phone.ask("() => document.documentElement.scrollHeight") <= 844
 
 
-def test_light_and_dark(browser: Any, page: Path) -> None:
-    found = Tab(browser, page, color_scheme="dark")
-    dark = found.picture()
-    assert dark[-1, -1].mean() < 60
-    found.page.click("#light")
-    light = found.picture()
-    assert light[-1, -1].mean() > 240
-    assert found.page.locator("#light").inner_text() == "Dark"
-    found.close()
+def test_light_and_dark(tab: Tab) -> None:
+    tab.page.click("#light")
+    assert tab.picture()[-8, -8].mean() < 60
+    assert tab.page.locator("#light").inner_text() == "Light"
+    tab.page.click("#light")
+    assert tab.picture()[-8, -8].mean() > 240
+    assert tab.page.locator("#light").inner_text() == "Dark"
 
 
 def test_every_control_has_a_name_and_the_keyboard_reaches_it(tab: Tab) -> None:
@@ -484,16 +525,22 @@ def test_every_control_has_a_name_and_the_keyboard_reaches_it(tab: Tab) -> None:
 
 def test_a_page_cut_short_says_so(browser: Any, page: Path, tmp_path: Path) -> None:
     text = page.read_text(encoding="utf-8")
-    for name, share in (("early", 0.05), ("in the data", 0.5), ("late", 0.97)):
-        short = tmp_path / f"{name}.html"
-        short.write_text(text[: int(share * len(text))], encoding="utf-8")
-        tab = browser.new_page()
+    start = text.index("</p>", text.index('class="partial"')) + 4
+    last = text.index(".partial { display: none; }")
+    short = tmp_path / "short.html"
+    context = browser.new_context(reduced_motion="reduce")
+    tab = context.new_page()
+    for place in np.linspace(start, last, 20, dtype=int):
+        short.write_text(text[:place], encoding="utf-8")
         tab.goto(short.as_uri())
-        tab.wait_for_selector(".partial", state="visible", timeout=10_000)
+        tab.wait_for_selector(".partial", state="visible", timeout=60_000)
         assert "cut short" in tab.locator(".partial").inner_text()
-        assert not tab.locator("#live").is_visible()
-        assert not tab.locator("#plain").is_visible()
-        tab.close()
+        assert not tab.locator("#live").is_visible(), place
+        assert not tab.locator("#plain").is_visible(), place
+    short.write_text(text[: start // 2], encoding="utf-8")
+    tab.goto(short.as_uri())
+    assert tab.locator("body").inner_text() == ""
+    context.close()
 
 
 @pytest.mark.parametrize("fault", ["shorter", "changed"])
@@ -510,19 +557,19 @@ def test_damaged_data_are_told(browser: Any, page: Path, tmp_path: Path, fault: 
     tab.close()
 
 
-def test_without_webgl_there_are_pictures_words_and_a_reason(demo: Any, tmp_path: Path) -> None:
+def test_without_webgl_there_are_pictures_words_and_a_reason(browser: Any, demo: Any, tmp_path: Path) -> None:
     plan, made = demo
     target = tmp_path / "splice.html"
     pictures = {"h1-first-fid": _picture()}
     target.write_text(splice_page(plan, [made["h1-first-fid"]], WAY, pictures), encoding="utf-8")
-    with chromium("--disable-3d-apis") as other:
-        tab = Tab(other, target)
-        words = tab.page.locator("#plain").inner_text()
-        assert "can't be shown here: this browser has no WebGL2" in words
-        assert tab.page.locator("#plain img").count() == 1
-        assert tab.page.locator("#plain table").count() == 3
-        assert tab.page.locator("#live").count() == 0
-        tab.context.close()
+    other = browser.browser_type.launch(executable_path=browser_path(), args=["--no-sandbox", "--disable-3d-apis"])
+    tab = Tab(other, target)
+    words = tab.page.locator("#plain").inner_text()
+    assert "can't be shown here: this browser has no WebGL2" in words
+    assert tab.page.locator("#plain img").count() == 1
+    assert tab.page.locator("#plain table").count() == 3
+    assert tab.page.locator("#live").count() == 0
+    other.close()
 
 
 def _picture() -> bytes:
@@ -553,7 +600,8 @@ def test_a_hostile_name_is_shown_as_text(browser: Any, demo: Any, tmp_path: Path
     odd = replace(plan, job=replace(plan.job, name=name, terminator=replace(plan.job.terminator, name=name)))
     target = tmp_path / "splice.html"
     target.write_text(splice_page(odd, [made["wrapped"], made["h1-first-fid"]], WAY), encoding="utf-8")
-    tab = Tab(browser, target)
+    tab = Tab(browser, target, color_scheme="dark")
+    assert tab.page.locator("html").get_attribute("data-light") == "dark"
     assert tab.page.locator("#job").inner_text() == name
     tab.go("step-2")
     assert name in tab.page.locator("#words").inner_text()
@@ -562,8 +610,9 @@ def test_a_hostile_name_is_shown_as_text(browser: Any, demo: Any, tmp_path: Path
     tab.close()
 
 
-def test_an_open_page_takes_other_data(tab: Tab, demo: Any) -> None:
+def test_an_open_page_takes_other_data(browser: Any, page: Path, demo: Any) -> None:
     plan, made = demo
+    tab = Tab(browser, page)
     tab.go("step-11")
     tab.page.keyboard.press("Shift+ArrowUp")
     tab.page.click("#see-through")
@@ -582,3 +631,4 @@ def test_an_open_page_takes_other_data(tab: Tab, demo: Any) -> None:
     for broken in ("{", "null", '{"page": 1}', text[:5000]):
         assert re.search(r"data", tab.ask(refused, broken))
     assert tab.shown()["key"] == "step-6"
+    tab.close()

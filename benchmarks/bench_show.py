@@ -21,9 +21,6 @@ from pathlib import Path
 
 ROOT = Path(__file__).parent.parent
 DEMO = ROOT / "scenes" / "demo.toml"
-DISPLAY = ":97"
-
-
 Took = tuple[float, float]
 """Seconds by the clock, and of the processors: on a busy machine the second says what an idle one takes at most."""
 
@@ -54,10 +51,10 @@ def used_by(pid: int) -> float:
 @contextmanager
 def virtual_display() -> Iterator[None]:
     """A virtual display for the window."""
-    server = subprocess.Popen(["Xvfb", DISPLAY, "-screen", "0", "1600x1000x24"], stderr=subprocess.DEVNULL)
-    os.environ["DISPLAY"] = DISPLAY
-    while not Path(f"/tmp/.X11-unix/X{DISPLAY[1:]}").exists():
-        time.sleep(0.1)
+    command = ["Xvfb", "-displayfd", "1", "-screen", "0", "1600x1000x24", "-nolisten", "tcp", "-noreset"]
+    server = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
+    assert server.stdout is not None
+    os.environ["DISPLAY"] = f":{server.stdout.readline().strip()}"
     try:
         yield
     finally:
@@ -67,11 +64,12 @@ def virtual_display() -> Iterator[None]:
 
 def bench_window() -> None:
     """Step changes of the window with every state settled, first and second time, and its cuts."""
+    from fidpath.method_file import method
     from fidpath.plan import make_plan
     from fidpath.read import read_job
     from fidpath.window import Window
 
-    window = Window(make_plan(read_job(DEMO)), Path(tempfile.mkdtemp()))
+    window = Window(make_plan(read_job(DEMO)), Path(tempfile.mkdtemp()), method("locked-captive"))
     window.settler.start()
     began = time.perf_counter()
 

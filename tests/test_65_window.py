@@ -8,6 +8,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +24,7 @@ from fidpath.plan import make_plan
 from fidpath.window import HELP, KEYS
 from fidpath.window_draw import leaders
 from fidpath.window_machine import check_display, save_picture
+from fidpath.window_numbers import in_sight
 from fidpath.window_scene import RAYS, REFINE, View, entries, halves, plane, view_of
 from jobs import a_job
 
@@ -38,7 +40,7 @@ def view() -> View:
     plan = make_plan(a_job(bury=20.0))
     steps = entries(plan, method("locked-captive"))
     entry = next(entry for entry in steps if entry.kind == "snug")
-    return view_of(entry, stoppable(plan, "snug", lambda _share: None, RAYS, REFINE), None, plan)
+    return view_of(entry, stoppable(plan, "snug", lambda _share: None, RAYS, REFINE), None)
 
 
 def test_entries_are_all_steps_then_all_mistakes() -> None:
@@ -120,6 +122,38 @@ def test_a_picture_into_a_file_instead_of_a_folder_is_refused(tmp_path: Path) ->
         save_picture(tmp_path / "folder", "window", b"new")
 
 
+def test_a_picture_cut_short_by_a_full_disk_is_not_left(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    opened = Path.open
+
+    def full(name: Path, _mode: str) -> Any:
+        name.touch()
+        return opened(Path("/dev/full"), "wb")
+
+    if not Path("/dev/full").exists():
+        pytest.skip("this system has no device that is always full")
+    monkeypatch.setattr(Path, "open", full)
+    with pytest.raises(OutputError, match="No space left"):
+        save_picture(tmp_path, "window", b"new")
+    monkeypatch.undo()
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_numbers_of_both_groups_are_seen_from_their_own_sides() -> None:
+    plan = make_plan(a_job(bury=20.0))
+    entry = next(e for e in entries(plan, method("locked-captive")) if e.step is not None and e.step.number == 4)
+    shown = view_of(entry, stoppable(plan, entry.kind, lambda _share: None, RAYS, REFINE), None)
+    assert [chip.text for chip in shown.numbers[0]] == [*"123456"] * 2
+    above, below = (in_sight(shown.model, shown.numbers[:1], np.array([0.0, 0.0, z])) for z in (1.0, -1.0))
+    assert 2 <= sum(above) < 12
+    assert above != below
+
+
+def test_an_unknown_method_is_refused() -> None:
+    done = shows.finished(shows.DEMO, "--method", "knotted")
+    assert done.returncode == 2
+    assert "locked-captive, locked-free, plain" in " ".join(done.stderr.split())
+
+
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="displays by name are X11's")
 @pytest.mark.parametrize("display", ["", ":987"])
 def test_no_display_is_said_in_one_sentence(monkeypatch: pytest.MonkeyPatch, display: str) -> None:
@@ -154,12 +188,12 @@ def display() -> Iterator[str]:
 class Desk:
     """The window opened by the command, and hands on its keyboard and mouse."""
 
-    def __init__(self, display: str, out: Path) -> None:
+    def __init__(self, display: str, out: Path, *more: str) -> None:
         self.out = out
         self.environment = {**os.environ, "DISPLAY": display}
         self.said = out.with_suffix(".txt")
         with self.said.open("w") as stderr:
-            self.process = shows.started(shows.DEMO, "--out", out, err=stderr, DISPLAY=display)
+            self.process = shows.started(shows.DEMO, "--out", out, *more, err=stderr, DISPLAY=display)
         self.window = ""
 
     def open(self) -> None:
@@ -181,7 +215,8 @@ class Desk:
             if answer := found():
                 return answer
             time.sleep(0.05)
-        raise AssertionError(f"nothing came; exit code {self.process.poll()}, title {self.title() or 'none'}")
+        said = self.said.read_text()
+        raise AssertionError(f"nothing came; exit code {self.process.poll()}, title {self.title() or 'none'}; {said}")
 
     def title(self) -> str:
         """What the window is called, which says what it shows."""
@@ -208,16 +243,31 @@ class Desk:
             return np.asarray(image.convert("RGB")).astype(int)
 
 
-@pytest.fixture
-def desk(display: str, tmp_path: Path) -> Iterator[Desk]:
+@contextmanager
+def at_desk(display: str, out: Path, *more: str) -> Iterator[Desk]:
     """An open window, which is closed at the end."""
-    found = Desk(display, tmp_path / "pictures")
+    found = Desk(display, out, *more)
     try:
         found.open()
         yield found
     finally:
         found.process.kill()
         found.process.wait()
+
+
+@pytest.fixture(scope="module")
+def shared(display: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
+    """One window for several tests: its states settle once."""
+    with at_desk(display, tmp_path_factory.mktemp("window") / "pictures") as found:
+        yield found
+
+
+@pytest.fixture
+def desk(shared: Desk) -> Desk:
+    """The window at its first step, seen as it opens."""
+    shared.key("Home", "h")
+    shared.at("Step 1 of 14")
+    return shared
 
 
 def changed(one: np.ndarray, other: np.ndarray) -> float:
@@ -236,23 +286,6 @@ def plum(picture: np.ndarray) -> int:
     """Pixels in the tail's colours."""
     r, g, b = picture.transpose(2, 0, 1)
     return int(((r - g > 25) & (b - g > 12)).sum())
-
-
-@needs_display
-def test_keys_go_through_the_steps_and_close(desk: Desk) -> None:
-    desk.at("Step 1 of 14")
-    desk.key("Right")
-    desk.at("Step 2 of 14")
-    desk.key("Right", "Right")
-    desk.at("Step 3b of 14")
-    desk.key("Left")
-    desk.at("Step 3a of 14")
-    desk.key("w")
-    desk.at("Wrong at step 3")
-    desk.key("Home")
-    desk.at("Step 1 of 14")
-    desk.key("q")
-    assert desk.process.wait(PATIENCE) == 0
 
 
 @needs_display
@@ -291,6 +324,18 @@ def test_parts_cut_and_translucency_show_in_saved_pictures(desk: Desk) -> None:
 
 
 @needs_display
+def test_a_folder_that_has_gone_does_not_end_the_window(desk: Desk) -> None:
+    kept = desk.out.with_name("kept")
+    desk.out.rename(kept)
+    desk.out.write_text("no folder")
+    desk.key("p", "Right")
+    desk.at("Step 2 of 14")
+    assert desk.process.poll() is None
+    desk.out.unlink()
+    kept.rename(desk.out)
+
+
+@needs_display
 def test_dragging_turns_and_help_of_the_keys_comes_on_a_key(desk: Desk) -> None:
     desk.at("Step 1 of 14")
     still = desk.picture()
@@ -306,11 +351,29 @@ def test_dragging_turns_and_help_of_the_keys_comes_on_a_key(desk: Desk) -> None:
 
 
 @needs_display
-def test_an_interrupt_ends_the_window_and_its_threads(desk: Desk) -> None:
+def test_keys_go_through_the_steps_and_close(desk: Desk) -> None:
     desk.at("Step 1 of 14")
-    desk.process.send_signal(signal.SIGINT)
-    assert desk.process.wait(PATIENCE) == 130
-    assert "Traceback" not in desk.said.read_text()
+    desk.key("Right")
+    desk.at("Step 2 of 14")
+    desk.key("Right", "Right")
+    desk.at("Step 3b of 14")
+    desk.key("Left")
+    desk.at("Step 3a of 14")
+    desk.key("w")
+    desk.at("Wrong at step 3")
+    desk.key("Home")
+    desk.at("Step 1 of 14")
+    desk.key("q")
+    assert desk.process.wait(PATIENCE) == 0
+
+
+@needs_display
+def test_an_interrupt_ends_the_window_of_another_method_and_its_threads(display: str, tmp_path: Path) -> None:
+    with at_desk(display, tmp_path / "pictures", "--method", "plain") as desk:
+        desk.at("Step 1 of 6")
+        desk.process.send_signal(signal.SIGINT)
+        assert desk.process.wait(PATIENCE) == 130
+        assert "Traceback" not in desk.said.read_text()
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="displays by name are X11's")

@@ -17,9 +17,14 @@ from fidpath.steps import FINISHED, Made
 
 Look = Callable[[float], None]
 
+WHOLE = (steps.PLAIN_FINISHED, steps.PLAIN_TAIL_IN, *steps.OF_THE_BURY)
+"""Kinds that `steps.made` settles as whole splices of their own plan, without a look between."""
 
 COURTESY = 5
-"""How far this machine's own order puts settling behind what a person waits for (the `nice` of a thread)."""
+"""How far this machine's own order puts settling behind what a person waits for (added to the `nice` of a thread)."""
+
+LAST = 19
+"""The last place in that order."""
 
 
 class Overtaken(Exception):
@@ -29,7 +34,8 @@ class Overtaken(Exception):
 def stand_back() -> None:
     """Puts the calling thread, and those it starts, behind the ones that answer a person, where the system can."""
     if sys.platform == "linux":
-        os.setpriority(os.PRIO_PROCESS, threading.get_native_id(), COURTESY)
+        own = threading.get_native_id()
+        os.setpriority(os.PRIO_PROCESS, own, min(os.getpriority(os.PRIO_PROCESS, own) + COURTESY, LAST))
 
 
 def stoppable(plan: Plan, kind: str, look: Look, rays: int = 24, refine: int | None = None) -> Made:
@@ -38,9 +44,10 @@ def stoppable(plan: Plan, kind: str, look: Look, rays: int = 24, refine: int | N
     `look` is called several times a second with the share done; what it raises ends the settling.
     Raises CannotBeMade where the state can't be laid or settled.
     """
-    if kind in STATES or kind in WRONG_WAYS:
+    if kind not in WHOLE and (kind in STATES or kind in WRONG_WAYS):
+        plan = steps.plan_of(plan, kind)
         state = state_of(plan, kind)
-        settled = settle(clearest_state(plan.braid, state), progress=look)
+        settled = settle(clearest_state(plan.braid, state), progress=look, bound=steps.BOUND)
         return Made(kind, plan, state, settled, sections_of(settled.strands, rays, refine))
     if kind == FINISHED:
         made = steps.finished(plan, settled=settle(clearest(plan), progress=look))

@@ -16,6 +16,7 @@ from typing import Any
 
 from fidpath import output
 from fidpath.errors import OutputError
+from fidpath.method import Method
 from fidpath.method_file import method
 from fidpath.plan import Plan, make_plan
 from fidpath.read import read_job
@@ -24,8 +25,6 @@ from fidpath.window_draw import Drawing
 from fidpath.window_machine import check_display, save_picture
 from fidpath.window_scene import View, entries, halves, plane
 from fidpath.window_states import Ready, Settler
-
-METHOD = "locked-captive"
 
 PAUSE = 0.01
 """Seconds between two looks for keys and settled states."""
@@ -79,24 +78,27 @@ class Choices:
     held: bool = False
 
 
-def show_job(job: Path, folder: Path | None) -> None:
+def show_job(job: Path, folder: Path | None, name: str | None = None) -> None:
     """Shows the job's splice in a window until it is closed; pictures go into `folder` or the job's own in exports/.
+
+    `name`: the method whose steps are shown; the one of the job's own splice where None.
 
     Raises JobError, CannotBeMade, OutputError, EnvironmentProblem, and KeyboardInterrupt after a Ctrl-C.
     """
     plan = make_plan(read_job(job))
+    shown = method(name or plan.job.line.ends[0].splice)
     pictures = output.results_folder(plan.job.name, folder)
     check_display()
-    Window(plan, pictures).run()
+    Window(plan, pictures, shown).run()
 
 
 class Window:
     """One window on one job: what is chosen, what has settled, and the loop that answers."""
 
-    def __init__(self, plan: Plan, folder: Path) -> None:
+    def __init__(self, plan: Plan, folder: Path, shown: Method) -> None:
         self.plan = plan
         self.folder = folder
-        self.entries = entries(plan, method(METHOD))
+        self.entries = entries(plan, shown)
         self.steps = sum(entry.step is not None for entry in self.entries)
         self.views: dict[int, Ready | str] = {}
         self.actors: dict[int, dict[str, list[Any]]] = {}
@@ -204,6 +206,8 @@ class Window:
             self.shown = number
         labels = () if "marks" in self.choices.hidden else view.labels
         self.drawing.mark(labels, view.model.line, view.model.d)
+        numbered = "marks" not in self.choices.hidden and not self.choices.cut
+        self.drawing.numbers.put(view.model, view.numbers if numbered else ())
         self._show(number, True)
         self._cut(number, view)
 

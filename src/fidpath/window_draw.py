@@ -12,7 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.meshes import Mesh
-from fidpath.scene import PALETTE, Camera, Label, Solid
+from fidpath.scene import PALETTE, Camera, Chip, Label, Solid
+from fidpath.window_numbers import Numbers
 from fidpath.window_scene import SIZE
 
 Floats = NDArray[np.float64]
@@ -26,7 +27,7 @@ LIGHTS = (((-0.55, 0.75, 1.0), 0.92), ((0.9, -0.25, 0.7), 0.40))
 ASIDE = (244, 245, 247)
 """Ground of the words' half."""
 
-TITLE, TEXT, MARK = 17, 13, 15
+TITLE, TEXT, MARK, NUMBER = 17, 13, 15, 11
 """Sizes of type, pixels."""
 
 LETTERS_A_LINE, TITLE_LETTERS = 42, 30
@@ -63,6 +64,18 @@ def typed(style: Any, size: int, bold: bool = False) -> None:
     style.SetColor(*shares(PALETTE.ink))
 
 
+def numbered(style: Any, chip: Chip) -> None:
+    """Gives a strand's number its type on its group's colour."""
+    typed(style, NUMBER, bold=True)
+    style.SetColor(*shares(PALETTE.ink if min(chip.colour) > 127 else PALETTE.paper))
+    style.SetBackgroundColor(*shares(chip.colour))
+    style.SetFrame(True)
+    style.SetFrameColor(*shares(PALETTE.ink))
+    style.SetBackgroundOpacity(1.0)
+    style.SetJustificationToCentered()
+    style.SetVerticalJustificationToCentered()
+
+
 @dataclass(frozen=True)
 class Body:
     """A surface with its colours, and how it takes the light."""
@@ -95,6 +108,7 @@ class Drawing:
                 position=place, focal_point=(0, 0, 0), light_type="camera light", intensity=strength
             )
             self.plotter.add_light(light)
+        self.numbers = Numbers(self.plotter.renderers[1], numbered)
 
     def open(self) -> None:
         """Opens the window; keys of VTK's own are left out."""
@@ -177,6 +191,7 @@ class Drawing:
         camera.Elevation(over)
         camera.OrthogonalizeViewUp()
         self.plotter.renderers[1].ResetCameraClippingRange()
+        self.set_off()
 
     def zoom(self, by: float) -> None:
         """Brings the splice nearer by a factor."""
@@ -232,6 +247,7 @@ class Drawing:
         offsets = leaders(spots, rope, room)
         for actor, offset in zip(self._marks, offsets, strict=True):
             actor.SetPosition(*offset)
+        self.numbers.look()
 
     def _pixels(self, points: Floats) -> Floats:
         """Where points `(n, 3)` mm lie in the right half, `(n, 2)` pixels from its lower left corner."""

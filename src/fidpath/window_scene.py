@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from fidpath.meshes import Cut, Mesh, cut, joined, part_strands, section_range, strand_mesh
 from fidpath.method import Method, Step, WrongWay, worded, worded_way
 from fidpath.plan import Plan
-from fidpath.scene import PALETTE, Camera, Label, Solid
-from fidpath.step_paint import Model, face_rings, is_open, model_of, rope_colours
+from fidpath.scene import PALETTE, Camera, Chip, Label, Solid
+from fidpath.step_paint import Model, chips, face_rings, is_open, model_of, rope_colours
 from fidpath.step_panels import camera_of
 from fidpath.step_stage import Stage, equipped, staged
 from fidpath.step_words import Sight, sights
@@ -74,6 +74,11 @@ class View:
         return self.stage.labels
 
     @property
+    def numbers(self) -> tuple[tuple[Chip, ...], ...]:
+        """Numbers on the strands of both groups, hole by hole, at places whose groups are shown."""
+        return tuple(chips(self.model, opening) for opening in self.stage.toned)
+
+    @property
     def model(self) -> Model:
         """The settled rope."""
         return self.stage.model
@@ -97,12 +102,14 @@ def entries(plan: Plan, method: Method) -> tuple[Entry, ...]:
     return tuple(found)
 
 
-def view_of(entry: Entry, made: Made, before: Made | None, plan: Plan) -> View:
+def view_of(entry: Entry, made: Made, before: Made | None) -> View:
     """An entry's state ready to be drawn; `before` is the state of the step before it."""
     if entry.step is not None:
         seen = model_of(before) if before is not None else None
-        stage = equipped(staged(made, seen, plan, entry.step.marks, entry.step.turns), entry.step)
-        seen_by = sights(entry.step, stage.inked)
+        step = entry.step
+        worked = {step.moves, step.start or "", step.goal or ""}
+        stage = equipped(staged(made, seen, made.plan, step.marks, step.turns, worked), step)
+        seen_by = sights(step, stage.inked)
     else:
         assert entry.way is not None
         stage = staged(made, None, made.plan, ("H1", "H2"), True)

@@ -92,7 +92,7 @@ class Settler:
         """An entry's view. Raises CannotBeMade, and Overtaken where the window closes."""
         made = stoppable(self._plan, entry.kind, self._look, RAYS, REFINE)
         self._made[entry.kind] = made
-        view = view_of(entry, made, self._before(entry), self._plan)
+        view = view_of(entry, made, self._before(entry))
         bodies = [(piece.name, drawn(view, piece)) for piece in view.pieces]
         bodies += [("terminator" if solid.name.startswith("terminator") else "tools", solid) for solid in props(view)]
         return Ready(view, tuple((part, self._prepare(solid)) for part, solid in bodies if len(solid.mesh.faces)))

@@ -28,8 +28,7 @@ def save(folder: Path, name: str, text: str, *, replace: bool) -> Path:
         output.write_text(target, text)
         return target
     try:
-        with target.open("x", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
+        _write_new(target, text)
     except FileExistsError:
         raise AlreadyThere(f"there is a {target.name} already", "Give another name, or say that it may go") from None
     except OSError as problem:
@@ -37,6 +36,17 @@ def save(folder: Path, name: str, text: str, *, replace: bool) -> Path:
             f"{target} can't be written: {problem.strerror or problem}", "Choose another folder"
         ) from problem
     return target
+
+
+def _write_new(target: Path, text: str) -> None:
+    """Writes a file that isn't there yet, whole or not at all. Raises FileExistsError and other OSErrors."""
+    with target.open("x", encoding="utf-8", newline="\n") as stream:
+        try:
+            stream.write(text)
+            stream.flush()
+        except OSError:
+            target.unlink(missing_ok=True)
+            raise
 
 
 def checked_name(name: str) -> str:

@@ -21,8 +21,6 @@ from fidpath.live.guard import HOST, Address, new_token
 from fidpath.live.session import Session
 from fidpath.method_file import method
 
-METHOD = "locked-captive"
-
 END = 3
 """Seconds that answers under way are waited for when the server ends."""
 
@@ -35,13 +33,14 @@ class Wish:
     """How a job is to be served.
 
     `folder` is what job files are saved into, the job file's own where None; `port` 0 takes any that is free; `open`
-    opens an address in a browser and says whether it could, None opens none.
+    opens an address in a browser and says whether it could, None opens none; `method` names one of a locked splice.
     """
 
     job: Path
     folder: Path | None = None
     port: int = 0
     open: Open | None = None
+    method: str = "locked-captive"
 
 
 def serve(wish: Wish, say: Say) -> None:
@@ -57,7 +56,7 @@ def serve(wish: Wish, say: Say) -> None:
 
 
 def _serve(form: Form, wish: Wish, listener: socket.socket, say: Say) -> None:
-    steps = method(METHOD)
+    steps = method(wish.method)
     address = Address(listener.getsockname()[1], new_token())
     session = Session(form, steps, lambda plan, made: page.page_data(plan, made, steps))
     served = Served(

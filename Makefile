@@ -5,7 +5,7 @@ STAMP := $(VENV)/.installed
 TOPOLOGY := $(BIN)/python -c "import tomllib; print(*tomllib.load(open('pyproject.toml', 'rb'))['project']['optional-dependencies']['topology'])"
 JOB ?= scenes/demo.toml
 
-.PHONY: demo test lint setup bench samples clean
+.PHONY: demo test lint setup bench soak clean
 
 demo: $(STAMP)
 	$(BIN)/fidpath plan $(JOB)
@@ -30,6 +30,11 @@ $(STAMP): pyproject.toml
 
 bench: $(STAMP)
 	for program in benchmarks/bench_*.py; do echo "== $$program"; $(BIN)/python $$program || exit 1; done
+
+soak: $(STAMP)
+	$(BIN)/python benchmarks/soak_jigs.py 200 1
+	FIDPATH_SOAK=1 $(BIN)/python -m pytest tests/test_46_method_build.py
+	$(BIN)/python benchmarks/soak_jobs.py 60 3
 
 clean:
 	rm -rf $(VENV) exports/*/ build dist

@@ -32,6 +32,9 @@ KEPT = 6
 STEP_RAYS = 10
 """Rays of a section in a step's solids: there are many of them."""
 
+WHOLE = "1-whole-splice"
+"""The picture of the finished splice that the handout shows."""
+
 NOT_DRAWN_UP = "free-end-in-h2"
 """Here each leg is through the other, and the lock still open."""
 
@@ -125,12 +128,11 @@ def draw_step(index: int) -> Drawn:
     name = file_name(method, index)
     scene = step_scene(step, one, before, one.plan, of=method.steps[-1].number, part=part(method, index))
     bodies = solids.files(name, plan.job.terminator, one.settled.strands, _tools(one), rays=STEP_RAYS)
-    figure, files = _on_paper(scene, name)
-    files |= {f"steps/{file}": content for file, content in bodies.items()}
+    files = _sheets(scene, name) | {f"steps/{file}": content for file, content in bodies.items()}
     files[f"steps/{name}.png"] = _png(scene)
     data = {
         "report": _report(one),
-        "figure": figure,
+        "figure": _figure(scene),
         "state": {one.kind: page.strands_record(one.settled.strands)},
         "shown": page.step_picture(plan, step, one, before),
         "aim": page.aim_record(one, plan) if index == len(method.steps) - 1 else {},
@@ -144,15 +146,24 @@ def _png(scene: Scene) -> bytes:
     return pages.png(scene, _held[0].plan.braid.thickness)
 
 
-def _on_paper(scene: Scene, name: str) -> tuple[str, dict[str, bytes]]:
-    """A scene's line art: the figure for a handout, and the sheet's files."""
+def _sheets(scene: Scene, name: str) -> dict[str, bytes]:
+    """A scene's line art as files."""
     from fidpath import lineart
 
-    plan = _held[0].plan
-    unit = "in" if is_imperial(plan.job.length_unit) else "mm"
-    sheet, figure = lineart.line_scenes(scene, plan.braid.thickness, unit)
-    files = {f"lineart/{name}.svg": lineart.svg(sheet).encode("utf-8"), f"lineart/{name}.pdf": lineart.pdf(sheet)}
-    return lineart.svg(figure), files
+    sheet = lineart.line_scene(scene, _held[0].plan.braid.thickness, _unit())
+    return {f"lineart/{name}.svg": lineart.svg(sheet).encode("utf-8"), f"lineart/{name}.pdf": lineart.pdf(sheet)}
+
+
+def _figure(scene: Scene) -> str:
+    """A scene's line art as the handout has it."""
+    from fidpath import handout, lineart
+
+    reach = _held[0].plan.braid.thickness
+    return lineart.svg(lineart.line_scene(handout.compact(scene), reach, _unit(), sheet=False))
+
+
+def _unit() -> str:
+    return "in" if is_imperial(_held[0].plan.job.length_unit) else "mm"
 
 
 def _tools(one: Made) -> dict[str, Mesh]:
@@ -176,11 +187,10 @@ def draw_wrong(name: str) -> Drawn:
     way = worded_way(_held[0].method.wrong_way(name), plan)
     wrong, right = _settled(name), _settled(way.beside)
     scene = wrong_scene(way, wrong, right, plan)
-    figure, files = _on_paper(scene, f"wrong-{name}")
-    files[f"wrong/{name}.png"] = _png(scene)
+    files = {**_sheets(scene, f"wrong-{name}"), f"wrong/{name}.png": _png(scene)}
     data = {
         "report": _report(wrong),
-        "figure": figure,
+        "figure": _figure(scene),
         "state": {one.kind: page.strands_record(one.settled.strands) for one in (wrong, right)},
         "shown": page.wrong_picture(plan, way, wrong, right),
     }
@@ -193,9 +203,8 @@ def draw_finished(name: str) -> Drawn:
 
     one = _settled(FINISHED)
     scene = views.finished_scene(name, _held[0].plan, one.settled.strands, one.sections)
-    figure, files = _on_paper(scene, name)
-    files[f"{name}.png"] = _png(scene)
-    return Drawn(files, {"figure": figure})
+    figure = {"figure": _figure(scene)} if name == WHOLE else {}
+    return Drawn({**_sheets(scene, name), f"{name}.png": _png(scene)}, figure)
 
 
 def finished_solids() -> Drawn:

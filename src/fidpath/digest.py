@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-LIBRARIES = ("numpy", "scipy", "numba", "pyvista", "vtk", "pillow", "trimesh", "manifold3d", "reportlab")
+LIBRARIES = ("numpy", "scipy", "numba", "pyvista", "vtk", "pillow", "trimesh", "manifold3d", "reportlab", "typst")
 """What else decides the bytes of what is made."""
 
 SUFFIXES = (".py", ".toml", ".js", ".css", ".html", ".typ")

@@ -24,7 +24,7 @@ from fidpath.pages import FOOT, widened
 from fidpath.pen import SMALL
 from fidpath.scene import Scene
 
-__all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "line_scenes", "pdf", "svg"]
+__all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "svg"]
 
 SHEET_MM = 248.0
 """Width of a whole sheet: it fits A4 and letter paper lying down."""
@@ -51,22 +51,9 @@ def line_scene(scene: Scene, reach: float, unit: str = "mm", sheet: bool = True)
     A sheet has the scene's title, words and notes, as the coloured picture; a figure has its panels and key alone, for
     a page that says the rest.
     """
-    traced = [traced_panel(panel, reach) for panel in scene.panels]
-    return _sheet(scene, traced, reach, unit) if sheet else _figure(scene, traced, reach, unit)
-
-
-def line_scenes(scene: Scene, reach: float, unit: str = "mm") -> tuple[LineDrawing, LineDrawing]:
-    """A scene's sheet and its figure, traced once."""
-    traced = [traced_panel(panel, reach) for panel in scene.panels]
-    return _sheet(scene, traced, reach, unit), _figure(scene, traced, reach, unit)
-
-
-def _sheet(scene: Scene, traced: Sequence[Traced], reach: float, unit: str) -> LineDrawing:
-    return _drawing(scene, traced, reach, unit, SHEET_MM)
-
-
-def _figure(scene: Scene, traced: Sequence[Traced], reach: float, unit: str) -> LineDrawing:
-    return replace(_drawing(as_figure(scene), traced, reach, unit, FIGURE_MM), title=scene.title)
+    shown = scene if sheet else as_figure(scene)
+    traced = [traced_panel(panel, reach) for panel in shown.panels]
+    return replace(_drawing(shown, traced, reach, unit, SHEET_MM if sheet else FIGURE_MM), title=scene.title)
 
 
 def _drawing(scene: Scene, traced: Sequence[Traced], reach: float, unit: str, width: float) -> LineDrawing:
@@ -88,7 +75,7 @@ def as_figure(scene: Scene) -> Scene:
     main = [panel.box for panel in scene.panels if panel.box[0] < edge]
     beside = [panel.box for panel in scene.panels if panel.box[0] >= edge]
     top = min(y for _, y, _, _ in main)
-    down = (0 if beside else KEY_ROW) - top
+    down = (0 if beside or not scene.key else KEY_ROW) - top
     width, foot = max(x + w for x, _, w, _ in main), max(y + h for _, y, _, h in main) + down
     panels = []
     for panel in scene.panels:

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from fidpath import page, sheet
-from fidpath.bench_hand import file_name, part
+from fidpath import handout, page, sheet
+from fidpath.bench_hand import WHOLE, file_name, part
 from fidpath.method import Method, worded
 from fidpath.plan import Plan
 from fidpath.step_sheet import Entry, contact_sheet
@@ -42,6 +42,15 @@ def steps_sheet(plan: Plan, way: Method, out: Path) -> bytes:
         picture = (out / "steps" / f"{file_name(way, k)}.png").read_bytes()
         entries.append(Entry(f"{step.number}{part(way, k)}", worded(step, plan).caption, picture))
     return contact_sheet(f"{plan.job.name}: {way.title}", entries)
+
+
+def handouts(plan: Plan, way: Method, data: Data) -> dict[str, bytes]:
+    """The printed handout on A4 and on letter paper."""
+    figures = {"finished": data[WHOLE]["figure"]}
+    figures |= {handout.step_key(way, k): data[f"step-{file_name(way, k)}"]["figure"] for k in range(len(way.steps))}
+    figures |= {handout.wrong_key(wrong): data[f"wrong-{wrong.name}"]["figure"] for wrong in way.wrong_ways}
+    drawn = {name: figure.encode("utf-8") for name, figure in figures.items()}
+    return {f"handout-{paper}.pdf": handout.handout(plan, way, drawn, paper) for paper in handout.PAPERS}
 
 
 def whole_page(plan: Plan, way: Method, out: Path, data: Data) -> bytes:

@@ -168,6 +168,7 @@ def _put_together(
     made: dict[str, Callable[[], dict[str, bytes]]] = {"texts": lambda: together.texts(plan, way, data)}
     if way is not None:
         made["contact-sheet"] = lambda: {"contact-sheet.png": together.steps_sheet(plan, way, kept.out)}
+        made["handout"] = lambda: together.handouts(plan, way, data)
         made["page"] = lambda: {"splice.html": together.whole_page(plan, way, kept.out, data)}
     for name, task in made.items():
         if kept.data(name, of) is None:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import io
 from dataclasses import replace
 
 import numpy as np
 import pytest
+from PIL import Image
 
 from fidpath.labels import faults
 from fidpath.meshes import Mesh
-from fidpath.pages import compose, png
+from fidpath.pages import compose, on_paper, png
 from fidpath.pictures import render
 from fidpath.plan import make_plan
 from fidpath.scene import PALETTE, Callout, Camera, Panel, Scene, Solid, fitted, project, tilted
@@ -168,3 +170,26 @@ def test_a_scene_without_rope_is_blank_paper_with_words() -> None:
     page = compose(Scene("s", "a square", (panel,), size=(300, 320)), 1.0)
     assert len(page.placed) == 1
     assert np.asarray(page.image)[:50].min() < 100
+
+
+def test_the_look_for_print_is_lighter_flatter_and_says_its_size(splice) -> None:  # type: ignore[no-untyped-def]
+    scene, reach = splice[2]["2-throat"], splice[0].braid.thickness
+    screen, paper = (Image.open(io.BytesIO(png(scene, reach, look))) for look in ("screen", "print"))
+    assert paper.info["dpi"] == pytest.approx((230, 230), abs=0.1)
+    assert "dpi" not in screen.info
+    there = compose(scene, reach).solid
+    shown = [np.asarray(image.convert("RGB"), dtype=float)[there] for image in (screen, paper)]
+    assert shown[1].mean() > shown[0].mean() + 5
+    assert png(scene, reach, "print") == png(scene, reach, "print")
+
+
+def test_a_picture_without_paper_is_the_same_on_white(splice) -> None:  # type: ignore[no-untyped-def]
+    scene, reach = splice[2]["2-throat"], splice[0].braid.thickness
+    clear = Image.open(io.BytesIO(png(scene, reach, transparent=True)))
+    assert clear.mode == "RGBA"
+    alpha = np.asarray(clear)[..., 3]
+    page = compose(scene, reach)
+    assert (alpha[page.solid] == 255).all()
+    assert (alpha == 0).mean() > 0.2
+    off = np.asarray(on_paper(clear), dtype=int) - np.asarray(page.image, dtype=int)
+    assert np.abs(off).max() <= 2

@@ -48,9 +48,21 @@ class Drawn:
 
 
 @dataclass(frozen=True)
+class Finish:
+    """How pictures are finished: for "screen" or "print", and whether without the paper behind them."""
+
+    look: str = "screen"
+    transparent: bool = False
+
+
+SCREEN = Finish()
+
+
+@dataclass(frozen=True)
 class _Held:
     plan: Plan
     way: Method | None
+    finish: Finish
 
     @property
     def method(self) -> Method:
@@ -63,9 +75,9 @@ _held: list[_Held] = []
 _given: dict[str, Settled] = {}
 
 
-def hold(plan: Plan, method: Method | None) -> None:
+def hold(plan: Plan, method: Method | None, finish: Finish = SCREEN) -> None:
     """Keeps the plan and the method, if steps are wanted, in this process, which ends with the one that started it."""
-    _held[:] = [_Held(plan, method)]
+    _held[:] = [_Held(plan, method, finish)]
     _given.clear()
     _settled.cache_clear()
     parent = parent_process()
@@ -143,7 +155,8 @@ def draw_step(index: int) -> Drawn:
 def _png(scene: Scene) -> bytes:
     from fidpath import pages
 
-    return pages.png(scene, _held[0].plan.braid.thickness)
+    finish = _held[0].finish
+    return pages.png(scene, _held[0].plan.braid.thickness, finish.look, finish.transparent)
 
 
 def _sheets(scene: Scene, name: str) -> dict[str, bytes]:

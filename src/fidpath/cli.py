@@ -6,6 +6,7 @@ import io
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -23,6 +24,14 @@ app = typer.Typer(
     add_completion=False,
     no_args_is_help=True,
 )
+
+
+class Look(StrEnum):
+    """What pictures are finished for."""
+
+    SCREEN = "screen"
+    PRINT = "print"
+
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
 MethodName = Annotated[
@@ -161,17 +170,28 @@ def build(
     method: MethodName = None,
     motion: Annotated[bool, typer.Option("--motion", help="Also the motion from step to step.")] = False,
     film: Annotated[bool, typer.Option("--film", help="Also the motion and a turntable of the splice.")] = False,
+    look: Annotated[Look, typer.Option("--look", help="Pictures for a screen, or flat for print.")] = Look.SCREEN,
+    transparent: Annotated[bool, typer.Option("--transparent", help="Pictures without paper behind them.")] = False,
 ) -> None:
-    """Write the plan, the check, pictures and solids of the splice and its steps into exports/<job name>/."""
+    """Write plan, check, pictures, page, handout, line art, jigs and solids into exports/<job name>/."""
     from fidpath.read import read_job
 
     checked = read_job(job)
+    from fidpath.bench_hand import Finish
     from fidpath.output import results_folder
     from fidpath.workshop import build as build_job
 
     folder = results_folder(checked.name, out)
     with _about(job):
-        build_job(checked, folder, steps=steps, method_name=method, motion=motion, film=film)
+        build_job(
+            checked,
+            folder,
+            steps=steps,
+            method_name=method,
+            motion=motion,
+            film=film,
+            finish=Finish(look.value, transparent),
+        )
     typer.echo(f"wrote {folder}")
 
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from fidpath.labels import Box, Line, Placed, Room
 from fidpath.page_extras import draw_chips, draw_ghosts, set_words
 from fidpath.pen import SMALL, TEXT, TITLE, Pen
-from fidpath.pictures import FINE, Raster, render
+from fidpath.pictures import FINE, LOOKS, Look, Raster, render
 from fidpath.scene import PALETTE, Callout, Dimension, Label, Panel, Scene, project
 
 TITLES = (TITLE, 27, 24, 21, 18)
@@ -31,14 +31,39 @@ class Page:
     solid: NDArray[np.bool_]
 
 
-def png(scene: Scene, reach: float) -> bytes:
-    """A scene as PNG, the same bytes for the same scene on one machine. `reach`: strand thickness in mm."""
-    out = io.BytesIO()
-    compose(scene, reach).image.save(out, format="PNG", compress_level=6)
+def png(scene: Scene, reach: float, look: str = "screen", transparent: bool = False) -> bytes:
+    """A scene as PNG, the same bytes for the same scene on one machine.
+
+    reach: strand thickness in mm; look: "screen" or "print"; transparent: without the paper behind it.
+    """
+    page, out = compose(scene, reach, LOOKS[look]), io.BytesIO()
+    image = _without_paper(page) if transparent else page.image
+    dpi = LOOKS[look].dpi
+    image.save(out, format="PNG", compress_level=6, **({} if dpi is None else {"dpi": (dpi, dpi)}))
     return out.getvalue()
 
 
-def compose(scene: Scene, reach: float) -> Page:
+def _without_paper(page: Page) -> Any:
+    """The picture with what shows of the paper made transparent: as much of it as there is white in a pixel's ink."""
+    from PIL import Image
+
+    colour = np.asarray(page.image, dtype=np.float32)
+    alpha = np.where(page.solid, np.float32(255), 255 - colour.min(axis=2))
+    ink = 255 - (255 - colour) * (255 / np.maximum(alpha, 1))[..., None]
+    return Image.fromarray(np.dstack([ink, alpha]).round().clip(0, 255).astype(np.uint8), "RGBA")
+
+
+def on_paper(picture: Any) -> Any:
+    """A picture as RGB, white where it is transparent."""
+    from PIL import Image
+
+    if picture.mode != "RGBA":
+        return picture.convert("RGB")
+    paper = Image.new("RGBA", picture.size, (*PALETTE.paper, 255))
+    return Image.alpha_composite(paper, picture).convert("RGB")
+
+
+def compose(scene: Scene, reach: float, look: Look = LOOKS["screen"]) -> Page:
     """Renders a scene's panels and sets its words."""
     from PIL import Image, ImageDraw
 
@@ -47,7 +72,7 @@ def compose(scene: Scene, reach: float) -> Page:
     solid = np.zeros((height, width), dtype=bool)
     fronts = []
     for panel in scene.panels:
-        raster = render(panel, reach)
+        raster = render(panel, reach, look)
         _paste(paper, solid, panel, raster)
         fronts.append(raster.front)
     image = Image.fromarray(paper)

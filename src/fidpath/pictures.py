@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -16,6 +18,24 @@ from fidpath.shading import composed, crevices, outlines
 
 FINE = 2
 """Pixels rendered to one shown, each way."""
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a picture is rendered.
+
+    gloss: how much of its highlights a thing keeps; lift: share of the way to white that colours are lightened by;
+    line: half-width of outlines, fine pixels; dpi: pixels to an inch where it is printed, None on a screen.
+    """
+
+    gloss: float
+    lift: float
+    line: int
+    dpi: int | None
+
+
+LOOKS: Mapping[str, Look] = MappingProxyType({"screen": Look(1.0, 0.0, 1, None), "print": Look(0.0, 0.18, 2, 230)})
+"""For a screen, and for ink: no highlights, lighter colours, since ink spreads, and heavier lines."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +63,7 @@ def _pyvista() -> Any:
     return pyvista
 
 
-def render(panel: Panel, reach: float) -> Raster:
+def render(panel: Panel, reach: float, look: Look = LOOKS["screen"]) -> Raster:
     """The panel at FINE times its size; `reach` is the strand thickness in mm that crevices are judged by."""
     pyvista = _pyvista()
     width, height = panel.box[2] * FINE, panel.box[3] * FINE
@@ -51,21 +71,26 @@ def render(panel: Panel, reach: float) -> Raster:
     try:
         plotter.disable_anti_aliasing()
         plotter.set_background("white")
-        actors = [_add(plotter, pyvista, solid) for solid in panel.solids if len(solid.mesh.faces)]
+        actors = [_add(plotter, pyvista, solid, look.gloss) for solid in panel.solids if len(solid.mesh.faces)]
         near, far = _aim(plotter, panel)
         _light(plotter, pyvista)
         plotter.show(auto_close=False)
-        colour = np.asarray(plotter.screenshot(None))
+        colour = _lifted(np.asarray(plotter.screenshot(None)), look.lift)
         depth = _depth(plotter, near, far)
         group = _groups(plotter, panel, actors)
     finally:
         plotter.close()
     pixel = panel.camera.width / width
     openness = crevices(depth[::FINE, ::FINE], reach, pixel * FINE).repeat(FINE, 0).repeat(FINE, 1)
-    lines = outlines(depth, group, 0.3 * reach, 1)
+    lines = outlines(depth, group, 0.3 * reach, look.line)
     picture = composed(colour, openness[:height, :width], lines, np.full(3, 255, dtype=np.float32))
     front = np.float32(_nearest(panel)) - depth[::FINE, ::FINE]
     return Raster(picture, np.isfinite(depth), front)
+
+
+def _lifted(colour: NDArray[np.uint8], lift: float) -> NDArray[np.uint8]:
+    """Colours lightened by a share of the way to white."""
+    return colour if lift == 0 else (colour + lift * (255.0 - colour)).round().astype(np.uint8)
 
 
 def _offsets(panel: Panel) -> NDArray[np.float64]:
@@ -84,7 +109,7 @@ def _data(pyvista: Any, mesh: Mesh) -> Any:
     return pyvista.PolyData(mesh.points.astype(np.float32), faces)
 
 
-def _add(plotter: Any, pyvista: Any, solid: Solid) -> tuple[Any, Solid, Any]:
+def _add(plotter: Any, pyvista: Any, solid: Solid, gloss: float) -> tuple[Any, Solid, Any]:
     data = _data(pyvista, solid.mesh)
     if solid.mesh.normals is not None:
         data.point_data.active_normals = solid.mesh.normals.astype(np.float32)
@@ -104,7 +129,7 @@ def _add(plotter: Any, pyvista: Any, solid: Solid) -> tuple[Any, Solid, Any]:
         interpolation="phong",
         ambient=0.8 if solid.flat else 0.32,
         diffuse=0.25 if solid.flat else 0.72,
-        specular=solid.gloss,
+        specular=gloss * solid.gloss,
         specular_power=18,
         show_scalar_bar=False,
     )

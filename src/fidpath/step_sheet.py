@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from fidpath.pages import on_paper
 from fidpath.pen import SMALL, TEXT, TITLE, Pen
 from fidpath.scene import PALETTE
 from fidpath.step_views import AREA
@@ -59,7 +60,7 @@ def _entry(image: Any, pen: Pen, entry: Entry, corner: tuple[int, int]) -> None:
     x, y = corner
     with Image.open(io.BytesIO(entry.png)) as whole:
         left, top, wide, high = AREA
-        small = whole.convert("RGB").crop((left, top, left + wide, top + high)).resize(THUMB, Image.Resampling.LANCZOS)
+        small = on_paper(whole).crop((left, top, left + wide, top + high)).resize(THUMB, Image.Resampling.LANCZOS)
     pen.text((x, y), entry.number, TITLE)
     indent = 24 + pen.extent("10b", TITLE)[0]
     for line, text in enumerate(pen.wrapped(entry.caption, THUMB[0] - indent, TEXT)[:2]):

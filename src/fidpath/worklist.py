@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath import bench_hand
-from fidpath.bench_hand import Drawn
+from fidpath.bench_hand import Drawn, Finish
 from fidpath.digest import digest_of, source_digest
 from fidpath.method import Method
 from fidpath.plan import Plan
@@ -29,28 +29,30 @@ class Piece:
     finished: bool = False
 
 
-def splice_pieces(plan: Plan) -> list[Piece]:
+def splice_pieces(plan: Plan, finish: Finish) -> list[Piece]:
     """Pictures and solids of the finished splice."""
     base = _base(plan)
-    drawn = [Piece(name, digest_of(base, name), bench_hand.draw_finished, (name,), finished=True) for name in VIEWS]
+    drawn = [
+        Piece(name, digest_of(base, finish, name), bench_hand.draw_finished, (name,), finished=True) for name in VIEWS
+    ]
     return [*drawn, Piece("splice", digest_of(base, "splice"), bench_hand.finished_solids, finished=True)]
 
 
-def step_pieces(plan: Plan, way: Method) -> Iterator[Piece]:
+def step_pieces(plan: Plan, way: Method, finish: Finish) -> Iterator[Piece]:
     """The method's steps, in order."""
     base = _base(plan)
     for index, step in enumerate(way.steps):
         name = bench_hand.file_name(way, index)
         before = way.steps[index - 1].state if index else ""
-        digest = digest_of(base, name, step, before, index == len(way.steps) - 1, way.steps[-1].number)
+        digest = digest_of(base, finish, name, step, before, index == len(way.steps) - 1, way.steps[-1].number)
         yield Piece(f"step-{name}", digest, bench_hand.draw_step, (index,), step.state == FINISHED)
 
 
-def wrong_pieces(plan: Plan, way: Method) -> Iterator[Piece]:
+def wrong_pieces(plan: Plan, way: Method, finish: Finish) -> Iterator[Piece]:
     """The method's wrong ways, in order."""
     base = _base(plan)
     for wrong in way.wrong_ways:
-        digest = digest_of(base, wrong)
+        digest = digest_of(base, finish, wrong)
         yield Piece(f"wrong-{wrong.name}", digest, bench_hand.draw_wrong, (wrong.name,), wrong.beside == FINISHED)
 
 

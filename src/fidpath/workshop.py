@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from fidpath import bench_hand, output, together, worklist
+from fidpath.bench_hand import SCREEN, Finish
 from fidpath.digest import digest_of
 from fidpath.errors import CannotBeMade, EnvironmentProblem
 from fidpath.finished import Finished, finished_splice
@@ -65,6 +66,7 @@ def build(
     method_name: str | None = None,
     motion: bool = False,
     film: bool = False,
+    finish: Finish = SCREEN,
 ) -> list[Path]:
     """Writes everything that leaves the screen into `out`; returns the files written.
 
@@ -79,8 +81,8 @@ def build(
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
         output.sweep_parts(folder)
     with _bar() as tell:
-        with _crew(plan, way) as pool:
-            written = _built(pool, plan, way, out, tell)
+        with _crew(plan, way, finish) as pool:
+            written = _built(pool, plan, way, finish, out, tell)
         return sorted([*written, *_moving(plan, out, tell, motion or film, film)])
 
 
@@ -95,13 +97,13 @@ def _moving(plan: Plan, out: Path, tell: Progress, motion: bool, turned: bool) -
     return written + (moving.write_turntable(plan, made(plan, FINISHED), out, tell) if turned else [])
 
 
-def _built(pool: Executor, plan: Plan, way: Method | None, out: Path, tell: Progress) -> list[Path]:
+def _built(pool: Executor, plan: Plan, way: Method | None, finish: Finish, out: Path, tell: Progress) -> list[Path]:
     """Has done by the crew what isn't there from before, puts it together; only this process writes."""
     kept = Kept(out)
     try:
         with _deaf_to_ctrl_c():
-            data = _pieces(pool, plan, way, kept, tell)
-        _put_together(pool, plan, way, kept, data, tell)
+            data = _pieces(pool, plan, way, finish, kept, tell)
+        _put_together(plan, way, finish, kept, data, tell)
     except CannotBeMade:
         kept.withdraw()
         raise
@@ -109,12 +111,14 @@ def _built(pool: Executor, plan: Plan, way: Method | None, out: Path, tell: Prog
     return kept.files()
 
 
-def _pieces(pool: Executor, plan: Plan, way: Method | None, kept: Kept, tell: Progress) -> dict[str, Any]:
+def _pieces(
+    pool: Executor, plan: Plan, way: Method | None, finish: Finish, kept: Kept, tell: Progress
+) -> dict[str, Any]:
     """The data of every piece of work, by its name. Raises CannotBeMade for a state that doesn't pass its check."""
-    steps = [] if way is None else [*worklist.step_pieces(plan, way)]
-    wrongs = [] if way is None else [*worklist.wrong_pieces(plan, way)]
-    others = worklist.splice_pieces(plan) if way is None else [*worklist.splice_pieces(plan), worklist.jig_piece(plan)]
-    pieces = [*steps, *wrongs, *others]
+    pieces = worklist.splice_pieces(plan, finish)
+    if way is not None:
+        steps, wrongs = worklist.step_pieces(plan, way, finish), worklist.wrong_pieces(plan, way, finish)
+        pieces = [*steps, *wrongs, *pieces, worklist.jig_piece(plan)]
     found = {piece.name: kept.data(piece.name, piece.digest) for piece in pieces}
     report = kept.data("finished", worklist.finished_digest(plan))
     todo = [piece for piece in pieces if found[piece.name] is None]
@@ -160,11 +164,11 @@ def _check(what: str, report: Mapping[str, Any], remedy: str) -> None:
 
 
 def _put_together(
-    pool: Executor, plan: Plan, way: Method | None, kept: Kept, data: dict[str, Any], tell: Progress
+    plan: Plan, way: Method | None, finish: Finish, kept: Kept, data: dict[str, Any], tell: Progress
 ) -> None:
     """What needs all pieces at once, each made again only where one of them changed."""
     tell("putting together", 0.9)
-    of = digest_of(worklist.whole_digest(plan, way), data)
+    of = digest_of(worklist.whole_digest(plan, way), finish, data)
     made: dict[str, Callable[[], dict[str, bytes]]] = {"texts": lambda: together.texts(plan, way, data)}
     if way is not None:
         made["contact-sheet"] = lambda: {"contact-sheet.png": together.steps_sheet(plan, way, kept.out)}
@@ -176,14 +180,14 @@ def _put_together(
 
 
 @contextmanager
-def _crew(plan: Plan, way: Method | None) -> Iterator[Executor]:
+def _crew(plan: Plan, way: Method | None, finish: Finish = SCREEN) -> Iterator[Executor]:
     """Processes that settle, measure and draw; only this one writes."""
     from concurrent.futures import ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
 
     hands = min(4, max(2, os.cpu_count() or 2))
-    pool = ProcessPoolExecutor(hands, get_context("spawn"), bench_hand.hold, (plan, way))
+    pool = ProcessPoolExecutor(hands, get_context("spawn"), bench_hand.hold, (plan, way, finish))
     try:
         yield pool
     except BrokenProcessPool as problem:

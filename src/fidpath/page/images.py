@@ -7,6 +7,8 @@ import io
 from collections.abc import Mapping
 from typing import Any
 
+from fidpath.pages import on_paper
+
 SIZES = ((760, 72), (680, 62), (600, 55), (560, 50), (520, 46), (480, 42), (440, 40), (400, 36), (360, 32), (280, 28))
 """Widths in pixels and qualities that are tried, largest first."""
 
@@ -39,7 +41,7 @@ def _opened(content: bytes) -> Any:
     from PIL import Image
 
     with Image.open(io.BytesIO(content)) as picture:
-        small = picture.convert("RGB")
+        small = on_paper(picture)
     small.thumbnail((SIZES[0][0], 4 * SIZES[0][0]), Image.Resampling.LANCZOS)
     return small
 

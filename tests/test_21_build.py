@@ -174,7 +174,7 @@ def test_a_splice_that_misses_a_bound_is_not_drawn(tmp_path: Path, monkeypatch: 
     from fidpath.verify import report
 
     @contextlib.contextmanager
-    def crew(plan: Plan, way: Method | None) -> Iterator[Executor]:
+    def crew(plan: Plan, way: Method | None, _finish: bench_hand.Finish) -> Iterator[Executor]:
         bench_hand.hold(plan, way)
         with ThreadPoolExecutor(1) as pool:
             yield pool

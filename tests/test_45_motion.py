@@ -112,6 +112,15 @@ def test_nothing_crosses_outside_a_hole_in_any_frame(plan: Plan, film: list[Fram
             assert guest < 0.3 * plan.braid.diameter, (frame.stretch, frame.share)
 
 
+@pytest.mark.parametrize("kind", ["h2-curled", "curl-rolling-out"])
+@pytest.mark.parametrize("length", [330.0, 480.0, 900.0])
+def test_the_loose_tail_keeps_clear_of_a_long_eye(kind: str, length: float) -> None:
+    plan = make_plan(a_job(eye_length=length))
+    state = state_of(plan, kind)
+    assert plan.station_h2 > 45 * plan.braid.diameter
+    assert len(meetings(plan, state)) == len(state.passes)
+
+
 def test_a_crossing_outside_its_hole_is_seen(plan: Plan, film: list[Frame]) -> None:
     state = of(film, "tail drawn through H1")[0].state
     shut = tuple(replace(opening, half=0.0) for opening in state.openings)

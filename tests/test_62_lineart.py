@@ -361,7 +361,13 @@ def test_words_beside_panels_are_told_from_words_below_them() -> None:
     panel = replace(_panel(Solid("s", _square(8.0), PALETTE.metal)), box=(0, 60, 400, 200))
     below = Words((24, 300, 350, 80), (Section("Below", ()),))
     drawing = line_scene(Scene("s", "t", (panel,), size=(400, 420), words=(below,)), 1.0, sheet=False)
-    assert drawing.size[1] / drawing.size[0] == pytest.approx((200 + 46) / 400)
+    keyed = line_scene(
+        Scene("s", "t", (panel,), size=(400, 420), words=(below,), key=(("rope", (200, 200, 200), (90, 90, 90)),)),
+        1.0,
+        sheet=False,
+    )
+    assert keyed.size[1] / keyed.size[0] == pytest.approx((200 + 46) / 400)
+    assert drawing.size[1] / drawing.size[0] == pytest.approx(200 / 400)
 
 
 def _streams(content: bytes) -> bytes:

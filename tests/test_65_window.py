@@ -190,7 +190,7 @@ class Desk:
 
     def __init__(self, display: str, out: Path, *more: str) -> None:
         self.out = out
-        self.environment = {**os.environ, "DISPLAY": display}
+        self.environment = {**os.environ, "DISPLAY": display, "VTK_DEFAULT_OPENGL_WINDOW": "vtkEGLRenderWindow"}
         self.said = out.with_suffix(".txt")
         with self.said.open("w") as stderr:
             self.process = shows.started(shows.DEMO, "--out", out, *more, err=stderr, DISPLAY=display)

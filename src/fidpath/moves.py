@@ -16,6 +16,7 @@ from fidpath.lay import axis_of
 from fidpath.morph import between, resized
 from fidpath.plan import Plan
 from fidpath.recipes import Bench
+from fidpath.recipes_lock import LONG, bent
 from fidpath.state import Opening, Pass, RopeState, Tool
 from fidpath.states import state_of
 
@@ -28,11 +29,8 @@ KINDS = (
 )  # fmt: skip
 """The steps' states that moves lead to, in order; the finished splice comes after them."""
 
-LONG = 35.0
-"""Rope between the holes beyond which the tail, where it runs north from H2 and bends toward the eye, would meet it."""
-
-BENT = {"tail-swung-round": 0.0, "bight-in-h2": 0.0, "h1-in-h2": -1.0, "h2-curled": -1.0, "curl-rolling-out": -1.0}
-"""Share of that bend the tail has beside a long eye: none, or the other way."""
+BENT = {"tail-swung-round": 0.0, "bight-in-h2": 0.0, "h1-in-h2": -1.0}
+"""Share of its bend the loose tail has in the film beside a long eye: none, or the other way."""
 
 BACK = 1.5
 """How far clear of the rope a fid's tip is drawn, in rope diameters."""
@@ -101,15 +99,8 @@ def board_of(plan: Plan) -> Board:
     """The steps' states of a plan, the loose tail bent clear of a long eye. Raises CannotBeMade where one can't be."""
     keys = {kind: state_of(plan, kind) for kind in KINDS}
     if plan.station_h2 > LONG * plan.braid.diameter:
-        keys |= {kind: _bent(keys[kind], share) for kind, share in BENT.items()}
+        keys |= {kind: bent(keys[kind], share) for kind, share in BENT.items()}
     return Board(plan, keys)
-
-
-def _bent(state: RopeState, share: float) -> RopeState:
-    """The state with a share of its loose tail's bend, the last but one of its pieces."""
-    turns = state.chain.turns.copy()
-    turns[-2] *= share
-    return replace(state, chain=replace(state.chain, turns=turns))
 
 
 def phase(share: float, start: float = 0.0, end: float = 1.0) -> float:

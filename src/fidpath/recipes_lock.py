@@ -7,6 +7,7 @@ side of its centre.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,10 @@ from fidpath.state import Opening, Pass, RopeState
 
 Floats = NDArray[np.float64]
 Marks = dict[str, float]
+
+LONG = 35.0
+"""Rope between the holes beyond which the tail, where it runs north from H2 and bends toward the eye, would meet it, in
+rope diameters."""
 
 APART = 0.65
 """Distance of either of two legs in one hole from its centre, in rope diameters."""
@@ -233,7 +238,15 @@ def _curled(plan: Plan, name: str, curl: float, beyond: float) -> RopeState:
     through = bench.station(openings, -float(x[0]) * d)
     guest, own = (bench.station(openings, shape.marks[place] * d) for place in ("TA", "PT"))
     passes = (Pass("H1", guest), Pass("H2", through), Pass("H2", own, "right"))
-    return _lock_state(bench, name, shape, openings, passes, WEST + 4)
+    state = _lock_state(bench, name, shape, openings, passes, WEST + 4)
+    return state if plan.station_h2 <= LONG * d else bent(state, -1.0)
+
+
+def bent(state: RopeState, share: float) -> RopeState:
+    """The state with a share of its loose tail's bend, the last but one of its pieces."""
+    turns = state.chain.turns.copy()
+    turns[-2] *= share
+    return replace(state, chain=replace(state.chain, turns=turns))
 
 
 def h2_curled(plan: Plan) -> RopeState:

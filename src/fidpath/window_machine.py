@@ -20,6 +20,7 @@ def check_display() -> None:
     )
     if not sys.platform.startswith("linux"):
         return
+    os.environ.pop("VTK_DEFAULT_OPENGL_WINDOW", None)  # drawing off screen, which a parent process may have asked for
     if not os.environ.get("DISPLAY"):
         raise problem
     import ctypes

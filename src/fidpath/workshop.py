@@ -184,9 +184,10 @@ def _crew(plan: Plan, way: Method | None, finish: Finish = SCREEN) -> Iterator[E
     """Processes that settle, measure and draw; only this one writes."""
     from concurrent.futures import ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
-    from multiprocessing import get_context
+    from multiprocessing import active_children, get_context
 
     hands = min(4, max(2, os.cpu_count() or 2))
+    before = {child.pid for child in active_children()}
     pool = ProcessPoolExecutor(hands, get_context("spawn"), bench_hand.hold, (plan, way, finish))
     try:
         yield pool
@@ -195,6 +196,11 @@ def _crew(plan: Plan, way: Method | None, finish: Finish = SCREEN) -> Iterator[E
             "a process that draws the pictures was stopped, or this machine can't draw off screen",
             "Free some memory, or install the system's OpenGL and EGL libraries (Mesa's do)",
         ) from problem
+    except BaseException:
+        for child in active_children():
+            if child.pid not in before:
+                child.kill()
+        raise
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
 

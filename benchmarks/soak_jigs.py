@@ -1,6 +1,7 @@
 """Jigs of random jobs: every solid, read back from its STL, is closed, of positive volume, one body, and of its volume.
 
-3MF files go through lib3mf's strict reader. Prints what was refused and why, and the worst figures met.
+Slots are measured to their width and radius. 3MF files go through lib3mf's strict reader. Prints what was refused and
+why, and the worst figures met.
 Run: python benchmarks/soak_jigs.py [how many] [seed]
 """
 
@@ -20,10 +21,12 @@ from fidpath.errors import CannotBeMade
 from fidpath.jigs.catalogue import JIGS, files
 from fidpath.jigs.parts import Jig, Piece
 from fidpath.plan import Plan
+from jig_checks import VOLUME, check_slots
 from jig_jobs import random_plans
 from readback import sound
 
-VOLUME = 1e-3
+SMALL_BED = "no room for its words"
+"""The one refusal that a job can be to blame for."""
 
 
 def faults_of(piece: Piece, content: dict[str, bytes]) -> list[str]:
@@ -48,7 +51,7 @@ def checked(plan: Plan, name: str, tally: Counter[str]) -> tuple[float, float]:
     try:
         jig: Jig = JIGS[name](plan)
     except CannotBeMade as refusal:
-        tally[f"{name} refused: {refusal.what}"] += 1
+        tally[f"{name} {'refused' if SMALL_BED in refusal.what else 'WRONG'}: {refusal.what}"] += 1
         return 0.0, 0.0
     seconds = time.process_time() - began
     content = dict(files(plan, jig, ("stl", "3mf")))
@@ -62,6 +65,17 @@ def checked(plan: Plan, name: str, tally: Counter[str]) -> tuple[float, float]:
     return seconds, worst
 
 
+def measured(plan: Plan, tally: Counter[str]) -> None:
+    """Measures the widths and the radii of the rope gauge's slots in its file."""
+    try:
+        check_slots(plan)
+    except AssertionError as wrong:
+        print("rope-gauge", wrong, plan.job, flush=True)
+        tally["widths and radii of slots WRONG"] += 1
+    else:
+        tally["widths and radii of slots within their bounds"] += 1
+
+
 def _volume(piece: Piece) -> float:
     from fidpath.meshes import volume
 
@@ -73,13 +87,14 @@ def main(count: int, seed: int) -> None:
     tally: Counter[str] = Counter()
     slowest, worst = Counter[str](), 0.0
     for plan in random_plans(np.random.default_rng(seed), count):
+        measured(plan, tally)
         for name in JIGS:
             seconds, error = checked(plan, name, tally)
             slowest[name] = max(slowest[name], seconds)  # type: ignore[assignment]
             worst = max(worst, error)
     print(f"{count} jobs, seed {seed}")
     for outcome in sorted(tally):
-        print(f"{outcome}: {tally[outcome]} pieces")
+        print(f"{outcome}: {tally[outcome]}")
     print(f"worst volume error {worst:.2e}   (bound {VOLUME:g})")
     print("slowest, s of processor time:", {name: round(seconds, 2) for name, seconds in slowest.items()})
     if any("WRONG" in outcome for outcome in tally):

@@ -16,43 +16,18 @@ from fidpath.jigs.hole_gauge import NOTCH, hole_gauge
 from fidpath.jigs.parts import Piece
 from fidpath.jigs.paths import area, box, circle, moved_out, polygon, rounded
 from fidpath.jigs.pusher import tail_pusher
-from fidpath.jigs.rope_gauge import DEPTH, rope_gauge, slots_of
-from fidpath.plan import Plan
+from fidpath.jigs.rope_gauge import rope_gauge, slots_of
 from fidpath.seat import Seat
+from jig_checks import RADIUS, VOLUME, WIDTH, check_slots
 from jig_jobs import a_plan, random_plans
 from jobs import a_job
 from readback import at_height, circle_through, crossings, from_stl, gaps, sound
 
-WIDTH, RADIUS, VOLUME = 0.002, 0.005, 1e-3
 PLANS = random_plans(np.random.default_rng(4), 10)
 
 
 def named(piece: Piece) -> str:
     return piece.name
-
-
-def check_slots(plan: Plan) -> None:
-    """The rope gauge's slots, read from its file, are as wide as the job's limits, their bottoms round."""
-    piece = rope_gauge(plan).pieces[0]
-    body = from_stl(piece)
-    section = at_height(body, 0.4 * plan.job.printing.plate_mm)
-    top = section[:, :, 1].max()
-    shrink = plan.job.printing.slot_shrink_mm
-    rope = plan.job.rope
-    asked = [rope.diameter_min_mm, rope.diameter_mm, rope.diameter_max_mm, plan.swollen_diameter]
-    straight = DEPTH * (asked[0] + shrink) - (asked[0] + shrink) / 2
-    for depth in (1.05, straight - 0.01):
-        places = crossings(section, 1, top - max(depth, 1.05))
-        assert gaps(places) == pytest.approx([size + shrink for size in asked], abs=WIDTH)
-    for size, middle in zip(asked, (places[1:-1:2] + places[2::2]) / 2, strict=True):
-        wide = size + shrink
-        foot = section.reshape(-1, 2)
-        near = (np.abs(foot[:, 0] - middle) < wide / 2) & (foot[:, 1] < top - DEPTH * wide + wide / 2 - 1e-3)
-        near &= foot[:, 1] > top - DEPTH * wide - 0.01
-        centre, radius, miss = circle_through(foot[near])
-        assert radius == pytest.approx(wide / 2, abs=RADIUS)
-        assert miss < RADIUS
-        assert centre[0] == pytest.approx(middle, abs=WIDTH)
 
 
 def test_rope_gauge_slots_are_the_jobs_limits() -> None:

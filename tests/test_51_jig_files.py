@@ -6,13 +6,14 @@ import io
 import json
 import re
 import sys
+from pathlib import Path
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
 
 from fidpath.errors import CannotBeMade, EnvironmentProblem
-from fidpath.jigs import NAMES, USUAL, Wanted, written
+from fidpath.jigs import NAMES, USUAL, Wanted, one, report_files, written
 from fidpath.jigs.bury_rule import bury_rule
 from fidpath.jigs.catalogue import JIGS, MODEL, make
 from fidpath.jigs.eye_former import eye_former
@@ -148,24 +149,43 @@ def test_step_without_its_extra_says_what_to_install(plan: Plan, monkeypatch: py
     assert "fidpath[step]" in refused.value.remedy
 
 
-def test_step_reads_back_as_the_exact_plate(plan: Plan, tmp_path) -> None:  # type: ignore[no-untyped-def]
-    pytest.importorskip("OCP")
+def volume_of_step(content: bytes, path: Path) -> float:
+    """Volume in mm3 of a STEP file's body as its reader has it."""
     from OCP.BRepGProp import BRepGProp
     from OCP.GProp import GProp_GProps
     from OCP.STEPControl import STEPControl_Reader
 
-    content = made(plan, "rope-gauge", formats=("step",))["rope-gauge.step"]
-    assert content == made(plan, "rope-gauge", formats=("step",))["rope-gauge.step"]
-    path = tmp_path / "plate.step"
     path.write_bytes(content)
     reader = STEPControl_Reader()
     reader.ReadFile(str(path))
     reader.TransferRoots()
     found = GProp_GProps()
     BRepGProp.VolumeProperties_s(reader.OneShape(), found)
-    flat = rope_gauge(plan).pieces[0].flat
-    assert flat is not None
-    assert found.Mass() == pytest.approx(area(flat.outline) * flat.thickness, rel=1e-9)
+    return float(found.Mass())
+
+
+@pytest.mark.parametrize("name", FLAT)
+def test_step_reads_back_as_the_exact_plate(plan: Plan, tmp_path: Path, name: str) -> None:
+    pytest.importorskip("OCP", reason='needs the extra: pip install "fidpath[step]"', exc_type=ImportError)
+    content = made(plan, name, formats=("step",))
+    assert content == made(plan, name, formats=("step",))
+    for piece in JIGS[name](plan).pieces:
+        plate, flat = content[f"{piece.name}.step"], piece.flat
+        assert flat is not None
+        assert b"SI_UNIT(.MILLI.,.METRE.)" in plate and b"1980-01-01T00:00:00" in plate
+        assert volume_of_step(plate, tmp_path / "plate.step") == pytest.approx(
+            area(flat.outline) * flat.thickness, rel=1e-9
+        )
+
+
+def test_a_jig_made_alone_is_the_same_as_one_made_with_the_rest(plan: Plan) -> None:
+    """Jigs made in other processes come back by pickle; together with the report they are what `written` gives."""
+    import pickle
+
+    names = ("coupon", "hole-gauge", "fid")
+    crossed = [pickle.loads(pickle.dumps(one(plan, name, Wanted(names)))) for name in names]
+    together = [file for content, _ in crossed for file in content]
+    assert [*together, *report_files(plan, [entry for _, entry in crossed])] == list(written(plan, Wanted(names)))
 
 
 def test_the_report_lists_every_file_and_cautions(files: dict[str, bytes]) -> None:

@@ -8,11 +8,12 @@ import numpy as np
 import pytest
 
 from fidpath.errors import CannotBeMade
-from fidpath.jigs import Wanted
+from fidpath.jigs import Wanted, one
 from fidpath.jigs.bodies import NotClosed
 from fidpath.jigs.catalogue import make
-from fidpath.jigs.model import WALL, enlarged, fused_model, model, places_of_interest
+from fidpath.jigs.model import WALL, Scaled, enlarged, fused_model, model, places_of_interest
 from fidpath.jigs.pins import DEPTH
+from fidpath.jigs.stl import stl
 from fidpath.job import Printing
 from fidpath.sections import sections_of
 from fidpath.steps import Made, made
@@ -34,6 +35,11 @@ def whole(locked: Made):  # type: ignore[no-untyped-def]
 
 
 @pytest.fixture(scope="module")
+def fused(locked: Made) -> Scaled:
+    return fused_model(locked, SCALE, locked.plan.job.printing)
+
+
+@pytest.fixture(scope="module")
 def halves(locked: Made):  # type: ignore[no-untyped-def]
     return model(locked, SCALE, True, locked.plan.job.printing)
 
@@ -52,10 +58,10 @@ def test_it_says_what_it_leaves_out_and_what_it_is_not(whole) -> None:  # type: 
     assert any("0.4 mm into one another" in sentence for sentence in whole.use)
 
 
-def test_neighbouring_strands_are_fused(locked: Made) -> None:
+def test_neighbouring_strands_are_fused(locked: Made, fused: Scaled) -> None:
     """Apart, the drawn strands are many bodies; run into one another by the stated overlap they are one."""
     printing = locked.plan.job.printing
-    assert len(fused_model(locked, SCALE, printing).solid.decompose()) == 1
+    assert len(fused.solid.decompose()) == 1
     with pytest.raises(CannotBeMade, match="bodies"):
         fused_model(locked, SCALE, replace(printing, fuse_mm=-2.0))
 
@@ -111,7 +117,7 @@ def test_halves_lie_flat_and_their_holes_take_the_pin(locked: Made, halves) -> N
     assert upper.extents[2] + lower.extents[2] > SCALE * locked.plan.braid.diameter
 
 
-def test_the_holes_in_both_halves_face_each_other(locked: Made, halves) -> None:  # type: ignore[no-untyped-def]
+def test_the_holes_in_both_halves_face_each_other(locked: Made, halves, fused: Scaled) -> None:  # type: ignore[no-untyped-def]
     play = locked.plan.job.printing.clearance_mm
     radius = halves.pieces[2].sizes[0].value / 2 + play
     found = []
@@ -119,10 +125,9 @@ def test_the_holes_in_both_halves_face_each_other(locked: Made, halves) -> None:
         mesh = from_stl(piece)
         wall = mesh.vertices[np.abs(mesh.vertices[:, 2] - 2 * DEPTH * radius) < 1.5] * [1, side, 1]
         found.append(wall)
-    solid = fused_model(locked, SCALE, locked.plan.job.printing).solid
     from fidpath.jigs.pins import pins_for
 
-    pins = pins_for(solid, play, WALL)
+    pins = pins_for(fused.solid, play, WALL)
     for x, y in pins.places:
         for wall in found:
             away = np.hypot(wall[:, 0] - x, wall[:, 1] - y)
@@ -143,6 +148,13 @@ def test_a_step_with_nothing_open_shows_the_place_of_h1() -> None:
     jig = make(plan, "model", Wanted(("model",), step="laid-out"))
     assert sound(from_stl(jig.pieces[0]))
     assert places_of_interest(made(plan, "laid-out")) == [0.0]
+
+
+def test_a_settled_step_is_not_settled_again(locked: Made, whole, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
+    monkeypatch.setattr("fidpath.steps.made", lambda plan, kind: pytest.fail("settled again"))
+    content, entry = one(locked.plan, "model", Wanted(("model",), ("stl",), scale=SCALE), locked)
+    assert entry.files == ("model-locked-mm.stl",)
+    assert content[0][1] == stl(whole.pieces[0].mesh, "model-locked")
 
 
 def test_unknown_steps_and_beds_too_small_are_refused(locked: Made) -> None:

@@ -47,10 +47,10 @@ def section(polygons: Sequence[Floats]) -> Any:
 def pen_strokes(lines: Iterable[Floats], pen: float) -> Any:
     """The plane region that a round pen of width `pen` mm covers along lines `(m, 2)`."""
     capsules = [_capsule(a, b, pen / 2) for line in lines for a, b in pairwise(line) if (a != b).any()]
-    return section(capsules).simplify(0.004)
+    return section(capsules).simplify(0.008)
 
 
-def _capsule(start: Floats, end: Floats, radius: float, steps: int = 6) -> Floats:
+def _capsule(start: Floats, end: Floats, radius: float, steps: int = 4) -> Floats:
     """Corners of a stroke with round ends, counter-clockwise."""
     way = float(np.arctan2(*(end - start)[::-1]))
     angle = way + np.pi / 2 + np.pi * np.arange(steps + 1) / steps

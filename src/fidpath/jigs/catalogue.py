@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from fidpath.errors import CannotBeMade
 from fidpath.jigs.bury_rule import bury_rule
@@ -19,6 +20,9 @@ from fidpath.jigs.step import step
 from fidpath.jigs.stl import stl
 from fidpath.jigs.threemf import threemf
 from fidpath.plan import Plan
+
+if TYPE_CHECKING:
+    from fidpath.steps import Made
 
 JIGS: dict[str, Callable[[Plan], Jig]] = {
     "coupon": coupon,
@@ -62,37 +66,43 @@ class Outcome:
     refused: str = ""
 
 
-def outcomes(plan: Plan, wanted: Wanted) -> Iterator[Outcome]:
-    """The jigs asked for, one by one. Asked for alone, one that can't be made raises CannotBeMade."""
-    for name in wanted.names:
-        try:
-            yield Outcome(name, make(plan, name, wanted))
-        except CannotBeMade as refusal:
-            if len(wanted.names) == 1:
-                raise
-            yield Outcome(name, None, str(refusal))
+def outcome_of(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> Outcome:
+    """One of the jigs asked for. Asked for alone, one that can't be made raises CannotBeMade."""
+    try:
+        return Outcome(name, make(plan, name, wanted, made))
+    except CannotBeMade as refusal:
+        if len(wanted.names) == 1:
+            raise
+        return Outcome(name, None, str(refusal))
 
 
-def make(plan: Plan, name: str, wanted: Wanted) -> Jig:
-    """One jig by its name. Raises CannotBeMade where there is none of that name, or the plan leaves no room for it."""
+def make(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> Jig:
+    """One jig by its name; the model of `made` if given. Raises CannotBeMade for an unknown name or want of room."""
     if name == MODEL:
-        return _model(plan, wanted)
+        return _model(plan, wanted, made)
     if name not in JIGS:
         raise CannotBeMade(f"there is no jig of the name {name!r}", f"There are {', '.join(NAMES)}")
     return JIGS[name](plan)
 
 
-def _model(plan: Plan, wanted: Wanted) -> Jig:
-    """The scale model of a step, settled first. Raises CannotBeMade for a step that isn't known or can't be made."""
+def _model(plan: Plan, wanted: Wanted, made: Made | None) -> Jig:
+    """The scale model of a step, settled first unless it is. Raises CannotBeMade where there is none to be had."""
     from fidpath.jigs.model import model
+
+    settled = _settled(plan, wanted.step) if made is None else made
+    printing = plan.job.printing
+    return model(settled, wanted.scale or printing.scale, wanted.halves, printing)
+
+
+def _settled(plan: Plan, step: str) -> Made:
+    """A step settled. Raises CannotBeMade for one that isn't known or can't be made."""
     from fidpath.states import STATES
     from fidpath.steps import FINISHED, PLAIN_FINISHED, WRONG, made
 
     known = (*STATES, FINISHED, PLAIN_FINISHED, *WRONG)
-    if wanted.step not in known:
-        raise CannotBeMade(f"there is no step of the name {wanted.step!r}", f"There are {', '.join(known)}")
-    printing = plan.job.printing
-    return model(made(plan, wanted.step), wanted.scale or printing.scale, wanted.halves, printing)
+    if step not in known:
+        raise CannotBeMade(f"there is no step of the name {step!r}", f"There are {', '.join(known)}")
+    return made(plan, step)
 
 
 def files(plan: Plan, jig: Jig, formats: Sequence[str]) -> Iterator[tuple[str, bytes]]:

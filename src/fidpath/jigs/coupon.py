@@ -12,11 +12,13 @@ from fidpath.plan import Plan
 from fidpath.units import INCH_MM
 
 SLOTS_MM, SLOTS_IN = (4.0, 8.0, 12.0), (INCH_MM / 8, INCH_MM / 4, INCH_MM / 2)
-LENGTHS_MM = (60.0, 80.0, 100.0, 120.0, 150.0)
-LENGTHS_IN = tuple(INCH_MM * inches for inches in (2.5, 3.0, 4.0, 5.0, 6.0))
-"""Lengths from shoulder to shoulder: the least that has room for its words."""
+LENGTHS_MM = (60.0, 80.0, 100.0, 120.0, 150.0, 200.0)
+LENGTHS_IN = tuple(INCH_MM * inches for inches in (2.5, 3.0, 4.0, 5.0, 6.0, 8.0))
+"""Lengths from shoulder to shoulder: the least that has room for its words, letters up to 10 mm high."""
 
 MARGIN = 2.0
+WALL = 5.0
+"""Least plate left between two slots, mm."""
 
 
 def coupon(plan: Plan) -> Jig:
@@ -24,11 +26,15 @@ def coupon(plan: Plan) -> Jig:
     job, t = plan.job, plan.job.printing.text_height_mm
     slots, lengths = (SLOTS_IN, LENGTHS_IN) if in_inches(job) else (SLOTS_MM, LENGTHS_MM)
     taken = joint.REACH + joint.END_ROOM + 3 * MARGIN
-    length = next(each for each in lengths if width(f"LENGTH {with_unit(each, job)}", t) + taken < each)
+    columns = [max(slot + WALL, width(engraved(slot, job), t) + 1.5 * t) for slot in slots]
+    length = next(
+        each for each in lengths if max(width(f"LENGTH {with_unit(each, job)}", t) + taken, sum(columns)) < each
+    )
     band = max(joint.HEAD, t) + 2 * MARGIN
     under = band + t
     high = under + MARGIN + 1.25 * max(slots)
-    middles = [length * share for share in (0.14, 0.45, 0.8)]
+    spare = (length - sum(columns)) / len(columns)
+    middles = [sum(columns[:n]) + n * spare + (column + spare) / 2 for n, column in enumerate(columns)]
     corners = [(0.0, 0.0, 0.5), (length, 0.0, 0.5), *joint.tongue(length, band / 2, job.printing.clearance_mm)]
     corners.append((length, high, 0.5))
     for slot, x in reversed(list(zip(slots, middles, strict=True))):

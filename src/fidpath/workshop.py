@@ -5,9 +5,8 @@ from __future__ import annotations
 import os
 import signal
 import sys
-import threading
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import Executor
+from concurrent.futures import Executor, Future
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -45,8 +44,8 @@ def verify_steps(job: Job, method_name: str, tell: Progress | None = None) -> di
     """`steps` and `wrong_ways`: name, measures and failures of every state of a method."""
     plan, way = make_plan(job), method(method_name)
     names = [*dict.fromkeys(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
-    with _crew(plan, way) as pool, _deaf_to_ctrl_c():
-        waiting = {name: pool.submit(bench_hand.measured, name) for name in names}
+    with _crew(plan, way) as pool:
+        waiting = {name: _hand_out(pool, bench_hand.measured, name) for name in names}
         reports = {}
         for number, (name, one) in enumerate(waiting.items()):
             (tell or _silent)(f"checking {name}", number / len(names))
@@ -101,8 +100,7 @@ def _built(pool: Executor, plan: Plan, way: Method | None, finish: Finish, out: 
     """Has done by the crew what isn't there from before, puts it together; only this process writes."""
     kept = Kept(out)
     try:
-        with _deaf_to_ctrl_c():
-            data = _pieces(pool, plan, way, finish, kept, tell)
+        data = _pieces(pool, plan, way, finish, kept, tell)
         _put_together(plan, way, finish, kept, data, tell)
     except CannotBeMade:
         kept.withdraw()
@@ -124,8 +122,8 @@ def _pieces(
     todo = [piece for piece in pieces if found[piece.name] is None]
     settling = None
     if report is None or any(piece.finished for piece in todo):
-        settling = pool.submit(bench_hand.settle_finished)
-    early = {piece.name: pool.submit(piece.task, *piece.arguments) for piece in todo if not piece.finished}
+        settling = _hand_out(pool, bench_hand.settle_finished)
+    early = {piece.name: _hand_out(pool, piece.task, *piece.arguments) for piece in todo if not piece.finished}
     if settling is not None:
         tell("settling the strands", 0.0)
         settled, measured = settling.result()
@@ -134,7 +132,7 @@ def _pieces(
         kept.keep("finished", worklist.finished_digest(plan), {}, report)
         for piece in todo:
             if piece.finished:
-                early[piece.name] = pool.submit(bench_hand.with_finished, settled, piece.task, *piece.arguments)
+                early[piece.name] = _hand_out(pool, bench_hand.with_finished, settled, piece.task, *piece.arguments)
     for number, piece in enumerate(todo):
         tell(piece.name.replace("-", " "), number / len(todo))
         drawn = early[piece.name].result()
@@ -197,25 +195,46 @@ def _crew(plan: Plan, way: Method | None, finish: Finish = SCREEN) -> Iterator[E
             "Free some memory, or install the system's OpenGL and EGL libraries (Mesa's do)",
         ) from problem
     except BaseException:
-        for child in active_children():
-            if child.pid not in before:
-                child.kill()
+        _disband(pool, [child for child in active_children() if child.pid not in before])
         raise
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
 
 
+def _disband(pool: Any, children: list[Any]) -> None:
+    """Ends a crew at once, whatever it is at.
+
+    Half a message may be in its pipes, and the pool would wait for the rest forever: with their other ends closed it
+    sees that nobody is there.
+    """
+    for child in children:
+        child.kill()
+    for child in children:
+        child.join()
+    for queue, end in (("_result_queue", "_writer"), ("_call_queue", "_reader")):
+        pipe = getattr(getattr(pool, queue, None), end, None)
+        if pipe is not None:
+            pipe.close()
+    pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _hand_out(pool: Executor, task: Callable[..., Any], *arguments: Any) -> Future[Any]:
+    """Gives the crew a task. A process started for it never hears a Ctrl-C, which is this one's to answer."""
+    with _holding_ctrl_c():
+        return pool.submit(task, *arguments)
+
+
 @contextmanager
-def _deaf_to_ctrl_c() -> Iterator[None]:
-    """Processes started in here ignore a Ctrl-C, which is this one's to answer."""
-    if threading.current_thread() is not threading.main_thread():
+def _holding_ctrl_c() -> Iterator[None]:
+    """Keeps a Ctrl-C waiting until after; processes started in here never get one."""
+    if not hasattr(signal, "pthread_sigmask"):
         yield
         return
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
     finally:
-        signal.signal(signal.SIGINT, before)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _silent(_what: str, _share: float) -> None:

@@ -131,16 +131,16 @@ def test_a_rendered_square_covers_the_pixels_its_camera_says() -> None:
     panel = Panel((0, 0, 120, 80), Camera((0.0, 0.0, 0.0), 60.0), (Solid("square", _square(20.0), PALETTE.metal),))
     solid = render(panel, 1.0).solid
     rows, columns = np.flatnonzero(solid.any(axis=1)), np.flatnonzero(solid.any(axis=0))
-    assert abs(np.ptp(columns) + 1 - 80) <= 1 and abs(np.ptp(rows) + 1 - 80) <= 1
-    assert abs(columns.mean() - 119.5) <= 1 and abs(rows.mean() - 79.5) <= 1
+    assert abs(np.ptp(columns) + 1 - 40) <= 1 and abs(np.ptp(rows) + 1 - 40) <= 1
+    assert abs(columns.mean() - 59.5) <= 0.5 and abs(rows.mean() - 39.5) <= 0.5
 
 
 def test_a_nearer_square_hides_a_farther_one() -> None:
     near = Solid("near", _square(20.0, 5.0), (200, 20, 20))
     far = Solid("far", _square(40.0, -5.0), (20, 20, 200))
     colour = render(Panel((0, 0, 120, 120), Camera((0.0, 0.0, 0.0), 60.0), (far, near)), 1.0).colour
-    assert colour[120, 120, 0] > 2 * colour[120, 120, 2]
-    assert colour[120, 60, 2] > 2 * colour[120, 60, 0]
+    assert colour[60, 60, 0] > 2.0 * colour[60, 60, 2]
+    assert colour[60, 30, 2] > 2.0 * colour[60, 30, 0]
 
 
 def test_crevices_are_darker_than_flats_level_or_leaning() -> None:

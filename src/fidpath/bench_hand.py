@@ -1,27 +1,30 @@
 """What one working process does for the workshop: settle a state, measure it, draw it, make its solids.
 
-Every process holds the plan and remembers the last few states it settled; nothing is written here.
+Every process holds the plan and remembers the last few states it settled. All of them go onto a shelf, a folder of
+temporary files, since others may need them as well; nothing else is written here.
 """
 
 from __future__ import annotations
 
 import os
+import pickle
+import shutil
 import threading
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from multiprocessing import parent_process
 from multiprocessing.process import BaseProcess
+from pathlib import Path
 from typing import Any
 
-from fidpath.finished import finished_splice
+from fidpath.finished import found
 from fidpath.meshes import Mesh
 from fidpath.method import Method, worded, worded_way
 from fidpath.plan import Plan
 from fidpath.scene import Scene
-from fidpath.settle import Settled
 from fidpath.states import INVARIANTS
-from fidpath.steps import FINISHED, Made, finished, laid, made
+from fidpath.steps import FINISHED, Made, laid, made
 from fidpath.units import is_imperial
 from fidpath.verify import SolverLog
 from fidpath.verify.steps import Planned, measure_step
@@ -63,6 +66,7 @@ class _Held:
     plan: Plan
     way: Method | None
     finish: Finish
+    shelf: Path | None
 
     @property
     def method(self) -> Method:
@@ -72,35 +76,50 @@ class _Held:
 
 
 _held: list[_Held] = []
-_given: dict[str, Settled] = {}
 
 
-def hold(plan: Plan, method: Method | None, finish: Finish = SCREEN) -> None:
-    """Keeps the plan and the method, if steps are wanted, in this process, which ends with the one that started it."""
-    _held[:] = [_Held(plan, method, finish)]
-    _given.clear()
+def hold(plan: Plan, method: Method | None, finish: Finish = SCREEN, shelf: Path | None = None) -> None:
+    """Keeps the plan and the method, if steps are wanted, in this process, which ends with the one that started it.
+
+    shelf: a folder of one crew's own for settled states, so that each is settled once.
+    """
+    _held[:] = [_Held(plan, method, finish, shelf)]
     _settled.cache_clear()
     parent = parent_process()
     if parent is not None:
-        threading.Thread(target=_end_with, args=(parent,), daemon=True).start()
+        threading.Thread(target=_end_with, args=(parent, shelf), daemon=True).start()
 
 
-def _end_with(parent: BaseProcess) -> None:
+def _end_with(parent: BaseProcess, shelf: Path | None) -> None:
     """Ends this process where the one that started it was killed: it would wait for work forever."""
     parent.join()
+    if shelf is not None:
+        shutil.rmtree(shelf, ignore_errors=True)
     os._exit(1)
-
-
-def with_finished(settled: Settled, task: Callable[..., Drawn], *arguments: Any) -> Drawn:
-    """A piece of work that needs the finished splice, which another process settled."""
-    _given[FINISHED] = settled
-    return task(*arguments)
 
 
 @lru_cache(maxsize=KEPT)
 def _settled(kind: str) -> Made:
-    given = _given.get(kind)
-    return made(_held[0].plan, kind) if given is None else finished(_held[0].plan, kind, given)
+    """A state, from the shelf where another process has settled it."""
+    held = _held[0]
+    place = None if held.shelf is None else held.shelf / kind
+    if place is not None and place.exists():
+        there: Made = pickle.loads(place.read_bytes())
+        return there
+    one = made(held.plan, kind)
+    if place is not None:
+        _shelve(one, place)
+    return one
+
+
+def _shelve(one: Made, place: Path) -> None:
+    """Puts a state where others find it; where there is no room for it they settle their own."""
+    beside = place.with_name(f"{place.name}.{os.getpid()}")
+    try:
+        beside.write_bytes(pickle.dumps(one, pickle.HIGHEST_PROTOCOL))
+        beside.replace(place)
+    except OSError:
+        beside.unlink(missing_ok=True)
 
 
 def measured(kind: str) -> dict[str, Any]:
@@ -235,10 +254,10 @@ def make_jigs() -> Drawn:
     return Drawn({f"jigs/{name}": content for name, content in jigs.written(_held[0].plan)}, {})
 
 
-def settle_finished() -> tuple[Settled, dict[str, Any]]:
-    """The finished splice settled, and the check's report on it. Raises CannotBeMade where it can't be."""
-    made = finished_splice(_held[0].plan)
-    return made.settled, made.report
+def settle_finished() -> dict[str, Any]:
+    """Settles the finished splice; returns the check's report on it. Raises CannotBeMade where it can't be."""
+    plan, one = _held[0].plan, _settled(FINISHED)
+    return found(plan, one.settled, one.sections)
 
 
 def part(method: Method, index: int) -> str:

@@ -26,6 +26,10 @@ def finished_splice(plan: Plan, progress: Callable[[float], None] | None = None)
     """Settles and measures a plan's splice. Raises CannotBeMade where it can't be settled."""
     settled = settle(clearest(plan), progress=progress)
     sections = sections_of(settled.strands)
+    return Finished(plan, settled, sections, found(plan, settled, sections))
+
+
+def found(plan: Plan, settled: Settled, sections: Sections) -> dict[str, Any]:
+    """What the check finds on a settled finished splice."""
     log = SolverLog(float(settled.log.certificate_min), settled.log.settle_seconds)
-    found = measure(settled.strands, settled.draft.thin, sections, log, plan.take_up, plan.throat_angle)
-    return Finished(plan, settled, sections, found)
+    return measure(settled.strands, settled.draft.thin, sections, log, plan.take_up, plan.throat_angle)

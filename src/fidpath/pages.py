@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from fidpath.labels import Box, Line, Placed, Room
 from fidpath.page_extras import draw_chips, draw_ghosts, set_words
 from fidpath.pen import SMALL, TEXT, TITLE, Pen
-from fidpath.pictures import FINE, LOOKS, Look, Raster, render
+from fidpath.pictures import LOOKS, Look, Raster, render
 from fidpath.scene import PALETTE, Callout, Dimension, Label, Panel, Scene, project
 
 TITLES = (TITLE, 27, 24, 21, 18)
@@ -100,9 +100,8 @@ def compose(scene: Scene, reach: float, look: Look = LOOKS["screen"]) -> Page:
 
 def _paste(paper: NDArray[np.uint8], solid: NDArray[np.bool_], panel: Panel, raster: Raster) -> None:
     x, y, width, height = panel.box
-    shape = (height, FINE, width, FINE)
-    paper[y : y + height, x : x + width] = raster.colour.reshape(*shape, 3).mean(axis=(1, 3)).round().astype(np.uint8)
-    solid[y : y + height, x : x + width] = raster.solid.reshape(shape).any(axis=(1, 3))
+    paper[y : y + height, x : x + width] = raster.colour
+    solid[y : y + height, x : x + width] = raster.solid
 
 
 def widened(solid: NDArray[np.bool_], by: int) -> NDArray[np.bool_]:

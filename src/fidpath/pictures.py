@@ -40,12 +40,12 @@ LOOKS: Mapping[str, Look] = MappingProxyType({"screen": Look(1.0, 0.0, 1, None),
 
 @dataclass(frozen=True)
 class Raster:
-    """One panel rendered: colour `(h, w, 3) float32`, and where there is something `(h, w) bool`.
+    """One panel rendered: colour `(h, w, 3) uint8`, and where there is something `(h, w) bool`.
 
-    front: `(box h, box w) float32`, how far before the camera's middle plane what shows lies, mm; -inf for paper.
+    front: `(h, w) float32`, how far before the camera's middle plane what shows lies, mm; -inf for paper.
     """
 
-    colour: NDArray[np.float32]
+    colour: NDArray[np.uint8]
     solid: NDArray[np.bool_]
     front: NDArray[np.float32]
 
@@ -64,7 +64,7 @@ def _pyvista() -> Any:
 
 
 def render(panel: Panel, reach: float, look: Look = LOOKS["screen"]) -> Raster:
-    """The panel at FINE times its size; `reach` is the strand thickness in mm that crevices are judged by."""
+    """The panel, drawn at FINE times its size; `reach` is the strand thickness in mm that crevices are judged by."""
     pyvista = _pyvista()
     width, height = panel.box[2] * FINE, panel.box[3] * FINE
     plotter = pyvista.Plotter(off_screen=True, window_size=(width, height), lighting="none")
@@ -81,11 +81,11 @@ def render(panel: Panel, reach: float, look: Look = LOOKS["screen"]) -> Raster:
     finally:
         plotter.close()
     pixel = panel.camera.width / width
-    openness = crevices(depth[::FINE, ::FINE], reach, pixel * FINE).repeat(FINE, 0).repeat(FINE, 1)
-    lines = outlines(depth, group, 0.3 * reach, look.line)
-    picture = composed(colour, openness[:height, :width], lines, np.full(3, 255, dtype=np.float32))
+    openness = crevices(np.ascontiguousarray(depth[::FINE, ::FINE]), reach, pixel * FINE)
+    picture = composed(colour, openness, outlines(depth, group, 0.3 * reach, look.line), FINE)
     front = np.float32(_nearest(panel)) - depth[::FINE, ::FINE]
-    return Raster(picture, np.isfinite(depth), front)
+    solid = np.isfinite(depth).reshape(panel.box[3], FINE, panel.box[2], FINE)
+    return Raster(picture, np.asarray(solid.any(axis=(1, 3))), front)
 
 
 def _lifted(colour: NDArray[np.uint8], lift: float) -> NDArray[np.uint8]:
@@ -186,5 +186,5 @@ def _groups(plotter: Any, panel: Panel, actors: list[tuple[Any, Solid, Any]]) ->
         actor.prop.interpolation = "flat"
     plotter.set_background("black")
     plotter.render()
-    image = np.asarray(plotter.screenshot(None)).astype(np.int32)
-    return np.where(image[..., 2] > 0, image[..., 0] + 256 * image[..., 1], 0).astype(np.int32)
+    image = np.asarray(plotter.screenshot(None))
+    return np.where(image[..., 2] > 0, image[..., 0] + image[..., 1].astype(np.int32) * 256, 0).astype(np.int32)

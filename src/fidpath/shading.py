@@ -5,8 +5,15 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.compiled import jit
+
 Floats = NDArray[np.float32]
 Ints = NDArray[np.int32]
+Flags = NDArray[np.bool_]
+Bytes = NDArray[np.uint8]
+
+INK = (28, 26, 30)
+"""The colour of outlines."""
 
 SAMPLES = 24
 """Places round a pixel that are looked at."""
@@ -32,35 +39,49 @@ def crevices(depth: Floats, reach: float, pixel: float) -> Floats:
     """
     there = np.isfinite(depth)
     far = np.where(there, depth, np.float32(1e6)).astype(np.float32)
-    shade = np.zeros(depth.shape, dtype=np.float32)
-    for down in range(TILE):
-        for right in range(TILE):
-            phase = (down * TILE + right) * 5 % TILE**2 / TILE**2
-            shade[down::TILE, right::TILE] = _shade(far, (down, right), phase, reach, pixel)
+    away, down, right = _spiral(reach, pixel)
+    shade = _shades(far, there, away, down, right, np.float32(reach))
     weight = there.astype(np.float32)
-    shared = _box(shade * weight) / np.maximum(_box(weight), np.float32(1e-6))
+    shared = _box(shade) / np.maximum(_box(weight), np.float32(1e-6))
     return np.where(there, 1 - np.minimum(1.5 * shared, 1), 1).astype(np.float32)
 
 
-def _shade(far: Floats, start: tuple[int, int], phase: float, reach: float, pixel: float) -> Floats:
-    """Mean shade of every TILE-th pixel from `start`, looked for along a spiral turned by `phase`, 0 to 1."""
-    height, width = far.shape
-    rows, columns = np.arange(start[0], height, TILE), np.arange(start[1], width, TILE)
-    here = far[rows][:, columns]
-    shade = np.zeros(here.shape, dtype=np.float32)
-    for sample in range(SAMPLES):
-        share = (sample + 0.5 + phase) / (SAMPLES + 1)
-        away, angle = FARTHEST * share * reach, 2.399963 * sample + 2 * np.pi * phase
-        dy, dx = (round(float(away / pixel * f)) for f in (np.sin(angle), np.cos(angle)))
-        rise, fall = (here - _beside(far, rows, columns, dy, dx), _beside(far, rows, columns, -dy, -dx) - here)
-        step = rise - np.clip(fall, 0, SLOPE * away)
-        shade += np.clip(step / np.float32(away), 0, 1) * np.clip(4 - rise / np.float32(reach), 0, 1)
-    return np.asarray(shade / SAMPLES, dtype=np.float32)
+def _spiral(reach: float, pixel: float) -> tuple[Floats, Ints, Ints]:
+    """Where each pixel of a tile looks, `(TILE * TILE, SAMPLES)`: how far in mm, and rows and columns away.
+
+    Every pixel of a tile looks along the same spiral, turned by a share of its own.
+    """
+    turn = (np.arange(TILE**2) * 5 % TILE**2 / TILE**2)[:, None]
+    sample = np.arange(SAMPLES)[None, :]
+    away = FARTHEST * (sample + 0.5 + turn) / (SAMPLES + 1) * reach
+    angle = 2.399963 * sample + 2 * np.pi * turn
+    down, right = (np.rint(away / pixel * f).astype(np.int32) for f in (np.sin(angle), np.cos(angle)))
+    return away.astype(np.float32), down, right
 
 
-def _beside(far: Floats, rows: NDArray[np.int64], columns: NDArray[np.int64], dy: int, dx: int) -> Floats:
+@jit
+def _shades(far: Floats, there: Flags, away: Floats, down: Ints, right: Ints, reach: np.float32) -> Floats:
+    """Mean shade of every pixel `(h, w)`, 0 where there is nothing."""
     height, width = far.shape
-    return far[np.clip(rows + dy, 0, height - 1)][:, np.clip(columns + dx, 0, width - 1)]
+    shade = np.zeros((height, width), dtype=np.float32)
+    none, full = np.float32(0), np.float32(1)
+    for row in range(height):
+        for column in range(width):
+            if not there[row, column]:
+                continue
+            place = row % TILE * TILE + column % TILE
+            found = none
+            for sample in range(SAMPLES):
+                dy, dx = down[place, sample], right[place, sample]
+                one = far[min(max(row + dy, 0), height - 1), min(max(column + dx, 0), width - 1)]
+                other = far[min(max(row - dy, 0), height - 1), min(max(column - dx, 0), width - 1)]
+                rise, fall = far[row, column] - one, other - far[row, column]
+                step = rise - min(max(fall, none), np.float32(SLOPE) * away[place, sample])
+                found += min(max(step / away[place, sample], none), full) * min(
+                    max(np.float32(4) - rise / reach, none), full
+                )
+            shade[row, column] = found / np.float32(SAMPLES)
+    return shade
 
 
 def _box(image: Floats) -> Floats:
@@ -78,21 +99,48 @@ def outlines(depth: Floats, group: Ints, step: float, wide: int) -> Floats:
     """
     there = np.isfinite(depth)
     far = np.where(there, depth, np.float32(1e6)).astype(np.float32)
-    line = np.zeros(depth.shape, dtype=np.float32)
-    for first, second in ((np.s_[:-wide], np.s_[wide:]), (np.s_[:, :-wide], np.s_[:, wide:])):
-        beyond = (far[second] - far[first]) / np.float32(step)
-        other = group[second] != group[first]
-        for place, drop in ((first, beyond), (second, -beyond)):
-            depth_line = np.clip(drop, 0, 1)
-            ink = np.where(other, np.maximum(depth_line, np.float32(0.55)), np.float32(0.35) * depth_line)
-            np.maximum(line[place], ink, out=line[place])
-    return np.where(there, line, 0).astype(np.float32)
+    return _inked(far, there, group, np.float32(step), wide)
 
 
-def composed(colour: NDArray[np.uint8], openness: Floats, lines: Floats, paper: NDArray[np.float32]) -> Floats:
-    """The picture `(h, w, 3) float32` from 0 to 255: crevices darkened, outlines inked."""
-    ink = np.array([28, 26, 30], dtype=np.float32)
-    picture = colour.astype(np.float32)
-    picture *= (0.34 + 0.66 * openness)[..., None]
-    picture += (ink - picture) * (0.75 * lines)[..., None]
-    return np.asarray(np.minimum(picture, paper))
+@jit
+def _inked(far: Floats, there: Flags, group: Ints, step: np.float32, wide: int) -> Floats:
+    height, width = far.shape
+    line = np.zeros((height, width), dtype=np.float32)
+    none, full = np.float32(0), np.float32(1)
+    for row in range(height):
+        for column in range(width):
+            if not there[row, column]:
+                continue
+            most = none
+            for dy, dx in ((wide, 0), (-wide, 0), (0, wide), (0, -wide)):
+                y, x = row + dy, column + dx
+                if y < 0 or x < 0 or y >= height or x >= width:
+                    continue
+                drop = min(max((far[y, x] - far[row, column]) / step, none), full)
+                other = group[y, x] != group[row, column]
+                ink = max(drop, np.float32(0.55)) if other else np.float32(0.35) * drop
+                most = max(most, ink)
+            line[row, column] = most
+    return line
+
+
+@jit
+def composed(colour: Bytes, openness: Floats, lines: Floats, fine: int) -> Bytes:
+    """The picture `(h, w, 3)`: crevices darkened, outlines inked, every `fine` x `fine` pixels of them made one.
+
+    colour: `(fine * h, fine * w, 3)`; openness: `(h, w)`; lines: `(fine * h, fine * w)`, both from 0 to 1.
+    """
+    height, width = openness.shape
+    picture = np.empty((height, width, 3), dtype=np.uint8)
+    for row in range(height):
+        for column in range(width):
+            shade = np.float32(0.34) + np.float32(0.66) * openness[row, column]
+            for channel in range(3):
+                ink = np.float32(INK[channel])
+                total = np.float32(0)
+                for y in range(row * fine, row * fine + fine):
+                    for x in range(column * fine, column * fine + fine):
+                        bright = shade * np.float32(colour[y, x, channel])
+                        total += bright + (ink - bright) * np.float32(0.75) * lines[y, x]
+                picture[row, column, channel] = np.uint8(np.rint(total / np.float32(fine * fine)))
+    return picture

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
+import shutil
 import signal
 import sys
+import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import Executor, Future
 from contextlib import contextmanager
@@ -120,19 +122,18 @@ def _pieces(
     found = {piece.name: kept.data(piece.name, piece.digest) for piece in pieces}
     report = kept.data("finished", worklist.finished_digest(plan))
     todo = [piece for piece in pieces if found[piece.name] is None]
-    settling = None
-    if report is None or any(piece.finished for piece in todo):
-        settling = _hand_out(pool, bench_hand.settle_finished)
+    needed = report is None or any(piece.finished for piece in todo)
+    settling = _hand_out(pool, bench_hand.settle_finished) if needed else None
     early = {piece.name: _hand_out(pool, piece.task, *piece.arguments) for piece in todo if not piece.finished}
     if settling is not None:
         tell("settling the strands", 0.0)
-        settled, measured = settling.result()
+        measured = settling.result()
         _check("the settled splice", measured, "Nothing was drawn; see `fidpath verify` for all figures")
         report = {"report": without_time(measured)}
         kept.keep("finished", worklist.finished_digest(plan), {}, report)
         for piece in todo:
             if piece.finished:
-                early[piece.name] = _hand_out(pool, bench_hand.with_finished, settled, piece.task, *piece.arguments)
+                early[piece.name] = _hand_out(pool, piece.task, *piece.arguments)
     for number, piece in enumerate(todo):
         tell(piece.name.replace("-", " "), number / len(todo))
         drawn = early[piece.name].result()
@@ -186,7 +187,8 @@ def _crew(plan: Plan, way: Method | None, finish: Finish = SCREEN) -> Iterator[E
 
     hands = min(4, max(2, os.cpu_count() or 2))
     before = {child.pid for child in active_children()}
-    pool = ProcessPoolExecutor(hands, get_context("spawn"), bench_hand.hold, (plan, way, finish))
+    shelf = _shelf()
+    pool = ProcessPoolExecutor(hands, get_context("spawn"), bench_hand.hold, (plan, way, finish, shelf))
     try:
         yield pool
     except BrokenProcessPool as problem:
@@ -199,6 +201,16 @@ def _crew(plan: Plan, way: Method | None, finish: Finish = SCREEN) -> Iterator[E
         raise
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
+        if shelf is not None:
+            shutil.rmtree(shelf, ignore_errors=True)
+
+
+def _shelf() -> Path | None:
+    """A folder for a crew's settled states; None where there can be none: then some are settled twice."""
+    try:
+        return Path(tempfile.mkdtemp(prefix="fidpath-"))
+    except OSError:
+        return None
 
 
 def _disband(pool: Any, children: list[Any]) -> None:

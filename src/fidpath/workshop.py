@@ -8,7 +8,7 @@ import signal
 import sys
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import Executor, Future
+from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -173,9 +173,10 @@ def _put_together(
         made["contact-sheet"] = lambda: {"contact-sheet.png": together.steps_sheet(plan, way, kept.out)}
         made["handout"] = lambda: together.handouts(plan, way, data)
         made["page"] = lambda: {"splice.html": together.whole_page(plan, way, kept.out, data)}
-    for name, task in made.items():
-        if kept.data(name, of) is None:
-            kept.keep(name, of, task(), {})
+    with ThreadPoolExecutor(2) as hands:
+        waiting = {name: hands.submit(task) for name, task in made.items() if kept.data(name, of) is None}
+        for name, one in waiting.items():
+            kept.keep(name, of, one.result(), {})
 
 
 @contextmanager

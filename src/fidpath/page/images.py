@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import io
 from collections.abc import Mapping
+from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 from fidpath.pages import on_paper
@@ -18,13 +19,20 @@ def as_links(pictures: Mapping[str, bytes], room: int) -> dict[str, str]:
 
     Where even the smallest don't fit, as many of them as do, in their order.
     """
-    opened = {name: _opened(content) for name, content in pictures.items()}
-    found: dict[str, str] = {}
-    for width, quality in SIZES:
-        found = {name: _link(picture, width, quality) for name, picture in opened.items()}
-        if sum(map(len, found.values())) <= room:
-            return found
-    return _that_fit(found, room)
+    with ThreadPoolExecutor(2) as hands:  # Pillow lets go of the interpreter
+        opened = list(hands.map(_opened, pictures.values()))
+
+        def links(size: int) -> list[str]:
+            return list(hands.map(_link, opened, *zip(*[SIZES[size]] * len(opened), strict=True)))
+
+        tried: dict[int, list[str]] = {}
+        low, high = 0, len(SIZES) - 1
+        while low < high and opened:
+            middle = (low + high) // 2
+            tried[middle] = links(middle)
+            low, high = (low, middle) if sum(map(len, tried[middle])) <= room else (middle + 1, high)
+        found = dict(zip(pictures, tried.get(low) or (links(low) if opened else []), strict=True))
+    return found if sum(map(len, found.values())) <= room else _that_fit(found, room)
 
 
 def _that_fit(links: Mapping[str, str], room: int) -> dict[str, str]:

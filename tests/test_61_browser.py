@@ -144,8 +144,7 @@ def _rendered(plan: Any, made: Made, before: Made, camera: Camera, size: tuple[i
     meshes = part_strands(made.sections, station[0], station[-1], weld=False)
     rope = rope_solid(stage.model, meshes, stage.toned, stage.inked, stage.dots)
     raster = render(Panel((0, 0, *size), camera, (rope, *stage.props)), plan.braid.thickness)
-    shape = (size[1], 2, size[0], 2)
-    return raster.colour.reshape(*shape, 3).mean(axis=(1, 3)), raster.solid.reshape(shape).any(axis=(1, 3))
+    return raster.colour.astype(float), raster.solid
 
 
 SHOWN = ("step-3b", "wrong-no-tail-pass", "step-8b", "step-13", "step-14")

@@ -126,8 +126,7 @@ def test_filled_areas_are_the_rendered_silhouette(name: str) -> None:
     filled = np.logical_or.reduce(shown)
     for panel in scene.panels:
         x, y, width, height = panel.box
-        halved = replace(panel, box=(0, 0, width // 2, height // 2))
-        there = render(halved, _plan().braid.thickness).solid
+        there = render(replace(panel, box=(0, 0, width, height)), _plan().braid.thickness).solid
         high, wide = there.shape
         assert (filled[y : y + high, x : x + wide] == there).mean() > 0.99
         assert there.mean() > 0.02

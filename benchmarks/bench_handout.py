@@ -17,8 +17,8 @@ import pikepdf
 from fidpath.handout import PAPERS, handout, step_key, wrong_key
 from fidpath.method import Method
 from fidpath.method_file import method
-from fidpath.plan import make_plan
-from fidpath.read import read_job
+from fidpath.planning import make_plan
+from fidpath.reading import read_job
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 

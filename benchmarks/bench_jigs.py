@@ -12,8 +12,8 @@ from pathlib import Path
 from fidpath.jigs.catalogue import JIGS, USUAL, Outcome, files
 from fidpath.jigs.model import model
 from fidpath.jigs.report import as_text, entry_of
-from fidpath.plan import Plan, make_plan
-from fidpath.read import read_job
+from fidpath.planning import Plan, make_plan
+from fidpath.reading import read_job
 from fidpath.steps import made
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

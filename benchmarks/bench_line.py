@@ -40,7 +40,7 @@ def simulated(rng: np.random.Generator, scatter: float | None, tests: int) -> tu
 def coverage(scatter: float | None, tests: tuple[int, ...]) -> tuple[float, float]:
     """Share of simulated lofts whose 95 % intervals hold the next splice's ratio, and the next line's length."""
     from fidpath.line import make_line
-    from fidpath.read import read_job
+    from fidpath.reading import read_job
     from fidpath.uncertain import Cause, half_width, prior, take_up_scale, updated
 
     rng = np.random.default_rng(SEED)

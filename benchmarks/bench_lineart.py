@@ -16,8 +16,8 @@ from fidpath import film, motion
 from fidpath.lineart import line_scene, pdf, svg
 from fidpath.method import worded_method
 from fidpath.method_file import method
-from fidpath.plan import Plan, make_plan
-from fidpath.read import read_job
+from fidpath.planning import Plan, make_plan
+from fidpath.reading import read_job
 from fidpath.scene import Scene
 from fidpath.step_views import step_scene
 from fidpath.step_wrong import wrong_scene

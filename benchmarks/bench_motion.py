@@ -10,8 +10,8 @@ import time
 from pathlib import Path
 
 from fidpath.motion import FRAMES, frames, summary
-from fidpath.plan import make_plan
-from fidpath.read import read_job
+from fidpath.planning import make_plan
+from fidpath.reading import read_job
 from fidpath.settle import clearest, settle
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

@@ -39,8 +39,8 @@ def demo_page(folder: Path) -> Path:
     """The demo's page with every step and mistake, without pictures."""
     from fidpath.method_file import method
     from fidpath.page import splice_page
-    from fidpath.plan import make_plan
-    from fidpath.read import read_job
+    from fidpath.planning import make_plan
+    from fidpath.reading import read_job
     from fidpath.steps import all_made
 
     plan, way = make_plan(read_job(DEMO)), method("locked-captive")

@@ -22,8 +22,8 @@ def one(bury: float | None) -> dict[str, float]:
     """Settles the demo once in this process, with another bury (in diameters) if one is given."""
     from dataclasses import replace
 
-    from fidpath.plan import make_plan
-    from fidpath.read import read_job
+    from fidpath.planning import make_plan
+    from fidpath.reading import read_job
 
     job = read_job(DEMO)
     if bury is not None:

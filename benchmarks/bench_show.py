@@ -65,8 +65,8 @@ def virtual_display() -> Iterator[None]:
 def bench_window() -> None:
     """Step changes of the window with every state settled, first and second time, and its cuts."""
     from fidpath.method_file import method
-    from fidpath.plan import make_plan
-    from fidpath.read import read_job
+    from fidpath.planning import make_plan
+    from fidpath.reading import read_job
     from fidpath.window import Window
 
     window = Window(make_plan(read_job(DEMO)), Path(tempfile.mkdtemp()), method("locked-captive"))

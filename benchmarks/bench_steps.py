@@ -8,8 +8,8 @@ from __future__ import annotations
 import time
 from pathlib import Path
 
-from fidpath.plan import make_plan
-from fidpath.read import read_job
+from fidpath.planning import make_plan
+from fidpath.reading import read_job
 from fidpath.states import STATES
 from fidpath.steps import FINISHED, WRONG, all_made, made
 

@@ -20,7 +20,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
 from fidpath.errors import CannotBeMade
 from fidpath.jigs.catalogue import JIGS, files
 from fidpath.jigs.parts import Jig, Piece
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from jig_checks import VOLUME, check_slots
 from jig_jobs import random_plans
 from readback import sound

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from fidpath.jigs.rope_gauge import DEPTH, rope_gauge
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from readback import at_height, circle_through, crossings, from_stl, gaps
 
 WIDTH, RADIUS, VOLUME = 0.002, 0.005, 1e-3

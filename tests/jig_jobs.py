@@ -8,7 +8,7 @@ import numpy as np
 
 from fidpath.errors import CannotBeMade
 from fidpath.job import Job, Printing
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from jobs import a_job
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from fidpath.job import Job
-from fidpath.read import parse_job
+from fidpath.reading import parse_job
 
 ROOT = Path(__file__).parent.parent
 SHROUD = ROOT / "scenes" / "lines" / "line-cap-shroud.toml"

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from fidpath.errors import CannotBeMade, Exit, JobError
 from fidpath.locate import key_lines, line_of
 from fidpath.practice_rules import rule
-from fidpath.read import LARGEST, parse_job, read_job, with_line
+from fidpath.reading import LARGEST, parse_job, read_job, with_line
 from fidpath.template import template, write_new
 
 SCENES = sorted((Path(__file__).parent.parent / "scenes").glob("*.toml"))

@@ -13,8 +13,8 @@ from fidpath import sheet, units
 from fidpath.figures import Figure, figures, warnings
 from fidpath.lengths import lengths
 from fidpath.marks import marks
-from fidpath.plan import Plan, make_plan
-from fidpath.read import parse_job, read_job
+from fidpath.planning import Plan, make_plan
+from fidpath.reading import parse_job, read_job
 
 SCENES = sorted((Path(__file__).parent.parent / "scenes").glob("*.toml"))
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

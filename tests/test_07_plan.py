@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fidpath.errors import CannotBeMade
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from jobs import a_job
 
 

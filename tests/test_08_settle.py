@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from fidpath.rope import draft, stations
 from fidpath.settle import clearest, kernels, settle
 from fidpath.settle.solver import flatten

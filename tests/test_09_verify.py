@@ -12,18 +12,18 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from fidpath.braid import Braid, braid_of, hands, straight
-from fidpath.plan import Plan, make_plan
+from fidpath.checking import SolverLog, lay, measure
+from fidpath.checking.crossings import VIEWS, blocks_of, crossings_changed, passages, signed_crossings
+from fidpath.checking.drawn import drawn_overlap, terminator_overlap, vertex_depths
+from fidpath.checking.overlap import node_overlaps, overlap
+from fidpath.checking.segments import apart, closest, segments_of
+from fidpath.checking.throat import throat_angle
+from fidpath.planning import Plan, make_plan
 from fidpath.rope import Draft
 from fidpath.seat import Seat
 from fidpath.sections import Sections, sections_of
 from fidpath.settle import clearest, settle
 from fidpath.strands import Bury, Hole, Strands
-from fidpath.verify import SolverLog, lay, measure
-from fidpath.verify.crossings import VIEWS, blocks_of, crossings_changed, passages, signed_crossings
-from fidpath.verify.drawn import drawn_overlap, terminator_overlap, vertex_depths
-from fidpath.verify.overlap import node_overlaps, overlap
-from fidpath.verify.segments import apart, closest, segments_of
-from fidpath.verify.throat import throat_angle
 from jobs import a_job
 
 Floats = NDArray[np.float64]

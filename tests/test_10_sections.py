@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from fidpath.checking.drawn import drawn_overlap
 from fidpath.job import Weave
 from fidpath.seat import clearance
 from fidpath.sections import (
@@ -21,7 +22,6 @@ from fidpath.sections import (
     sections_of,
     spread,
 )
-from fidpath.verify.drawn import drawn_overlap
 from shapes import lone, plain, round_a_ring
 
 

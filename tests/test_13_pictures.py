@@ -13,7 +13,7 @@ from fidpath.labels import faults
 from fidpath.meshes import Mesh
 from fidpath.pages import compose, on_paper, png
 from fidpath.pictures import render
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from fidpath.scene import PALETTE, Callout, Camera, Panel, Scene, Solid, fitted, project, tilted
 from fidpath.sections import sections_of
 from fidpath.settle import clearest, settle

@@ -11,7 +11,7 @@ import trimesh
 from fidpath.bodies import terminator_mesh
 from fidpath.errors import CannotBeMade
 from fidpath.meshes import Mesh, open_edges, strand_mesh, volume
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from fidpath.rope import draft
 from fidpath.sections import sections_of
 from fidpath.solids import RAYS, check, files, named_parts

@@ -168,7 +168,7 @@ def test_every_error_ends_with_its_code(
     def fails(path: Path) -> None:
         raise kind("it went wrong", "do it again", key="rope.pitch")
 
-    monkeypatch.setattr("fidpath.read.read_job", fails)
+    monkeypatch.setattr("fidpath.reading.read_job", fails)
     shown = f"{DEMO}:11: rope.pitch: it went wrong. do it again\n"
     assert run(capsys, "plan", DEMO) == (int(kind.code), "", shown)
 
@@ -177,7 +177,7 @@ def test_stopped_by_hand(capsys: pytest.CaptureFixture[str], monkeypatch: pytest
     def stopped(path: Path) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("fidpath.read.read_job", stopped)
+    monkeypatch.setattr("fidpath.reading.read_job", stopped)
     assert run(capsys, "plan", DEMO)[0] == Exit.INTERRUPTED
 
 

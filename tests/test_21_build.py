@@ -23,8 +23,8 @@ from fidpath import bench_hand
 from fidpath.errors import CannotBeMade, OutputError
 from fidpath.method import Method
 from fidpath.output import beside, folder_name, sweep_parts, write_text
-from fidpath.plan import Plan
-from fidpath.read import parse_job
+from fidpath.planning import Plan
+from fidpath.reading import parse_job
 from fidpath.workshop import build, verify_job
 from jobs import die
 
@@ -172,7 +172,7 @@ def test_a_jobs_name_cannot_leave_the_output_folder(name: str) -> None:
 
 
 def test_a_splice_that_misses_a_bound_is_not_drawn(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    from fidpath.verify import report
+    from fidpath.checking import report
 
     @contextlib.contextmanager
     def crew(plan: Plan, way: Method | None, _finish: bench_hand.Finish) -> Iterator[Executor]:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fidpath.read import read_job
+from fidpath.reading import read_job
 from fidpath.workshop import verify_job
 
 SCENES = sorted((Path(__file__).parent.parent / "scenes").glob("*.toml"))

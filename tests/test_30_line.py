@@ -12,8 +12,8 @@ import pytest
 from fidpath import cli, line_sheet
 from fidpath.errors import CannotBeMade, Exit, JobError
 from fidpath.line import make_line
-from fidpath.plan import make_plan
-from fidpath.read import parse_job, read_job
+from fidpath.planning import make_plan
+from fidpath.reading import parse_job, read_job
 from fidpath.uncertain import Belief
 from lines import BACKSTAY, ROOT, SHROUD, backstay, changed, shroud
 

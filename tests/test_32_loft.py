@@ -14,7 +14,7 @@ from fidpath.errors import Exit, JobError
 from fidpath.line import make_line
 from fidpath.loft import belief_for, calibrate, cover_of
 from fidpath.loft_file import read_loft, with_rules
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from fidpath.uncertain import prior
 from lines import LOFT, SHROUD, changed, shroud
 

@@ -11,8 +11,8 @@ from fidpath import cli, compare_sheet
 from fidpath.compare import Row, compare, pick_of_eye, read_measured, squeeze_of
 from fidpath.errors import Exit, JobError
 from fidpath.job import Job
-from fidpath.plan import make_plan
-from fidpath.read import parse_job, read_job
+from fidpath.planning import make_plan
+from fidpath.reading import parse_job, read_job
 from fidpath.template import template
 from lines import BACKSTAY, LOFT, ROOT, SHROUD, backstay, shroud
 

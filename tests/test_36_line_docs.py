@@ -11,7 +11,7 @@ import pytest
 from fidpath.line import LinePlan, make_line
 from fidpath.loft import calibrate
 from fidpath.loft_file import read_loft
-from fidpath.read import parse_job, read_job
+from fidpath.reading import parse_job, read_job
 from fidpath.template import template
 from lines import BACKSTAY, LOFT, ROOT, SHROUD
 

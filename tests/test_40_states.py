@@ -12,7 +12,7 @@ from fidpath.closing import nearest
 from fidpath.curve import curvature
 from fidpath.errors import CannotBeMade
 from fidpath.lay import arc_lengths, axis_of, state_draft, stations
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from fidpath.rods import Rod, clearance
 from fidpath.state import Opening, RopeState
 from fidpath.states import STATES, WRONG_WAYS, state_of

@@ -23,8 +23,8 @@ from fidpath.marks import marks
 from fidpath.method import CONDITIONS, Method, Mover, Place, ToolKind, When, worded, worded_method, worded_way
 from fidpath.method_file import FILES, method, read_method
 from fidpath.placeholders import FIGURES, PLACEHOLDERS, fill
-from fidpath.plan import Plan, make_plan
-from fidpath.read import read_job
+from fidpath.planning import Plan, make_plan
+from fidpath.reading import read_job
 from jobs import a_job
 
 ROOT = Path(__file__).parent.parent

@@ -17,8 +17,8 @@ from fidpath.errors import Exit
 from fidpath.method_file import method
 from fidpath.mistake import LOCKED, Likely, likely, look_next
 from fidpath.mistake_sheet import as_text
-from fidpath.plan import Plan, make_plan
-from fidpath.read import read_job
+from fidpath.planning import Plan, make_plan
+from fidpath.reading import read_job
 from fidpath.sightings import BY_KEY, QUESTIONS, SightingError, Sightings, check, sightings_of
 from fidpath.states import state_of
 from jobs import a_job

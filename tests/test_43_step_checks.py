@@ -10,12 +10,9 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fidpath.plan import Plan, make_plan
-from fidpath.steps import Made, made
-from fidpath.strands import Strands
-from fidpath.verify import SolverLog
-from fidpath.verify.lay import centre_line
-from fidpath.verify.passes import (
+from fidpath.checking import SolverLog
+from fidpath.checking.lay import centre_line
+from fidpath.checking.passes import (
     above,
     crossings_found,
     double_points,
@@ -23,7 +20,10 @@ from fidpath.verify.passes import (
     passes_equal,
     passes_found,
 )
-from fidpath.verify.steps import Planned, bury_length, drawn_up, measure_step, name_wrong_way, off_plan
+from fidpath.checking.steps import Planned, bury_length, drawn_up, measure_step, name_wrong_way, off_plan
+from fidpath.planning import Plan, make_plan
+from fidpath.steps import Made, made
+from fidpath.strands import Strands
 from jobs import a_job
 from shapes import lone
 

@@ -21,7 +21,7 @@ from fidpath.page_extras import SIZES, _set, chip_shows, contrasting
 from fidpath.pages import compose, png
 from fidpath.pen import Pen
 from fidpath.pictures import render
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from fidpath.scene import PALETTE, Camera, Colour, Label, Panel, Scene, Section, Solid, Words, aimed, project
 from fidpath.step_paint import chips, face_dots, face_rings, fanned, hole_axes, key_of, model_of, opened, rope_colours
 from fidpath.step_panels import ARROW, looked_at

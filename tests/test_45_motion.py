@@ -12,19 +12,19 @@ from hypothesis import strategies as some
 
 from fidpath import motion, moves, moves_lock
 from fidpath.braid import straight
+from fidpath.checking.invariants import invariants
+from fidpath.checking.overlap import overlap
+from fidpath.checking.passes import crossings_found, passes_equal
 from fidpath.curve import curvature, points
 from fidpath.errors import CannotBeMade
 from fidpath.lay import arc_lengths, axis_of, state_draft, stations
 from fidpath.morph import Closure, Shape, between, chain_of, closed, resized, shape_of, shared
 from fidpath.motion import Frame, frames, summary, thinned
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from fidpath.settle import Effort, clearest_state, settle
 from fidpath.state import Opening, RopeState
 from fidpath.states import INVARIANTS, state_of
 from fidpath.strands import Strands
-from fidpath.verify.invariants import invariants
-from fidpath.verify.overlap import overlap
-from fidpath.verify.passes import crossings_found, passes_equal
 from jobs import a_job
 
 ENTERING = ("tail's end into H1", "tail's own end into H2", "bight into H2")

@@ -14,12 +14,12 @@ import trimesh
 from PIL import Image
 
 from fidpath import bench_hand
+from fidpath.checking.report import UPPER
 from fidpath.errors import CannotBeMade
 from fidpath.method_file import method
-from fidpath.plan import make_plan
-from fidpath.read import read_job
+from fidpath.planning import make_plan
+from fidpath.reading import read_job
 from fidpath.states import INVARIANTS
-from fidpath.verify.report import UPPER
 from fidpath.workshop import build, verify_steps
 from jobs import a_job
 

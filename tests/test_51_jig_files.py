@@ -21,7 +21,7 @@ from fidpath.jigs.paths import area, circle
 from fidpath.jigs.printable import overhang, printability, thin_walls
 from fidpath.jigs.rope_gauge import rope_gauge
 from fidpath.jigs.tolerances import fine_mm, grade_mm
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from jig_jobs import a_plan
 from jobs import a_job
 from readback import from_stl

@@ -18,7 +18,7 @@ from fidpath.jigs.lettering import LEAST_HEIGHT, Text, strokes, width, wrapped
 from fidpath.jigs.parts import Flat, Jig
 from fidpath.jigs.paths import box, circle, polygon, rounded
 from fidpath.meshes import Mesh
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from jig_jobs import a_plan
 from jobs import a_job
 

@@ -11,7 +11,7 @@ import typer
 from fidpath import cli_jig
 from fidpath.errors import FidpathError
 from fidpath.job import Printing
-from fidpath.read import parse_job
+from fidpath.reading import parse_job
 from test_02_read import GOOD, refused
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

@@ -35,7 +35,7 @@ from fidpath.page.pack import (
     unplaned,
 )
 from fidpath.page.words import numbered
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from fidpath.rope import draft
 from fidpath.steps import Made, made
 from jobs import a_job

@@ -16,8 +16,8 @@ from fidpath.page import page_data, splice_page
 from fidpath.page.document import BOUND
 from fidpath.page.pack import packed, unpacked
 from fidpath.pictures import render
-from fidpath.plan import make_plan
-from fidpath.read import read_job
+from fidpath.planning import make_plan
+from fidpath.reading import read_job
 from fidpath.scene import PALETTE, Camera, Panel
 from fidpath.sections import middle, sections_of
 from fidpath.step_paint import rope_solid

@@ -28,7 +28,7 @@ from fidpath.meshes import Mesh
 from fidpath.method import worded
 from fidpath.method_file import method
 from fidpath.pictures import render
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from fidpath.raster import visible
 from fidpath.scene import PALETTE, Camera, Chip, Ghost, Label, Panel, Scene, Section, Solid, Words
 from fidpath.step_views import step_scene

@@ -18,7 +18,7 @@ from fidpath.errors import EnvironmentProblem, OutputError
 from fidpath.film_files import MP4_RATE, QUALITIES, Still, write_film
 from fidpath.film_paint import bodies, painted
 from fidpath.meshes import Mesh
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from fidpath.scene import PALETTE, Camera, Solid
 from fidpath.state import RopeState
 from fidpath.steps import laid, made

@@ -25,7 +25,7 @@ from fidpath.live.guard import MOST_BODY, new_token
 from fidpath.live.session import Session
 from fidpath.live.writer import job_text
 from fidpath.method_file import method
-from fidpath.read import parse_job, read_job, text_of, toml_of
+from fidpath.reading import parse_job, read_job, text_of, toml_of
 from fidpath.schema import TABLES, keys_of
 
 PATIENCE = 180.0

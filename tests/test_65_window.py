@@ -20,7 +20,7 @@ from fidpath.anytime import Overtaken, stoppable
 from fidpath.errors import EnvironmentProblem, OutputError
 from fidpath.meshes import Cut, joined, part_strands, volume
 from fidpath.method_file import method
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from fidpath.window import HELP, KEYS
 from fidpath.window_draw import leaders
 from fidpath.window_machine import check_display, save_picture

@@ -14,7 +14,7 @@ from fidpath.handout.drawing import BOLD
 from fidpath.handout.strip import strip_marks, tile_drawing, tiles
 from fidpath.job import Job
 from fidpath.method_file import method
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from handout_readback import boxes, page_lines, pixels
 from jobs import a_job
 

@@ -20,7 +20,7 @@ from fidpath.handout.rows import mark_rows
 from fidpath.handout.type import BREAK, printable
 from fidpath.job import Job
 from fidpath.method_file import method
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from fidpath.sheet import CAUTIONS, shown
 from handout_readback import tags, words
 from jobs import a_job
@@ -132,7 +132,7 @@ def test_same_bytes_whatever_the_clock_the_locale_and_the_home_folder(tmp_path: 
     program = (
         "import sys, hashlib; sys.path.insert(0, 'tests')\n"
         "from jobs import a_job\nfrom fidpath.handout import handout\n"
-        "from fidpath.method_file import method\nfrom fidpath.plan import make_plan\n"
+        "from fidpath.method_file import method\nfrom fidpath.planning import make_plan\n"
         "print(hashlib.sha256(handout(make_plan(a_job()), method('plain'), {}, 'a4')).hexdigest())"
     )
     found = set()

@@ -10,7 +10,7 @@ import pytest
 from fidpath.braid import braid_of, hands, straight
 from fidpath.handout.wrap import Place, Sleeve, numbered, places, sleeve, strand_lines, where
 from fidpath.job import Weave
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from fidpath.step_paint import hole_axes, model_of
 from fidpath.steps import laid
 from jobs import a_job

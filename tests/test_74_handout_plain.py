@@ -8,7 +8,7 @@ from fidpath.handout.rows import mark_rows, plain_marked
 from fidpath.handout.strip import strip_marks
 from fidpath.method import worded_method
 from fidpath.method_file import method
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from fidpath.sheet import shown
 from jobs import a_job
 

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from fidpath import steps
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.sections import sections_of
 from fidpath.settle import clearest, clearest_state, settle
 from fidpath.states import STATES, WRONG_WAYS, state_of

@@ -18,16 +18,16 @@ from multiprocessing.process import BaseProcess
 from pathlib import Path
 from typing import Any
 
+from fidpath.checking import SolverLog
+from fidpath.checking.steps import Planned, measure_step
 from fidpath.finished import found
 from fidpath.meshes import Mesh
 from fidpath.method import Method, worded, worded_way
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import Scene
 from fidpath.states import INVARIANTS
 from fidpath.steps import FINISHED, Made, laid, made
 from fidpath.units import is_imperial
-from fidpath.verify import SolverLog
-from fidpath.verify.steps import Planned, measure_step
 
 KEPT = 6
 """States a process keeps settled: wrong ways stand beside right ones, ghosts before what follows."""

@@ -12,7 +12,7 @@ from typing import Annotated, Any
 
 import typer
 
-from fidpath import cli_jig, cli_line, cli_mistake, cli_show
+from fidpath import cli_doctor, cli_jig, cli_line, cli_mistake, cli_show
 from fidpath.errors import CheckFailed, Exit, FidpathError
 
 app = typer.Typer(
@@ -21,7 +21,6 @@ app = typer.Typer(
     epilog="Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    add_completion=False,
     no_args_is_help=True,
 )
 
@@ -64,7 +63,7 @@ def _print_anything() -> None:
 
 def _report(error: FidpathError) -> None:
     """An error as one line on stderr, with the line of its key where a later phase didn't know it."""
-    from fidpath.read import one_line, with_line
+    from fidpath.reading import one_line, with_line
 
     typer.echo(one_line(str(with_line(error))), err=True)
 
@@ -119,8 +118,8 @@ def plan(
 ) -> None:
     """Print every length and mark, each with its formula and its source."""
     from fidpath import sheet
-    from fidpath.plan import make_plan
-    from fidpath.read import read_job
+    from fidpath.planning import make_plan
+    from fidpath.reading import read_job
 
     with _about(job):
         known, belief = cli_line.with_loft(read_job(job), loft)
@@ -139,7 +138,7 @@ def verify(
     method: MethodName = None,
 ) -> None:
     """Settle the splice and measure what was made; fails, and says where, when a check does."""
-    from fidpath.read import read_job
+    from fidpath.reading import read_job
 
     checked = read_job(job)
     from fidpath.workshop import verify_job
@@ -174,7 +173,7 @@ def build(
     transparent: Annotated[bool, typer.Option("--transparent", help="Pictures without paper behind them.")] = False,
 ) -> None:
     """Write plan, check, pictures, page, handout, line art, jigs and solids into exports/<job name>/."""
-    from fidpath.read import read_job
+    from fidpath.reading import read_job
 
     checked = read_job(job)
     from fidpath.bench_hand import Finish
@@ -241,3 +240,4 @@ cli_line.register(app)
 cli_mistake.register(app)
 cli_jig.register(app)
 cli_show.register(app)
+cli_doctor.register(app)

@@ -29,8 +29,8 @@ def jig(
 ) -> None:
     """Write gauges, a rule, an eye former, fids and a model to print or cut, and say how each prints."""
     from fidpath import jigs, output
-    from fidpath.plan import make_plan
-    from fidpath.read import read_job
+    from fidpath.planning import make_plan
+    from fidpath.reading import read_job
 
     known = read_job(job)
     wanted = jigs.Wanted(_names(name), _formats(formats), step, _scale(scale, job), halves)

@@ -14,7 +14,7 @@ from fidpath.errors import CannotBeMade, CheckFailed, FidpathError
 if TYPE_CHECKING:
     from fidpath.job import Job
     from fidpath.loft_file import Loft
-    from fidpath.plan import Plan
+    from fidpath.planning import Plan
     from fidpath.sets import SetPlan
     from fidpath.uncertain import Belief
 
@@ -77,7 +77,7 @@ def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units:
     """From two pins to the rope to cut: every term, mark and doubt of a line between two ends."""
     from fidpath import line_sheet
     from fidpath.line import make_line
-    from fidpath.read import read_job
+    from fidpath.reading import read_job
 
     known, belief = with_loft(read_job(job, whole_line=True), loft)
     with _about(job):
@@ -198,7 +198,7 @@ def compare(
     from fidpath import compare_sheet, output
     from fidpath.compare import compare as held
     from fidpath.compare import read_measured
-    from fidpath.read import read_job
+    from fidpath.reading import read_job
 
     known, belief = with_loft(read_job(job, whole_line=True), loft)
     found = read_measured(measured, known)

@@ -11,7 +11,7 @@ import typer
 from fidpath.errors import FidpathError
 
 if TYPE_CHECKING:
-    from fidpath.plan import Plan
+    from fidpath.planning import Plan
 
 JobFile = Annotated[Path | None, typer.Argument(metavar="JOB", help="The job file, for the job's own figures.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
@@ -92,8 +92,8 @@ def _answer(job: Path | None, said: dict[str, str], as_json: bool) -> str:
 
 
 def _plan_of(job: Path) -> Plan:
-    from fidpath.plan import make_plan
-    from fidpath.read import read_job
+    from fidpath.planning import make_plan
+    from fidpath.reading import read_job
 
     try:
         return make_plan(read_job(job))

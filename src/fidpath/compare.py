@@ -19,7 +19,7 @@ from fidpath.job import Job
 from fidpath.limits import positive
 from fidpath.line import make_line
 from fidpath.loft import cover_of
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.practice_rules import rule
 from fidpath.read_other import about, read_as
 from fidpath.schema import Force, Length, Name, Table

@@ -11,7 +11,7 @@ from fidpath.bury import cover, taper
 from fidpath.errors import CannotBeMade
 from fidpath.eye import belt_length, throat_angle
 from fidpath.job import End, Job, Line, SpliceKind, Terminator
-from fidpath.plan import ENTRY_TAKE_UP, TRIM, Plan, make_plan
+from fidpath.planning import ENTRY_TAKE_UP, TRIM, Plan, make_plan
 from fidpath.seat import seat_of
 
 LEAST_LEG = 1.05

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.practice_rules import STATUS_WORDS, Rule, rule
 from fidpath.units import Rounding
 

@@ -19,7 +19,7 @@ from fidpath.film_files import Still, write_film
 from fidpath.film_paint import Bodies, bodies, painted, softened
 from fidpath.meshes import part_strands
 from fidpath.pen import Pen
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import PALETTE, Camera
 from fidpath.sections import middle as rope_middle
 from fidpath.sections import sections_of

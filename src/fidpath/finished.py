@@ -6,10 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from fidpath.plan import Plan
+from fidpath.checking import SolverLog, measure
+from fidpath.planning import Plan
 from fidpath.sections import Sections, sections_of
 from fidpath.settle import Settled, clearest, settle
-from fidpath.verify import SolverLog, measure
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from fidpath.figures import (
     practice_source,
     rule_source,
 )
-from fidpath.plan import TRIM, Plan
+from fidpath.planning import TRIM, Plan
 from fidpath.practice_rules import rule
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fidpath.ends import EndPlan
 from fidpath.figures import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, rule_source
 from fidpath.job import Job
-from fidpath.plan import TRIM
+from fidpath.planning import TRIM
 from fidpath.practice_rules import rule
 from fidpath.uncertain import Belief, Cause, half_width, of_half_width, take_up_scale, uniform
 

@@ -16,7 +16,7 @@ from fidpath.bury import cover, taper
 from fidpath.errors import JobError
 from fidpath.job import Practice, Rope
 from fidpath.loft_file import Loft, TestSplice
-from fidpath.plan import ENTRY_TAKE_UP
+from fidpath.planning import ENTRY_TAKE_UP
 from fidpath.uncertain import Belief, Floats, prior, t_quantile, updated
 
 OUTLIER = 0.99

@@ -14,8 +14,8 @@ from fidpath.checked import practice_of, rope_of
 from fidpath.errors import JobError
 from fidpath.job import Job, Practice, Rope
 from fidpath.locate import KeyedError, Path
-from fidpath.read import text_of
 from fidpath.read_other import about, read_as
+from fidpath.reading import text_of
 from fidpath.schema import Force, Length, Name, PracticeTable, RopeTable, Table
 from fidpath.units import Measure
 

@@ -15,7 +15,7 @@ from fidpath.figures import (
     Figure,
     practice_source,
 )
-from fidpath.plan import TRIM, Plan
+from fidpath.planning import TRIM, Plan
 
 
 def marks(plan: Plan) -> tuple[Figure, ...]:

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from fidpath.placeholders import fill
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 Vector = tuple[float, float, float]
 ToolKind = Literal[

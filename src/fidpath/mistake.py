@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fidpath.method import worded_way
 from fidpath.method_file import method
 from fidpath.placeholders import length_shown
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.practice_rules import rule
 from fidpath.sightings import Sightings, check
 

@@ -18,7 +18,7 @@ from fidpath.braid import Braid
 from fidpath.errors import CannotBeMade
 from fidpath.lay import Start, state_draft
 from fidpath.moves import Board, Pose, Stretch, board_of
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.rope import Draft
 from fidpath.settle import Effort, Settled, settle
 from fidpath.settle.start import ENOUGH, LEAST, clearance

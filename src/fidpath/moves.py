@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from fidpath.lay import axis_of
 from fidpath.morph import between, resized
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.recipes import Bench
 from fidpath.recipes_lock import LONG, bent
 from fidpath.state import Opening, Pass, RopeState, Tool

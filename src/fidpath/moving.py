@@ -9,7 +9,7 @@ from pathlib import Path
 
 from fidpath import film, output
 from fidpath.motion import FRAMES, frames, summary
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.steps import Made
 
 Progress = Callable[[str, float], None]

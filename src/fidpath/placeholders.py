@@ -17,7 +17,7 @@ from fidpath.errors import JobError
 from fidpath.figures import JOB, Figure, figures, rule_source
 from fidpath.lengths import lengths
 from fidpath.marks import marks
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.practice_rules import rule
 from fidpath.sheet import shown
 from fidpath.units import Rounding

@@ -16,7 +16,7 @@ from fidpath.ends import plain_distance
 from fidpath.eye import BLEND, Eye, Lens, eye_of_throat, throat_angle
 from fidpath.job import Job
 from fidpath.neck import ENTRY_GAP, SHARED, Neck
-from fidpath.plan import ENTRY_TAKE_UP, TRIM, Plan, make_plan
+from fidpath.planning import ENTRY_TAKE_UP, TRIM, Plan, make_plan
 
 NO_LOCK = Lens(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 """A crossing zone without length: the legs part where they lay together."""

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from fidpath.locate import KeyedError, Path, key_lines
-from fidpath.read import dotted, first_of, placed, refusal_of, text_of, toml_of
+from fidpath.reading import dotted, first_of, placed, refusal_of, text_of, toml_of
 from fidpath.schema import Table
 
 Model = TypeVar("Model", bound=Table)

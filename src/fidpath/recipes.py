@@ -15,7 +15,7 @@ from fidpath.braid import Braid
 from fidpath.curve import Chain, chain, newton, points
 from fidpath.eye import BLEND
 from fidpath.lay import arc_lengths, axis_of, stations
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.rods import Rod
 from fidpath.state import Opening, RopeState, Tool, Vector
 

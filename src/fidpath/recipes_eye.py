@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from fidpath.curve import chain, heading, newton, points
 from fidpath.errors import CannotBeMade
 from fidpath.eye import BLEND
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.recipes import QUARTERS, TAIL_SHOWN, WEST, Bench, Pieces, through_hole
 from fidpath.state import Opening, Pass, RopeState
 

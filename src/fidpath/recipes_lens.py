@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from fidpath.curve import chain, newton, points
 from fidpath.errors import CannotBeMade
 from fidpath.eye import BLEND, Eye, Lens, eye_of_loop
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.recipes import Bench, Pieces
 from fidpath.rope import strand_ends
 from fidpath.state import Opening, Pass, RopeState

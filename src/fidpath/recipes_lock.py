@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from fidpath.closing import nearest
 from fidpath.curve import Chain, points
 from fidpath.errors import CannotBeMade
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.recipes import QUARTERS, TAIL_SHOWN, WEST, Bench, Pieces
 from fidpath.state import Opening, Pass, RopeState
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.plain import plain_plan
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.recipes import TAIL_SHOWN, Bench
 from fidpath.recipes_eye import first_fid, wrapped
 from fidpath.rope import strand_ends

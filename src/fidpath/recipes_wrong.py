@@ -8,7 +8,7 @@ import numpy as np
 
 from fidpath.braid import strand_angles
 from fidpath.eye import lens_of_gap
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.recipes import Bench, through_hole
 from fidpath.recipes_eye import snug
 from fidpath.recipes_lens import BESIDE_SHOWN, bearing, eye_left, holes, lens_state, seated

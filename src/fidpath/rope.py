@@ -15,7 +15,7 @@ from fidpath.braid import hands, straight, strand_offsets
 from fidpath.bury import smooth_step
 from fidpath.curve import Chain, heading, points
 from fidpath.eye import leg_chain
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.strands import Bury, Hole, Part, Strands
 
 Floats = NDArray[np.float64]

@@ -15,8 +15,8 @@ from fidpath.errors import FidpathError, JobError
 from fidpath.job import End, Job
 from fidpath.limits import length
 from fidpath.locate import KeyedError, Path
-from fidpath.read import read_job, refusal_of, text_of
 from fidpath.read_other import Model, about, read_as
+from fidpath.reading import read_job, refusal_of, text_of
 from fidpath.schema import Force, JobName, Length, Name, Table
 from fidpath.units import Measure
 

@@ -11,7 +11,7 @@ from typing import Any
 from fidpath.figures import Figure, Notice, figures, warnings
 from fidpath.lengths import lengths
 from fidpath.marks import marks
-from fidpath.plan import Choice, Plan
+from fidpath.planning import Choice, Plan
 from fidpath.units import INCH_MM, is_imperial, other_unit, show_length
 
 PLAN_SCHEMA = 1

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Any, Literal
 
 from fidpath.errors import Exit, FidpathError
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.units import UnitError, read_length
 
 Hand = Literal["left", "right"]

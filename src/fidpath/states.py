@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from fidpath import recipes_eye, recipes_lens, recipes_lock, recipes_other, recipes_wrong
 from fidpath.errors import CannotBeMade
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.recipes import Recipe
 from fidpath.state import RopeState
 

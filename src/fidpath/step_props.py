@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from fidpath.bodies import terminator_mesh
 from fidpath.meshes import Mesh
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import PALETTE, Ghost, Solid
 from fidpath.state import RopeState
 from fidpath.step_paint import Model

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from fidpath.method import Step
 from fidpath.placeholders import fill
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import Dimension, Label, Solid
 from fidpath.state import Opening
 from fidpath.step_paint import Model, face_dots, hole_axes, is_open, model_of, opened

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fidpath.method import Step
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import Scene, Words
 from fidpath.step_paint import key_of, model_of
 from fidpath.step_panels import Box, cameras, cut_panel, panel

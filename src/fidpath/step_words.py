@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fidpath.marks import marks
 from fidpath.method import Step, WrongWay
 from fidpath.placeholders import fill
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import Section, Words
 from fidpath.sheet import shown
 from fidpath.step_paint import Model

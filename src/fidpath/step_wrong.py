@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.method import WrongWay
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import Camera, Label, Panel, Scene
 from fidpath.step_paint import key_of
 from fidpath.step_panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from fidpath.lay import state_draft
 from fidpath.plain import plain_plan
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from fidpath.sections import Sections, sections_of
 from fidpath.settle import Log, Settled, clearest, clearest_state, settle
 from fidpath.state import RopeState

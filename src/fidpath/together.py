@@ -10,7 +10,7 @@ from typing import Any
 from fidpath import handout, page, sheet
 from fidpath.bench_hand import WHOLE, file_name, part
 from fidpath.method import Method, worded
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.step_sheet import Entry, contact_sheet
 
 Data = Mapping[str, Mapping[str, Any]]

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from fidpath.bodies import terminator_mesh
 from fidpath.bury import smooth_step
 from fidpath.meshes import Cut, Mesh, cut, joined, part_strands
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.sections import Sections, sections_of
 from fidpath.sections import middle as rope_middle

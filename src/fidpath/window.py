@@ -18,8 +18,8 @@ from fidpath import output
 from fidpath.errors import OutputError
 from fidpath.method import Method
 from fidpath.method_file import method
-from fidpath.plan import Plan, make_plan
-from fidpath.read import read_job
+from fidpath.planning import Plan, make_plan
+from fidpath.reading import read_job
 from fidpath.step_words import CAUTION
 from fidpath.window_draw import Drawing
 from fidpath.window_machine import check_display, save_picture

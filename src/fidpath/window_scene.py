@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from fidpath.meshes import Cut, Mesh, cut, joined, part_strands, section_range, strand_mesh
 from fidpath.method import Method, Step, WrongWay, worded, worded_way
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import PALETTE, Camera, Chip, Label, Solid
 from fidpath.step_paint import Model, chips, face_rings, is_open, model_of, rope_colours
 from fidpath.step_panels import camera_of

@@ -12,7 +12,7 @@ from typing import Any
 from fidpath import steps
 from fidpath.anytime import Overtaken, stand_back, stoppable
 from fidpath.errors import FidpathError
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import Solid
 from fidpath.steps import Made
 from fidpath.window_scene import RAYS, REFINE, Entry, View, drawn, props, view_of

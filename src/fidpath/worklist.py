@@ -10,7 +10,7 @@ from fidpath import bench_hand
 from fidpath.bench_hand import Drawn, Finish
 from fidpath.digest import digest_of, source_digest
 from fidpath.method import Method
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.steps import FINISHED
 from fidpath.views import FINISHED as VIEWS
 

@@ -22,7 +22,7 @@ from fidpath.job import Job
 from fidpath.kept import Kept
 from fidpath.method import Method
 from fidpath.method_file import method
-from fidpath.plan import Plan, make_plan
+from fidpath.planning import Plan, make_plan
 from fidpath.steps import check_state
 from fidpath.together import without_time
 

@@ -10,7 +10,7 @@ import pytest
 from numpy.typing import NDArray
 
 from fidpath.braid import fitted
-from fidpath.verify.curves import distance
+from fidpath.checking.curves import distance
 
 Floats = NDArray[np.float64]
 DENSEST = {7: 3.0, 12: 4.0296019301161835, 19: 4.8637033052}

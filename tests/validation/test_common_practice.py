@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import pytest
 
+from fidpath.checking import lay
 from fidpath.errors import CannotBeMade
 from fidpath.job import Tools
-from fidpath.plan import make_plan, openings_of
+from fidpath.planning import make_plan, openings_of
 from fidpath.practice_rules import rule
 from fidpath.rope import draft, with_points
-from fidpath.verify import lay
 from jobs import a_job
 
 

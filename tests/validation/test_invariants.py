@@ -1,7 +1,7 @@
 """The invariants that tell right from wrong, on settled strands, against the project's own table and closed forms.
 
-The table of (s_1, s_2, I_2) by case follows from the definitions in verify/invariants.py and was found by trials of our
-own; no source outside. Linking: the Gauss integral, in its exact form for polygons.
+The table of (s_1, s_2, I_2) by case follows from the definitions in checking/invariants.py and was found by trials of
+our own; no source outside. Linking: the Gauss integral, in its exact form for polygons.
 """
 
 from __future__ import annotations
@@ -14,13 +14,13 @@ import pytest
 from numpy.typing import NDArray
 
 from fidpath.braid import straight
-from fidpath.plan import Plan, make_plan
+from fidpath.checking.curves import linking
+from fidpath.checking.invariants import Linked, carried_on, cut_in_eye, invariants, legs, linked, turns
+from fidpath.checking.lay import centre_line
+from fidpath.checking.passes import crossings_found, passes_equal, top_by_law
+from fidpath.planning import Plan, make_plan
 from fidpath.steps import made
 from fidpath.strands import Strands
-from fidpath.verify.curves import linking
-from fidpath.verify.invariants import Linked, carried_on, cut_in_eye, invariants, legs, linked, turns
-from fidpath.verify.lay import centre_line
-from fidpath.verify.passes import crossings_found, passes_equal, top_by_law
 from jobs import a_job
 from shapes import a_braid, plain
 

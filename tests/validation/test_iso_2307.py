@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fidpath.figures import warnings
-from fidpath.plan import make_plan
+from fidpath.planning import make_plan
 from jobs import a_job
 
 

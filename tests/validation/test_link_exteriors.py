@@ -29,13 +29,13 @@ import pytest
 from numpy.typing import NDArray
 
 from fidpath.braid import strand_offsets
-from fidpath.plan import Plan, make_plan
+from fidpath.checking.invariants import linked
+from fidpath.checking.lay import centre_line
+from fidpath.checking.passes import top_by_law
+from fidpath.planning import Plan, make_plan
 from fidpath.settle import clearest_state, settle
 from fidpath.states import state_of
 from fidpath.strands import Strands
-from fidpath.verify.invariants import linked
-from fidpath.verify.lay import centre_line
-from fidpath.verify.passes import top_by_law
 from jobs import a_job
 
 Floats = NDArray[np.float64]

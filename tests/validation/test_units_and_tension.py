@@ -4,7 +4,7 @@ import pytest
 
 from fidpath import units
 from fidpath.practice_rules import reference_tension_n, rule
-from fidpath.read import parse_job
+from fidpath.reading import parse_job
 from fidpath.template import template
 
 

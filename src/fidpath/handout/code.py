@@ -5,7 +5,7 @@ from __future__ import annotations
 from fidpath.figures import Figure
 from fidpath.handout.drawing import Drawing, Shape
 from fidpath.output import folder_name
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.sheet import shown
 
 CODE_MM = 42.0

@@ -14,7 +14,7 @@ from fidpath.handout.strip import strip_pages
 from fidpath.handout.type import printable, shortened
 from fidpath.handout.wrap import sleeve, sleeve_drawing
 from fidpath.method import Method, Step, WrongWay, worded_method
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.sheet import CAUTIONS, shown
 from fidpath.units import is_imperial
 

@@ -15,7 +15,7 @@ from fidpath.handout import type as face
 from fidpath.handout.contents import contents
 from fidpath.handout.rows import plain_marked
 from fidpath.method import Method
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 PaperName = Literal["a4", "letter"]
 

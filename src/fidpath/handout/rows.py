@@ -9,7 +9,7 @@ from fidpath.figures import GEOMETRY, TAIL_END, Figure, figures
 from fidpath.lengths import lengths
 from fidpath.marks import marks
 from fidpath.plain import plain_plan
-from fidpath.plan import TRIM, Plan
+from fidpath.planning import TRIM, Plan
 
 LOCK_ONLY = frozenset(
     {

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from fidpath.jigs.catalogue import FORMATS, NAMES, USUAL, Wanted, files, outcome_of
 from fidpath.jigs.report import Entry, as_json, as_text, entry_of
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 if TYPE_CHECKING:
     from fidpath.steps import Made

@@ -20,7 +20,7 @@ from fidpath.jigs.flat import piece_of, plate
 from fidpath.jigs.lettering import Text, block, block_height, width, wrapped
 from fidpath.jigs.parts import Jig, Piece, Size
 from fidpath.jigs.paths import rounded
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.units import INCH_MM
 
 Floats = NDArray[np.float64]

@@ -19,7 +19,7 @@ from fidpath.jigs.rope_gauge import rope_gauge
 from fidpath.jigs.step import step
 from fidpath.jigs.stl import stl
 from fidpath.jigs.threemf import threemf
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 if TYPE_CHECKING:
     from fidpath.steps import Made

@@ -8,7 +8,7 @@ from fidpath.jigs.flat import piece_of, plate
 from fidpath.jigs.lettering import Text, width
 from fidpath.jigs.parts import Jig, Size
 from fidpath.jigs.paths import rounded
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.units import INCH_MM
 
 SLOTS_MM, SLOTS_IN = (4.0, 8.0, 12.0), (INCH_MM / 8, INCH_MM / 4, INCH_MM / 2)

@@ -20,7 +20,7 @@ from fidpath.jigs.lettering import Text, block, block_height, width, wrapped
 from fidpath.jigs.parts import Flat, Jig, Piece, Size
 from fidpath.jigs.paths import box
 from fidpath.meshes import Mesh
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.seat import Seat
 
 Floats = NDArray[np.float64]

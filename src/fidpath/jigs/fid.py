@@ -17,7 +17,7 @@ from fidpath.jigs.flat import faults, lines_of, plate
 from fidpath.jigs.lettering import Text, width
 from fidpath.jigs.parts import Flat, Jig, Piece, Size
 from fidpath.jigs.paths import box
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.practice_rules import rule
 
 Floats = NDArray[np.float64]

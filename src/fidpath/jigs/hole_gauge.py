@@ -8,7 +8,7 @@ from fidpath.jigs.flat import piece_of, plate
 from fidpath.jigs.lettering import block, block_height, width
 from fidpath.jigs.parts import Jig, Size
 from fidpath.jigs.paths import Path, rounded
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 NOTCH = 1.6
 """Width of a marking notch, mm: a pen's tip or a pin goes in."""

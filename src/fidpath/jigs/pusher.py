@@ -13,7 +13,7 @@ from fidpath.jigs.flat import band_of, body_of, plate, words_of
 from fidpath.jigs.lettering import block, block_height, width
 from fidpath.jigs.parts import Flat, Jig, Piece, Size
 from fidpath.jigs.paths import box
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 RADIUS = 0.225
 """Radius of the rod in rope diameters: it follows a squeezed tail through the cover (own choice, no source)."""

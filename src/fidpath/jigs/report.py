@@ -13,7 +13,7 @@ from fidpath.jigs.lettering import HELD
 from fidpath.jigs.parts import Jig, Piece, Size
 from fidpath.jigs.printable import STEEP, Printability, printability
 from fidpath.jigs.tolerances import SOURCES, fine_mm, printed_mm
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 CAUTION = (
     "Gauges and sizes only, no strength: follow the rope maker's data and local rules; a qualified rigger decides."

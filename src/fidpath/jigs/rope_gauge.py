@@ -9,7 +9,7 @@ from fidpath.jigs.flat import piece_of, plate
 from fidpath.jigs.lettering import LEADING, Text, block, block_height, width
 from fidpath.jigs.parts import Jig, Size
 from fidpath.jigs.paths import Path, rounded
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 WALL = 5.0
 """Least plate left between two slots, mm."""

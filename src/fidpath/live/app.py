@@ -27,7 +27,7 @@ from fidpath.live.form import Form, Refused, saved_text
 from fidpath.live.guard import Address, Guard
 from fidpath.live.session import Session, Shown
 from fidpath.method import Method
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 ASSETS = {"": "live.html", "live.css": "live.css", "live.js": "live.js"}
 TYPES = {"html": "text/html", "css": "text/css", "js": "text/javascript"}

@@ -14,7 +14,7 @@ from fidpath import solids
 from fidpath.errors import CannotBeMade, EnvironmentProblem, FidpathError
 from fidpath.live.session import Shown
 from fidpath.method import Method, worded
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import Scene
 from fidpath.steps import FINISHED, Made
 from fidpath.views import FINISHED as PICTURES

@@ -13,7 +13,7 @@ from typing import Any, Literal
 
 from fidpath.job import Job
 from fidpath.locate import Path
-from fidpath.read import dotted
+from fidpath.reading import dotted
 from fidpath.schema import LIMITS_D, LIMITS_MM
 from fidpath.units import INCH_MM, is_imperial, show_length
 

@@ -13,8 +13,8 @@ from fidpath.errors import FidpathError, JobError
 from fidpath.job import Job
 from fidpath.live.fields import FIELDS, KEYS, Field
 from fidpath.live.writer import job_text
-from fidpath.plan import Plan, make_plan
-from fidpath.read import parse_job, text_of, toml_of
+from fidpath.planning import Plan, make_plan
+from fidpath.reading import parse_job, text_of, toml_of
 from fidpath.schema import keys_of, kinds
 
 LONGEST = 200

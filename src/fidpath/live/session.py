@@ -14,12 +14,12 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from fidpath.anytime import Overtaken, stand_back, stoppable
+from fidpath.checking import SolverLog, measure
 from fidpath.errors import CannotBeMade, FidpathError
 from fidpath.live.form import Form, Refused, tried
 from fidpath.method import Method
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.steps import FINISHED, Made
-from fidpath.verify import SolverLog, measure
 
 Phase = Literal["settling", "steps", "done", "refused"]
 Pack = Callable[[Plan, Sequence[Made]], str]

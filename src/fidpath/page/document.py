@@ -27,7 +27,7 @@ from fidpath.page.plain import plain_html
 from fidpath.page.practice import questions
 from fidpath.page.record import bodies_record, law, strands_record
 from fidpath.page.words import home, step_picture, step_records, tables, wrong_picture, wrong_records
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import PALETTE, Solid
 from fidpath.step_words import CAUTION
 from fidpath.steps import Made

@@ -9,7 +9,7 @@ from typing import Any
 
 from fidpath.method import Method
 from fidpath.placeholders import fill
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 
 FILE = "practice.toml"
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from fidpath.method import Method, Step, View, WrongWay, worded, worded_way
 from fidpath.page.record import Record, bodies_record, paint_record, place
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.scene import PALETTE, Chip, Label, Solid
 from fidpath.sheet import CAUTIONS, as_data
 from fidpath.state import Opening

@@ -9,7 +9,7 @@ import numpy as np
 from fidpath.braid import Braid
 from fidpath.errors import CannotBeMade
 from fidpath.lay import Start, state_draft
-from fidpath.plan import Plan
+from fidpath.planning import Plan
 from fidpath.rope import Draft, Thread, draft
 from fidpath.settle import kernels
 from fidpath.settle.solver import flatten

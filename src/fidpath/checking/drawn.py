@@ -12,10 +12,10 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.checking.overlap import Worst, counted, worst_of
+from fidpath.checking.segments import OWN_GAP, alive
 from fidpath.solid_bodies import clear_of_bodies
 from fidpath.strands import Strands
-from fidpath.verify.overlap import Worst, counted, worst_of
-from fidpath.verify.segments import OWN_GAP, alive
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -99,7 +99,7 @@ def _cells(points: Floats, size: float) -> tuple[Ints, Ints, Ints, Ints]:
 
 def vertex_depths(drawn: Drawn, own_gap: float) -> Floats:
     """Depth of every vertex in another drawn strand, or its own beyond `own_gap` mm, `(strands, n, rays) float` mm."""
-    from fidpath.verify.kernels import depths
+    from fidpath.checking.kernels import depths
 
     s, clockwise = _solids(drawn)
     offsets = s.rings - s.centres[:, None, :]

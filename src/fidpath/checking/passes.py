@@ -13,9 +13,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.braid import strand_angles
+from fidpath.checking.lay import centre_line
+from fidpath.checking.segments import closest
 from fidpath.strands import Hole, Strands
-from fidpath.verify.lay import centre_line
-from fidpath.verify.segments import closest
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]

@@ -9,12 +9,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.checking import lay, report
+from fidpath.checking.invariants import Linked, linked, turns
+from fidpath.checking.passes import Crossings, Found, crossings_found, fids_found, passes_equal
+from fidpath.checking.report import SolverLog, Where
 from fidpath.sections import Sections
 from fidpath.strands import Strands
-from fidpath.verify import lay, report
-from fidpath.verify.invariants import Linked, linked, turns
-from fidpath.verify.passes import Crossings, Found, crossings_found, fids_found, passes_equal
-from fidpath.verify.report import SolverLog, Where
 
 Floats = NDArray[np.float64]
 Measures = dict[str, Any]

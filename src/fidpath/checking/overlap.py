@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.checking.segments import OWN_GAP, Ints, Segments, alive, apart, closest, near_pairs, segments_of
 from fidpath.strands import Strands
-from fidpath.verify.segments import OWN_GAP, Ints, Segments, alive, apart, closest, near_pairs, segments_of
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]

@@ -8,12 +8,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.checking import drawn, lay, overlap
+from fidpath.checking.crossings import passages
+from fidpath.checking.overlap import Worst
+from fidpath.checking.throat import throat_angle
 from fidpath.sections import Sections
 from fidpath.strands import Strands
-from fidpath.verify import drawn, lay, overlap
-from fidpath.verify.crossings import passages
-from fidpath.verify.overlap import Worst
-from fidpath.verify.throat import throat_angle
 
 Floats = NDArray[np.float64]
 Where = dict[str, float | None]

@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.verify.segments import closest
+from fidpath.checking.segments import closest
 
 Floats = NDArray[np.float64]
 

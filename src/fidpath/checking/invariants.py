@@ -16,10 +16,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.braid import strand_offsets
+from fidpath.checking.crossings import View, signed_crossings
+from fidpath.checking.lay import centre_line
+from fidpath.checking.passes import Crossings, crossings_found, top_by_law
 from fidpath.strands import Strands
-from fidpath.verify.crossings import View, signed_crossings
-from fidpath.verify.lay import centre_line
-from fidpath.verify.passes import Crossings, crossings_found, top_by_law
 
 Floats = NDArray[np.float64]
 Complex = NDArray[np.complex128]

@@ -1,0 +1,46 @@
+"""Sphinx's settings, and the pages made from the program itself: job file, rules of practice, commands, scenes.
+
+`make docs` builds all of it, without a network; a warning is an error.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+HERE = Path(__file__).parent
+sys.path.insert(0, str(HERE))
+
+import made_pages  # noqa: E402
+
+project = "fidpath"
+author = "The fidpath developers"
+version = release = "0.1.0"
+extensions = ["myst_parser", "sphinx_gallery.gen_gallery"]
+source_suffix = {".md": "markdown", ".rst": "restructuredtext"}
+exclude_patterns = ["gallery/*.rst", "_build"]
+myst_enable_extensions = ["colon_fence"]
+myst_heading_anchors = 3
+html_theme = "furo"
+html_title = "fidpath"
+html_show_sourcelink = False
+html_copy_source = False
+suppress_warnings = ["config.cache"]
+sphinx_gallery_conf = {
+    "examples_dirs": ["gallery"],
+    "gallery_dirs": ["made/gallery"],
+    "filename_pattern": r".*\.py",
+    "download_all_examples": False,
+    "show_memory": False,
+    "show_signature": False,
+    "min_reported_time": 1e9,
+    "matplotlib_animations": False,
+    "backreferences_dir": None,
+    "reset_modules": ("matplotlib",),
+    "abort_on_example_error": True,
+}
+
+
+def setup(_app: object) -> None:
+    """Writes the made pages before Sphinx reads any."""
+    made_pages.write(HERE / "made")

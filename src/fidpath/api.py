@@ -1,0 +1,207 @@
+"""What a program does with fidpath: read, plan, verify, build, draw. Also how a job shows itself in Jupyter."""
+
+from __future__ import annotations
+
+import html
+import io
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+from fidpath.errors import FidpathError
+from fidpath.job import Job
+from fidpath.planning import Plan, make_plan
+from fidpath.reading import parse_job, read_job
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+    from fidpath.bench_hand import Finish
+    from fidpath.scene import Scene
+
+Look = Literal["screen", "print"]
+JobLike = Job | Path | str
+"""A job, the path of a job file, or a job file's text (told by its line ends)."""
+
+
+def read(source: JobLike) -> Job:
+    """The job in a file or a text. Raises JobError: file, line, key, what is wrong, what to do."""
+    if isinstance(source, Job):
+        return source
+    if isinstance(source, str) and "\n" in source:
+        return parse_job(source)
+    return read_job(Path(source))
+
+
+def plan(job: JobLike) -> Plan:
+    """Every number of a job's splice, lengths in mm, angles in radians. Raises CannotBeMade where it can't be made."""
+    return make_plan(read(job))
+
+
+def verify(job: JobLike, steps: bool = False, method: str | None = None) -> dict[str, Any]:
+    """What the check measures on the settled splice, units in the keys; an empty `failures` means it holds.
+
+    steps: also every step of the method and the usual mistakes, in `steps` and `wrong_ways`. Raises CannotBeMade.
+    """
+    from fidpath.workshop import verify_job
+
+    known = read(job)
+    return verify_job(known, (method or known.line.ends[0].splice) if steps or method else None)
+
+
+def build(
+    job: JobLike,
+    out: Path | str | None = None,
+    *,
+    steps: bool = True,
+    method: str | None = None,
+    motion: bool = False,
+    film: bool = False,
+    look: Look = "screen",
+    transparent: bool = False,
+) -> list[Path]:
+    """Writes all that leaves the screen into `out`, or exports/<job name>; returns the files.
+
+    A script that calls it needs `if __name__ == "__main__":`, since helping processes load the script again.
+    Raises CannotBeMade, OutputError, EnvironmentProblem.
+    """
+    from fidpath.output import results_folder
+    from fidpath.workshop import build as build_job
+
+    known = read(job)
+    folder = results_folder(known.name, None if out is None else Path(out))
+    finish = _finish(look, transparent)
+    return build_job(known, folder, steps=steps, method_name=method, motion=motion, film=film, finish=finish)
+
+
+def picture(
+    job: JobLike,
+    name: str = "whole",
+    *,
+    method: str | None = None,
+    look: Look = "screen",
+    transparent: bool = False,
+) -> Image:
+    """One picture, 1600 pixels wide: of the finished splice, of a step, or of a mistake beside the right way.
+
+    name: "whole", "throat", "entry" or "taper"; a step's number ("9b") or state ("bight-in-h2"); a mistake's name
+    ("no-taper"). Raises ValueError for a name there is none of, CannotBeMade where the state can't be made.
+    """
+    from PIL import Image as Images
+
+    from fidpath.pages import png
+
+    made = plan(job)
+    content = png(_scene(made, name, method), made.braid.thickness, look, transparent)
+    with Images.open(io.BytesIO(content)) as opened:
+        opened.load()
+        return opened
+
+
+def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None) -> str:
+    """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
+    from fidpath.method_file import method as method_named
+    from fidpath.page import splice_page
+    from fidpath.steps import all_made, made
+
+    planned = plan(job)
+    way = method_named(method or planned.job.line.ends[0].splice)
+    last = way.steps[-1].state
+    if not steps:
+        return splice_page(planned, [made(planned, last)], way)
+    states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.wrong_ways])
+    return splice_page(planned, list(all_made(planned, list(states))), way)
+
+
+def _finish(look: Look, transparent: bool) -> Finish:
+    from fidpath.bench_hand import Finish
+
+    return Finish(look, transparent)
+
+
+def _scene(planned: Plan, name: str, method: str | None) -> Scene:
+    """What a picture of that name shows."""
+    from fidpath.bench_hand import file_name, part
+    from fidpath.method import worded, worded_way
+    from fidpath.method_file import method as method_named
+    from fidpath.step_views import step_scene
+    from fidpath.step_wrong import wrong_scene
+    from fidpath.steps import FINISHED, laid, made
+    from fidpath.views import FINISHED as VIEWS
+    from fidpath.views import finished_scene
+
+    views = {view.split("-")[1]: view for view in VIEWS} | {view: view for view in VIEWS}
+    if name in views:
+        one = made(planned, FINISHED)
+        return finished_scene(views[name], planned, one.settled.strands, one.sections)
+    way = method_named(method or planned.job.line.ends[0].splice)
+    for index, step in enumerate(way.steps):
+        letter = part(way, index)
+        if name not in (step.state, f"{step.number}{letter}", file_name(way, index)):
+            continue
+        one = made(planned, step.state)
+        before = laid(planned, way.steps[index - 1].state) if index else None
+        return step_scene(worded(step, planned), one, before, one.plan, of=way.steps[-1].number, part=letter)
+    for wrong in way.wrong_ways:
+        if wrong.name == name:
+            return wrong_scene(worded_way(wrong, planned), made(planned, name), made(planned, wrong.beside), planned)
+    known = [*views, *(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
+    raise ValueError(f"there is no picture {name!r}; there are: {', '.join(known)}")
+
+
+def plan_html(planned: Plan) -> str:
+    """A plan as tables: marks, lengths, angles, each with what it is measured from, its formula and its source."""
+    from fidpath.figures import figures, warnings
+    from fidpath.lengths import lengths
+    from fidpath.marks import marks
+    from fidpath.sheet import CAUTIONS, shown
+
+    parts = [f"<h3>{html.escape(f'{planned.job.name}: {planned.job.rope.name}')}</h3>"]
+    blocks = (("Lay out and mark", marks(planned)), ("Lengths", lengths(planned)), ("Angles", figures(planned)))
+    for title, entries in blocks:
+        rows = (
+            (figure.label, shown(figure, planned), figure.measured_from, f"{figure.formula} [{figure.source}]")
+            for figure in entries
+        )
+        body = "".join("<tr>" + "".join(f"<td>{html.escape(cell)}</td>" for cell in row) + "</tr>" for row in rows)
+        head = "".join(f"<th>{word}</th>" for word in (title, "", "measured from", "formula and source"))
+        parts.append(f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>")
+    said = [f"{warning.text} ({warning.source})" for warning in warnings(planned)]
+    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *CAUTIONS)]
+    return "".join(parts)
+
+
+def job_html(job: Job) -> str:
+    """A job as a notebook shows it: its plan as tables, its finished splice as the page; or why it can't be made."""
+    return _job_html(repr(job), job)
+
+
+_shown: dict[str, str] = {}
+
+
+def _job_html(key: str, job: Job) -> str:
+    if key not in _shown:
+        try:
+            planned = make_plan(job)
+            frame = html.escape(offline_page(job), quote=True)
+            _shown[key] = plan_html(planned) + (
+                f'<iframe sandbox="allow-scripts" srcdoc="{frame}" title="the splice in 3D" '
+                'style="width:100%;height:640px;border:1px solid #999"></iframe>'
+            )
+        except FidpathError as refused:
+            return f"<p>{html.escape(job.name)}: {html.escape(str(refused))}</p>"
+    return _shown[key]
+
+
+def show_in_notebooks() -> None:
+    """Tells a running IPython how jobs and plans show themselves; nothing where there is none."""
+    ipython = sys.modules.get("IPython")
+    shell = ipython.get_ipython() if ipython is not None else None
+    if shell is None:
+        return
+    formatter = shell.display_formatter.formatters["text/html"]
+    formatter.for_type(Job, job_html)
+    formatter.for_type(Plan, plan_html)
+
+
+show_in_notebooks()

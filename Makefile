@@ -5,7 +5,7 @@ STAMP := $(VENV)/.installed
 TOPOLOGY := $(BIN)/python -c "import tomllib; print(*tomllib.load(open('pyproject.toml', 'rb'))['project']['optional-dependencies']['topology'])"
 JOB ?= scenes/demo.toml
 
-.PHONY: demo test lint setup bench soak clean
+.PHONY: demo test lint setup docs wheel coverage mutation bench soak clean
 
 demo: $(STAMP)
 	$(BIN)/fidpath plan $(JOB)
@@ -27,6 +27,10 @@ $(STAMP): pyproject.toml
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[dev]"
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --upgrade --target $(VENV)/apart $$($(TOPOLOGY))
 	touch $(STAMP)
+
+docs: $(STAMP)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[docs]"
+	$(BIN)/python -m sphinx --fail-on-warning --keep-going -q -b html docs exports/docs
 
 bench: $(STAMP)
 	for program in benchmarks/bench_*.py; do echo "== $$program"; $(BIN)/python $$program || exit 1; done

@@ -73,7 +73,7 @@ def _holds(kind: Any, metadata: Any = ()) -> str:
         if reader in WORDS:
             return WORDS[reader]
     if get_origin(kind) in (UnionType, Union):
-        return " or ".join(_holds(one) for one in get_args(kind) if one is not type(None))
+        return " or ".join(dict.fromkeys(_holds(one) for one in get_args(kind) if one is not type(None)))
     if hasattr(kind, "__metadata__"):
         return _holds(kind.__origin__, kind.__metadata__)
     if hasattr(kind, "__value__"):

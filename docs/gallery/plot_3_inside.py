@@ -1,0 +1,32 @@
+"""
+Inside the cover
+================
+
+The settled splice cut open where the tail goes in, and the throat where each leg runs through the middle of the other. These are
+the strands that the check measured.
+"""
+
+import matplotlib.pyplot as plt
+
+import fidpath
+
+job = fidpath.read("../../scenes/demo.toml")
+figure, places = plt.subplots(1, 2, figsize=(11, 4.4))
+for axes, name in zip(places, ("throat", "entry")):
+    axes.imshow(fidpath.picture(job, name))
+    axes.axis("off")
+figure.tight_layout()
+
+# %%
+# What the check found on them:
+
+report = fidpath.verify(job)["finished"]
+for name in (
+    "overlap_max",
+    "certificate_min",
+    "strand_length_change_max",
+    "take_up_mm",
+    "throat_angle_deg",
+    "failures",
+):
+    print(f"{name:<26} {report[name]}")

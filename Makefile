@@ -32,6 +32,9 @@ docs: $(STAMP)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[docs]"
 	$(BIN)/python -m sphinx --fail-on-warning --keep-going -q -b html docs exports/docs
 
+wheel: $(STAMP)
+	.ci/wheel
+
 bench: $(STAMP)
 	for program in benchmarks/bench_*.py; do echo "== $$program"; $(BIN)/python $$program || exit 1; done
 

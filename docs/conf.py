@@ -40,6 +40,7 @@ sphinx_gallery_conf = {
     "min_reported_time": 1e9,
     "matplotlib_animations": False,
     "backreferences_dir": None,
+    "write_computation_times": False,
     "reset_modules": ("matplotlib",),
     "abort_on_example_error": True,
 }

@@ -95,7 +95,8 @@ def _header(scan: _Scan, tokens: list[tuple[str, str, int]], place: int) -> int:
         scan.counts[table] = index
         table = (*table, index)
     scan.header = table
-    scan.lines.setdefault(table, line)
+    for length in range(1, len(table) + 1):
+        scan.lines.setdefault(table[:length], line)
     return last
 
 

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from fidpath.locate import KeyedError, Path, key_lines
-from fidpath.reading import dotted, first_of, placed, refusal_of, text_of, toml_of
+from fidpath.reading import MOST_REFUSALS, dotted, first_of, placed, refusal_of, text_of, toml_of
 from fidpath.schema import Table
 
 Model = TypeVar("Model", bound=Table)
@@ -25,7 +25,8 @@ def read_as(path: FilePath, model: type[Model]) -> tuple[Model, str]:
         try:
             return model.model_validate(raw), text
         except ValidationError as problem:
-            found = [_refusal(dict(error), raw, model) for error in problem.errors(include_url=False)]
+            wrong = problem.errors(include_url=False)[:MOST_REFUSALS]
+            found = [_refusal(dict(error), raw, model) for error in wrong]
             raise first_of(found, key_lines(text)) from None
 
 
@@ -43,6 +44,8 @@ def _refusal(error: dict[str, Any], raw: dict[str, Any], model: type[Table]) -> 
     path: Path = tuple(error["loc"])
     if error["type"] == "extra_forbidden":
         near = difflib.get_close_matches(str(path[-1]).lower(), _words(model), n=1)
+        if near == [path[-1]]:
+            return KeyedError(path, "unknown key here", "Leave it out: it is a key of another table.")
         hint = f'Did you mean "{near[0]}"?' if near else f"Leave it out; known here: {', '.join(_words(model))}."
         return KeyedError(path, "unknown key", hint)
     if error["type"] == "missing":

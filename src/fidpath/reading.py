@@ -12,9 +12,27 @@ from typing import Any
 from fidpath.errors import FidpathError, JobError
 from fidpath.job import Job
 from fidpath.locate import KeyedError, Path, key_lines, line_of, nearest
+from fidpath.units import shown
 
 LARGEST = 1_000_000
 """Bytes; a job file is a page of text."""
+
+MOST_MARKS = 200_000
+"""Brackets, commas, full stops and signs of equality; a set of 20,000 lines has half as many."""
+
+MOST_KEYS = 1000
+"""Keys in one table; the longest of ours has a score."""
+
+LONGEST_WORDS = 200
+"""Letters of a message that come from the file itself."""
+
+MOST_REFUSALS = 200
+"""Findings looked at, to show the one that comes first."""
+
+DEEP_KEY = re.compile(
+    r"""(?:^|[\[{,])[ \t]*+(?:(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+\.[ \t]*+){24}""", re.ASCII | re.MULTILINE
+)
+"""A key in tables within tables, far deeper than any of ours."""
 
 KINDS_WANTED = {
     "int_type": "a whole number such as 12",
@@ -52,7 +70,7 @@ def placed(refused: KeyedError, text: str, source: str) -> JobError:
         refused.remedy.rstrip("."),
         file=source,
         line=line_of(text, refused.path) if refused.path else None,
-        key=dotted(refused.path) or None,
+        key=dotted(refused.path)[:LONGEST_WORDS] or None,
     )
 
 
@@ -109,20 +127,50 @@ def text_of(path: FilePath, missing: str = "") -> str:
 
 
 def toml_of(text: str, source: str) -> dict[str, Any]:
-    """The text's tables. Raises JobError where it is not TOML."""
+    """The text's tables. Raises JobError where it is not TOML, or holds a number that no program need take."""
     try:
-        return tomllib.loads(text)
+        _check_extent(text)
+        raw = tomllib.loads(text)
+        _check_sizes(raw)
+    except KeyedError as refused:
+        raise placed(refused, text, source) from None
     except tomllib.TOMLDecodeError as problem:
         said = str(problem)
         found = re.search(r" \(at line (\d+), column \d+\)$", said)
         line = int(found.group(1)) if found else text.rstrip("\n").count("\n") + 1
         what = said[: found.start()] if found else said.removesuffix(" (at end of document)")
         raise JobError(
-            f"this is not TOML: {one_line(what)}", _toml_remedy(text, line), file=source, line=line
+            f"this is not TOML: {one_line(what)[:LONGEST_WORDS]}", _toml_remedy(text, line), file=source, line=line
         ) from None
     except (RecursionError, ValueError) as problem:
         why = "brackets are nested too deeply" if isinstance(problem, RecursionError) else one_line(str(problem))
         raise JobError(f"this is not TOML: {why}", "See `fidpath new` for a job file that reads", file=source) from None
+    return raw
+
+
+def _check_extent(text: str) -> None:
+    """Refuse what would take too long to read, or too much memory."""
+    if sum(text.count(mark) for mark in "[]{},=.") > MOST_MARKS:
+        raise KeyedError((), "there is far too much in this file", "Split it, or leave out what isn't needed.")
+    deep = DEEP_KEY.search(text)
+    if deep is not None:
+        line = text.count("\n", 0, deep.start()) + 1
+        raise KeyedError((), f"line {line} goes too deep into tables", "No key here lies deeper than four tables.")
+
+
+def _check_sizes(raw: dict[str, Any]) -> None:
+    """Whole numbers of more than 64 bits, and tables of thousands of keys, say nothing about rope."""
+    waiting: list[tuple[Path, Any]] = [((), raw)]
+    while waiting:
+        path, value = waiting.pop()
+        if isinstance(value, dict):
+            if len(value) > MOST_KEYS:
+                raise KeyedError(path, f"{len(value)} keys are too many for a table", "Leave out what isn't needed.")
+            waiting += [((*path, key), item) for key, item in value.items()]
+        elif isinstance(value, list):
+            waiting += [((*path, index), item) for index, item in enumerate(value)]
+        elif isinstance(value, int) and value.bit_length() > 63:
+            raise KeyedError(path, "no file needs so great a number", "Write a smaller one.")
 
 
 def _toml_remedy(text: str, line: int) -> str:
@@ -150,7 +198,8 @@ def _job(raw: dict[str, Any], text: str, source: str, whole_line: bool) -> Job:
     try:
         return job_of(JobTable.model_validate(raw), source, whole_line)
     except ValidationError as problem:
-        refusals = [refusal_of(dict(error), raw) for error in problem.errors(include_url=False)]
+        found = problem.errors(include_url=False)[:MOST_REFUSALS]
+        refusals = [refusal_of(dict(error), raw) for error in found]
         raise first_of(refusals, key_lines(text)) from None
 
 
@@ -160,7 +209,7 @@ def _check_schema(raw: dict[str, Any]) -> None:
 
     version = raw.get("schema", SCHEMA)
     if isinstance(version, bool) or version != SCHEMA or not isinstance(version, int):
-        what = f"{one_line(repr(version))} is no schema of job files known here"
+        what = f"{shown(version)} is no schema of job files known here"
         raise KeyedError(("schema",), what, f"Write schema = {SCHEMA}, or use a later fidpath.")
 
 
@@ -187,7 +236,7 @@ def refusal_of(error: dict[str, Any], raw: dict[str, Any]) -> KeyedError:
     if kind in ("literal_error", "union_tag_invalid", "union_tag_not_found"):
         return _choice(path, error)
     if kind in KINDS_WANTED:
-        given = one_line(repr(error["input"]))[:40]
+        given = shown(error["input"])
         return KeyedError(path, f"{given} is not {KINDS_WANTED[kind]}", f"Write {KINDS_WANTED[kind]}.")
     if kind in LIST_SIZES:
         return KeyedError(path, *LIST_SIZES[kind])
@@ -201,7 +250,7 @@ def _path(place: Path) -> Path:
     for at in range(1, len(place) - 1):
         if place[at - 1] == "terminator" and place[at] in kinds():
             return (*place[:at], *place[at + 1 :])
-    return ("schema", *place[1:]) if place[:1] == ("schema_version",) else place
+    return place
 
 
 def _unknown(path: Path, raw: dict[str, Any]) -> KeyedError:
@@ -273,4 +322,4 @@ def _choice(path: Path, error: dict[str, Any]) -> KeyedError:
         return KeyedError(path, "this key is missing", f"Write one of {', '.join(choices)}.")
     near = difflib.get_close_matches(str(given), choices, n=1)
     hint = f'Did you mean "{near[0]}"?' if near else f"Write one of {', '.join(choices)}."
-    return KeyedError(path, f"{one_line(repr(given))[:40]} is not one of its words", hint)
+    return KeyedError(path, f"{shown(given)} is not one of its words", hint)

@@ -18,7 +18,7 @@ from fidpath.locate import KeyedError, Path
 from fidpath.read_other import Model, about, read_as
 from fidpath.reading import read_job, refusal_of, text_of
 from fidpath.schema import Force, JobName, Length, Name, Table
-from fidpath.units import Measure
+from fidpath.units import Measure, shown
 
 MOST_LINES = 20_000
 HEADER = re.compile(r"\s*(?P<name>[A-Za-z][A-Za-z _]*?)\s*(?:\[(?P<unit>[^\]]+)\]|\((?P<bracket>[^)]+)\))?\s*")
@@ -221,7 +221,8 @@ def _csv_line(row: dict[str, str]) -> SetLineTable:
         raise KeyedError(("name",), "this line has no name", "Give every line its own name.")
     quantity = row.get("quantity") or "1"
     if not re.fullmatch(r"[1-9]\d{0,2}", quantity, re.ASCII):
-        raise KeyedError(("quantity",), f'a quantity of "{quantity}" can\'t be', "Write a whole number from 1 to 999.")
+        what = f"a quantity of {shown(quantity)} can't be"
+        raise KeyedError(("quantity",), what, "Write a whole number from 1 to 999.")
     given: dict[str, Any] = {key: cell for key, cell in row.items() if cell}
     return _validated(SetLineTable, {**given, "quantity": int(quantity)})
 
@@ -247,6 +248,8 @@ def _rows(path: FilePath, known: tuple[str, ...], decimal_comma: bool) -> list[t
         raise JobError(what, "Quote cells that hold the separator", file=source, line=reader.line_num) from None
     if not rows:
         raise JobError("the table is empty", f"Begin with a header: {', '.join(known)}", file=source)
+    if len(rows) > MOST_LINES + 1:
+        raise JobError(f"{len(rows) - 1} rows are too many", f"Split the table: {MOST_LINES} are read", file=source)
     columns = [_column(cell, known, source, rows[0][0]) for cell in rows[0][1]]
     return [(line, _cells(row, columns, decimal_comma, source, line)) for line, row in rows[1:]]
 
@@ -257,7 +260,7 @@ def _column(cell: str, known: tuple[str, ...], source: str, line: int) -> tuple[
     name = "_".join(found["name"].lower().split()) if found else cell
     if found is None or name not in known:
         remedy = f"Columns here are {', '.join(known)}, with units as in finished_length [m]"
-        raise JobError(f'no column is called "{name}"', remedy, file=source, line=line)
+        raise JobError(f"no column is called {shown(name)}", remedy, file=source, line=line)
     return name, found["unit"] or found["bracket"] or ""
 
 

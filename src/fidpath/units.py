@@ -145,7 +145,7 @@ def read_temperature(text: object) -> Measure:
 
 def read_share(number: object) -> Measure:
     """A share of one: 0.75, or "75 %"; UnitError if it is neither."""
-    wanted = UnitError(f"{_shown(number)} is not a share", 'Write a number such as 0.75, or "75 %".')
+    wanted = UnitError(f"{shown(number)} is not a share", 'Write a number such as 0.75, or "75 %".')
     if isinstance(number, bool) or not isinstance(number, int | float | str):
         raise wanted
     if not isinstance(number, str):
@@ -162,7 +162,7 @@ def _read(text: object, into: str, kind: str, example: str) -> Measure:
     if len(pairs) == 1 and pairs[0][1] == "d" and into == "millimeter":
         return Measure(float(pairs[0][0]), "d")
     if len(pairs) > 1 and into != "millimeter":
-        raise UnitError(f"{_shown(text)} is more than one measure", f'Write one number and unit, such as "{example}".')
+        raise UnitError(f"{shown(text)} is more than one measure", f'Write one number and unit, such as "{example}".')
     units = [_unit(text, name, into, kind, example) for _, name in pairs]
     values = [_converted(number, unit, into) for (number, _), unit in zip(pairs, units, strict=True)]
     _falling(text, [number for number, _ in pairs], [_converted(Fraction(1), unit, into) for unit in units])
@@ -173,7 +173,7 @@ def _pairs(text: object, kind: str, example: str) -> list[tuple[Fraction, str]]:
     """Numbers with the unit after each, in the order written."""
     if not isinstance(text, str):
         bare = "has no unit" if isinstance(text, int | float) and not isinstance(text, bool) else f"is not {kind}"
-        raise UnitError(f"{_shown(text)} {bare}", f'Write {kind} as text with its unit, such as "{example}".')
+        raise UnitError(f"{shown(text)} {bare}", f'Write {kind} as text with its unit, such as "{example}".')
     tidy = _tidy(text)
     pairs: list[tuple[Fraction, str]] = []
     place = 0
@@ -193,7 +193,7 @@ def _tidy(text: str) -> str:
     """The text with typographic fractions, primes and minus signs as their plain counterparts."""
     if len(text) > LONGEST:
         raise UnitError(
-            f"{_shown(text[:16])}... is too long for a measure", 'Write a number and a unit, such as "8 mm".'
+            f"{shown(text[:16])}... is too long for a measure", 'Write a number and a unit, such as "8 mm".'
         )
     plain = re.sub(r"(?<=\d)(?=[\u00bc-\u00be\u2150-\u215e])", " ", text)
     plain = re.sub(r"[\u00bc-\u00be\u2150-\u215e]", lambda found: unicodedata.normalize("NFKC", found.group()), plain)
@@ -205,22 +205,22 @@ def _tidy(text: str) -> str:
 def _unreadable(text: str, tidy: str, kind: str, example: str) -> UnitError:
     """Why a text is no measure: a decimal comma, a missing unit, or something else."""
     if re.search(r"\d,\d", tidy):
-        return UnitError(f"{_shown(text)} has a comma in its number", f'Write a full stop for decimals: "{example}".')
+        return UnitError(f"{shown(text)} has a comma in its number", f'Write a full stop for decimals: "{example}".')
     if NUMBER.fullmatch(tidy):
-        return UnitError(f"{_shown(text)} has no unit", f'Write {kind} with its unit, such as "{example}".')
-    return UnitError(f"{_shown(text)} can't be read as {kind}", f'Write a number and a unit, such as "{example}".')
+        return UnitError(f"{shown(text)} has no unit", f'Write {kind} with its unit, such as "{example}".')
+    return UnitError(f"{shown(text)} can't be read as {kind}", f'Write a number and a unit, such as "{example}".')
 
 
 def _number(text: str) -> Fraction:
     """A decimal, a fraction or a whole number with a fraction, exactly."""
     found = NUMBER.fullmatch(text)
     if found is None:
-        raise UnitError(f"{_shown(text)} is not a number", 'Write "8", "0.5", "5/16" or "1 3/8".')
+        raise UnitError(f"{shown(text)} is not a number", 'Write "8", "0.5", "5/16" or "1 3/8".')
     if found["plain"] is not None:
         return Fraction(found["plain"].rstrip("."))
     top, bottom, whole = int(found["top"]), int(found["bottom"]), int(found["whole"] or 0)
     if bottom == 0 or (found["whole"] is not None and top >= bottom):
-        raise UnitError(f"{_shown(text)} is not a fraction", 'Write it as "5/16" or "1 3/8".')
+        raise UnitError(f"{shown(text)} is not a fraction", 'Write it as "5/16" or "1 3/8".')
     return (-1 if found["sign"] == "-" else 1) * (whole + Fraction(top, bottom))
 
 
@@ -235,11 +235,11 @@ def _unit(text: object, name: str, into: str, kind: str, example: str) -> str:
     try:
         unit = units.Unit(_per_one(spoken))
     except (pint.errors.UndefinedUnitError, pint.errors.DefinitionSyntaxError, ValueError, TypeError):
-        raise UnitError(f"{_shown(text)}: {_shown(name)} is no unit known here", _units_for(kind, example)) from None
+        raise UnitError(f"{shown(text)}: {shown(name)} is no unit known here", _units_for(kind, example)) from None
     if unit.dimensionality != units.Unit(into).dimensionality:
         same = [said for name, said in KINDS.items() if units.Unit(name).dimensionality == unit.dimensionality]
         what = f"is {same[0]}, and {kind} is wanted" if same else f"is not {kind}"
-        raise UnitError(f"{_shown(text)} {what}", _units_for(kind, example))
+        raise UnitError(f"{shown(text)} {what}", _units_for(kind, example))
     return spoken
 
 
@@ -275,12 +275,15 @@ def _falling(text: object, numbers: list[Fraction], sizes: list[Fraction]) -> No
     """Refuse "3 in 2 ft", "2 ft -3 in" and "7 d 3 mm": parts go from the larger unit to the smaller."""
     falls = all(a > b for a, b in pairwise(sizes))
     if not falls or any(number < 0 for number in numbers[1:]) or (numbers[0] < 0 and len(numbers) > 1):
-        raise UnitError(f"{_shown(text)} mixes its units", 'Write the larger unit first, such as "2 ft 3 in".')
+        raise UnitError(f"{shown(text)} mixes its units", 'Write the larger unit first, such as "2 ft 3 in".')
 
 
-def _shown(value: object) -> str:
-    """A value of the user's, safe to print on one line."""
-    return f'"{value}"' if isinstance(value, str) and value.isprintable() else repr(value)
+def shown(value: object) -> str:
+    """A value of the user's, safe to print on one line and no longer than a measure may be."""
+    if isinstance(value, dict | list):
+        return "a table" if isinstance(value, dict) else "a list"
+    text = f'"{value}"' if isinstance(value, str) and value.isprintable() else repr(value)
+    return text if len(text) <= LONGEST + 2 else f"{text[:LONGEST]}..."
 
 
 def is_imperial(unit: str) -> bool:

@@ -35,8 +35,23 @@ docs: $(STAMP)
 wheel: $(STAMP)
 	.ci/wheel
 
+COVERAGE := $(BIN)/python -m coverage
+COUNTED := tests/test_04_plan_sheet.py tests/test_05_curve.py tests/test_06_eye.py tests/test_07_bury.py \
+	tests/test_07_plan.py tests/test_08_settle.py tests/test_09_verify.py tests/test_40_states.py \
+	tests/test_43_step_checks.py tests/validation
+PLAIN := tests/test_84_kernels.py
+
+# the compiled loops count as plain Python, once, on tiny cases
+coverage: $(STAMP)
+	$(COVERAGE) erase --rcfile=tests/coverage.ini
+	$(COVERAGE) run --rcfile=tests/coverage.ini -m pytest $(COUNTED)
+	NUMBA_DISABLE_JIT=1 $(COVERAGE) run --rcfile=tests/coverage.ini -m pytest $(PLAIN)
+	$(COVERAGE) combine --rcfile=tests/coverage.ini --quiet
+	$(COVERAGE) report --rcfile=tests/coverage.ini
+
 bench: $(STAMP)
-	for program in benchmarks/bench_*.py; do echo "== $$program"; $(BIN)/python $$program || exit 1; done
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[bench]"
+	$(BIN)/python benchmarks/report.py
 
 soak: $(STAMP)
 	$(BIN)/python benchmarks/soak_jigs.py 200 1

@@ -6,12 +6,18 @@ Run: python benchmarks/bench_build.py
 
 from __future__ import annotations
 
+import json
 import os
+import resource
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
+
+from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 
@@ -33,17 +39,121 @@ def median(arguments: list[str], cache: str, runs: int) -> float:
     return sorted(seconds(arguments, cache) for _ in range(runs))[runs // 2]
 
 
+CAPTION = """
+import sys
+from dataclasses import replace
+from pathlib import Path
+from fidpath import workshop
+from fidpath.reading import read_job
+if __name__ == "__main__":
+    real = workshop.method
+    def other(name):
+        way = real(name)
+        steps = [replace(step, caption="Another caption") if step.number == 9 else step for step in way.steps]
+        return replace(way, steps=tuple(steps))
+    workshop.method = other
+    workshop.build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
+"""
+
+
+def recaptioned(out: Path, cache: str) -> float:
+    """Seconds of a build after one step's caption has changed, in a process of its own."""
+    with tempfile.TemporaryDirectory() as folder:
+        program = Path(folder) / "caption.py"
+        program.write_text(CAPTION, encoding="utf-8")
+        setting = {**os.environ, "NUMBA_CACHE_DIR": cache}
+        began = time.perf_counter()
+        subprocess.run([sys.executable, str(program), str(DEMO), str(out)], env=setting, check=True)
+        return time.perf_counter() - began
+
+
+def phases(cache: str) -> None:
+    """Seconds of the processor by kind of work, all pieces one after the other in one process."""
+    done = subprocess.run(
+        [sys.executable, __file__, "--phases"],
+        env={**os.environ, "NUMBA_CACHE_DIR": cache},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    for name, used in json.loads(done.stdout).items():
+        figure(f"of that, {name}", used, "s")
+
+
+def by_phase() -> dict[str, float]:
+    """The same in this process: what each kind of work takes, by the clock."""
+    from fidpath import bench_hand, worklist
+    from fidpath.bench_hand import SCREEN
+    from fidpath.method_file import method
+    from fidpath.planning import make_plan
+    from fidpath.reading import read_job
+
+    plan = make_plan(read_job(DEMO))
+    way = method(plan.job.line.ends[0].splice)
+    bench_hand.hold(plan, way)
+    took = dict.fromkeys(KINDS.values(), 0.0)
+    for name, phase in KINDS.items():
+        setattr(bench_hand, name, timed(getattr(bench_hand, name), phase, took))
+    pieces = [
+        *worklist.step_pieces(plan, way, SCREEN),
+        *worklist.wrong_pieces(plan, way, SCREEN),
+        *worklist.splice_pieces(plan, SCREEN),
+        worklist.jig_piece(plan),
+    ]
+    began = time.perf_counter()
+    for piece in pieces:
+        getattr(bench_hand, piece.task.__name__)(*piece.arguments)
+    took["solids, the page's parts and the rest"] = time.perf_counter() - began - sum(took.values())
+    return took
+
+
+KINDS = {
+    "_settled": "settling and sections",
+    "_report": "the check",
+    "_png": "pictures",
+    "_sheets": "line art",
+    "_figure": "the handout's figures",
+    "make_jigs": "jigs",
+}
+"""Functions of a working process, by what they are for."""
+
+
+def timed(work: Callable[..., Any], phase: str, took: dict[str, float]) -> Callable[..., Any]:
+    """The same function, its time added to its phase."""
+
+    def done(*given: Any, **named: Any) -> Any:
+        began = time.perf_counter()
+        try:
+            return work(*given, **named)
+        finally:
+            took[phase] += time.perf_counter() - began
+
+    return done
+
+
 def main() -> None:
     """Prints the figures beside their bounds."""
     with tempfile.TemporaryDirectory() as cache, tempfile.TemporaryDirectory() as out:
         seconds(["--help"], cache)
-        print(f"fidpath --help {median(['--help'], cache, 5):6.2f} s   (bound 0.25 s)")
-        print(f"fidpath plan   {median(['plan', str(DEMO)], cache, 5):6.2f} s   (bound 1 s)")
-        build = ["build", "--no-steps", str(DEMO), "--out", out]
-        print(f"build, cold    {seconds(build, cache):6.2f} s   (bound 45 s)")
-        print(f"build, warm    {median(build, cache, 3):6.2f} s   (bound 25 s)")
-        print(f"verify, warm   {median(['verify', str(DEMO)], cache, 3):6.2f} s")
+        figure("fidpath --help", median(["--help"], cache, 5), "s", 0.25)
+        figure("fidpath plan", median(["plan", str(DEMO)], cache, 5), "s", 1)
+        build = ["build", str(DEMO), "--out"]
+        figure("build --no-steps, cold", seconds([*build, f"{out}/1", "--no-steps"], cache), "s", 45)
+        warm = sorted(seconds([*build, f"{out}/{k}", "--no-steps"], cache) for k in (2, 3, 4))[1]
+        figure("build --no-steps, warm", warm, "s", 25)
+        figure("verify, warm", median(["verify", str(DEMO)], cache, 3), "s")
+    with tempfile.TemporaryDirectory() as cache, tempfile.TemporaryDirectory() as out:
+        figure("build of everything, cold", seconds([*build, f"{out}/1"], cache), "s", 100)
+        figure("build of everything, warm", seconds([*build, f"{out}/2"], cache), "s", 75)
+        figure("the same again, nothing changed", median([*build, f"{out}/2"], cache, 3), "s", 2)
+        figure("the same again, one step's caption changed", recaptioned(Path(out) / "2", cache), "s", 8)
+        most = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
+        figure("most memory of one of its processes", most, "MB", 1000)
+        phases(cache)
 
 
 if __name__ == "__main__":
-    main()
+    if sys.argv[1:] == ["--phases"]:
+        print(json.dumps(by_phase()))
+    else:
+        main()

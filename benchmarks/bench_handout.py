@@ -19,6 +19,7 @@ from fidpath.method import Method
 from fidpath.method_file import method
 from fidpath.planning import make_plan
 from fidpath.reading import read_job
+from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 
@@ -54,7 +55,6 @@ def main() -> None:
     plan, way = make_plan(read_job(DEMO)), method("locked-captive")
     drawn = figures(way, folder)
     print(f"{len(drawn)} figures, {sum(map(len, drawn.values())) / 1e6:.1f} MB")
-    print("paper    first s  second s  same bytes    MB  pages      bounds 2 s, 8 to 16 pages")
     for paper in PAPERS:
         times, made = [], []
         for _ in range(2):
@@ -64,7 +64,8 @@ def main() -> None:
         with pikepdf.open(io.BytesIO(made[0])) as document:
             pages = len(document.pages)
         size, same = len(made[0]) / 1e6, str(made[0] == made[1])
-        print(f"{paper:8s} {times[0]:7.2f} {times[1]:9.2f} {same:>11} {size:5.2f} {pages:6d}")
+        beside = f"{pages} pages, {size:.2f} MB, again {times[1]:.2f} s, same bytes {same}"
+        figure(f"handout on {paper} paper beyond its line art", times[0], "s", 2, beside=beside)
 
 
 if __name__ == "__main__":

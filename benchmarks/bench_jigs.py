@@ -15,6 +15,7 @@ from fidpath.jigs.report import as_text, entry_of
 from fidpath.planning import Plan, make_plan
 from fidpath.reading import read_job
 from fidpath.steps import made
+from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 STEPS = ("locked", "bight-in-h2", "h1-in-h2")
@@ -42,8 +43,8 @@ def main() -> None:
         solid = least(lambda name=name: JIGS[name](plan))  # type: ignore[misc]
         jig = JIGS[name](plan)
         told = least(lambda jig=jig: as_text(plan, [entry_of(plan, Outcome(jig.name, jig))]))  # type: ignore[misc]
-        print(f"{name:<12} {solid:5.2f} s, with its files {least(one(plan, name)):5.2f} s, report {told:5.2f} s")
-    print("(bound 0.5 s a jig)")
+        whole = least(one(plan, name)) + told
+        figure(f"jig {name}, its files and its report", whole, "s", 0.5, beside=f"the solid alone {solid:.2f}")
     printing = plan.job.printing
     for step in STEPS:
         settled = made(plan, step)
@@ -51,10 +52,9 @@ def main() -> None:
             began = time.perf_counter()
             jig = model(settled, printing.scale, halves, printing)
             faces = sum(len(piece.mesh.faces) for piece in jig.pieces)
-            print(
-                f"model of {step}, {'halves' if halves else 'whole':<6} {time.perf_counter() - began:5.2f} s, {faces}"
-            )
-    print("(bound 30 s a scale model)")
+            how = "halves" if halves else "whole"
+            took = time.perf_counter() - began
+            figure(f"scale model of {step}, {how}", took, "s", 30, beside=f"{faces} triangles")
 
 
 if __name__ == "__main__":

@@ -15,6 +15,8 @@ from pathlib import Path
 
 import numpy as np
 
+from figures import figure
+
 ROOT = Path(__file__).parent.parent
 SHROUD = ROOT / "scenes" / "lines" / "line-cap-shroud.toml"
 LOFT = ROOT / "scenes" / "loft" / "loft.toml"
@@ -145,7 +147,8 @@ def main() -> None:
         ("scatter 3 %, factor 15 %, 8 tests", 0.03, (8,)),
     ):
         splice, length = coverage(scatter, tests)
-        print(f"  {name:<36} next splice {splice:6.2%}   finished line {length:6.2%}")
+        figure(f"95 % intervals, next splice, {name}", 100 * splice, "%")
+        figure(f"95 % intervals, finished line, {name}", 100 * length, "%")
     with tempfile.TemporaryDirectory() as home:
         folder = Path(home)
         lines, spools, loft = a_set(folder), stock(folder), large_loft(folder, 0)
@@ -154,18 +157,16 @@ def main() -> None:
         both = timed(lambda: make_set(wanted, known, rolls))
         done = make_set(wanted, known, rolls)
         found = done.totals[0].allocation
-        print(f"{len(done.made)} lines planned {planning:6.2f} s   (bound 5 s; six eyes, all lengths different)")
+        figure(f"{len(done.made)} lines planned", planning, "s", 5, beside="six eyes, all lengths different")
         assert found is not None
         said = "proved least" if found.optimal else f"gap {found.gap:.2%}"
-        print(f"planned again and cut from {len(rolls)} spools {both:6.2f} s   (bound 30 s; {said})")
-        print(f"fidpath line          {command('line', str(SHROUD)):6.2f} s   (bound 1 s)")
-        print(f"fidpath calibrate     {command('calibrate', str(LOFT)):6.2f} s   (bound 1 s; three test splices)")
+        figure(f"planned again and cut from {len(rolls)} spools", both, "s", 30, beside=said)
+        figure("fidpath line", command("line", str(SHROUD)), "s", 1)
+        figure("fidpath calibrate, three test splices", command("calibrate", str(LOFT)), "s", 1)
         many = large_loft(folder, 60)
         plot = str(folder / "residuals.png")
-        print(
-            f"fidpath calibrate     {command('calibrate', str(many)):6.2f} s   (63 test splices, all burys different)"
-        )
-        print(f"fidpath calibrate --plot {command('calibrate', str(LOFT), '--plot', plot):6.2f} s   (with matplotlib)")
+        figure("fidpath calibrate, 63 test splices", command("calibrate", str(many)), "s")
+        figure("fidpath calibrate --plot", command("calibrate", str(LOFT), "--plot", plot), "s")
 
 
 if __name__ == "__main__":

@@ -22,6 +22,7 @@ from fidpath.scene import Scene
 from fidpath.step_views import step_scene
 from fidpath.step_wrong import wrong_scene
 from fidpath.steps import all_made, made
+from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 Found = TypeVar("Found")
@@ -50,12 +51,16 @@ def main() -> None:
     reach = plan.braid.thickness
     pictures = scenes(plan)
     pdf(line_scene(pictures[0], reach))
-    print("                          seconds (all cores)  SVG kB  PDF kB   regions   bounds 4 s, 400 kB each")
+    print("                          seconds (all cores)  SVG kB  PDF kB   regions")
+    slowest, largest = 0.0, 0.0
     for scene in pictures:
         drawing, wall, used = timed(lambda scene=scene: line_scene(scene, reach))  # type: ignore[misc]
         (text, page), wrote, more = timed(lambda drawing=drawing: (svg(drawing), pdf(drawing)))  # type: ignore[misc]
         sizes = f"{len(text.encode()) / 1000:7.0f} {len(page) / 1000:7.0f}"
+        slowest, largest = max(slowest, wall + wrote), max(largest, len(text.encode()) / 1000, len(page) / 1000)
         print(f"{scene.name:24s} {wall + wrote:8.2f} {used + more:8.2f} {sizes} {sum(drawing.regions):9d}")
+    figure("line art of a step, SVG and PDF, the slowest", slowest, "s", 4)
+    figure("line art of a step, the largest file", largest, "kB", 400)
     with tempfile.TemporaryDirectory() as out:
         turned = film.turntable(plan, made(plan, "buried"))
         _film(Path(out) / "turntable.webp", film.TURN_FRAMES, turned, reach)
@@ -69,7 +74,8 @@ def _film(target: Path, count: int, shot: Callable[[int], film.Shot], reach: flo
     film.still(shot(0), reach)
     _, wall, used = timed(lambda: film.film(target, count, shot, reach))
     size = target.stat().st_size / 1e6
-    print(f"{target.name}: {count} pictures in {wall:.1f} s ({used:.1f} s of all cores), {size:.2f} MB (25 s, 2 MB)")
+    figure(f"{target.stem}, {count} pictures", wall, "s", 25, beside=f"{used:.0f} s of all cores")
+    figure(f"{target.stem}, its file", size, "MB", 2)
 
 
 if __name__ == "__main__":

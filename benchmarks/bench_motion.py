@@ -13,6 +13,7 @@ from fidpath.motion import FRAMES, frames, summary
 from fidpath.planning import make_plan
 from fidpath.reading import read_job
 from fidpath.settle import clearest, settle
+from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 
@@ -24,7 +25,14 @@ def main() -> None:
     began, used = time.perf_counter(), time.process_time()
     film = list(frames(plan, FRAMES))
     wall, processor = time.perf_counter() - began, time.process_time() - used
-    print(f"{len(film)} frames  {wall:6.1f} s   (bound 60 s on two cores; processor {processor:.1f} s)")
+    figure(f"motion, {len(film)} frames on two cores", wall, "s", 60, beside=f"processor {processor:.0f} s")
+    figure(
+        "its least gap between strands, of their thickness",
+        min(row.least_gap for row in summary(film)),
+        "",
+        0.99,
+        least=True,
+    )
     print(f"{'stretch':42} frames  least gap  certificate  thickness  key frames")
     for row in summary(film):
         print(

@@ -13,6 +13,8 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
+from figures import figure
+
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 SIZES = {"1000 x 450": (1000, 450, 1, False), "390 x 844, ratio 2": (390, 844, 2, True)}
 
@@ -50,12 +52,13 @@ def demo_page(folder: Path) -> Path:
     return target
 
 
-def seconds(values: list[float]) -> str:
-    """Median and greatest of times in ms."""
-    return f"{statistics.median(values) / 1000:5.2f} s (greatest {max(values) / 1000:.2f} s)"
+def say(size: str, what: str, values: list[float], bound: float | None) -> None:
+    """The median of times in ms beside its bound."""
+    beside = f"greatest {max(values) / 1000:.2f}"
+    figure(f"page, {size}: {what}", statistics.median(values) / 1000, "s", bound, beside=beside)
 
 
-def bench(browser: Any, page: Path, size: tuple[int, int, int, bool]) -> None:
+def bench(browser: Any, page: Path, name: str, size: tuple[int, int, int, bool]) -> None:
     """Prints the figures of one size of window."""
     width, height, ratio, touch = size
     context = browser.new_context(
@@ -70,13 +73,13 @@ def bench(browser: Any, page: Path, size: tuple[int, int, int, bool]) -> None:
         tab.wait_for_selector("html[data-drawn]")
         firsts.append(tab.evaluate("Number(document.documentElement.dataset.drawnAt)"))
         outside = [url for url in requests if not url.startswith(("file:", "data:", "blob:"))]
-    print(f"  first picture       {seconds(firsts)}   (bound 1.5 s)")
-    print(f"  requests            {len(outside)}   (bound 0)")
+    say(name, "first picture", firsts, 1.5)
+    figure(f"page, {name}: requests", len(outside), "", 0)
     keys = tab.evaluate("window.fidpathPage.entries()")
     fresh = [tab.evaluate(GO, key) for key in keys]
-    print(f"  step change         {seconds(fresh)}   (bound 0.4 s)")
+    say(name, "step change", fresh, 0.4)
     seen = [tab.evaluate(GO, key) for key in reversed(keys)]
-    print(f"  step seen before    {seconds(seen)}   (bound 0.15 s)")
+    say(name, "step seen before", seen, 0.15)
     for what, presses in {
         "see-through": [("see-through", None), ("see-through", None)],
         "cut": [("cut-way", "flat"), ("cut-way", "off"), ("cut-way", "across"), ("cut-way", "off")],
@@ -87,7 +90,8 @@ def bench(browser: Any, page: Path, size: tuple[int, int, int, bool]) -> None:
             tab.evaluate(STILL)
             found.append(tab.evaluate(PRESS, list(press)))
         quick, still = ([times[i] for times in found] for i in (0, 1))
-        print(f"  {what:<19} {seconds(quick)}   (bound 0.6 s); fine {seconds(still)}")
+        say(name, what, quick, 0.6)
+        say(name, f"{what}, fine picture", still, None)
     context.close()
 
 
@@ -97,12 +101,11 @@ def main() -> None:
 
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         page = Path(sys.argv[1]).absolute() if len(sys.argv) > 1 else demo_page(Path(folder))
-        print(f"page {len(page.read_bytes()) / 1e6:.3f} MB   (bound 1.2 MB)")
+        figure("page, without pictures", len(page.read_bytes()) / 1e6, "MB", 1.2)
         arguments = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-sandbox"]
         browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=arguments)
         for name, size in SIZES.items():
-            print(name)
-            bench(browser, page, size)
+            bench(browser, page, name, size)
         browser.close()
 
 

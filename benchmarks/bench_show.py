@@ -19,6 +19,8 @@ from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 
+from figures import figure
+
 ROOT = Path(__file__).parent.parent
 DEMO = ROOT / "scenes" / "demo.toml"
 Took = tuple[float, float]
@@ -28,11 +30,8 @@ Took = tuple[float, float]
 def report(name: str, took: list[Took], bound: float) -> None:
     """One measure beside its bound."""
     clock, own = ([each[which] for each in took] for which in (0, 1))
-    print(
-        f"{name:<42} median {statistics.median(clock):6.3f} s, worst {max(clock):6.3f} s, "
-        f"of processors {statistics.median(own):6.3f} s, worst {max(own):6.3f} s, bound {bound:g} s",
-        flush=True,
-    )
+    beside = f"worst {max(clock):.3f}, of processors {statistics.median(own):.3f}"
+    figure(name, statistics.median(clock), "s", bound, beside=beside)
 
 
 def timed(act: Callable[[], object], clock: Callable[[], float] = time.process_time) -> Took:

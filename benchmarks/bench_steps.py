@@ -12,6 +12,7 @@ from fidpath.planning import make_plan
 from fidpath.reading import read_job
 from fidpath.states import STATES
 from fidpath.steps import FINISHED, WRONG, all_made, made
+from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 
@@ -30,9 +31,8 @@ def main() -> None:
         print(f"{kind:<20} {one.settled.strands.nodes:>6} nodes {took:6.2f} s")
     began = time.perf_counter()
     together = sum(1 for _ in all_made(plan, kinds))
-    print(
-        f"worst {worst:.2f} s (bound 6); all {together}, two at a time: {time.perf_counter() - began:.1f} s (bound 60)"
-    )
+    figure("settling a step or a mistake, the slowest", worst, "s", 6)
+    figure(f"all {together} of them, two at a time", time.perf_counter() - began, "s", 60)
 
 
 if __name__ == "__main__":

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.lineart_ink import Area, Disc, Ink, LineDrawing, Lines, Text
+from fidpath.output import in_xml
 
 Floats = NDArray[np.float64]
 
@@ -21,7 +22,7 @@ TYPE = "'DejaVu Sans', Verdana, Arial, Helvetica, sans-serif"
 def svg(drawing: LineDrawing) -> str:
     """The drawing as SVG. The viewBox is in mm; what is drawn is in hundredths of them."""
     width, height = drawing.size
-    name = escape(_plain(drawing.title))
+    name = escape(in_xml(drawing.title))
     return "\n".join(
         (
             '<?xml version="1.0" encoding="UTF-8"?>',
@@ -60,7 +61,7 @@ def _text(ink: Text) -> str:
     x, y, size, width = (_whole(v) for v in (*ink.at, ink.size, ink.width))
     return (
         f'<text x="{x}" y="{y}" font-size="{size}" fill="{_grey(ink.grey)}" textLength="{width}" '
-        f'lengthAdjust="spacingAndGlyphs" xml:space="preserve">{escape(_plain(ink.text))}</text>'
+        f'lengthAdjust="spacingAndGlyphs" xml:space="preserve">{escape(in_xml(ink.text))}</text>'
     )
 
 
@@ -85,10 +86,3 @@ def _whole(mm: float) -> int:
 def _grey(grey: float) -> str:
     level = round(255 * grey)
     return f"#{level:02x}{level:02x}{level:02x}"
-
-
-def _plain(text: str) -> str:
-    """Text without characters that XML can't hold."""
-    return "".join(
-        c for c in text if c in "\t\n" or (c >= " " and not "\ud800" <= c <= "\udfff" and c not in "\ufffe\uffff")
-    )

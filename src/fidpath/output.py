@@ -12,12 +12,21 @@ from pathlib import Path
 from fidpath.errors import OutputError
 
 _STRANGE = re.compile(r"[^\w.\-]+")
+RESERVED = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?", re.IGNORECASE | re.DOTALL)
+"""Names that are devices, not files, on some systems, whatever follows a full stop."""
 
 
 def folder_name(name: str) -> str:
     """A job's name as one folder's name: no separators, no leading dot, never empty, at most 80 characters."""
     plain = _STRANGE.sub("-", name.strip()).strip("-.")
-    return plain[:80] or "job"
+    return f"job-{plain}"[:80] if RESERVED.fullmatch(plain) else plain[:80] or "job"
+
+
+def in_xml(text: str) -> str:
+    """A text without the characters that XML can't hold, not even as numbers."""
+    return "".join(
+        c for c in text if c in "\t\n" or (c >= " " and not "\ud800" <= c <= "\udfff" and c not in "\ufffe\uffff")
+    )
 
 
 def results_folder(name: str, asked: Path | None) -> Path:

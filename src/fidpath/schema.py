@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
 from fidpath.job import AdjusterKind, SpliceKind, Weave
+from fidpath.output import RESERVED
 from fidpath.units import (
     Measure,
     UnitError,
@@ -71,10 +72,10 @@ def _name(text: str) -> str:
 def _job_name(text: str) -> str:
     """A name that a folder can have everywhere."""
     name = _name(text)
-    if name[0] in ".~-" or name[-1] == "." or any(mark in name for mark in '/\\<>:"|?*'):
+    if name[0] in ".~-" or name[-1] == "." or any(mark in name for mark in '/\\<>:"|?*') or RESERVED.fullmatch(name):
         raise UnitError(
             f"\"{name}\" can't name a folder, and results go into a folder of the job's name",
-            "Leave out / \\ < > : \" | ? * and don't begin with a full stop, a tilde or a hyphen.",
+            "Leave out / \\ < > : \" | ? *, don't take a device's name, nor begin with a full stop, a tilde or a hyphen.",
         )
     return name
 

@@ -149,5 +149,10 @@ def as_csv(done: SetPlan) -> str:
         plan = each.plan
         lengths = [f"{value:.1f}" for value in (each.cut, plan.finished, plan.half)]
         first = plan.ends[plan.steps[0].end].name
-        writer.writerow([each.name, each.quantity, plan.job.rope.name, *lengths, first])
+        writer.writerow([_cell(each.name), each.quantity, _cell(plan.job.rope.name), *lengths, _cell(first)])
     return made.getvalue()
+
+
+def _cell(name: str) -> str:
+    """A name that a spreadsheet doesn't take for a formula."""
+    return f"'{name}" if name.startswith(("=", "+", "-", "@")) else name

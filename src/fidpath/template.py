@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from fidpath.errors import OutputError
+from fidpath.output import RESERVED
 
 TEXT = """\
 # A job file: one locked eye splice, its rope, what sits in the eye, and what is at hand.
@@ -84,7 +85,7 @@ lock_stitch = false
 def template(name: str) -> str:
     """A commented job file for a job of this name, valid as it stands."""
     usable = "".join(letter for letter in name if letter.isalnum() or letter in " _-").strip(" _-")
-    return TEXT.format(name=usable[:80] or "my splice")
+    return TEXT.format(name="my splice" if not usable or RESERVED.fullmatch(usable) else usable[:80])
 
 
 def write_new(path: Path) -> None:

@@ -17,6 +17,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.jigs.flat import lines_of
 from fidpath.jigs.parts import Flat
 from fidpath.jigs.paths import Path, bounds, moved_out
+from fidpath.output import in_xml
 
 Floats = NDArray[np.float64]
 
@@ -50,7 +51,7 @@ def svg(flat: Flat, kerf: float, title: str, notes: str) -> bytes:
     text = (
         f'<?xml version="1.0" encoding="UTF-8"?>\n<svg xmlns="http://www.w3.org/2000/svg" width="{wide:.4f}mm" '
         f'height="{high:.4f}mm" viewBox="0 0 {wide:.4f} {high:.4f}">\n'
-        f"<title>{escape(title)}</title>\n<desc>{escape(notes)}</desc>\n"
+        f"<title>{escape(in_xml(title))}</title>\n<desc>{escape(in_xml(notes))}</desc>\n"
         f'<g id="{CUT}" fill="none" stroke="#c00000" stroke-width="0.1">{outlines}</g>\n'
         f'<g id="{ENGRAVE}" fill="none" stroke="#0030a0" stroke-width="{flat.pen:.2f}" stroke-linecap="round" '
         f'stroke-linejoin="round">{marks}</g>\n</svg>\n'

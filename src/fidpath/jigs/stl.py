@@ -16,5 +16,6 @@ def stl(mesh: Mesh, title: str) -> bytes:
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     rows["corners"] = corners
     rows["normal"] = normal / np.maximum(np.linalg.norm(normal, axis=1, keepdims=True), 1e-12)
-    header = f"fidpath {title}, millimetres".encode("ascii", "replace")[:80].ljust(80, b" ")
+    told = "".join(letter if letter.isprintable() else "?" for letter in title)
+    header = f"fidpath {told}, millimetres".encode("ascii", "replace")[:80].ljust(80, b" ")
     return header + np.uint32(len(rows)).tobytes() + rows.tobytes()

@@ -7,6 +7,7 @@ import zipfile
 from xml.sax.saxutils import escape, quoteattr
 
 from fidpath.meshes import Mesh
+from fidpath.output import in_xml
 
 CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 PACKAGE = "http://schemas.openxmlformats.org/package/2006"
@@ -49,9 +50,10 @@ def _model(mesh: Mesh, name: str, title: str, notes: str) -> str:
     faces = "".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.faces.tolist())
     return (
         f'{DECLARED}<model unit="millimeter" xml:lang="en" xmlns="{CORE}">'
-        f'<metadata name="Title">{escape(title)}</metadata><metadata name="Description">{escape(notes)}</metadata>'
+        f'<metadata name="Title">{escape(in_xml(title))}</metadata>'
+        f'<metadata name="Description">{escape(in_xml(notes))}</metadata>'
         f'<metadata name="Application">fidpath</metadata>'
-        f'<resources><object id="1" type="model" name={quoteattr(name)}><mesh><vertices>{points}</vertices>'
+        f'<resources><object id="1" type="model" name={quoteattr(in_xml(name))}><mesh><vertices>{points}</vertices>'
         f'<triangles>{faces}</triangles></mesh></object></resources><build><item objectid="1"/></build></model>'
     )
 

@@ -75,7 +75,7 @@ def _job_name(text: str) -> str:
     if name[0] in ".~-" or name[-1] == "." or any(mark in name for mark in '/\\<>:"|?*') or RESERVED.fullmatch(name):
         raise UnitError(
             f"\"{name}\" can't name a folder, and results go into a folder of the job's name",
-            "Leave out / \\ < > : \" | ? *, don't take a device's name, nor begin with a full stop, a tilde or a hyphen.",
+            "Leave out / \\ < > : \" | ? *, don't take a device's name or begin with a full stop, a tilde or a hyphen.",
         )
     return name
 

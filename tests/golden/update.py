@@ -20,12 +20,14 @@ WORDS = ("shown", "formula", "source", "label", "measured_from", "text", "cautio
 """Keys of a plan that hold words: their wording is nobody's measure."""
 
 
-def plans() -> dict[str, Any]:
-    """The plan of every scene as plain data, without its words."""
-    return {
-        path.stem: without_words(as_data(make_plan(read_job(path))))
-        for path in sorted((ROOT / "scenes").glob("*.toml"))
-    }
+def scenes() -> list[Path]:
+    """The scenes whose plans are kept."""
+    return sorted((ROOT / "scenes").glob("*.toml"))
+
+
+def figures(scene: Path) -> Any:
+    """A scene's plan as plain data, without its words."""
+    return without_words(as_data(make_plan(read_job(scene))))
 
 
 def without_words(data: Any) -> Any:
@@ -42,7 +44,9 @@ def main() -> int:
     if len(line) < 20 or line not in changes:
         print("Give the line of CHANGELOG.md that says why figures change")
         return 2
-    text = json.dumps({"because": line, "plans": plans()}, indent=1, ensure_ascii=False)
+    text = json.dumps(
+        {"because": line, "plans": {scene.stem: figures(scene) for scene in scenes()}}, indent=1, ensure_ascii=False
+    )
     GOLDEN.write_text(text + "\n", encoding="utf-8")
     return 0
 

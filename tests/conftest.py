@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+
 import pytest
 from hypothesis import settings
 
@@ -10,6 +12,15 @@ settings.load_profile("steady")
 
 LONGEST = ("test_46", "test_61", "test_21", "test_45", "test_64", "test_65", "test_22", "test_40", "test_13")
 """Files that take long: begun last, one of them would keep a single process busy at the end."""
+
+
+def pytest_sessionstart() -> None:
+    """Forgets what functions have kept: a run forked from another, for mutants, would see the unbroken code's values."""
+    for name, module in list(sys.modules.items()):
+        if name.startswith("fidpath"):
+            for thing in list(vars(module).values()):
+                if hasattr(thing, "cache_clear"):
+                    thing.cache_clear()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -49,6 +49,13 @@ coverage: $(STAMP)
 	$(COVERAGE) combine --rcfile=tests/coverage.ini --quiet
 	$(COVERAGE) report --rcfile=tests/coverage.ini
 
+# plan and braid broken in hundreds of small ways, in a copy of the project; what the tests don't notice is listed
+mutation: $(STAMP)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[mutation]"
+	rm -rf build/mutation && mkdir -p build/mutation
+	cp -R src scenes docs tests pyproject.toml README.md CHANGELOG.md build/mutation
+	cd build/mutation && $(CURDIR)/$(BIN)/mutmut run --max-children 1; $(CURDIR)/$(BIN)/mutmut results
+
 bench: $(STAMP)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[bench]"
 	$(BIN)/python benchmarks/report.py

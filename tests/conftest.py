@@ -15,7 +15,7 @@ LONGEST = ("test_46", "test_61", "test_21", "test_45", "test_64", "test_65", "te
 
 
 def pytest_sessionstart() -> None:
-    """Forgets what functions have kept: a run forked from another, for mutants, would see the unbroken code's values."""
+    """Forgets what functions have kept: a run forked from another, for mutants, would see values of unbroken code."""
     for name, module in list(sys.modules.items()):
         if name.startswith("fidpath"):
             for thing in list(vars(module).values()):

@@ -79,11 +79,21 @@ def test_a_shell_is_told_how_to_complete(shell: str) -> None:
     assert "_FIDPATH_COMPLETE" in done.stdout
 
 
-def test_commands_are_completed() -> None:
-    setting = {**os.environ, "_FIDPATH_COMPLETE": "complete_bash", "COMP_WORDS": "fidpath ver", "COMP_CWORD": "1"}
+@pytest.mark.parametrize(
+    ("typed", "offered"),
+    [
+        ("fidpath ver", ["verify"]),
+        ("fidpath build eye.toml --method lock", ["locked-captive", "locked-free"]),
+        ("fidpath verify eye.toml --method p", ["plain"]),
+        ("fidpath jig eye.toml rope", ["rope-gauge"]),
+    ],
+)
+def test_commands_methods_and_jigs_are_completed(typed: str, offered: list[str]) -> None:
+    at = str(len(typed.split()) - 1)
+    setting = {**os.environ, "_FIDPATH_COMPLETE": "complete_bash", "COMP_WORDS": typed, "COMP_CWORD": at}
     program = "import sys; from fidpath.cli import main; sys.exit(main([]))"
     done = subprocess.run([sys.executable, "-c", program], env=setting, capture_output=True, text=True, check=False)
-    assert done.stdout.split() == ["verify"]
+    assert done.stdout.split() == offered
 
 
 def test_every_exit_code_is_documented() -> None:

@@ -33,8 +33,23 @@ class Look(StrEnum):
 
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
+
+
+def _methods(begun: str) -> list[str]:
+    """Names of methods that begin so, for the shell."""
+    from fidpath.method_file import FILES
+
+    return [name for name in FILES if name.startswith(begun)]
+
+
 MethodName = Annotated[
-    str | None, typer.Option("--method", metavar="NAME", help="The method: locked-captive, locked-free or plain.")
+    str | None,
+    typer.Option(
+        "--method",
+        metavar="NAME",
+        help="The method: locked-captive, locked-free or plain.",
+        autocompletion=_methods,
+    ),
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
 

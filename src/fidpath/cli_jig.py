@@ -15,9 +15,19 @@ def register(app: typer.Typer) -> None:
     app.command("jig")(jig)
 
 
+def _begun(name: str) -> list[str]:
+    """Names of jigs that begin so, for the shell."""
+    from fidpath.jigs import NAMES
+
+    return [known for known in NAMES if known.startswith(name)]
+
+
 def jig(
     job: Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")],
-    name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="One jig by its name; all without it.")] = None,
+    name: Annotated[
+        str | None,
+        typer.Argument(metavar="[NAME]", help="One jig by its name; all without it.", autocompletion=_begun),
+    ] = None,
     out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
     formats: Annotated[
         list[str] | None, typer.Option("--format", help="stl, 3mf, svg, dxf or step; may be given several times.")

@@ -38,8 +38,8 @@ wheel: $(STAMP)
 COVERAGE := $(BIN)/python -m coverage
 COUNTED := tests/test_04_plan_sheet.py tests/test_05_curve.py tests/test_06_eye.py tests/test_07_bury.py \
 	tests/test_07_plan.py tests/test_07_refusals.py tests/test_08_settle.py tests/test_09_verify.py tests/test_40_states.py \
-	tests/test_43_step_checks.py tests/validation
-PLAIN := tests/test_84_kernels.py
+	tests/test_43_step_checks.py tests/test_84_coverage_plan.py tests/validation
+PLAIN := tests/test_84_kernels.py tests/test_84_coverage_axis.py
 
 # the compiled loops count as plain Python, once, on tiny cases
 coverage: $(STAMP)

@@ -41,6 +41,8 @@ def nearest(residual: Residual, preferred: Floats, scale: Floats, least: Floats)
     x = np.maximum(preferred, least)
     for _ in range(len(preferred)):
         free = np.flatnonzero(~held)
+        if not len(free):
+            break
 
         def within(y: Floats, fixed: Floats = x, free: NDArray[np.int64] = free) -> Floats:
             whole = fixed.copy()

@@ -21,7 +21,7 @@ author = "The fidpath developers"
 version = release = "0.1.0"
 extensions = ["myst_parser", "sphinx_gallery.gen_gallery"]
 source_suffix = {".md": "markdown", ".rst": "restructuredtext"}
-exclude_patterns = ["gallery/*.rst", "_build"]
+exclude_patterns = ["gallery/*.rst", "**/sg_execution_times.rst", "sg_execution_times.rst", "_build"]
 myst_enable_extensions = ["colon_fence"]
 myst_heading_anchors = 3
 html_theme = "furo"

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import ast
+import importlib
+import inspect
 import re
 import runpy
 import shlex
@@ -15,8 +18,11 @@ import typer
 import fidpath
 from fidpath import schema
 from fidpath.cli import app, main
+from fidpath.line import make_line
+from fidpath.loft_file import read_loft
 from fidpath.practice_rules import rules
 from fidpath.reading import parse_job
+from fidpath.template import template
 
 ROOT = Path(__file__).parent.parent
 DOCS = ROOT / "docs"
@@ -39,14 +45,57 @@ def test_a_job_shown_can_be_planned(name: str, text: str) -> None:
     assert fidpath.plan(parse_job(text, name, whole_line=True)).bury_length > 0
 
 
-def test_python_shown_runs(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    monkeypatch.chdir(ROOT)
+def test_python_shown_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    shorter = (ROOT / "scenes" / "demo.toml").read_text(encoding="utf-8").replace('"72 d"', '"16 d"')  # to be quick
+    (tmp_path / "scenes").mkdir()
+    (tmp_path / "scenes" / "demo.toml").write_text(shorter, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
     names: dict[str, object] = {}
     for block in blocks(DOCS / "python.md", "python"):
         exec(compile(block, "python.md", "exec"), names)
     lines = capsys.readouterr().out.splitlines()
-    assert lines[0].startswith("720 ")
+    assert lines[0].startswith("160 ")
     assert lines[1:] == ["3 ropes"]  # the key that there is none of, in the third line
+
+
+def test_the_line_shown_completes_a_new_job_file() -> None:
+    shown = blocks(DOCS / "line.md", "toml")[0]
+    before = template("stay").partition("[line]")[0]
+    after = "[tools]" + template("stay").partition("[tools]")[2]
+    captive = shown.replace('name = "stay"', 'name = "stay"\ncaptive_end = "free"', 1)
+    made = make_line(parse_job(before + captive + after, whole_line=True))
+    assert made.job.line.finished_length_mm == 9350.0
+
+
+def test_the_practice_file_shown_is_read(tmp_path: Path) -> None:
+    loft = tmp_path / "loft.toml"
+    loft.write_text(blocks(DOCS / "calibration.md", "toml")[0], encoding="utf-8")
+    assert [splice.name for splice in read_loft(loft).tests] == ["T1"]
+
+
+def test_the_call_shown_of_the_handout_fits_it() -> None:
+    tree = ast.parse(blocks(DOCS / "handout.md", "python")[0])
+    imports, last = tree.body[0], tree.body[-1]
+    assert isinstance(imports, ast.ImportFrom) and isinstance(last, ast.Assign) and isinstance(last.value, ast.Call)
+    home = importlib.import_module(str(imports.module))
+    assert all(hasattr(home, one.name) for one in imports.names)
+    inspect.signature(home.handout).bind(*last.value.args)
+
+
+def test_what_is_to_be_made_can_be_made() -> None:
+    targets = set(re.findall(r"^([a-z]+):", (ROOT / "Makefile").read_text(encoding="utf-8"), re.M))
+    for page in (*PAGES, ROOT / "DEVELOPERS.md"):
+        text = page.read_text(encoding="utf-8")
+        assert set(re.findall(r"^make ([a-z]+)|`make ([a-z]+)`", text, re.M)) <= {
+            pair for target in targets for pair in ((target, ""), ("", target))
+        }, page
+
+
+def test_every_block_is_of_a_kind_that_is_tried() -> None:
+    tried = {"", "python", "toml", "console", "by hand", "sum", "{toctree}", "{include}"}
+    for page in (*PAGES, ROOT / "DEVELOPERS.md"):
+        kinds = re.findall(r"^```(.*)$", page.read_text(encoding="utf-8"), re.M)[::2]
+        assert {re.sub(r"^(sum|\{include\}) .*", r"\1", kind) for kind in kinds} <= tried, page
 
 
 def consoles() -> list[tuple[str, str, str]]:
@@ -92,6 +141,8 @@ def test_pages_made_from_the_program_leave_nothing_out(monkeypatch: pytest.Monke
     }
     page = made.job_file()
     assert {key for key in keys if f"| `{key}` |" not in page} == set()
+    assert not re.findall(r"^\| `\w+` \|  \|.*", page, re.M)
+    assert "| tail to lay out before starting | 1061 mm |" in made.formulas() and "1996) 90" in made.formulas()
     assert 'a length with its unit: `"8 mm"`' in page and "| 1 to 200 mm |" in page
     assert all(f"| `{name}` |" in made.practice() for name in rules())
     commands = made.commands()
@@ -107,7 +158,7 @@ def test_every_page_is_in_the_contents() -> None:
     assert {page.stem for page in DOCS.glob("*.md")} - {"index"} <= listed
 
 
-@pytest.mark.parametrize("name", ["plot_1_braid", "plot_2_cover"])
+@pytest.mark.parametrize("name", ["plot_1_braid", "plot_2_eye", "plot_3_cover"])
 def test_a_figure_of_the_gallery_is_made(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     mpl.use("Agg")
     monkeypatch.chdir(DOCS / "gallery")

@@ -46,9 +46,9 @@ def test_a_shape_whose_lengths_would_all_be_too_short_closes_nowhere() -> None:
 
 
 def test_lengths_at_their_least_are_held_one_after_another() -> None:
-    """x + y + z = 6 nearest to (9, 0, -3), y at least 1, z at least 1: by hand (4, 1, 1)."""
+    """x + y + z = 6 nearest to (9, -9, 2), y and z at least 1: y falls first, then z; by hand (4, 1, 1)."""
     least = np.array([-9.0, 1.0, 1.0])
-    x = nearest(lambda x: np.array([x.sum() - 6.0]), np.array([9.0, 0.0, -3.0]), np.ones(3), least)
+    x = nearest(lambda x: np.array([x.sum() - 6.0]), np.array([9.0, -9.0, 2.0]), np.ones(3), least)
     assert x == pytest.approx([4.0, 1.0, 1.0], abs=1e-8)
 
 
@@ -80,7 +80,7 @@ def test_only_vertices_between_the_sections_and_within_reach_are_measured() -> N
 
 def test_parallel_strands_do_not_cross(monkeypatch: pytest.MonkeyPatch) -> None:
     slope = np.column_stack([np.arange(3.0), np.arange(3.0), np.zeros(3)])
-    points = np.stack([slope, slope + [0.1, 0.0, 1.0]])
+    points = np.stack([slope, slope + [0.5, 0.5, 1.0]])
     for kernel in both(crossings._find):
         monkeypatch.setattr(crossings, "_find", kernel)
         found = crossings.signed_crossings(points, np.array([3, 3]), (0.0, 0.0, 1.0), np.zeros(2, np.int64))

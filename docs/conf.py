@@ -5,11 +5,13 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from pathlib import Path
 from typing import Any
 
 from pygments.lexers.special import TextLexer
+from sphinx.errors import ExtensionError
 
 HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE))
@@ -47,7 +49,21 @@ sphinx_gallery_conf = {
 
 
 def setup(app: Any) -> None:
-    """Writes the made pages before Sphinx reads any. `sum` and `by` are the lines worked by hand, which the tests evaluate."""
+    """Writes the made pages before Sphinx reads any. `sum` and `by`: lines worked by hand, which the tests evaluate."""
     made_pages.write(HERE / "made")
+    app.connect("build-finished", nothing_from_afar)
     for name in ("sum", "by"):
         app.add_lexer(name, TextLexer)
+
+
+def nothing_from_afar(app: Any, failed: Exception | None) -> None:
+    """Ends the build where a page would load anything over a network: a script, a style, a font, a picture."""
+    if failed is not None:
+        return
+    loads = re.compile(r"""<(?:script|link|img|iframe)\b[^>]*?\b(?:src|href)\s*=\s*["'](?:https?:)?//[^"']+""", re.I)
+    styles = re.compile(r"""url\(\s*["']?(?:https?:)?//|@import\s+["'](?:https?:)?//""", re.I)
+    for page in sorted(Path(app.outdir).rglob("*")):
+        pattern = {".html": loads, ".css": styles}.get(page.suffix)
+        found = pattern.search(page.read_text(encoding="utf-8")) if pattern else None
+        if found:
+            raise ExtensionError(f"{page.name} loads from afar: {found[0][:120]}")

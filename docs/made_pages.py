@@ -64,7 +64,7 @@ ABOUT = {
     "practice.throat_angle": "between the legs, where no length of eye is given",
     "practice.bury": "tail buried in the standing part; the rope maker's figure comes first",
     "practice.lock_stitch": "whether the bury is stitched",
-    "tools.tape_division": "the finest division of the tape: `\"1 mm\"`, `\"1/16 in\"`",
+    "tools.tape_division": 'the finest division of the tape: `"1 mm"`, `"1/16 in"`',
     "print.nozzle": "the printer's",
     "print.text_height": "of the letters on gauges",
 }
@@ -88,8 +88,8 @@ def job_file() -> str:
     lines = [
         "# The job file",
         "",
-        "Made from the schema that reads it. Lengths are text with a unit, or in rope diameters (`d`); a plain number has",
-        "none and is refused. A key that isn't listed here is refused as well, with the nearest one that is.",
+        "Made from the schema that reads it. Lengths are text with a unit, or in rope diameters (`d`); a plain number",
+        "has none and is refused. A key that isn't listed here is refused as well, with the nearest one that is.",
         "",
     ]
     said = notes()
@@ -161,8 +161,8 @@ def practice() -> str:
     lines = [
         "# Rules of practice, and where each comes from",
         "",
-        "Where a job says nothing these hold. `[practice]` in a job file overrides them; the rope maker's own figures come",
-        "before all of them.",
+        "Where a job says nothing these hold. `[practice]` in a job file overrides them; the rope maker's own figures",
+        "come before all of them.",
         "",
         "| rule | value | about | source | which is |",
         "|---|---|---|---|---|",
@@ -186,8 +186,8 @@ def formulas() -> str:
     lines = [
         "# Every figure, its formula and its source",
         "",
-        "As the bench sheet prints them; values of `scenes/demo.toml`. d is the rope's diameter, D the bearing's, P the",
-        "pitch, N the strands, a the braid's angle. How they hang together: [](../model.md).",
+        "As the bench sheet prints them; values of `scenes/demo.toml`. d is the rope's diameter, D the bearing's, P",
+        "the pitch, N the strands, a the braid's angle. How they hang together: [](../model.md).",
         "",
     ]
     for title, entries in (("Marks", marks(plan)), ("Lengths", lengths(plan)), ("Angles and ratios", figures(plan))):

@@ -2,9 +2,9 @@
 The braid laid flat, and where a hole may go
 ============================================
 
-Twelve strands over-two, the rope's surface cut along one side and laid flat: six strands turn each way, and every crossing sits
-on a lattice. A hole goes where a straight line across the axis leaves six strands on either side: in the middle of a
-diamond, half a pick off the crossings.
+Twelve strands over-two, the rope's surface cut along one side and laid flat: six strands turn each way, and every
+crossing sits on a lattice. A hole goes where a straight line across the axis leaves six strands on either side: in the
+middle of a diamond, half a pick off the crossings.
 """
 
 import matplotlib.pyplot as plt

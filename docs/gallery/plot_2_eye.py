@@ -2,8 +2,8 @@
 The eye: lines and arcs, and their curvature
 ============================================
 
-The rope's axis is a chain of lines and arcs, blended so that its curvature has no step: from the standing part through the
-crossing zone between the two holes, round the terminator and back. Drawn here before anything is settled.
+The rope's axis is a chain of lines and arcs, blended so that its curvature has no step: from the standing part through
+the crossing zone between the two holes, round the terminator and back. Drawn here before anything is settled.
 """
 
 import matplotlib.pyplot as plt

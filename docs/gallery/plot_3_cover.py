@@ -2,8 +2,8 @@
 Why a bury shortens the line
 ============================
 
-Every strand keeps its length. Where the cover swells over the tail its strands run further round, so the rope gets shorter: the
-take-up. On the mean circle sin α = (R/R₀) sin α₀ and L/L₀ = cos α / cos α₀ (form of
+Every strand keeps its length. Where the cover swells over the tail its strands run further round, so the rope gets
+shorter: the take-up. On the mean circle sin α = (R/R₀) sin α₀ and L/L₀ = cos α / cos α₀ (form of
 Chou and Hannaford, IEEE Trans. Robot. Autom. 12(1) (1996) 90, from memory); here the over-and-under counts as well.
 """
 

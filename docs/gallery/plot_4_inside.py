@@ -2,8 +2,8 @@
 Inside the cover
 ================
 
-The settled splice cut open where the tail goes in, and the throat where each leg runs through the middle of the other. These are
-the strands that the check measured.
+The settled splice cut open where the tail goes in, and the throat where each leg runs through the middle of the other.
+These are the strands that the check measured.
 """
 
 import matplotlib.pyplot as plt
@@ -12,7 +12,7 @@ import fidpath
 
 job = fidpath.read("../../scenes/demo.toml")
 figure, places = plt.subplots(1, 2, figsize=(11, 4.4))
-for axes, name in zip(places, ("throat", "entry")):
+for axes, name in zip(places, ("throat", "entry"), strict=True):
     axes.imshow(fidpath.picture(job, name))
     axes.axis("off")
 figure.tight_layout()

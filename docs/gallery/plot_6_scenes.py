@@ -15,7 +15,7 @@ scenes = sorted(Path("../../scenes").glob("*.toml"))
 figure, places = plt.subplots(-(-len(scenes) // 2), 2, figsize=(11, 4.6 * -(-len(scenes) // 2)))
 for axes in places.flat:
     axes.axis("off")
-for axes, scene in zip(places.flat, scenes):
+for axes, scene in zip(places.flat, scenes, strict=False):
     plan = fidpath.plan(scene)
     axes.imshow(fidpath.picture(scene, "throat"))
     axes.set_title(

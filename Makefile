@@ -63,7 +63,11 @@ bench: $(STAMP)
 soak: $(STAMP)
 	$(BIN)/python benchmarks/soak_jigs.py 200 1
 	FIDPATH_SOAK=1 $(BIN)/python -m pytest tests/test_46_method_build.py
-	$(BIN)/python benchmarks/soak_jobs.py 60 3
+	$(BIN)/python benchmarks/soak_files.py 20000 1
+	$(BIN)/python benchmarks/soak_atheris.py 120 1
+	$(BIN)/python benchmarks/soak_kills.py 200 1
+	$(BIN)/python benchmarks/soak_same.py
+	$(BIN)/python benchmarks/soak_jobs.py 300 7
 
 clean:
 	rm -rf $(VENV) exports/*/ build dist

@@ -10,7 +10,10 @@ import sys
 import tempfile
 from pathlib import Path
 
-import atheris
+try:
+    import atheris
+except ImportError:
+    raise SystemExit("atheris isn't installed: there is none for this system") from None
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
 

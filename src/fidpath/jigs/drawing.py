@@ -90,6 +90,8 @@ def dxf(flat: Flat, kerf: float) -> bytes:
             space.add_lwpolyline(rows, format="xyb", close=True, dxfattribs={"layer": CUT})
         for line in lines_of(flat):
             space.add_lwpolyline(line.tolist(), dxfattribs={"layer": ENGRAVE})
+        for kind in sorted(doc.entitydb.dxf_types_in_use()):  # left to itself the library lists them as a set has them
+            doc.classes.add_class(kind)
         doc.write(stream)
     return stream.getvalue().encode("utf-8")
 

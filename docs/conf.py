@@ -31,6 +31,7 @@ html_title = "fidpath"
 html_show_sourcelink = False
 html_copy_source = False
 html_show_copyright = False
+html_show_sphinx = False
 suppress_warnings = ["config.cache"]
 sphinx_gallery_conf = {
     "examples_dirs": ["gallery"],
@@ -41,6 +42,7 @@ sphinx_gallery_conf = {
     "show_signature": False,
     "min_reported_time": 1e9,
     "matplotlib_animations": False,
+    "within_subsection_order": "FileNameSortKey",
     "backreferences_dir": None,
     "write_computation_times": False,
     "reset_modules": ("matplotlib",),

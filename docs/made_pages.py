@@ -30,10 +30,10 @@ ABOUT = {
     "tools": "the table `[tools]`",
     "practice": "the table `[practice]`",
     "print": "the table `[print]`",
-    "name": "what it is called on the sheets",
-    "kind": "which of the kinds it is",
-    "width": "from side to side, across the rope",
-    "hole": "the bore through the middle",
+    "*.name": "what it is called on the sheets",
+    "*.kind": "which of the kinds it is",
+    "*.width": "from side to side, across the rope",
+    "*.hole": "the bore through the middle",
     "rope.name": "what ties a job to the loft's test splices",
     "rope.diameter": "nominal, of the rope in hand",
     "rope.diameter_max": "its limits, if the data sheet gives them",
@@ -127,7 +127,7 @@ def _table(table: str, model: Any, schema: Any, said: dict[str, str]) -> Iterato
         place = f"{table.removeprefix('line.ends.') if table.endswith('.terminator') else table}.{shown}".lstrip(".")
         least, d_least = schema.LIMITS_MM.get(place), schema.LIMITS_D.get(place)
         span = f"{least[0]:g} to {least[1]:g} mm" if least else f"{d_least[0]:g} to {d_least[1]:g} d" if d_least else ""
-        about = _plain(said.get(place) or said[shown])
+        about = _plain(said.get(place) or said[f"*.{shown}"])
         needed = "yes" if info.is_required() else ""
         yield f"| `{shown}` | {about} | {_holds(info.annotation, info.metadata)} | {needed} | {span} |"
     yield ""

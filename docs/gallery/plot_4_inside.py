@@ -11,7 +11,7 @@ import matplotlib.pyplot as plt
 import fidpath
 
 job = fidpath.read("../../scenes/demo.toml")
-figure, places = plt.subplots(1, 2, figsize=(11, 4.4))
+figure, places = plt.subplots(2, 1, figsize=(9, 11))
 for axes, name in zip(places, ("throat", "entry"), strict=True):
     axes.imshow(fidpath.picture(job, name))
     axes.axis("off")

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 ROOT = Path(__file__).parent.parent
-PART = re.compile(r"\..+\.[0-9a-f]{8}\.part\.?\w*")
+PART = re.compile(r"\..+\.[0-9a-f]{16}\.part\.?\w*")
 NOTES = "my own notes.txt"
 """A file of the user's in the folder of the results."""
 

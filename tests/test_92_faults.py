@@ -15,7 +15,9 @@ from pathlib import Path
 import pytest
 
 import faults
+from fidpath.errors import OutputError
 from fidpath.kept import Kept
+from fidpath.output import beside, sweep_parts
 
 TAKEN = "plan.json"
 """What is taken away; with it goes verify.json, which is made by the same piece of work."""
@@ -134,12 +136,38 @@ def test_a_killed_build_of_another_job_leaves_the_folder_whole(job: Path, whole:
     assert complete(out, whole)
 
 
+def test_what_another_run_is_writing_is_not_swept_away(tmp_path: Path) -> None:
+    target = tmp_path / "plan.json"
+    with beside(target) as part:
+        part.write_text("half")
+        left = part.with_name(part.name.replace(f"{os.getpid():08x}", "7fffffff"))
+        left.write_text("of a killed run")
+        sweep_parts(tmp_path)
+        assert part.exists() and not left.exists()
+        part.write_text("whole")
+    assert target.read_text() == "whole"
+    assert list(tmp_path.iterdir()) == [target]
+
+
+def test_what_cannot_be_removed_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    Kept(tmp_path).keep("old", "d", {"old.txt": b"old"}, {})
+    now = Kept(tmp_path)
+    now.keep("new", "d", {"new.txt": b"new"}, {})
+
+    def refused(path: Path, missing_ok: bool = False) -> None:
+        raise PermissionError(13, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "unlink", refused)
+    with pytest.raises(OutputError, match=r"can't remove .*old.txt: Permission denied. Choose another"):
+        now.sweep()
+
+
 def test_what_is_wrong_with_a_folder_is_seen(tmp_path: Path) -> None:
     out = faults.with_notes(tmp_path / "out")
     Kept(out).keep("a", "d", {"a.txt": b"A"}, {})
     assert faults.spoilt(out, {"a.txt": b"A"}) == []
     assert faults.spoilt(out, {"a.txt": b"other"}) == ["a.txt is not whole, or nobody's"]
-    (out / ".plan.0123abcd.part.json").write_text("{")
+    (out / ".plan.0123abcd0123abcd.part.json").write_text("{")
     (out / ".kept" / "b.json").write_text("{")
     (out / faults.NOTES).write_text("lost")
     assert faults.spoilt(out, {"a.txt": b"A"}) == ["the user's file was changed", "the record b.json is not whole"]

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from fidpath import output
+from fidpath.errors import OutputError
 
 HOME = ".kept"
 """The folder of the records."""
@@ -67,6 +68,13 @@ class Kept:
     def sweep(self) -> None:
         """Removes what earlier builds wrote and this one doesn't, where it is still as it was written."""
         mine = set(self.files())
+        try:
+            self._sweep(mine)
+        except OSError as problem:
+            what = f"can't remove {problem.filename}: {problem.strerror}"
+            raise OutputError(what, "Choose another folder with --out") from problem
+
+    def _sweep(self, mine: set[Path]) -> None:
         for path in sorted(self.home.glob("*.json")):
             record = self._record(path.stem)
             if path.stem in self.current or record is None:
@@ -74,8 +82,8 @@ class Kept:
             for name, wanted in record["files"].items():
                 target = self.out / name
                 if target not in mine and _hash_of(target) == wanted:
-                    target.unlink()
-            path.unlink()
+                    target.unlink(missing_ok=True)
+            path.unlink(missing_ok=True)
 
     def _record(self, piece: str) -> dict[str, Any] | None:
         """A piece's record; None where there is none, or none that can be read."""

@@ -12,6 +12,9 @@ from pathlib import Path
 from fidpath.errors import OutputError
 
 _STRANGE = re.compile(r"[^\w.\-]+")
+PART = re.compile(r"\..+\.(?P<writer>[0-9a-f]{8})(?:[0-9a-f]{8})?\.part\.?\w*")
+"""A file being written: its target's name, the number of the process that writes it, and chance."""
+
 RESERVED = re.compile(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?", re.IGNORECASE | re.DOTALL)
 """Names that are devices, not files, on some systems, whatever follows a full stop."""
 
@@ -49,7 +52,7 @@ def make_folder(folder: Path) -> None:
 @contextlib.contextmanager
 def beside(target: Path) -> Iterator[Path]:
     """A path beside `target`, with its suffix, to write to; renamed onto it at the end, removed on any failure."""
-    part = target.with_name(f".{target.stem}.{secrets.token_hex(4)}.part{target.suffix}")
+    part = target.with_name(f".{target.stem}.{os.getpid():08x}{secrets.token_hex(4)}.part{target.suffix}")
     try:
         yield part
         with part.open("rb+") as done:
@@ -75,7 +78,24 @@ def write_text(target: Path, content: str) -> None:
 
 
 def sweep_parts(folder: Path) -> None:
-    """Removes what a killed run left beside its targets in this folder; touches nothing else."""
+    """Removes what a killed run left beside its targets in this folder; touches nothing else.
+
+    What a process that still runs is writing stays: two runs may write into one folder.
+    """
     for part in folder.glob(".*.part*"):
-        if re.fullmatch(r"\..+\.[0-9a-f]{8}\.part\.?\w*", part.name):
+        found = PART.fullmatch(part.name)
+        if found is not None and not _runs(int(found["writer"], 16)):
             part.unlink(missing_ok=True)
+
+
+def _runs(process: int) -> bool:
+    """Whether there is a process of this number; where that can't be asked, there is none."""
+    if os.name != "posix":
+        return False
+    try:
+        os.kill(process, 0)
+    except PermissionError:
+        return True
+    except (ProcessLookupError, OverflowError):
+        return False
+    return True

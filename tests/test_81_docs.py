@@ -133,6 +133,31 @@ def test_a_command_shown_is_understood_and_says_what_is_shown(
         assert (said.out + said.err).strip() == output
 
 
+COMMANDS = {
+    "scenes": ["plan"],
+    "lines": ["line"],
+    "loft": ["calibrate"],
+    "sets": ["set"],
+    "measured": ["compare", "scenes/lines/line-cap-shroud.toml"],
+}
+"""What reads the files of each folder of scenes."""
+
+
+@pytest.mark.parametrize(
+    "scene", sorted((ROOT / "scenes").rglob("*.toml")), ids=lambda path: f"{path.parent.name}-{path.stem}"
+)
+def test_every_scene_is_read_by_its_command(
+    scene: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(ROOT)
+    measured = scene.parent.name == "measured"  # one of its figures lies outside what is allowed
+    code = main([*COMMANDS[scene.parent.name], str(scene), *(["--out", str(tmp_path)] if measured else [])])
+    said = capsys.readouterr()
+    assert code == (5 if measured else 0)
+    assert measured or said.err == ""
+    assert "rigger" in said.out
+
+
 def test_pages_made_from_the_program_leave_nothing_out(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.syspath_prepend(DOCS)
     made = __import__("made_pages")

@@ -17,9 +17,11 @@ from fidpath.reading import parse_job, read_job, toml_of
 from fidpath.set_file import read_set, read_spools
 from fidpath.units import UnitError, read_share, shown
 from fuzz.mutate import mutated
-from fuzz.reading import SCENES, Seed, complaint, demo, seeds
+from fuzz.reading import LONGEST, SCENES, Seed, complaint, demo, seeds
 
 FILES = 300
+PATIENCE = 3 * LONGEST
+"""Seconds of processor time, on a machine slower than the one where LONGEST holds (`make soak` measures that)."""
 DEMO = (SCENES / "demo.toml").read_text(encoding="utf-8")
 GREAT = "0x" + "f" * 6000
 
@@ -40,7 +42,7 @@ def test_spoilt_files_are_refused_in_words_or_planned(folder: Path, part: int) -
         inside = seed.path.relative_to(SCENES) if seed.path.is_relative_to(SCENES) else Path("method.toml")
         path = folder / inside.with_name(f"spoilt-{part}{inside.suffix}")
         path.write_bytes(mutated(seed.text, chance))
-        outcome, fault = complaint(seed, path)
+        outcome, fault = complaint(seed, path, PATIENCE)
         assert fault == "", f"{seed.name}, file {number}: {path.read_text(errors='backslashreplace')[:2000]}"
         outcomes.append(outcome)
     assert min(outcomes.count("refused"), 10 * outcomes.count("read")) > FILES // 9
@@ -104,6 +106,22 @@ def test_a_columns_long_name_is_cut_short(tmp_path: Path) -> None:
     assert len(str(caught.value)) < 400
 
 
+def test_a_reader_that_hangs_or_breaks_is_seen(tmp_path: Path) -> None:
+    def endless(_path: Path) -> None:
+        while True:
+            pass
+
+    def broken(path: Path) -> None:
+        raise KeyError(path)
+
+    def silent(_path: Path) -> None:
+        raise JobError("no")
+
+    for reader, outcome in ((endless, "hung"), (broken, "broke"), (silent, "refused")):
+        found, fault = complaint(Seed("a", tmp_path, reader), tmp_path, 0.1)
+        assert found == outcome and fault
+
+
 def test_values_are_shown_short_and_on_one_line() -> None:
     assert shown("8 mm") == '"8 mm"'
     assert shown("a\nb") == r"'a\nb'"
@@ -145,7 +163,7 @@ HEAVY = {
 def test_a_heavy_file_is_refused_soon(tmp_path: Path, text: str, reader: Callable[[Path], object]) -> None:
     path = tmp_path / "heavy.toml"
     path.write_text(text)
-    assert complaint(Seed("heavy", path, reader), path) == ("refused", "")
+    assert complaint(Seed("heavy", path, reader), path, PATIENCE) == ("refused", "")
 
 
 def test_a_table_with_too_many_rows_is_refused_soon(tmp_path: Path) -> None:

@@ -17,8 +17,8 @@ from fidpath.units import shown
 LARGEST = 1_000_000
 """Bytes; a job file is a page of text."""
 
-MOST_MARKS = 200_000
-"""Brackets, commas, full stops and signs of equality; a set of 20,000 lines has half as many."""
+MOST_MARKS = 160_000
+"""Brackets, commas, full stops and signs of equality; a table of 20,000 lines of a set has 120,000."""
 
 MOST_KEYS = 1000
 """Keys in one table; the longest of ours has a score."""

@@ -94,6 +94,7 @@ def sums(plan: Plan) -> dict[str, tuple[float, float]]:
     spanned = plan.cover.tip_axial + plan.neck.reach + plan.hole_spacing + crown_to_h1
     return {
         "consumed": (plan.rope_consumed, rope + plan.eye_length + plan.bury_length - spanned),
+        "bare neck": (plan.bare_neck, plan.neck_host - plan.hole_length / 2),
         "tail": (plan.tail_beyond_h1, plan.rope_h1_to_h2 + plan.neck_tail + plan.bury_length),
         "laid out": (plan.tail_to_lay_out, plan.tail_beyond_h1 + 4 * d),
         "rough mark": (plan.rough_bury_mark, plan.bury_length + 4 * d),
@@ -161,3 +162,23 @@ def test_a_teardrops_flanks_leave_one_degree_to_spare() -> None:
         wanted = planning.eye_of_throat(plan.lens, 10.0, bearing * 10, by_flank)
         assert narrow.eye_wanted == pytest.approx(wanted.loop)
     assert len(seen) > 1
+
+
+def test_a_throat_of_sixty_degrees_is_preferred_to_a_wider_one_whatever_the_slack() -> None:
+    job = a_job()
+    plan = make_plan(job)
+    near, wide = plan.choices[3], np.radians(60) + 1e-9
+    for throat, chosen in ((wide, 20), (wide + 1e-6, 30), (np.radians(60.5), 30)):
+        choices = (
+            replace(near, picks=20, throat=throat, slack=0.1, fits=True, rolled=False),
+            replace(near, picks=30, throat=np.radians(50), slack=-5.0, fits=True, rolled=False),
+        )
+        assert planning._chosen(job, plan.braid, plan.lens, choices)[1] == chosen
+
+
+def test_a_teardrops_throat_may_be_wider_than_its_flanks_by_one_degree_and_no_more() -> None:
+    job = a_job(kind="teardrop")
+    eye = make_plan(job).eye
+    half = planning.seat_of(job.terminator).flank + np.radians(1.0)
+    assert planning._fits(job, replace(eye, throat=2 * half, distance=1e4))
+    assert not planning._fits(job, replace(eye, throat=2 * half + 1e-9, distance=1e4))

@@ -9,7 +9,7 @@ import pytest
 
 from fidpath import braid as law
 from fidpath import planning
-from fidpath.braid import Braid, lift, straight, strand_offsets
+from fidpath.braid import Braid, braid_of, fitted, lift, straight, strand_offsets
 from fidpath.errors import CannotBeMade
 from fidpath.job import Job
 from fidpath.planning import Plan, make_plan
@@ -53,6 +53,12 @@ def test_valley_at_an_end_and_of_flat_ground_stands_as_it_is() -> None:
     assert law._valley(slope) == 1.0
     assert law._valley(slope[::-1]) == 1.0
     assert law._valley(np.full(5, 2.0)) == 2.0
+
+
+def test_a_ropes_braid_is_the_fitted_one_in_its_own_size() -> None:
+    rope = replace(a_job(d=8.0).rope, pitch_mm=8.0 * 7.1234564)
+    thickness, radius, undulation = fitted(12, "over-two", 7.123456)
+    assert braid_of(rope) == Braid(12, "over-two", 8.0, rope.pitch_mm, 8 * thickness, 8 * radius, 8 * undulation)
 
 
 def test_one_long_diamond_can_be_the_whole_neck() -> None:

@@ -30,6 +30,8 @@ from fidpath.line import make_line
 from fidpath.lineart_ink import LineDrawing, Text
 from fidpath.lineart_svg import svg
 from fidpath.live import saving
+from fidpath.live.fields import FIELDS
+from fidpath.live.form import Form, Refused, read_form, saved_text, tried
 from fidpath.live.writer import job_text
 from fidpath.meshes import Mesh
 from fidpath.method_file import method
@@ -268,3 +270,25 @@ def test_the_handout_prints_every_text_at_once(tmp_path: Path) -> None:
 def squeezed(text: str) -> str:
     """A text without what a typesetter puts between its letters."""
     return re.sub(r"[\s\u200b]+", "", unicodedata.normalize("NFC", text))
+
+
+# ---- the live page
+
+
+@pytest.fixture(scope="module")
+def form() -> Form:
+    return read_form(SCENES / "demo.toml")
+
+
+@TEXTS
+def test_a_field_of_the_live_page_takes_a_text_as_it_stands_or_refuses_it(form: Form, text: str) -> None:
+    for key in ("rope.diameter", "rope.weave", "tools.fids", "rope.pitch"):
+        found = tried(form, {**form.texts, key: text})
+        if isinstance(found, Refused):
+            said = [*found.errors.values(), found.general]
+            assert all(one_line(words).isprintable() and len(words) < 600 for words in said)
+            assert set(found.errors) <= {field.key for field in FIELDS}
+        else:
+            assert text.strip() == "" or found.job == parse_job(saved_text(found), found.job.source)
+    strange = tried(form, {**form.texts, text: text})
+    assert isinstance(strange, Form | Refused)

@@ -182,3 +182,11 @@ def test_full_stops_in_texts_are_no_deep_keys() -> None:
 def test_what_is_no_file_is_refused_at_once(name: str) -> None:
     with pytest.raises(FidpathError):
         read_job(Path(name))
+
+
+def test_what_would_take_too_long_is_not_even_begun() -> None:
+    for deep in ("a." * 30 + "b = 1", "[" + '"a" . ' * 30 + "b]", "x = {" + "a." * 30 + "b = 1}"):
+        with pytest.raises(JobError, match=r"a.toml: line 3 goes too deep into tables. No key here"):
+            toml_of(f"{HEAD}{deep}\n", "a.toml")
+    with pytest.raises(JobError, match=r"a.toml: there is far too much in this file. Split it"):
+        toml_of("x = [" + "1," * 170_000 + "]", "a.toml")

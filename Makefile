@@ -55,6 +55,8 @@ mutation: $(STAMP)
 	rm -rf build/mutation && mkdir -p build/mutation
 	cp -R src scenes docs tests pyproject.toml README.md CHANGELOG.md build/mutation
 	cd build/mutation && $(CURDIR)/$(BIN)/mutmut run --max-children 1; $(CURDIR)/$(BIN)/mutmut results
+	cd build/mutation && $(CURDIR)/$(BIN)/mutmut export-cicd-stats
+	$(BIN)/python benchmarks/mutate.py build/mutation/mutants/mutmut-cicd-stats.json
 
 bench: $(STAMP)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[bench]"

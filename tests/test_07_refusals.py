@@ -13,6 +13,7 @@ from fidpath import planning
 from fidpath.braid import braid_of, closes, hands, lift, strand_angles, strand_offsets
 from fidpath.errors import CannotBeMade
 from fidpath.job import Job
+from fidpath.neck import neck_of_length
 from fidpath.planning import make_plan, openings_of
 from jobs import a_job
 
@@ -205,3 +206,9 @@ def test_offsets_take_the_radius_and_undulation_they_are_given() -> None:
     wide, same = strand_offsets(braid, station, 2.0 * braid.radius, np.full(9, 0.5 * braid.undulation))
     assert same == pytest.approx(angle)
     assert wide == pytest.approx(2.0 * braid.radius + 0.5 * braid.undulation * over)
+
+
+def test_a_neck_without_rope_closes_nowhere() -> None:
+    lens = make_plan(a_job()).lens
+    with pytest.raises(ArithmeticError):
+        neck_of_length(lens, 10.0, 0.0)

@@ -92,17 +92,6 @@ def test_neighbours_are_all_pairs_within_reach(plain: bool, monkeypatch: pytest.
     assert found == wanted and len(wanted) > 4
 
 
-@pytest.mark.parametrize("plain", [False, True])
-def test_a_list_of_neighbours_grows_where_there_are_many(plain: bool, monkeypatch: pytest.MonkeyPatch) -> None:
-    if plain:
-        plain_neighbours(monkeypatch)
-    x = np.random.default_rng(2).uniform(0, 0.2, (44, 3))
-    x[1::2] = x[::2] + 0.01
-    strand = np.where(np.arange(44) % 2 == 0, np.arange(44), -1)
-    found = kernels.neighbours(x, strand, np.zeros(44, int), 0, np.ones(44), 1.0)
-    assert len(found) == 22 * 21 // 2
-
-
 def test_touching_segments_are_pushed_apart_and_only_they() -> None:
     for near, push in zip(both(kernels.near_pairs), both(kernels.push_apart), strict=True):
         x, _, _ = crossed(0.4)

@@ -57,6 +57,8 @@ def neck_of_length(lens: Lens, diameter: float, rope: float) -> Neck:
 
     Raises ArithmeticError where no such neck closes.
     """
+    if rope <= 0:
+        raise ArithmeticError("a neck without rope closes nowhere")
 
     def miss(x: Floats) -> Floats:
         leg = _neck_chain(lens, diameter, x[0], x[1])

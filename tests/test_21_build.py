@@ -20,6 +20,7 @@ import trimesh
 from PIL import Image
 
 from fidpath import bench_hand
+from fidpath.compiled import cache_folder
 from fidpath.errors import CannotBeMade, OutputError
 from fidpath.method import Method
 from fidpath.output import beside, folder_name, sweep_parts, write_text
@@ -90,6 +91,7 @@ def test_same_job_gives_the_same_bytes_elsewhere(built: Path, tmp_path: Path) ->
     out = tmp_path / ("a rather long folder name " * 5)
     command = [sys.executable, "-m", "fidpath", "build", "--no-steps", str(job), "--out", str(out)]
     setting = {"PATH": "/usr/bin:/bin", "HOME": str(tmp_path), "PYTHONHASHSEED": "5", "TZ": "Asia/Tokyo", "LANG": "C"}
+    setting |= {"NUMBA_CACHE_DIR": str(cache_folder())}  # compiling anew is benchmarks/soak_same.py's
     setting |= {name: value for name, value in os.environ.items() if name.startswith("OPENBLAS_")}  # the last digit's
     done = subprocess.run(command, env=setting, capture_output=True, text=True, check=False, cwd=tmp_path)
     assert done.returncode == 0, done.stderr
@@ -98,7 +100,7 @@ def test_same_job_gives_the_same_bytes_elsewhere(built: Path, tmp_path: Path) ->
         assert (out / name).read_bytes() == (built / name).read_bytes(), name
 
 
-@pytest.mark.parametrize("after", [1.5, 3.0, 5.0, 8.0])
+@pytest.mark.parametrize("after", [2.0, 5.0])
 def test_a_killed_build_leaves_nothing_half_written(tmp_path: Path, built: Path, after: float) -> None:
     job = tmp_path / "job.toml"
     job.write_text(SHORT)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from fidpath import bench_hand
@@ -72,5 +72,5 @@ def whole_digest(plan: Plan, way: Method | None) -> str:
 
 
 def _base(plan: Plan) -> str:
-    """What every piece comes of: this program and the plan."""
-    return digest_of(source_digest(), plan)
+    """What every piece comes of: this program and the plan, wherever the job's file lies."""
+    return digest_of(source_digest(), replace(plan, job=replace(plan.job, source="")))

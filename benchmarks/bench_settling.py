@@ -32,7 +32,8 @@ def one(bury: float | None, strands: int | None) -> dict[str, float]:
     if bury is not None:
         job = replace(job, practice=replace(job.practice, bury_diameters=bury))
     if strands is not None:
-        job = replace(job, rope=replace(job.rope, strands=strands))
+        practice = replace(job.practice, taper_drops=strands // 2 - 1)
+        job = replace(job, rope=replace(job.rope, strands=strands), practice=practice)
     plan = make_plan(job)
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     import time

@@ -14,6 +14,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from functools import wraps
 from pathlib import Path
 from typing import Any
 
@@ -47,11 +48,12 @@ from fidpath import workshop
 from fidpath.reading import read_job
 if __name__ == "__main__":
     real = workshop.method
-    def other(name):
+    def recaptioned(name):
         way = real(name)
-        steps = [replace(step, caption="Another caption") if step.state == "bight-in-h2" else step for step in way.steps]
+        other = lambda step: replace(step, caption="Another caption") if step.state == "bight-in-h2" else step
+        steps = [other(step) for step in way.steps]
         return replace(way, steps=tuple(steps))
-    workshop.method = other
+    workshop.method = recaptioned
     workshop.build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
 """
 
@@ -121,6 +123,7 @@ KINDS = {
 def timed(work: Callable[..., Any], phase: str, took: dict[str, float]) -> Callable[..., Any]:
     """The same function, its time added to its phase."""
 
+    @wraps(work)
     def done(*given: Any, **named: Any) -> Any:
         began = time.perf_counter()
         try:

@@ -1,6 +1,8 @@
 """Runs every benchmark and writes docs/benchmarks.md: each figure beside its bound and the command that shows it.
 
-A program that fails leaves a row that says so. Run: make bench, or python benchmarks/report.py [NAME ...]
+A program that fails leaves a row that says so. Peers are measured in the same run of the same program. With names only
+those programs run, and the others keep the figures of the last run here.
+Run: make bench, or python benchmarks/report.py [NAME ...]
 """
 
 from __future__ import annotations
@@ -13,13 +15,14 @@ import sys
 import tempfile
 import time
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from figures import ROWS, Figure, bound_of, shown
 
 HERE = Path(__file__).parent
 PAGE = HERE.parent / "docs" / "benchmarks.md"
+KEPT = HERE.parent / "exports" / "benchmarks.json"
 LONGEST = 1200.0
 """Seconds after which a program is given up."""
 
@@ -92,7 +95,7 @@ def page(runs: Iterable[Run], on: str) -> str:
     lines = [
         "# Speed",
         "",
-        f"Made by `make bench` in one run, on {on}, everything drawn in software. {len(bounded)} figures have a bound;",
+        f"Made by `make bench` on {on}, everything drawn in software. {len(bounded)} figures have a bound;",
         f"{len(bounded) - len(missed)} keep it" + ("." if not missed else f", {len(missed)} miss it:"),
         "",
         *(f"- {one.name}: {shown(one.value)} {one.unit}, {bound_of(one)}" for one in missed),
@@ -121,17 +124,25 @@ def cell(text: str) -> str:
 
 def main() -> None:
     """Runs them all, or those named, and writes the page."""
-    names = sys.argv[1:] or ORDER
-    runs = []
-    for name in names:
+    runs = known() if sys.argv[1:] else {}
+    for name in sys.argv[1:] or ORDER:
         print(f"== {name}", flush=True)
-        runs.append(run(name))
-        if runs[-1].trouble:
-            print(runs[-1].trouble)
-        print(f"   {runs[-1].seconds:.0f} s", flush=True)
-    if not sys.argv[1:]:
-        PAGE.write_text(page(runs, machine()), encoding="utf-8")
-        print(f"wrote {PAGE.name}")
+        runs[name] = run(name)
+        if runs[name].trouble:
+            print(runs[name].trouble)
+        print(f"   {runs[name].seconds:.0f} s", flush=True)
+    KEPT.parent.mkdir(exist_ok=True)
+    KEPT.write_text(json.dumps([asdict(one) for one in runs.values()]), encoding="utf-8")
+    PAGE.write_text(page([runs[name] for name in ORDER if name in runs], machine()), encoding="utf-8")
+    print(f"wrote {PAGE.name}")
+
+
+def known() -> dict[str, Run]:
+    """The last run's programs by name."""
+    if not KEPT.exists():
+        return {}
+    rows = json.loads(KEPT.read_text(encoding="utf-8"))
+    return {row["name"]: Run(**row | {"figures": tuple(Figure(**one) for one in row["figures"])}) for row in rows}
 
 
 if __name__ == "__main__":

@@ -55,6 +55,14 @@ def test_what_is_no_longer_made_goes_and_what_was_changed_stays(tmp_path: Path) 
     assert [path.name for path in (tmp_path / HOME).iterdir()] == ["new.json"]
 
 
+def test_a_record_that_another_build_is_writing_stays(tmp_path: Path) -> None:
+    Kept(tmp_path).keep("a", "d", {"a.txt": b"A"}, {})
+    part = tmp_path / HOME / ".a.0000000112345678.part.json"
+    part.write_bytes((tmp_path / HOME / "a.json").read_bytes())
+    Kept(tmp_path).sweep()
+    assert part.exists()
+
+
 def test_what_a_refused_build_wrote_is_taken_back(tmp_path: Path) -> None:
     kept = Kept(tmp_path)
     kept.keep("a", "d", {"a.txt": b"A"}, {})

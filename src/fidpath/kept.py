@@ -75,7 +75,7 @@ class Kept:
             raise OutputError(what, "Choose another folder with --out") from problem
 
     def _sweep(self, mine: set[Path]) -> None:
-        for path in sorted(self.home.glob("*.json")):
+        for path in sorted(self.home.glob("[!.]*.json")):  # one that begins with a dot is still being written
             record = self._record(path.stem)
             if path.stem in self.current or record is None:
                 continue

@@ -12,7 +12,7 @@ demo: $(STAMP)
 	$(BIN)/fidpath build $(JOB)
 
 test: lint
-	$(BIN)/python -m pytest -n 3 --dist loadfile --no-loadscope-reorder
+	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
 lint: $(STAMP)
 	$(BIN)/ruff check src tests benchmarks

@@ -296,6 +296,9 @@ function framed() {
 async function save(event) {
   event.preventDefault();
   const body = { name: byId("save-name").value, replace: byId("save-replace").checked };
+  for (let tries = 0; tries < 50 && !live.wrong && live.number !== live.sent; tries++) {
+    await new Promise((resolve) => setTimeout(resolve, 100)); // a change is still on its way
+  }
   if (live.wrong || live.number !== live.sent) {
     byId("save-said").textContent = "The figures above don't hold: nothing was saved.";
     return;

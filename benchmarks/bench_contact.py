@@ -8,7 +8,6 @@ Needs the extra `bench`. Run: python benchmarks/bench_contact.py
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
 from itertools import combinations
 from types import SimpleNamespace
@@ -20,7 +19,7 @@ from numpy.typing import NDArray
 from fidpath.braid import braid_of, straight
 from fidpath.job import Rope
 from fidpath.settle import kernels
-from figures import figure, power
+from figures import figure, least, power
 
 SIZES = ((217, 30.0), (667, 100.0))
 """Nodes of a strand, and how many times faster ours has to be: about 2,600 and 8,000 nodes."""
@@ -86,15 +85,10 @@ def rod(line: Floats, radius: float) -> Any:
     )
 
 
-def least(work: Callable[[], int], rounds: int) -> float:
+def warm(work: Callable[[], int], rounds: int) -> float:
     """Least seconds of some runs, after one that is not counted."""
     work()
-    seconds = []
-    for _ in range(rounds):
-        began = time.perf_counter()
-        work()
-        seconds.append(time.perf_counter() - began)
-    return min(seconds)
+    return least(work, rounds)
 
 
 def main() -> None:
@@ -102,7 +96,7 @@ def main() -> None:
     own, sizes = [], []
     for nodes, wanted in SIZES:
         points, thickness = strands(nodes)
-        mine, other = least(ours(points, thickness), 7), least(peer(points, thickness), 3)
+        mine, other = warm(ours(points, thickness), 7), warm(peer(points, thickness), 3)
         beside = f"{1e3 * mine:.2f} ms against PyElastica's {1e3 * other:.0f} ms"
         figure(f"contact of {12 * nodes} nodes, times as fast", other / mine, "x", wanted, least=True, beside=beside)
         own.append(mine)

@@ -15,20 +15,10 @@ from fidpath.jigs.report import as_text, entry_of
 from fidpath.planning import Plan, make_plan
 from fidpath.reading import read_job
 from fidpath.steps import made
-from figures import figure
+from figures import figure, least
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 STEPS = ("locked", "bight-in-h2", "h1-in-h2")
-
-
-def least(work: Callable[[], object], rounds: int = 3) -> float:
-    """Least seconds of some runs."""
-    seconds = []
-    for _ in range(rounds):
-        began = time.perf_counter()
-        work()
-        seconds.append(time.perf_counter() - began)
-    return min(seconds)
 
 
 def one(plan: Plan, name: str) -> Callable[[], object]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import os
+import time
+from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -71,6 +73,16 @@ def shown(value: float) -> str:
         if size >= 0.1
         else f"{value:.3g}"
     )
+
+
+def least(work: Callable[[], object], rounds: int = 3) -> float:
+    """Least seconds of some runs."""
+    seconds = []
+    for _ in range(rounds):
+        began = time.perf_counter()
+        work()
+        seconds.append(time.perf_counter() - began)
+    return min(seconds)
 
 
 def power(sizes: list[float], values: list[float]) -> float:

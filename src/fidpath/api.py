@@ -16,7 +16,6 @@ from fidpath.reading import parse_job, read_job
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-    from fidpath.bench_hand import Finish
     from fidpath.scene import Scene
 
 Look = Literal["screen", "print"]
@@ -65,12 +64,13 @@ def build(
     A script that calls it needs `if __name__ == "__main__":`, since helping processes load the script again.
     Raises CannotBeMade, OutputError, EnvironmentProblem.
     """
+    from fidpath.bench_hand import Finish
     from fidpath.output import results_folder
     from fidpath.workshop import build as build_job
 
     known = read(job)
     folder = results_folder(known.name, None if out is None else Path(out))
-    finish = _finish(look, transparent)
+    finish = Finish(look, transparent)
     return build_job(known, folder, steps=steps, method_name=method, motion=motion, film=film, finish=finish)
 
 
@@ -111,12 +111,6 @@ def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None
         return splice_page(planned, [made(planned, last)], way)
     states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.wrong_ways])
     return splice_page(planned, list(all_made(planned, list(states))), way)
-
-
-def _finish(look: Look, transparent: bool) -> Finish:
-    from fidpath.bench_hand import Finish
-
-    return Finish(look, transparent)
 
 
 def _scene(planned: Plan, name: str, method: str | None) -> Scene:
@@ -171,25 +165,22 @@ def plan_html(planned: Plan) -> str:
     return "".join(parts)
 
 
-def job_html(job: Job) -> str:
-    """A job as a notebook shows it: its plan as tables, its finished splice as the page; or why it can't be made."""
-    return _job_html(repr(job), job)
-
-
 _shown: dict[str, str] = {}
 
 
-def _job_html(key: str, job: Job) -> str:
-    if key not in _shown:
-        try:
-            planned = make_plan(job)
-            frame = html.escape(offline_page(job), quote=True)
-            _shown[key] = plan_html(planned) + (
-                f'<iframe sandbox="allow-scripts" srcdoc="{frame}" title="the splice in 3D" '
-                'style="width:100%;height:640px;border:1px solid #999"></iframe>'
-            )
-        except FidpathError as refused:
-            return f"<p>{html.escape(job.name)}: {html.escape(str(refused))}</p>"
+def job_html(job: Job) -> str:
+    """A job as a notebook shows it: its plan as tables, its finished splice as the page; or why it can't be made."""
+    key = repr(job)
+    if key in _shown:
+        return _shown[key]
+    try:
+        tables, frame = plan_html(make_plan(job)), html.escape(offline_page(job), quote=True)
+    except FidpathError as refused:
+        return f"<p>{html.escape(job.name)}: {html.escape(str(refused))}</p>"
+    _shown[key] = tables + (
+        f'<iframe sandbox="allow-scripts" srcdoc="{frame}" title="the splice in 3D" '
+        'style="width:100%;height:640px;border:1px solid #999"></iframe>'
+    )
     return _shown[key]
 
 

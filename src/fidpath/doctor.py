@@ -138,6 +138,7 @@ def _tried(name: str, program: str, what: str, remedy: str) -> Finding:
 
 
 def findings_of_folder(name: str, folder: Path, remedy: str) -> Finding:
+    """Whether a folder can be written into and has room for a build."""
     try:
         with tempfile.TemporaryFile(dir=folder):
             pass

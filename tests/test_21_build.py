@@ -12,7 +12,7 @@ import sys
 import time
 import tomllib
 from collections.abc import Iterator
-from concurrent.futures import Executor, ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -21,6 +21,7 @@ from PIL import Image
 
 from fidpath import bench_hand
 from fidpath.compiled import cache_folder
+from fidpath.crew import Crew
 from fidpath.errors import CannotBeMade, OutputError
 from fidpath.method import Method
 from fidpath.output import beside, folder_name, sweep_parts, write_text
@@ -177,13 +178,13 @@ def test_a_splice_that_misses_a_bound_is_not_drawn(tmp_path: Path, monkeypatch: 
     from fidpath.checking import report
 
     @contextlib.contextmanager
-    def crew(plan: Plan, way: Method | None, _finish: bench_hand.Finish) -> Iterator[Executor]:
+    def crew(plan: Plan, way: Method | None, _finish: bench_hand.Finish) -> Iterator[Crew]:
         bench_hand.hold(plan, way)
         with ThreadPoolExecutor(1) as pool:
-            yield pool
+            yield Crew(pool)
 
     monkeypatch.setitem(report.UPPER, "overlap_max", 1e-9)
-    monkeypatch.setattr("fidpath.workshop._crew", crew)
+    monkeypatch.setattr("fidpath.workshop.crew", crew)
     with pytest.raises(CannotBeMade, match="overlap_max"):
         build(parse_job(SHORT), tmp_path, steps=False)
     assert list(tmp_path.iterdir()) == []

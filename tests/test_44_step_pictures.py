@@ -25,7 +25,7 @@ from fidpath.planning import Plan, make_plan
 from fidpath.scene import PALETTE, Camera, Colour, Label, Panel, Scene, Section, Solid, Words, aimed, project
 from fidpath.step_paint import chips, face_dots, face_rings, fanned, hole_axes, key_of, model_of, opened, rope_colours
 from fidpath.step_panels import ARROW, looked_at
-from fidpath.step_sheet import Entry, contact_sheet
+from fidpath.step_sheet import Entry, contact_sheet, thumbnail
 from fidpath.step_stage import staged
 from fidpath.step_views import AREA, step_scene
 from fidpath.step_words import CAUTION, seen_from, sights, turn_words
@@ -588,7 +588,9 @@ def _picture(colour: Colour) -> bytes:
 
 def test_the_sheet_shows_every_picture_in_order() -> None:
     tones = [(200, 30 * i, 40) for i in range(6)]
-    sheet = contact_sheet("job", [Entry(str(i), f"step {i}", _picture(tone)) for i, tone in enumerate(tones)])
+    sheet = contact_sheet(
+        "job", [Entry(str(i), f"step {i}", thumbnail(_picture(tone))) for i, tone in enumerate(tones)]
+    )
     image = np.asarray(Image.open(io.BytesIO(sheet)))
     found = [tuple(int(c) for c in row) for row in image.reshape(-1, 3)[:: image.shape[1] // 60]]
     first = [found.index(tone) for tone in tones]

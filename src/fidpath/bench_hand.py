@@ -147,9 +147,24 @@ def planned_for(its: Plan, kind: str) -> Planned:
     )
 
 
-def draw_step(index: int) -> Drawn:
-    """The method's step of that index: measured, its picture, its line art, its solids, its part of the page."""
+def step_state(index: int) -> Drawn:
+    """The state of the method's step of that index: measured, its solids, its strands for the page."""
     from fidpath import page, solids
+
+    plan, method = _held[0].plan, _held[0].method
+    one, name = _settled(method.steps[index].state), file_name(method, index)
+    bodies = solids.files(name, plan.job.terminator, one.settled.strands, _tools(one), rays=STEP_RAYS)
+    data = {
+        "report": _report(one),
+        "state": {one.kind: page.strands_record(one.settled.strands)},
+        "aim": page.aim_record(one, plan) if index == len(method.steps) - 1 else {},
+    }
+    return Drawn({f"steps/{file}": content for file, content in bodies.items()}, data)
+
+
+def draw_step(index: int) -> Drawn:
+    """The method's step of that index: its picture, its line art, what the page shows of it."""
+    from fidpath import page
     from fidpath.step_views import step_scene
 
     plan, method = _held[0].plan, _held[0].method
@@ -158,17 +173,8 @@ def draw_step(index: int) -> Drawn:
     before = laid(plan, method.steps[index - 1].state) if index else None
     name = file_name(method, index)
     scene = step_scene(step, one, before, one.plan, of=method.steps[-1].number, part=part(method, index))
-    bodies = solids.files(name, plan.job.terminator, one.settled.strands, _tools(one), rays=STEP_RAYS)
-    files = _sheets(scene, name) | {f"steps/{file}": content for file, content in bodies.items()}
-    files[f"steps/{name}.png"] = _png(scene)
-    data = {
-        "report": _report(one),
-        "figure": _figure(scene),
-        "state": {one.kind: page.strands_record(one.settled.strands)},
-        "shown": page.step_picture(plan, step, one, before),
-        "aim": page.aim_record(one, plan) if index == len(method.steps) - 1 else {},
-    }
-    return Drawn(files, data)
+    files = {**_sheets(scene, name), f"steps/{name}.png": _png(scene)}
+    return Drawn(files, {"figure": _figure(scene), "shown": page.step_picture(plan, step, one, before)})
 
 
 def _png(scene: Scene) -> bytes:
@@ -210,8 +216,18 @@ def _tools(one: Made) -> dict[str, Mesh]:
     }
 
 
+def wrong_state(name: str) -> Drawn:
+    """What a mistake comes to, and what it is shown beside: measured, their strands for the page."""
+    from fidpath import page
+
+    way = _held[0].method.wrong_way(name)
+    wrong, right = _settled(name), _settled(way.beside)
+    strands = {one.kind: page.strands_record(one.settled.strands) for one in (wrong, right)}
+    return Drawn({}, {"report": _report(wrong), "state": strands})
+
+
 def draw_wrong(name: str) -> Drawn:
-    """A mistake beside the right way: measured, its picture, its line art, its part of the page."""
+    """A mistake beside the right way: its picture, its line art, what the page shows of it."""
     from fidpath import page
     from fidpath.step_wrong import wrong_scene
 
@@ -220,13 +236,7 @@ def draw_wrong(name: str) -> Drawn:
     wrong, right = _settled(name), _settled(way.beside)
     scene = wrong_scene(way, wrong, right, plan)
     files = {**_sheets(scene, f"wrong-{name}"), f"wrong/{name}.png": _png(scene)}
-    data = {
-        "report": _report(wrong),
-        "figure": _figure(scene),
-        "state": {one.kind: page.strands_record(one.settled.strands) for one in (wrong, right)},
-        "shown": page.wrong_picture(plan, way, wrong, right),
-    }
-    return Drawn(files, data)
+    return Drawn(files, {"figure": _figure(scene), "shown": page.wrong_picture(plan, way, wrong, right)})
 
 
 def draw_finished(name: str) -> Drawn:

@@ -29,12 +29,19 @@ class Kept:
         self.out, self.home = out, out / HOME
         self.current: set[str] = set()
         self.written: list[Path] = []
+        self._before: dict[str, dict[str, Any] | None] = {}
+
+    def outdated(self, piece: str, digest: str) -> bool:
+        """Whether a piece is known to need making again without looking at its files."""
+        record = self._found(piece)
+        return record is None or record["digest"] != digest
 
     def data(self, piece: str, digest: str) -> Data | None:
         """What was kept with a piece that is as it was, else None."""
-        record = self._record(piece)
-        if record is None or record["digest"] != digest:
+        if self.outdated(piece, digest):
             return None
+        record = self._found(piece)
+        assert record is not None
         if any(_hash_of(self.out / name) != wanted for name, wanted in record["files"].items()):
             return None
         self.current.add(piece)
@@ -84,6 +91,12 @@ class Kept:
                 if target not in mine and _hash_of(target) == wanted:
                     target.unlink(missing_ok=True)
             path.unlink(missing_ok=True)
+
+    def _found(self, piece: str) -> dict[str, Any] | None:
+        """The record that a piece had when it was first asked for."""
+        if piece not in self._before:
+            self._before[piece] = self._record(piece)
+        return self._before[piece]
 
     def _record(self, piece: str) -> dict[str, Any] | None:
         """A piece's record; None where there is none, or none that can be read."""

@@ -39,7 +39,7 @@ def png(scene: Scene, reach: float, look: str = "screen", transparent: bool = Fa
     page, out = compose(scene, reach, LOOKS[look]), io.BytesIO()
     image = _without_paper(page) if transparent else page.image
     dpi = LOOKS[look].dpi
-    image.save(out, format="PNG", compress_level=6, **({} if dpi is None else {"dpi": (dpi, dpi)}))
+    image.save(out, format="PNG", compress_level=4, **({} if dpi is None else {"dpi": (dpi, dpi)}))
     return out.getvalue()
 
 

@@ -25,11 +25,20 @@ GAP, HEAD, CAPTION, FOOT = 28, 84, 62, 64
 
 @dataclass(frozen=True)
 class Entry:
-    """One picture of the sheet: its number ("9b"), its caption, and the whole picture as PNG."""
+    """One picture of the sheet: its number ("9b"), its caption, and the picture made small."""
 
     number: str
     caption: str
-    png: bytes
+    small: Any
+
+
+def thumbnail(png: bytes) -> Any:
+    """What a step's picture shows, without its words and small enough for the sheet."""
+    from PIL import Image
+
+    with Image.open(io.BytesIO(png)) as whole:
+        left, top, wide, high = AREA
+        return on_paper(whole).crop((left, top, left + wide, top + high)).resize(THUMB, Image.Resampling.LANCZOS)
 
 
 def contact_sheet(title: str, entries: Sequence[Entry]) -> bytes:
@@ -49,21 +58,16 @@ def contact_sheet(title: str, entries: Sequence[Entry]) -> bytes:
         _entry(image, pen, entry, (GAP + column * (THUMB[0] + GAP), HEAD + row * (THUMB[1] + CAPTION + GAP)))
     pen.text((GAP, height - FOOT + 14), CAUTION, SMALL)
     out = io.BytesIO()
-    image.save(out, format="PNG", compress_level=6)
+    image.save(out, format="PNG", compress_level=4)
     return out.getvalue()
 
 
 def _entry(image: Any, pen: Pen, entry: Entry, corner: tuple[int, int]) -> None:
     """One small picture with its caption above it."""
-    from PIL import Image
-
     x, y = corner
-    with Image.open(io.BytesIO(entry.png)) as whole:
-        left, top, wide, high = AREA
-        small = on_paper(whole).crop((left, top, left + wide, top + high)).resize(THUMB, Image.Resampling.LANCZOS)
     pen.text((x, y), entry.number, TITLE)
     indent = 24 + pen.extent("10b", TITLE)[0]
     for line, text in enumerate(pen.wrapped(entry.caption, THUMB[0] - indent, TEXT)[:2]):
         pen.text((x + indent, y + 2 + 27 * line), text, TEXT)
-    image.paste(small, (x, y + CAPTION))
+    image.paste(entry.small, (x, y + CAPTION))
     pen.box((float(x), float(y + CAPTION), float(x + THUMB[0]), float(y + CAPTION + THUMB[1])), PALETTE.faint, 1)

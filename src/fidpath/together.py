@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +13,18 @@ from fidpath import handout, page, sheet
 from fidpath.bench_hand import WHOLE, file_name, part
 from fidpath.method import Method, worded
 from fidpath.planning import Plan
-from fidpath.step_sheet import Entry, contact_sheet
+from fidpath.step_sheet import Entry, contact_sheet, thumbnail
 
 Data = Mapping[str, Mapping[str, Any]]
+
+
+@dataclass(frozen=True)
+class Small:
+    """How a build's pictures become small ones, each only once in each size."""
+
+    thumbnail: Callable[[bytes], Any] = field(default_factory=lambda: cache(thumbnail))
+    link: page.Link = field(default_factory=page.linker)
+    hands: int = 2
 
 
 def without_time(report: Mapping[str, Any]) -> dict[str, Any]:
@@ -26,22 +37,38 @@ def texts(plan: Plan, way: Method | None, data: Data) -> dict[str, bytes]:
     report = {"name": plan.job.name, "finished": data["finished"]["report"]}
     if way is not None:
         report["steps"] = [
-            {"name": step.state, **data[f"step-{file_name(way, k)}"]["report"]} for k, step in enumerate(way.steps)
+            {"name": step.state, **data[f"state-{file_name(way, k)}"]["report"]} for k, step in enumerate(way.steps)
         ]
         report["wrong_ways"] = [
-            {"name": wrong.name, **data[f"wrong-{wrong.name}"]["report"]} for wrong in way.wrong_ways
+            {"name": wrong.name, **data[f"mistake-{wrong.name}"]["report"]} for wrong in way.wrong_ways
         ]
     found = json.dumps(report, indent=2, ensure_ascii=False) + "\n"
     return {"plan.json": sheet.as_json(plan).encode("utf-8"), "verify.json": found.encode("utf-8")}
 
 
-def steps_sheet(plan: Plan, way: Method, out: Path) -> bytes:
+def ahead(plan: Plan, way: Method, out: Path, data: Data, small: Small) -> None:
+    """Makes small the pictures of those pieces that are there, so that the page and the sheet find them ready.
+
+    On one processor, since the crew is at work on the others.
+    """
+    for k in range(len(way.steps)):
+        name = file_name(way, k)
+        if f"step-{name}" in data:
+            small.thumbnail(_step_picture(out, name))
+    whole_page(plan, way, out, data, replace(small, hands=1))
+
+
+def steps_sheet(plan: Plan, way: Method, out: Path, small: Small) -> bytes:
     """All steps' pictures on one sheet, as PNG."""
     entries = []
     for k, step in enumerate(way.steps):
-        picture = (out / "steps" / f"{file_name(way, k)}.png").read_bytes()
+        picture = small.thumbnail(_step_picture(out, file_name(way, k)))
         entries.append(Entry(f"{step.number}{part(way, k)}", worded(step, plan).caption, picture))
     return contact_sheet(f"{plan.job.name}: {way.title}", entries)
+
+
+def _step_picture(out: Path, name: str) -> bytes:
+    return (out / "steps" / f"{name}.png").read_bytes()
 
 
 def handouts(plan: Plan, way: Method, data: Data) -> dict[str, bytes]:
@@ -53,20 +80,25 @@ def handouts(plan: Plan, way: Method, data: Data) -> dict[str, bytes]:
     return {f"handout-{paper}.pdf": handout.handout(plan, way, drawn, paper) for paper in handout.PAPERS}
 
 
-def whole_page(plan: Plan, way: Method, out: Path, data: Data) -> bytes:
-    """The shareable page of a method's steps and mistakes."""
+def whole_page(plan: Plan, way: Method, out: Path, data: Data, small: Small) -> bytes:
+    """The shareable page of a method's steps and mistakes, as many of them as there are."""
     states: dict[str, Any] = {}
     steps, wrong, pictures, aim = {}, {}, {}, {}
     for k, step in enumerate(way.steps):
-        found = data[f"step-{file_name(way, k)}"]
-        states |= found["state"]
-        steps[step.state] = found["shown"]
-        aim = found["aim"]
-        pictures[step.state] = (out / "steps" / f"{file_name(way, k)}.png").read_bytes()
+        name = file_name(way, k)
+        state, drawn = data.get(f"state-{name}"), data.get(f"step-{name}")
+        if state is not None:
+            states |= state["state"]
+            aim = state["aim"]
+        if drawn is not None:
+            steps[step.state] = drawn["shown"]
+            pictures[step.state] = _step_picture(out, name)
     for mistake in way.wrong_ways:
-        found = data[f"wrong-{mistake.name}"]
-        states = found["state"] | states
-        wrong[mistake.name] = found["shown"]
-        pictures[mistake.name] = (out / "wrong" / f"{mistake.name}.png").read_bytes()
+        state, drawn = data.get(f"mistake-{mistake.name}"), data.get(f"wrong-{mistake.name}")
+        if state is not None:
+            states = state["state"] | states
+        if drawn is not None:
+            wrong[mistake.name] = drawn["shown"]
+            pictures[mistake.name] = (out / "wrong" / f"{mistake.name}.png").read_bytes()
     parts = page.Parts(states, steps, wrong, aim)
-    return page.page_of(plan, way, parts, pictures).encode("utf-8")
+    return page.page_of(plan, way, parts, pictures, small.link, small.hands).encode("utf-8")

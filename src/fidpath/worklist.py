@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -19,7 +19,7 @@ from fidpath.views import FINISHED as VIEWS
 class Piece:
     """One piece of work: its name, its digest, and what a process is asked to do.
 
-    finished: whether it needs the finished splice settled.
+    finished: whether it needs the finished splice settled; state: which one the plan must leave room for.
     """
 
     name: str
@@ -27,6 +27,7 @@ class Piece:
     task: Callable[..., Drawn]
     arguments: tuple[Any, ...] = ()
     finished: bool = False
+    state: str | None = None
 
 
 def splice_pieces(plan: Plan, finish: Finish) -> list[Piece]:
@@ -38,22 +39,28 @@ def splice_pieces(plan: Plan, finish: Finish) -> list[Piece]:
     return [*drawn, Piece("splice", digest_of(base, "splice"), bench_hand.finished_solids, finished=True)]
 
 
-def step_pieces(plan: Plan, way: Method, finish: Finish) -> Iterator[Piece]:
-    """The method's steps, in order."""
-    base = _base(plan)
+def step_pieces(plan: Plan, way: Method, finish: Finish) -> list[Piece]:
+    """The states of the method's steps, in order, and then their pictures."""
+    base, states, pictures = _base(plan), [], []
     for index, step in enumerate(way.steps):
-        name = bench_hand.file_name(way, index)
+        name, last, whole = bench_hand.file_name(way, index), index == len(way.steps) - 1, step.state == FINISHED
         before = way.steps[index - 1].state if index else ""
-        digest = digest_of(base, finish, name, step, before, index == len(way.steps) - 1, way.steps[-1].number)
-        yield Piece(f"step-{name}", digest, bench_hand.draw_step, (index,), step.state == FINISHED)
+        state = digest_of(base, name, step.state, last)
+        states.append(Piece(f"state-{name}", state, bench_hand.step_state, (index,), whole, step.state))
+        picture = digest_of(base, finish, name, step, before, way.steps[-1].number)
+        pictures.append(Piece(f"step-{name}", picture, bench_hand.draw_step, (index,), whole, step.state))
+    return [*states, *pictures]
 
 
-def wrong_pieces(plan: Plan, way: Method, finish: Finish) -> Iterator[Piece]:
-    """The method's wrong ways, in order."""
-    base = _base(plan)
+def wrong_pieces(plan: Plan, way: Method, finish: Finish) -> list[Piece]:
+    """The states of the method's wrong ways, in order, and then their pictures."""
+    base, states, pictures = _base(plan), [], []
     for wrong in way.wrong_ways:
-        digest = digest_of(base, finish, wrong)
-        yield Piece(f"wrong-{wrong.name}", digest, bench_hand.draw_wrong, (wrong.name,), wrong.beside == FINISHED)
+        name, whole = wrong.name, wrong.beside == FINISHED
+        state = digest_of(base, name, wrong.beside)
+        states.append(Piece(f"mistake-{name}", state, bench_hand.wrong_state, (name,), whole))
+        pictures.append(Piece(f"wrong-{name}", digest_of(base, finish, wrong), bench_hand.draw_wrong, (name,), whole))
+    return [*states, *pictures]
 
 
 def jig_piece(plan: Plan) -> Piece:

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import os
-import shutil
-import signal
 import sys
-import tempfile
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import Executor, Future, ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from fidpath import bench_hand, output, together, worklist
 from fidpath.bench_hand import SCREEN, Finish
+from fidpath.crew import Crew, crew
 from fidpath.digest import digest_of
-from fidpath.errors import CannotBeMade, EnvironmentProblem
+from fidpath.errors import CannotBeMade
 from fidpath.finished import Finished, finished_splice
 from fidpath.job import Job
 from fidpath.kept import Kept
@@ -25,6 +23,7 @@ from fidpath.method_file import method
 from fidpath.planning import Plan, make_plan
 from fidpath.steps import check_state
 from fidpath.together import without_time
+from fidpath.worklist import Piece
 
 Progress = Callable[[str, float], None]
 
@@ -46,8 +45,8 @@ def verify_steps(job: Job, method_name: str, tell: Progress | None = None) -> di
     """`steps` and `wrong_ways`: name, measures and failures of every state of a method."""
     plan, way = make_plan(job), method(method_name)
     names = [*dict.fromkeys(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
-    with _crew(plan, way) as pool:
-        waiting = {name: _hand_out(pool, bench_hand.measured, name) for name in names}
+    with crew(plan, way) as hands:
+        waiting = {name: hands.hand_out(bench_hand.measured, name) for name in names}
         reports = {}
         for number, (name, one) in enumerate(waiting.items()):
             (tell or _silent)(f"checking {name}", number / len(names))
@@ -75,16 +74,45 @@ def build(
     Raises CannotBeMade where a state can't be made or doesn't pass its own check: it is never drawn wrong.
     """
     way = method(method_name or job.line.ends[0].splice) if steps else None
-    plan = make_plan(job)
-    for step in way.steps if way else ():
-        check_state(plan, step.state)
+    work = _work(make_plan(job), way, finish, out)
+    for piece in work.outdated:
+        if piece.state is not None:
+            check_state(work.plan, piece.state)
     output.make_folder(out)
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
         output.sweep_parts(folder)
     with _bar() as tell:
-        with _crew(plan, way, finish) as pool:
-            written = _built(pool, plan, way, finish, out, tell)
-        return sorted([*written, *_moving(plan, out, tell, motion or film, film)])
+        with crew(work.plan, way, finish) as hands:
+            written = _built(work, hands, tell)
+        return sorted([*written, *_moving(work.plan, out, tell, motion or film, film)])
+
+
+@dataclass(frozen=True)
+class _Work:
+    """One build: the pieces it is made of, those known to need making again, and what there is from before.
+
+    first: the digest of the finished splice, without which none of its pieces is drawn.
+    """
+
+    plan: Plan
+    way: Method | None
+    finish: Finish
+    first: str
+    pieces: tuple[Piece, ...]
+    outdated: tuple[Piece, ...]
+    kept: Kept
+    small: together.Small
+
+
+def _work(plan: Plan, way: Method | None, finish: Finish, out: Path) -> _Work:
+    pieces = worklist.splice_pieces(plan, finish)
+    if way is not None:
+        steps, wrongs = worklist.step_pieces(plan, way, finish), worklist.wrong_pieces(plan, way, finish)
+        pieces = [*steps, *wrongs, *pieces, worklist.jig_piece(plan)]
+    kept = Kept(out)
+    outdated = tuple(piece for piece in pieces if kept.outdated(piece.name, piece.digest))
+    first = worklist.finished_digest(plan)
+    return _Work(plan, way, finish, first, tuple(pieces), outdated, kept, together.Small())
 
 
 def _moving(plan: Plan, out: Path, tell: Progress, motion: bool, turned: bool) -> list[Path]:
@@ -98,60 +126,58 @@ def _moving(plan: Plan, out: Path, tell: Progress, motion: bool, turned: bool) -
     return written + (moving.write_turntable(plan, made(plan, FINISHED), out, tell) if turned else [])
 
 
-def _built(pool: Executor, plan: Plan, way: Method | None, finish: Finish, out: Path, tell: Progress) -> list[Path]:
+def _built(work: _Work, hands: Crew, tell: Progress) -> list[Path]:
     """Has done by the crew what isn't there from before, puts it together; only this process writes."""
-    kept = Kept(out)
     try:
-        data = _pieces(pool, plan, way, finish, kept, tell)
-        _put_together(plan, way, finish, kept, data, tell)
+        _put_together(work, _pieces(work, hands, tell), tell)
     except CannotBeMade:
-        kept.withdraw()
+        work.kept.withdraw()
         raise
-    kept.sweep()
-    return kept.files()
+    work.kept.sweep()
+    return work.kept.files()
 
 
-def _pieces(
-    pool: Executor, plan: Plan, way: Method | None, finish: Finish, kept: Kept, tell: Progress
-) -> dict[str, Any]:
+def _pieces(work: _Work, hands: Crew, tell: Progress) -> dict[str, Any]:
     """The data of every piece of work, by its name. Raises CannotBeMade for a state that doesn't pass its check."""
-    pieces = worklist.splice_pieces(plan, finish)
-    if way is not None:
-        steps, wrongs = worklist.step_pieces(plan, way, finish), worklist.wrong_pieces(plan, way, finish)
-        pieces = [*steps, *wrongs, *pieces, worklist.jig_piece(plan)]
-    found = {piece.name: kept.data(piece.name, piece.digest) for piece in pieces}
-    report = kept.data("finished", worklist.finished_digest(plan))
-    todo = [piece for piece in pieces if found[piece.name] is None]
+    kept = work.kept
+    hands.begin(work.outdated, kept.outdated("finished", work.first))
+    found = {piece.name: kept.data(piece.name, piece.digest) for piece in work.pieces}
+    report = kept.data("finished", work.first)
+    todo = [piece for piece in work.pieces if found[piece.name] is None]
     needed = report is None or any(piece.finished for piece in todo)
-    settling = _hand_out(pool, bench_hand.settle_finished) if needed else None
-    early = {piece.name: _hand_out(pool, piece.task, *piece.arguments) for piece in todo if not piece.finished}
-    if settling is not None:
+    hands.begin(todo, needed)
+    if 0 < len(todo) < len(work.pieces) and work.way is not None:
+        together.ahead(work.plan, work.way, kept.out, _there(found), work.small)
+    if needed:
         tell("settling the strands", 0.0)
-        measured = settling.result()
+        measured = hands.settle().result()
         _check("the settled splice", measured, "Nothing was drawn; see `fidpath verify` for all figures")
         report = {"report": without_time(measured)}
-        kept.keep("finished", worklist.finished_digest(plan), {}, report)
-        for piece in todo:
-            if piece.finished:
-                early[piece.name] = _hand_out(pool, piece.task, *piece.arguments)
+        kept.keep("finished", work.first, {}, report)
+    for piece in todo:
+        hands.draw(piece)
     for number, piece in enumerate(todo):
         tell(piece.name.replace("-", " "), number / len(todo))
-        drawn = early[piece.name].result()
+        drawn = hands.draw(piece).result()
         _judge(piece.name, drawn.data)
         data = dict(drawn.data)
         if "report" in data:
             data["report"] = without_time(data["report"])
         kept.keep(piece.name, piece.digest, drawn.files, data)
         found[piece.name] = data
-    return {name: data for name, data in found.items() if data is not None} | {"finished": report}
+    return _there(found) | {"finished": report}
+
+
+def _there(found: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: data for name, data in found.items() if data is not None}
 
 
 def _judge(name: str, data: Mapping[str, Any]) -> None:
     """Raises CannotBeMade for a step that fails its check, and for a mistake that the check doesn't name."""
     kind, _, rest = name.partition("-")
-    if kind == "step":
+    if kind == "state":
         _check(f"the step {rest}", data["report"], "See `fidpath verify --steps` for all figures")
-    elif kind == "wrong" and data["report"]["named"] != rest:
+    elif kind == "mistake" and data["report"]["named"] != rest:
         said = data["report"]["named"] or "nothing"
         raise CannotBeMade(f"the check names {said} where {rest} is shown", "Report this job: a fault of ours")
 
@@ -162,92 +188,20 @@ def _check(what: str, report: Mapping[str, Any], remedy: str) -> None:
         raise CannotBeMade(f"{what} misses its bounds: " + "; ".join(parts), remedy)
 
 
-def _put_together(
-    plan: Plan, way: Method | None, finish: Finish, kept: Kept, data: dict[str, Any], tell: Progress
-) -> None:
+def _put_together(work: _Work, data: dict[str, Any], tell: Progress) -> None:
     """What needs all pieces at once, each made again only where one of them changed."""
     tell("putting together", 0.9)
-    of = digest_of(worklist.whole_digest(plan, way), finish, data)
+    plan, way, kept, small = work.plan, work.way, work.kept, work.small
+    of = digest_of(worklist.whole_digest(plan, way), work.finish, data)
     made: dict[str, Callable[[], dict[str, bytes]]] = {"texts": lambda: together.texts(plan, way, data)}
     if way is not None:
-        made["contact-sheet"] = lambda: {"contact-sheet.png": together.steps_sheet(plan, way, kept.out)}
         made["handout"] = lambda: together.handouts(plan, way, data)
-        made["page"] = lambda: {"splice.html": together.whole_page(plan, way, kept.out, data)}
+        made["contact-sheet"] = lambda: {"contact-sheet.png": together.steps_sheet(plan, way, kept.out, small)}
+        made["page"] = lambda: {"splice.html": together.whole_page(plan, way, kept.out, data, small)}
     with ThreadPoolExecutor(2) as hands:
         waiting = {name: hands.submit(task) for name, task in made.items() if kept.data(name, of) is None}
         for name, one in waiting.items():
             kept.keep(name, of, one.result(), {})
-
-
-@contextmanager
-def _crew(plan: Plan, way: Method | None, finish: Finish = SCREEN) -> Iterator[Executor]:
-    """Processes that settle, measure and draw; only this one writes."""
-    from concurrent.futures import ProcessPoolExecutor
-    from concurrent.futures.process import BrokenProcessPool
-    from multiprocessing import active_children, get_context
-
-    hands = min(4, max(2, os.cpu_count() or 2))
-    before = {child.pid for child in active_children()}
-    shelf = _shelf()
-    pool = ProcessPoolExecutor(hands, get_context("spawn"), bench_hand.hold, (plan, way, finish, shelf))
-    try:
-        yield pool
-    except BrokenProcessPool as problem:
-        raise EnvironmentProblem(
-            "a process that draws the pictures was stopped, or this machine can't draw off screen",
-            "Free some memory, or install the system's OpenGL and EGL libraries (Mesa's do)",
-        ) from problem
-    except BaseException:
-        _disband(pool, [child for child in active_children() if child.pid not in before])
-        raise
-    finally:
-        pool.shutdown(wait=False, cancel_futures=True)
-        if shelf is not None:
-            shutil.rmtree(shelf, ignore_errors=True)
-
-
-def _shelf() -> Path | None:
-    """A folder for a crew's settled states; None where there can be none: then some are settled twice."""
-    try:
-        return Path(tempfile.mkdtemp(prefix="fidpath-"))
-    except OSError:
-        return None
-
-
-def _disband(pool: Any, children: list[Any]) -> None:
-    """Ends a crew at once, whatever it is at.
-
-    Half a message may be in its pipes, and the pool would wait for the rest forever: with their other ends closed it
-    sees that nobody is there.
-    """
-    for child in children:
-        child.kill()
-    for child in children:
-        child.join()
-    for queue, end in (("_result_queue", "_writer"), ("_call_queue", "_reader")):
-        pipe = getattr(getattr(pool, queue, None), end, None)
-        if pipe is not None:
-            pipe.close()
-    pool.shutdown(wait=True, cancel_futures=True)
-
-
-def _hand_out(pool: Executor, task: Callable[..., Any], *arguments: Any) -> Future[Any]:
-    """Gives the crew a task. A process started for it never hears a Ctrl-C, which is this one's to answer."""
-    with _holding_ctrl_c():
-        return pool.submit(task, *arguments)
-
-
-@contextmanager
-def _holding_ctrl_c() -> Iterator[None]:
-    """Keeps a Ctrl-C waiting until after; processes started in here never get one."""
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _silent(_what: str, _share: float) -> None:

@@ -22,7 +22,7 @@ import numpy as np
 
 from fidpath.bodies import terminator_mesh
 from fidpath.method import Method, worded, worded_way
-from fidpath.page.images import as_links
+from fidpath.page.images import Link, as_links
 from fidpath.page.plain import plain_html
 from fidpath.page.practice import questions
 from fidpath.page.record import bodies_record, law, strands_record
@@ -76,12 +76,22 @@ def splice_page(plan: Plan, made: Sequence[Made], method: Method, pictures: Mapp
     return page_of(plan, method, parts_of(plan, made, method), pictures)
 
 
-def page_of(plan: Plan, method: Method, parts: Parts, pictures: Mapping[str, bytes] | None = None) -> str:
-    """The whole page, put together."""
+def page_of(
+    plan: Plan,
+    method: Method,
+    parts: Parts,
+    pictures: Mapping[str, bytes] | None = None,
+    link: Link | None = None,
+    hands: int = 2,
+) -> str:
+    """The whole page, put together.
+
+    link: how pictures become links, where some have been made before; hands: how many are made at once.
+    """
     data = page_record(plan, method, parts)
     text = as_text(data)
     bare = _filled(data, text, plain_html(data, {}))
-    links = as_links(pictures or {}, BOUND - SLACK - len(bare))
+    links = as_links(pictures or {}, BOUND - SLACK - len(bare), link, hands)
     return _filled(data, text, plain_html(data, links)) if links else bare
 
 

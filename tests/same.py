@@ -36,7 +36,8 @@ def settled(plan, way) -> dict[str, bytes]:  # type: ignore[no-untyped-def]
     index = next(k for k, step in enumerate(way.steps) if step.state == "h1-first-fid")
     state = made(plan, "h1-first-fid")
     bench_hand.hold(plan, way)
-    files = {"page.html": splice_page(plan, [state], way).encode(), **bench_hand.draw_step(index).files}
+    drawn = {**bench_hand.step_state(index).files, **bench_hand.draw_step(index).files}
+    files = {"page.html": splice_page(plan, [state], way).encode(), **drawn}
     return {**files, **dict(catalogue.files(plan, catalogue.make(plan, "model", catalogue.Wanted(), state), ("3mf",)))}
 
 

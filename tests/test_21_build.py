@@ -22,7 +22,7 @@ from PIL import Image
 from fidpath import bench_hand
 from fidpath.compiled import cache_folder
 from fidpath.crew import Crew
-from fidpath.errors import CannotBeMade, OutputError
+from fidpath.errors import CannotBeMade, NotOurs, OutputError
 from fidpath.method import Method
 from fidpath.output import beside, folder_name, sweep_parts, write_text
 from fidpath.planning import Plan
@@ -55,6 +55,13 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_everything_is_there_and_the_users_file_too(built: Path) -> None:
     assert names_in(built) == FILES | {"my own notes.txt"}
     assert (built / "my own notes.txt").read_text() == "keep me"
+
+
+def test_a_file_of_the_users_own_stops_a_build_before_it_begins(tmp_path: Path) -> None:
+    (tmp_path / "plan.json").write_text("mine")
+    with pytest.raises(NotOurs, match=r"plan\.json is there"):
+        build(parse_job(SHORT), tmp_path)
+    assert [(path.name, path.read_text()) for path in tmp_path.iterdir()] == [("plan.json", "mine")]
 
 
 def test_plan_and_check_agree(built: Path) -> None:

@@ -12,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fidpath.digest import digest_of, source_digest
-from fidpath.kept import HOME, Kept
+from fidpath.errors import NotOurs
+from fidpath.kept import HOME, NAMES, Kept
 
 
 @dataclass(frozen=True)
@@ -52,7 +53,39 @@ def test_what_is_no_longer_made_goes_and_what_was_changed_stays(tmp_path: Path) 
     now.keep("new", "d", {"both.txt": b"1"}, {})
     now.sweep()
     assert {path.name for path in tmp_path.iterdir()} == {"mine.txt", "never ours.txt", "both.txt", HOME}
-    assert [path.name for path in (tmp_path / HOME).iterdir()] == ["new.json"]
+    assert {path.name for path in (tmp_path / HOME).iterdir()} == {"new.json", NAMES}
+
+
+def test_a_folder_that_was_left_empty_goes(tmp_path: Path) -> None:
+    Kept(tmp_path).keep("old", "d", {"steps/old.txt": b"old", "more/old.txt": b"old"}, {})
+    (tmp_path / "more" / "never ours.txt").write_bytes(b"x")
+    Kept(tmp_path).sweep()
+    assert {path.name for path in tmp_path.iterdir()} == {"more", HOME}
+
+
+def test_a_file_of_the_users_own_is_not_written_over(tmp_path: Path) -> None:
+    (tmp_path / "a.txt").write_bytes(b"mine")
+    with pytest.raises(NotOurs, match=r"a\.txt is there, and is none of fidpath's files"):
+        Kept(tmp_path).keep("a", "d", {"a.txt": b"A", "b.txt": b"B"}, {})
+    with pytest.raises(NotOurs):
+        Kept(tmp_path).refuse(["b.txt", "a.txt"])
+    assert (tmp_path / "a.txt").read_bytes() == b"mine"
+    assert not (tmp_path / "b.txt").exists()
+    Kept(tmp_path).refuse(["b.txt"])
+
+
+@pytest.mark.parametrize("lost", [False, True])
+def test_what_a_killed_build_wrote_without_a_record_is_ours(tmp_path: Path, lost: bool) -> None:
+    early, late = Kept(tmp_path), Kept(tmp_path)
+    late.refuse(["b.txt"])
+    early.keep("a", "d", {"a.txt": b"A"}, {})
+    early.claim(["b.txt"])
+    (tmp_path / "b.txt").write_bytes(b"B")
+    if lost:
+        (tmp_path / HOME / NAMES).write_text('"b.txt"\n"half')
+    for kept in (late, Kept(tmp_path)):
+        kept.keep("c", "d", {"a.txt": b"1", "b.txt": b"2"}, {})
+    assert (tmp_path / "b.txt").read_bytes() == b"2"
 
 
 def test_a_record_that_another_build_is_writing_stays(tmp_path: Path) -> None:

@@ -93,6 +93,8 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
     before = stamps()
     build(job, folder)
     assert stamps() == before
+    build(job, folder, steps=False)
+    assert stamps() == before
 
     steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
     monkeypatch.setattr("fidpath.workshop.method", lambda _name: replace(way, steps=tuple(steps)))
@@ -103,6 +105,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
         "01-laid-out", "step-01-laid-out", "contact-sheet", "page", "splice", "handout", "handout-a4", "handout-letter",
         "plan", "verify", "texts",
     }  # fmt: skip
+    assert not any(name.endswith((".stl", ".glb")) for name in changed)
     assert "An odd caption" in (folder / "splice.html").read_text(encoding="utf-8")
     monkeypatch.undo()
     (folder / "wrong" / "eye-loose.png").write_bytes(b"spoilt")

@@ -70,6 +70,10 @@ class OutputError(FidpathError):
     code = Exit.OUTPUT
 
 
+class NotOurs(OutputError):
+    """A file of the user's own stands where one was to be written; it is left alone."""
+
+
 class EnvironmentProblem(FidpathError):
     """The machine lacks what this output needs."""
 

@@ -2,22 +2,27 @@
 is made again.
 
 A piece's record is written last, after its files; a piece counts as made while its digest and all its files are as they
-were. Records are JSON in a hidden folder beside the files.
+were. Records are JSON in a hidden folder beside the files. A list of names there says, before anything is written, what
+is this program's: any other file is the user's, and is never written over.
 """
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 
 from fidpath import output
-from fidpath.errors import OutputError
+from fidpath.errors import NotOurs, OutputError
 
 HOME = ".kept"
 """The folder of the records."""
+
+NAMES = "names"
+"""In it, the paths of all files that were ever written here, each a line of JSON."""
 
 Data = Mapping[str, Any]
 
@@ -30,6 +35,7 @@ class Kept:
         self.current: set[str] = set()
         self.written: list[Path] = []
         self._before: dict[str, dict[str, Any] | None] = {}
+        self._ours: set[str] = set()
 
     def outdated(self, piece: str, digest: str) -> bool:
         """Whether a piece is known to need making again without looking at its files."""
@@ -49,7 +55,11 @@ class Kept:
         return data
 
     def keep(self, piece: str, digest: str, files: Mapping[str, bytes], data: Data) -> None:
-        """Writes a piece's files, named by their paths in the folder, and then its record. Raises OutputError."""
+        """Writes a piece's files, named by their paths in the folder, and then its record.
+
+        Raises OutputError, and NotOurs where a file of the user's own has such a name.
+        """
+        self.claim(files)
         for name, content in files.items():
             target = self.out / name
             if target.parent != self.out:
@@ -61,6 +71,44 @@ class Kept:
         text = json.dumps({"digest": digest, "files": sums, "data": dict(data)}, separators=(",", ":"))
         output.write_text(self.home / f"{piece}.json", text)
         self.current.add(piece)
+
+    def refuse(self, names: Collection[str]) -> None:
+        """Raises NotOurs where a file of such a path is there that this program didn't write."""
+        there = {name for name in names if (self.out / name).exists()} - self._ours
+        if there:
+            self._ours |= self._known()
+        for name in sorted(there - self._ours):
+            what = f"{self.out / name} is there, and is none of fidpath's files"
+            raise NotOurs(what, "Move it, or choose another folder with --out")
+
+    def claim(self, names: Collection[str]) -> None:
+        """Says that files of these paths are this program's, before they are written. Raises OutputError, NotOurs."""
+        self.refuse(names)
+        fresh = sorted(set(names) - self._ours)
+        if not fresh:
+            return
+        output.make_folder(self.home)
+        lines = "".join(f"\n{json.dumps(name)}" for name in fresh)  # whatever half a line a killed build left
+        try:
+            with (self.home / NAMES).open("a", encoding="utf-8") as known:  # at once: other builds add theirs
+                known.write(f"{lines}\n")
+        except OSError as problem:
+            what = f"can't write {self.home / NAMES}: {problem.strerror}"
+            raise OutputError(what, "Free some room or choose another folder with --out") from problem
+        self._ours.update(fresh)
+
+    def _known(self) -> set[str]:
+        """The paths of all files that this program has ever written here."""
+        found = {
+            name
+            for path in self.home.glob("[!.]*.json")
+            for name in (self._record(path.stem) or {"files": ()})["files"]
+        }
+        with contextlib.suppress(OSError, UnicodeDecodeError):
+            for line in (self.home / NAMES).read_text(encoding="utf-8").splitlines():
+                with contextlib.suppress(ValueError):
+                    found.add(str(json.loads(line)))
+        return found
 
     def files(self) -> list[Path]:
         """The files of all pieces of this build, kept or made."""
@@ -90,7 +138,13 @@ class Kept:
                 target = self.out / name
                 if target not in mine and _hash_of(target) == wanted:
                     target.unlink(missing_ok=True)
+                    self._leave(target.parent)
             path.unlink(missing_ok=True)
+
+    def _leave(self, folder: Path) -> None:
+        """Removes a folder of the results that has nothing in it any more."""
+        if folder != self.out and not any(folder.iterdir()):
+            folder.rmdir()
 
     def _found(self, piece: str) -> dict[str, Any] | None:
         """The record that a piece had when it was first asked for."""

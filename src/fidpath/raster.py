@@ -29,7 +29,10 @@ class Visible:
 
 
 def visible(panel: Panel, fine: int) -> Visible:
-    """The faces that a panel shows at `fine` pixels to each of the page's, each way."""
+    """The faces that a panel shows at `fine` pixels to each of the page's, each way.
+
+    The panel's solids together are closed, so that a face turned away is always behind another one.
+    """
     x, y, width, height = panel.box
     front = np.full((height * fine, width * fine), -np.inf, dtype=np.float32)
     face = np.full(front.shape, -1, dtype=np.int32)
@@ -37,17 +40,17 @@ def visible(panel: Panel, fine: int) -> Visible:
     for solid in panel.solids:
         spots = (project(panel, solid.mesh.points) - np.array([x, y])) * fine
         depth = (solid.mesh.points - np.asarray(panel.camera.middle)) @ panel.camera.toward
-        fill(np.column_stack([spots, depth]), np.ascontiguousarray(solid.mesh.faces), first, face, front, True)
+        fill(np.column_stack([spots, depth]), np.ascontiguousarray(solid.mesh.faces), first, face, front)
         first += len(solid.mesh.faces)
     return Visible(face, front)
 
 
 @jit
-def fill(points: Floats, faces: Ints, first: int, face: Faces, front: Depths, both_sides: bool) -> None:
+def fill(points: Floats, faces: Ints, first: int, face: Faces, front: Depths) -> None:
     """Draws triangles of `points` `(v, 3)` (column, row, height toward the viewer) into `face` and `front`, in place.
 
     A pixel belongs to a triangle that holds its middle; `first` is the number of the first face. Faces turned away
-    from the viewer are hidden by others in closed bodies and may be left out.
+    from the viewer are left out: in closed bodies others hide them.
     """
     height, width = face.shape
     for number in range(len(faces)):
@@ -60,7 +63,7 @@ def fill(points: Floats, faces: Ints, first: int, face: Faces, front: Depths, bo
         low = min(np.floor(ay + max(0.0, by, cy)), height - 1.0)
         start = max(np.ceil(ax + min(0.0, bx, cx)), 0.0)
         end = min(np.floor(ax + max(0.0, bx, cx)), width - 1.0)
-        if abs(size) < 1e-9 or (size > 0 and not both_sides) or top > low or start > end:
+        if size > -1e-9 or top > low or start > end:
             continue
         right, down = (bz * cy - cz * by) / size, (cz * bx - bz * cx) / size
         across_v, across_w, down_v, down_w = cy / size, -by / size, -cx / size, bx / size

@@ -14,6 +14,12 @@ from fidpath.planning import Plan
 from fidpath.steps import FINISHED
 from fidpath.views import FINISHED as VIEWS
 
+NAMES = (
+    "plan.json", "verify.json", "contact-sheet.png", "splice.html", "splice.glb",
+    *(f"handout-{paper}.pdf" for paper in ("a4", "letter")), *(f"{name}.png" for name in VIEWS),
+)  # fmt: skip
+"""Files whose names are known before anything is made."""
+
 
 @dataclass(frozen=True)
 class Piece:

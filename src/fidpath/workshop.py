@@ -14,7 +14,7 @@ from fidpath import bench_hand, output, together, worklist
 from fidpath.bench_hand import SCREEN, Finish
 from fidpath.crew import Crew, crew
 from fidpath.digest import digest_of
-from fidpath.errors import CannotBeMade
+from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.finished import Finished, finished_splice
 from fidpath.job import Job
 from fidpath.kept import Kept
@@ -26,6 +26,9 @@ from fidpath.together import without_time
 from fidpath.worklist import Piece
 
 Progress = Callable[[str, float], None]
+
+MOTION, TURNED = ("motion.json", "motion.webp"), ("turntable.webp",)
+"""What moves."""
 
 
 def finished(job: Job, progress: Progress | None = None) -> Finished:
@@ -70,20 +73,24 @@ def build(
 ) -> list[Path]:
     """Writes everything that leaves the screen into `out`; returns the files written.
 
-    Without `steps` only the finished splice. `motion` adds the way from step to step, `film` that and a turntable.
-    Raises CannotBeMade where a state can't be made or doesn't pass its own check: it is never drawn wrong.
+    Without `steps` only the finished splice; the steps stay where they are there already. `motion` adds the way from
+    step to step, `film` that and a turntable.
+    Raises CannotBeMade where a state can't be made or doesn't pass its own check: it is never drawn wrong; NotOurs
+    where a file of the user's own would be written over.
     """
-    way = method(method_name or job.line.ends[0].splice) if steps else None
-    work = _work(make_plan(job), way, finish, out)
+    work = _work_asked(make_plan(job), method(method_name or job.line.ends[0].splice), steps, finish, out)
     for piece in work.outdated:
         if piece.state is not None:
             check_state(work.plan, piece.state)
+    moving = (*(MOTION if motion or film else ()), *(TURNED if film else ()))
+    work.kept.refuse((*worklist.NAMES, *moving))
     output.make_folder(out)
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
         output.sweep_parts(folder)
     with _bar() as tell:
-        with crew(work.plan, way, finish) as hands:
+        with crew(work.plan, work.way, finish) as hands:
             written = _built(work, hands, tell)
+        work.kept.claim(moving)
         return sorted([*written, *_moving(work.plan, out, tell, motion or film, film)])
 
 
@@ -115,6 +122,14 @@ def _work(plan: Plan, way: Method | None, finish: Finish, out: Path) -> _Work:
     return _Work(plan, way, finish, first, tuple(pieces), outdated, kept, together.Small())
 
 
+def _work_asked(plan: Plan, way: Method, steps: bool, finish: Finish, out: Path) -> _Work:
+    """With the steps, also where they weren't asked for and are all there already: they'd be swept away otherwise."""
+    whole = _work(plan, way, finish, out)
+    if steps or all(whole.kept.data(piece.name, piece.digest) is not None for piece in whole.pieces):
+        return whole
+    return _work(plan, None, finish, out)
+
+
 def _moving(plan: Plan, out: Path, tell: Progress, motion: bool, turned: bool) -> list[Path]:
     """What moves, where it is asked for."""
     if not motion:
@@ -130,7 +145,7 @@ def _built(work: _Work, hands: Crew, tell: Progress) -> list[Path]:
     """Has done by the crew what isn't there from before, puts it together; only this process writes."""
     try:
         _put_together(work, _pieces(work, hands, tell), tell)
-    except CannotBeMade:
+    except (CannotBeMade, NotOurs):
         work.kept.withdraw()
         raise
     work.kept.sweep()

@@ -4,12 +4,14 @@ BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
 TOPOLOGY := $(BIN)/python -c "import tomllib; print(*tomllib.load(open('pyproject.toml', 'rb'))['project']['optional-dependencies']['topology'])"
 JOB ?= scenes/demo.toml
+OPEN := import sys, tomllib; print('open exports/' + tomllib.load(open(sys.argv[1], 'rb'))['name'] + '/splice.html')
 
 .PHONY: demo test lint setup docs wheel coverage mutation bench soak clean
 
 demo: $(STAMP)
 	$(BIN)/fidpath plan $(JOB)
 	$(BIN)/fidpath build $(JOB)
+	@$(BIN)/python -c "$(OPEN)" $(JOB)
 
 test: lint
 	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
@@ -71,5 +73,6 @@ soak: $(STAMP)
 	$(BIN)/python benchmarks/soak_same.py
 	$(BIN)/python benchmarks/soak_jobs.py 300 7
 
+# what this file makes for itself; results in exports/ are their owner's
 clean:
-	rm -rf $(VENV) exports/*/ build dist
+	rm -rf $(VENV) build dist exports/docs docs/made

@@ -4,26 +4,88 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from enum import Enum
 from pathlib import Path
 from types import UnionType
-from typing import Any, Union, get_args, get_origin
+from typing import Any, Union, get_args, get_origin, get_type_hints
 
 ROOT = Path(__file__).parent.parent
 
 WORDS = {
-    "read_length": 'a length with its unit: `"8 mm"`, `"3/8 in"`, `"72 d"`',
+    "read_length": 'a length with its unit: `"8 mm"`, `"3/8 in"`',
     "read_force": 'a force with its unit: `"95 kN"`',
     "read_angle": 'an angle: `"45 deg"`',
     "read_density": 'a mass to a length: `"52 g/m"`',
     "read_temperature": 'a temperature: `"60 degC"`',
-    "read_share": 'a share: `0.75` or `"1.2 %"`',
+    "read_share": 'a share: `0.5` or `"50 %"`',
     "_name": "a name, printable, on one line",
     "_job_name": "a name that a folder can have",
 }
 """What a key may hold, by the function that reads it."""
 
+IN_DIAMETERS = 'a length with its unit, or in rope diameters: `"7 d"`'
+"""What a key may hold whose length can be written so."""
+
+KEYS = {
+    "bury": ("practice.bury",),
+    "hole_gap": ("practice.hole_gap",),
+    "taper_share": ("practice.taper_share",),
+    "tail_end_strands": ("practice.taper_drops",),
+    "throat_angle": ("practice.throat_angle",),
+    "post_stretch_share": ("practice.post_stretch",),
+    "neck": ("practice.neck",),
+    "reference_tension": ("practice.reference_tension",),
+    "squeeze": ("rope.squeeze",),
+    "diameter_tolerance": ("rope.diameter_min", "rope.diameter_max"),
+}
+"""Keys of the job file that stand in a rule's place."""
+
+SPANS = {
+    "rope.strands": "4 to 48",
+    "rope.squeeze": "0.5 to 1",
+    "rope.strength": "1 N to 100 MN",
+    "rope.stretch": "0 to 60 %",
+    "rope.stretch_tension": "1 N to 100 MN",
+    "rope.bedding_in": "0 to 60 %",
+    "rope.linear_density": "0.05 to 100000 g/m",
+    "rope.temperature_limit": "-60 to 300 degC",
+    "terminator.lashing_holes": "1 to 12",
+    "line.tension": "0.1 N to 10 MN",
+    "line.confidence": "50 % to 99.9 %",
+    "practice.taper_share": "0 to 1",
+    "practice.throat_angle": "5 to 119 deg",
+    "practice.post_stretch": "0 to 30 %",
+    "practice.reference_tension": "0.1 N to 10 MN",
+    "print.scale": "2 to 5",
+}
+"""Least and greatest of what is no length."""
+
+LEFT_OUT = {
+    "practice": "[these rules](practice.md)",
+    "print": "as below",
+    "rope.strength": "not shown",
+    "rope.stretch": "left out of a line, and said so",
+    "rope.stretch_tension": "needed with `stretch` by `fidpath line`",
+    "rope.bedding_in": "left out of a line, and said so",
+    "rope.linear_density": "not shown",
+    "rope.temperature_limit": "not shown",
+    "terminator.hole": "none: a solid disc",
+    "terminator.nose_radius": "0.15 of the bearing radius",
+    "line.name": "the job's name",
+    "line.captive_end": "needed with one end; with two, the second",
+    "line.finished_length": "needed by `fidpath line`",
+    "line.tension": "`practice.reference_tension`",
+    "line.adjuster": "none",
+    "line.ends.eye_length": "from `practice.throat_angle`",
+    "line.ends.terminator": "as at the first end",
+    "line.ends.fitting_length": 'needed with `splice = "fitting"`',
+    "tools.tape_division": "1 mm; 1/16 in where the rope is in inches",
+    "practice.taper_drops": "down to the rule `tail_end_strands`",
+    "print.slot_shrink": "none",
+}
+"""What holds where a key is left out, and neither the schema nor a rule says it."""
+
 ABOUT = {
-    "schema": "the version of this file's form",
     "rope": "the table `[rope]`",
     "terminator": "the table `[terminator]`",
     "line": "the table `[line]`",
@@ -32,12 +94,11 @@ ABOUT = {
     "print": "the table `[print]`",
     "*.name": "what it is called on the sheets",
     "*.kind": "which of the kinds it is",
-    "*.width": "from side to side, across the rope",
-    "*.hole": "the bore through the middle",
     "rope.name": "what ties a job to the loft's test splices",
     "rope.diameter": "nominal, of the rope in hand",
-    "rope.diameter_max": "its limits, if the data sheet gives them",
-    "rope.strands": "8, 12 or 16",
+    "rope.diameter_max": "the greatest it may be, if the data sheet gives it",
+    "rope.strands": "a multiple of 4. 8, 12 and 16 have scenes; more find room only at a longer pitch than usual, and "
+    "`fidpath verify` says whether they do",
     "rope.weave": "how many strands each passes over before it goes under",
     "rope.strength": "from the rope maker's data sheet; no length comes of it",
     "rope.stretch": "from the rope maker's data sheet, at `stretch_tension`",
@@ -53,20 +114,19 @@ ABOUT = {
     "line.adjuster.kind": "what makes an error of length good",
     "line.adjuster.shorten": "how far it shortens from the finished length",
     "line.adjuster.lengthen": "how far it lengthens from the finished length",
-    "line.ends.splice": "how the end is made",
+    "line.ends.splice": "how the end is made. At the first end `plan`, `verify`, `build` and `show` take "
+    "`locked-captive` alone; the others are for whole lines (`fidpath line`, `set`), `fitting` for their second end",
     "line.ends.terminator": "what sits in this eye; left out, as at the first end",
-    "line.ends.fitting_length": "of a made-up fitting, from its bearing to the plain rope",
+    "line.ends.fitting_length": "of a made-up fitting, from its bearing point to the end of the rope in it",
     "terminator.kind": "which of the kinds it is",
     "terminator.nose_radius": "of the teardrop's narrow end",
     "terminator.lashing_holes": "how many the deadeye has",
-    "terminator.lashing_hole": "their diameter",
     "practice.taper_drops": "pairs of strands cut out, one after the other",
     "practice.throat_angle": "between the legs, where no length of eye is given",
     "practice.bury": "tail buried in the standing part; the rope maker's figure comes first",
     "practice.lock_stitch": "whether the bury is stitched",
     "tools.tape_division": 'the finest division of the tape: `"1 mm"`, `"1/16 in"`',
     "print.nozzle": "the printer's",
-    "print.text_height": "of the letters on gauges",
 }
 """What the notes of `fidpath new` leave to be said."""
 
@@ -90,6 +150,7 @@ def job_file() -> str:
         "",
         "Made from the schema that reads it. Lengths are text with a unit, or in rope diameters (`d`); a plain number",
         "has none and is refused. A key that isn't listed here is refused as well, with the nearest one that is.",
+        "Sets, practice files and measurements: [](../files.md).",
         "",
     ]
     said = notes()
@@ -120,17 +181,60 @@ def _table(table: str, model: Any, schema: Any, said: dict[str, str]) -> Iterato
     name = (f"[[{table}]]" if double else f"[{table}]") if table else "At the top"
     yield f"## {name}{kind}"
     yield ""
-    yield "| key | is | holds | needed | from, to |"
-    yield "|---|---|---|---|---|"
+    yield "| key | is | holds | needed | left out | from, to |"
+    yield "|---|---|---|---|---|---|"
     for key, info in model.model_fields.items():
         shown = info.alias or key
         place = f"{table.removeprefix('line.ends.') if table.endswith('.terminator') else table}.{shown}".lstrip(".")
-        least, d_least = schema.LIMITS_MM.get(place), schema.LIMITS_D.get(place)
-        span = f"{least[0]:g} to {least[1]:g} mm" if least else f"{d_least[0]:g} to {d_least[1]:g} d" if d_least else ""
         about = _plain(said.get(place) or said[f"*.{shown}"])
         needed = "yes" if info.is_required() else ""
-        yield f"| `{shown}` | {about} | {_holds(info.annotation, info.metadata)} | {needed} | {span} |"
+        holds = _holds(info.annotation, info.metadata)
+        if place in schema.LIMITS_D or place == "line.ends.eye_length":
+            holds = IN_DIAMETERS
+        yield f"| `{shown}` | {about} | {holds} | {needed} | {_left_out(place, info)} | {_span(place, schema)} |"
     yield ""
+
+
+def _span(place: str, schema: Any) -> str:
+    """From where to where a key's figure may lie; long lengths in metres."""
+    if place in schema.LIMITS_D:
+        low, high = schema.LIMITS_D[place]
+        return f"{low:g} to {high:g} d"
+    if place not in schema.LIMITS_MM:
+        return SPANS.get(place, "")
+    low, high = schema.LIMITS_MM[place]
+    return f"{low:g} to {high:g} mm" if high < 1e4 else f"{low:g} mm to {high / 1000:g} m"
+
+
+def _left_out(place: str, info: Any) -> str:
+    """What holds where a key that isn't needed is left out."""
+    from fidpath.job import Line, Printing
+    from fidpath.practice_rules import rules
+
+    if info.is_required() or place in LEFT_OUT:
+        return LEFT_OUT.get(place, "")
+    if info.default is not None and not hasattr(info.default, "model_fields"):
+        return _written(info.default)
+    if place == "line.confidence":
+        return f"{100 * Line.confidence:g} %"
+    table, _, key = place.partition(".")
+    if table == "print":
+        value = getattr(Printing, f"{key}_mm", None)
+        return f"{Printing.scale:g}" if value is None else _written(value, " mm")
+    rule = next(rule for name, rule in rules().items() if place in KEYS.get(name, ()))
+    besides = {"reference_tension": ", times the diameter squared", "diameter_tolerance": ", from the nominal one"}
+    return f"{rule.value:.4g} {rule.unit}{besides.get(rule.name, '')}"
+
+
+def _written(value: Any, unit: str = "") -> str:
+    """A default as the file would have it."""
+    if isinstance(value, tuple):
+        return ", ".join(f"{one:g}" for one in value) + unit
+    if isinstance(value, bool):
+        return f"`{str(value).lower()}`"
+    if isinstance(value, str):
+        return f'`"{value}"`'
+    return f"{value:g}{unit}" if isinstance(value, float) else "none" if value == [] else f"`{value}`"
 
 
 def _holds(kind: Any, metadata: Any = ()) -> str:
@@ -161,14 +265,15 @@ def practice() -> str:
     lines = [
         "# Rules of practice, and where each comes from",
         "",
-        "Where a job says nothing these hold. `[practice]` in a job file overrides them; the rope maker's own figures",
-        "come before all of them.",
+        "Where a job says nothing these hold. A rule that has a key gives way to that key of the job file; no job",
+        "changes the others. The rope maker's own figures come before all of them.",
         "",
-        "| rule | value | about | source | which is |",
-        "|---|---|---|---|---|",
+        "| rule | value | key | about | source | which is |",
+        "|---|---|---|---|---|---|",
     ]
     for name, rule in rules().items():
-        cells = (f"`{name}`", f"{rule.value:g} {rule.unit}", rule.what, rule.source, STATUS_WORDS[rule.status])
+        keys = ", ".join(f"`{key}`" for key in KEYS.get(name, ())) or "-"
+        cells = (f"`{name}`", f"{rule.value:.4g} {rule.unit}", keys, rule.what, rule.source, STATUS_WORDS[rule.status])
         lines.append("| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |")
     return "\n".join(lines) + "\n"
 
@@ -206,16 +311,46 @@ def commands() -> str:
     from fidpath.cli import app
 
     found = typer.main.get_command(app)
+    written = {one.name or one.callback.__name__: one.callback for one in app.registered_commands if one.callback}
     lines = ["# Commands", "", "Made from the command line. Exit codes: [](../exit-codes.md).", ""]
     for name, command in sorted(found.commands.items()):  # type: ignore[attr-defined]
-        lines += [f"## fidpath {name}", "", _plain(command.help or ""), "", "| | |", "|---|---|"]
-        for one in command.params:
-            if one.name == "help":
-                continue
-            written = ", ".join(f"`{text}`" for text in one.opts) if one.opts[0].startswith("-") else f"`{one.metavar}`"
-            lines.append(f"| {written} | {_plain(getattr(one, 'help', '') or '')} |")
+        kinds = get_type_hints(written[name], include_extras=True)
+        lines += [f"## fidpath {name}", "", _plain(command.help or ""), ""]
+        lines += ["| | | takes | left out |", "|---|---|---|---|"]
+        lines += [_option(one, kinds[one.name]) for one in command.params if one.name != "help"]
         lines.append("")
     return "\n".join(lines) + "\n"
+
+
+def _option(one: Any, kind: Any) -> str:
+    """One row: an argument or option, what it is for, what it takes, and what holds without it."""
+    flag = getattr(one, "is_flag", False)
+    opts = [*one.opts, *one.secondary_opts] if one.opts[0].startswith("-") else []
+    place = (one.metavar or one.name.upper()).strip("[]")
+    name = " / ".join(f"`{text}`" for text in opts) or (f"`{place}`" if one.required else f"`[{place}]`")
+    default = one.default if isinstance(one.default, int | float | str) else None
+    if one.required:
+        without = "needed"
+    elif flag:
+        without = f"`{one.opts[0]}`" if default and one.secondary_opts else "no"
+    else:
+        without = "" if default is None else f"`{default.value if isinstance(default, Enum) else default}`"
+    return f"| {name} | {_plain(one.help or '')} | {'' if flag else _plain(_takes(one, kind))} | {without} |"
+
+
+def _takes(one: Any, kind: Any) -> str:
+    """What an option takes: one of some words, a number within limits, or what its help calls it."""
+    base, *notes = get_args(kind) if hasattr(kind, "__metadata__") else (kind,)
+    plain = [each for each in get_args(base) or (base,) if each is not type(None)]
+    info = next(iter(notes), None)
+    if isinstance(plain[0], type) and issubclass(plain[0], Enum):
+        return ", ".join(f"`{each.value}`" for each in plain[0])
+    low, high = getattr(info, "min", None), getattr(info, "max", None)
+    if low is not None:
+        return f"{low:g} to {high:g}"
+    words = {Path: "a file", int: "a whole number", float: "a number"}
+    called = f"`{one.metavar.strip('[]')}`" if one.metavar and one.opts[0].startswith("-") else ""
+    return called or words.get(plain[0], "text")
 
 
 def _plain(text: str) -> str:

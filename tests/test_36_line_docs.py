@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from fidpath.line import LinePlan, make_line
+from fidpath.line_sheet import bench_sheet
 from fidpath.loft import calibrate
 from fidpath.loft_file import read_loft
 from fidpath.reading import parse_job, read_job
@@ -83,10 +84,10 @@ def test_every_interval_spoken_of_is_the_programs() -> None:
     tried = calibrate(read_loft(LOFT))[0].belief
     by_loft = make_line(read_job(SHROUD), tried)
     said = re.findall(r"\+- (\d+\.\d) mm", DOCS["line"])
-    assert [float(each) for each in said] == [
-        pytest.approx(half, abs=0.051)
-        for half in (shroud.half, by_loft.half, 0.3 * backstay.ends[0].take_up, backstay.half)
-    ]
+    sheets = [bench_sheet(line) for line in (shroud, by_loft, backstay)]
+    finished = [re.findall(r"^Finished length: .* \+- (\d+\.\d) mm", sheet, re.M)[0] for sheet in sheets]
+    take_up = re.findall(r"take-up of the cover .* \+- (\d+\.\d) mm", sheets[-1])
+    assert said == [*finished[:2], *take_up, finished[2]]
 
 
 def test_the_calibration_worked_by_hand_is_the_programs() -> None:

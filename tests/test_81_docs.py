@@ -8,6 +8,8 @@ import inspect
 import re
 import runpy
 import shlex
+import shutil
+import subprocess
 import sys
 from pathlib import Path
 
@@ -17,11 +19,16 @@ import typer
 
 import fidpath
 from fidpath import schema
+from fidpath.checked import MOST_STRANDS
+from fidpath.checked_print import LEAST_SCALE, MOST_SCALE
 from fidpath.cli import app, main
+from fidpath.compare import MeasuredFile, MeasuredTable, read_measured
 from fidpath.line import make_line
-from fidpath.loft_file import read_loft
+from fidpath.loft_file import LoftTable, read_loft
+from fidpath.loft_file import TestSpliceTable as TriedTable
 from fidpath.practice_rules import rules
-from fidpath.reading import parse_job
+from fidpath.reading import parse_job, read_job
+from fidpath.set_file import SetLineTable, SetTable, SpoolTable, read_set
 from fidpath.template import template
 
 ROOT = Path(__file__).parent.parent
@@ -62,8 +69,7 @@ def test_the_line_shown_completes_a_new_job_file() -> None:
     shown = blocks(DOCS / "line.md", "toml")[0]
     before = template("stay").partition("[line]")[0]
     after = "[tools]" + template("stay").partition("[tools]")[2]
-    captive = shown.replace('name = "stay"', 'name = "stay"\ncaptive_end = "free"', 1)
-    made = make_line(parse_job(before + captive + after, whole_line=True))
+    made = make_line(parse_job(before + shown + after, whole_line=True))
     assert made.job.line.finished_length_mm == 9350.0
 
 
@@ -168,11 +174,77 @@ def test_pages_made_from_the_program_leave_nothing_out(monkeypatch: pytest.Monke
     assert {key for key in keys if f"| `{key}` |" not in page} == set()
     assert not re.findall(r"^\| `\w+` \|  \|.*", page, re.M)
     assert "| tail to lay out before starting | 1061 mm |" in made.formulas() and "1996) 90" in made.formulas()
-    assert 'a length with its unit: `"8 mm"`' in page and "| 1 to 200 mm |" in page
+    assert 'a length with its unit: `"8 mm"`' in page and "| 1 to 200 mm |" in page and "e+0" not in page
     assert all(f"| `{name}` |" in made.practice() for name in rules())
+    assert "| `practice.post_stretch` | stretch allowed" in made.practice()
+    assert "| 3 | 2 to 5 |" in page and "| 95 % | 50 % to 99.9 % |" in page and "| 72 d | 6 to 1000 d |" in page
     commands = made.commands()
     assert all(f"## fidpath {name}\n" in commands for name in typer.main.get_command(app).commands)  # type: ignore[attr-defined]
-    assert "`--no-steps`" in commands or "`--steps`" in commands
+    assert "| `--steps` / `--no-steps` | Also every step and the wrong ways. |  | `--steps` |" in commands
+    assert "| `[JOB]` | The job file, for the job's own figures. |" in commands
+    assert "| `screen`, `print` | `screen` |" in commands and "| 0.5 to 0.999 | `0.95` |" in commands
+
+
+def test_limits_and_keys_written_by_hand_are_the_programs(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.syspath_prepend(DOCS)
+    made = __import__("made_pages")
+    checked = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "src" / "fidpath").glob("checked*.py"))
+    by_constants = {"rope.strands", "print.scale"}
+    assert [span for key, span in made.SPANS.items() if key not in by_constants and span not in checked] == []
+    assert made.SPANS["rope.strands"] == f"4 to {MOST_STRANDS}"
+    assert made.SPANS["print.scale"] == f"{LEAST_SCALE:g} to {MOST_SCALE:g}"
+    tables = {table: set(schema.keys_of(table)) for table in schema.TABLES}
+    written = [key for keys in made.KEYS.values() for key in keys] + [*made.SPANS, *made.LEFT_OUT]
+    assert [key for key in written if key.rpartition(".")[2] not in tables[key.rpartition(".")[0]]] == []
+    assert set(made.KEYS) <= set(rules())
+
+
+def test_every_key_of_a_new_job_file_has_a_note() -> None:
+    keys = [line for line in template("x").splitlines() if re.match(r"(# )?[a-z_]+ = ", line)]
+    assert len(keys) > 40
+    assert [line for line in keys if not re.search(r"\S +# \S", line)] == []
+
+
+FILES = {
+    "a set": (SetTable, SetLineTable, SpoolTable),
+    "a loft": (LoftTable, TriedTable),
+    "measurements": (MeasuredFile, MeasuredTable),
+}
+"""What docs/files.md lists the keys of, section by section."""
+
+
+def test_every_key_of_the_other_files_is_listed_and_needed_where_it_is_said() -> None:
+    sections = re.split(r"^## ", (DOCS / "files.md").read_text(encoding="utf-8"), flags=re.M)[1:]
+    for section, models in zip(sections, FILES.values(), strict=True):
+        fields = [pair for model in models for pair in model.model_fields.items()]
+        rows = re.findall(r"^\| `(\w+)` \| [^|]+ \| [^|]+ \|([^|]*)\|", section, re.M)
+        assert sorted(key for key, _ in rows) == sorted(info.alias or key for key, info in fields)
+        needed = {key for key, said in rows if said.strip() == "yes"}
+        assert needed == {info.alias or key for key, info in fields if info.is_required()}
+
+
+def test_the_other_files_shown_are_read(tmp_path: Path) -> None:
+    shown = blocks(DOCS / "files.md", "toml")
+    shutil.copytree(ROOT / "scenes", tmp_path, dirs_exist_ok=True)
+    a_set, loft, measured = tmp_path / "sets" / "a.toml", tmp_path / "loft" / "loft.toml", tmp_path / "measured.toml"
+    for path, text in zip((a_set, loft, measured), shown, strict=True):
+        path.write_text(text, encoding="utf-8")
+    assert [line.error for line in read_set(a_set).lines] == [None, None]
+    assert [splice.name for splice in read_loft(loft).tests] == ["T1"]
+    job = read_job(tmp_path / "lines" / "line-cap-shroud.toml", whole_line=True)
+    assert read_measured(measured, job).lengths["eye_length"] == 121.0
+
+
+def test_cleaning_leaves_what_it_did_not_make(tmp_path: Path) -> None:
+    shutil.copy(ROOT / "Makefile", tmp_path)
+    kept = [tmp_path / name for name in ("exports/samples/throat.png", "exports/my eye/plan.json", "docs/line.md")]
+    gone = [tmp_path / name for name in ("exports/docs/index.html", "docs/made/practice.md", "build/x", ".venv/x")]
+    for path in (*kept, *gone):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.touch()
+    subprocess.run(["make", "clean"], cwd=tmp_path, check=True, capture_output=True)
+    assert [path for path in kept if not path.exists()] == []
+    assert [path for path in gone if path.exists()] == []
 
 
 def test_every_page_is_in_the_contents() -> None:

@@ -16,9 +16,9 @@ from fidpath.meshes import (
     open_edges,
     part_mesh,
     part_strands,
-    ring_normals,
     strand_mesh,
     sweep_faces,
+    swept,
     volume,
 )
 from fidpath.seat import clearance, seat_of
@@ -57,9 +57,29 @@ def test_a_straight_tube_has_its_closed_form_volume() -> None:
 
 
 def test_normals_of_a_tube_point_away_from_its_axis() -> None:
-    rings = _tube(2.0, 30.0).rings[0]
-    outward = rings * [0.0, 1.0, 1.0] / 2.0
-    assert np.abs(ring_normals(rings) - outward).max() < 1e-9
+    tube = _tube(2.0, 30.0)
+    outward = (tube.rings[0] * [0.0, 1.0, 1.0] / 2.0).reshape(-1, 3)
+    for weld in (True, False):
+        mesh = strand_mesh(tube, 0, weld=weld)
+        assert mesh.normals is not None
+        assert np.abs(mesh.normals[: len(outward)] - outward).max() < 1e-9
+        caps, ways = mesh.points[len(outward) :], mesh.normals[len(outward) :]
+        np.testing.assert_array_equal(ways, np.where(caps[:, :1] < 15, [[-1.0, 0.0, 0.0]], [[1.0, 0.0, 0.0]]))
+
+
+@pytest.mark.parametrize("many", [1, 10**9])
+@pytest.mark.parametrize("weld", [True, False])
+def test_many_strands_in_one_are_each_alone_put_together(
+    sections: Sections, monkeypatch: pytest.MonkeyPatch, weld: bool, many: int
+) -> None:
+    monkeypatch.setattr("fidpath.meshes.MANY", many)
+    spans = [(4, 3, 9), (0, 0, 1), (11, 2, 20), (4, 9, 12), (7, 1, 30)]
+    found, alone = swept(sections, spans, weld), joined([strand_mesh(sections, *span, weld) for span in spans])
+    for name in ("points", "faces", "normals", "station", "strand"):
+        np.testing.assert_array_equal(getattr(found, name), getattr(alone, name))
+    assert (open_edges(found) == 0) == weld
+    with pytest.raises(CannotBeMade, match="strand 5 has no length between sections 8 and 8"):
+        swept(sections, [(1, 0, 3), (5, 8, 8)], weld)
 
 
 @pytest.mark.parametrize("weld", [True, False])

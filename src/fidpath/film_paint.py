@@ -44,7 +44,7 @@ class Bodies:
     points: Floats
     normals: Floats
     colours: Floats
-    faces: Ints
+    faces: NDArray[np.int32]
     group: Ints
 
 
@@ -71,9 +71,9 @@ def _body(solid: Solid, first: int) -> Bodies:
     group = np.zeros(len(mesh.points), dtype=np.int64) if solid.group is None else solid.group
     own = group[mesh.faces[:, 0]] + first
     if mesh.normals is not None:
-        return Bodies(mesh.points, mesh.normals, colours, mesh.faces, own)
+        return Bodies(mesh.points, mesh.normals, colours, mesh.faces.astype(np.int32), own)
     place, faces, normals = _sharp(mesh)
-    return Bodies(mesh.points[place], normals, colours[place], faces, own)
+    return Bodies(mesh.points[place], normals, colours[place], faces.astype(np.int32), own)
 
 
 def _sharp(mesh: Mesh) -> tuple[Ints, Ints, Floats]:
@@ -169,7 +169,7 @@ def _composed(
     face: Faces,
     front: Depths,
     flat: Floats,
-    faces: Ints,
+    faces: Faces,
     light: Floats,
     group: Ints,
     open_: Depths,

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +18,10 @@ from fidpath.strands import Part
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Faces = NDArray[np.signedinteger[Any]]
+
+MANY = 100_000
+"""Triangles from which two threads write them."""
 
 
 @dataclass(frozen=True)
@@ -27,7 +33,7 @@ class Mesh:
     """
 
     points: Floats
-    faces: Ints
+    faces: Faces
     normals: Floats | None = None
     station: Floats | None = None
     strand: Ints | None = None
@@ -37,12 +43,12 @@ def joined(meshes: Iterable[Mesh]) -> Mesh:
     """Several meshes as one, in their order; normals and rope places are kept where all have them."""
     parts = list(meshes)
     if not parts:
-        return Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int64))
+        return Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int32))
     start = np.cumsum([0] + [len(part.points) for part in parts[:-1]])
-    faces = np.empty((sum(len(part.faces) for part in parts), 3), dtype=np.int64)
+    faces = np.empty((sum(len(part.faces) for part in parts), 3), dtype=np.int32)
     row = 0
     for part, first in zip(parts, start, strict=True):
-        np.add(part.faces, first, out=faces[row : row + len(part.faces)])
+        np.add(part.faces, first, out=faces[row : row + len(part.faces)], casting="same_kind")
         row += len(part.faces)
     points = np.concatenate([part.points for part in parts])
     normals = [part.normals for part in parts if part.normals is not None]
@@ -71,75 +77,106 @@ def sweep_faces(count: int, rays: int) -> Ints:
 
 
 @jit
-def ring_normals(rings: Floats) -> Floats:
-    """Outward unit normals `(n, rays, 3)` of a swept surface `(n, rays, 3)`."""
-    n, rays = rings.shape[:2]
-    out = np.empty_like(rings)
-    for i in range(n):
-        before, after = max(i - 1, 0), min(i + 1, n - 1)
-        for ray in range(rays):
-            one, other = (ray + 1) % rays, (ray - 1) % rays
-            ax, ay, az = (
-                rings[i, one, 0] - rings[i, other, 0],
-                rings[i, one, 1] - rings[i, other, 1],
-                rings[i, one, 2] - rings[i, other, 2],
-            )
-            bx, by, bz = (
-                rings[after, ray, 0] - rings[before, ray, 0],
-                rings[after, ray, 1] - rings[before, ray, 1],
-                rings[after, ray, 2] - rings[before, ray, 2],
-            )
-            x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
-            length = max(np.sqrt(x * x + y * y + z * z), 1e-12)
-            out[i, ray, 0], out[i, ray, 1], out[i, ray, 2] = x / length, y / length, z / length
-    return out
+def _write(
+    rings: Floats,
+    centres: Floats,
+    tangents: Floats,
+    along: Floats,
+    spans: Ints,
+    starts: Ints,
+    weld: bool,
+    points: Floats,
+    normals: Floats,
+    station: Floats,
+    strand: Ints,
+    faces: NDArray[np.int32],
+) -> None:
+    """Writes swept spans `(m, 3)` (strand, first and last section), each from its own point and face `(m, 2)` on."""
+    rays = rings.shape[2]
+    for m in range(len(spans)):
+        k, first, last = spans[m, 0], spans[m, 1], spans[m, 2]
+        point, face = starts[m, 0], starts[m, 1]
+        for here in range(first, last + 1):
+            before, after = max(here - 1, first), min(here + 1, last)
+            for ray in range(rays):
+                one = ray + 1 if ray + 1 < rays else 0
+                other = ray - 1 if ray > 0 else rays - 1
+                ax = rings[k, here, one, 0] - rings[k, here, other, 0]
+                ay = rings[k, here, one, 1] - rings[k, here, other, 1]
+                az = rings[k, here, one, 2] - rings[k, here, other, 2]
+                bx = rings[k, after, ray, 0] - rings[k, before, ray, 0]
+                by = rings[k, after, ray, 1] - rings[k, before, ray, 1]
+                bz = rings[k, after, ray, 2] - rings[k, before, ray, 2]
+                x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
+                length = max(np.sqrt(x * x + y * y + z * z), 1e-12)
+                p = point + (here - first) * rays + ray
+                points[p, 0], points[p, 1] = rings[k, here, ray, 0], rings[k, here, ray, 1]
+                points[p, 2] = rings[k, here, ray, 2]
+                normals[p, 0], normals[p, 1], normals[p, 2] = x / length, y / length, z / length
+                station[p] = along[here]
+                strand[p] = k
+                if here < last:
+                    q, over = face + 2 * ((here - first) * rays + ray), p - ray + one + rays
+                    faces[q, 0], faces[q, 1], faces[q, 2] = p, over - rays, over
+                    faces[q + 1, 0], faces[q + 1, 1], faces[q + 1, 2] = p, over, p + rays
+        hub = point + (last - first + 1) * rays
+        cap = face + 2 * (last - first) * rays
+        for side in range(2):
+            end = first if side == 0 else last
+            rim = point if side == 0 else point + (last - first) * rays
+            if not weld:
+                for ray in range(rays):
+                    points[hub + ray] = points[rim + ray]
+                rim, hub = hub, hub + rays
+            points[hub] = centres[k, end]
+            for p in range(hub if weld else rim, hub + 1):
+                normals[p] = -tangents[k, end] if side == 0 else tangents[k, end]
+                station[p] = along[end]
+                strand[p] = k
+            for ray in range(rays):
+                one = ray + 1 if ray + 1 < rays else 0
+                faces[cap + ray, 0] = rim + (one if side == 0 else ray)
+                faces[cap + ray, 1] = rim + (ray if side == 0 else one)
+                faces[cap + ray, 2] = hub
+            hub, cap = hub + 1, cap + rays
+
+
+def swept(sections: Sections, spans: Sequence[tuple[int, int, int]], weld: bool = True) -> Mesh:
+    """Closed meshes of strands, each from one section to another, as one; flat caps at both ends of each.
+
+    spans: (strand, first section, last section). Welded, every edge has two faces (for solids); otherwise the caps have
+    points of their own, with the cap's normal (for shading). Raises CannotBeMade for fewer than two sections.
+    """
+    rays = sections.rings.shape[2]
+    table = np.array(spans, dtype=np.int64).reshape(-1, 3)
+    steps = table[:, 2] - table[:, 1]
+    if (steps < 1).any():
+        k, first, last = table[steps < 1][0]
+        raise CannotBeMade(f"strand {k} has no length between sections {first} and {last}")
+    points, faces = (steps + 1) * rays + (2 if weld else 2 * rays + 2), 2 * (steps + 1) * rays
+    starts = np.column_stack([np.cumsum(points) - points, np.cumsum(faces) - faces])
+    total, made = int(points.sum()), int(faces.sum())
+    place, normal = np.empty((total, 3)), np.empty((total, 3))
+    station, strand = np.empty(total), np.empty(total, dtype=np.int64)
+    face = np.empty((made, 3), dtype=np.int32)
+
+    def write(some: slice) -> None:
+        given = sections.rings, sections.centres, sections.tangents, sections.station, table[some], starts[some], weld
+        _write(*given, place, normal, station, strand, face)
+
+    if made < MANY:
+        write(slice(None))
+    else:
+        middle = len(table) // 2
+        with ThreadPoolExecutor(2) as hands:  # the compiled loop lets go of the interpreter
+            list(hands.map(write, (slice(0, middle), slice(middle, None))))
+    return Mesh(place, face, normal, station, strand)
 
 
 def strand_mesh(sections: Sections, k: int, first: int = 0, last: int | None = None, weld: bool = True) -> Mesh:
-    """Closed mesh of strand k from section `first` to `last`, flat caps at both ends.
-
-    Welded, every edge has two faces (for solids); otherwise the caps have points of their own, with the cap's
-    normal (for shading). Raises CannotBeMade for fewer than two sections.
-    """
-    last = int(sections.count[k]) - 1 if last is None else min(last, int(sections.count[k]) - 1)
-    if last - first < 1:
-        raise CannotBeMade(f"strand {k} has no length between sections {first} and {last}")
-    rings = sections.rings[k, first : last + 1]
-    ends = (sections.centres[k, first], sections.centres[k, last])
-    ways = (-sections.tangents[k, first], sections.tangents[k, last])
-    n, rays = rings.shape[:2]
-    station = np.repeat(sections.station[first : last + 1], rays)
-    side = Mesh(rings.reshape(-1, 3), sweep_faces(n, rays), ring_normals(rings).reshape(-1, 3), station)
-    mesh = _welded(side, ends, ways, rays) if weld else _capped(side, ends, ways, rays)
-    return Mesh(mesh.points, mesh.faces, mesh.normals, mesh.station, np.full(len(mesh.points), k, dtype=np.int64))
-
-
-def _fans(rays: int, rim: tuple[int, int], hub: tuple[int, int]) -> Ints:
-    """Triangles of both caps, from the first point of each rim ring and each hub's index."""
-    ring, after = np.arange(rays), (np.arange(rays) + 1) % rays
-    start = np.stack([rim[0] + after, rim[0] + ring, np.full(rays, hub[0])], axis=1)
-    end = np.stack([rim[1] + ring, rim[1] + after, np.full(rays, hub[1])], axis=1)
-    return np.concatenate([start, end])
-
-
-def _welded(side: Mesh, ends: tuple[Floats, Floats], ways: tuple[Floats, Floats], rays: int) -> Mesh:
-    assert side.normals is not None and side.station is not None
-    total = len(side.points)
-    points = np.concatenate([side.points, np.stack(ends)])
-    faces = np.concatenate([side.faces, _fans(rays, (0, total - rays), (total, total + 1))])
-    normals = np.concatenate([side.normals, np.stack(ways)])
-    return Mesh(points, faces, normals, np.concatenate([side.station, side.station[[0, -1]]]))
-
-
-def _capped(side: Mesh, ends: tuple[Floats, Floats], ways: tuple[Floats, Floats], rays: int) -> Mesh:
-    assert side.normals is not None and side.station is not None
-    total = len(side.points)
-    rims = (side.points[:rays], side.points[-rays:])
-    points = np.concatenate([side.points, rims[0], ends[0][None], rims[1], ends[1][None]])
-    fans = _fans(rays, (total, total + rays + 1), (total + rays, total + 2 * rays + 1))
-    normals = np.concatenate([side.normals, np.tile(ways[0], (rays + 1, 1)), np.tile(ways[1], (rays + 1, 1))])
-    station = np.concatenate([side.station, np.repeat(side.station[[0, -1]], rays + 1)])
-    return Mesh(points, np.concatenate([side.faces, fans]), normals, station)
+    """Closed mesh of strand k from section `first` to `last`, as `swept` makes it."""
+    end = int(sections.count[k]) - 1
+    return swept(sections, [(k, first, end if last is None else min(last, end))], weld)
 
 
 def section_range(sections: Sections, k: int, start: float, end: float) -> tuple[int, int]:
@@ -150,13 +187,18 @@ def section_range(sections: Sections, k: int, start: float, end: float) -> tuple
 
 def part_strands(sections: Sections, start: float, end: float, weld: bool = True) -> list[Mesh]:
     """Closed meshes of every strand that lives between two stations in mm."""
-    spans = ((k, *section_range(sections, k, start, end)) for k in range(len(sections.count)))
-    return [strand_mesh(sections, k, first, last, weld) for k, first, last in spans if last - first >= 1]
+    return [swept(sections, [span], weld) for span in _spans(sections, start, end)]
 
 
 def part_mesh(sections: Sections, part: Part, weld: bool = True) -> Mesh:
     """One part of the rope: all its strands, each a closed surface with flat caps at the part's ends."""
-    return joined(part_strands(sections, part.start, part.end, weld))
+    return swept(sections, _spans(sections, part.start, part.end), weld)
+
+
+def _spans(sections: Sections, start: float, end: float) -> list[tuple[int, int, int]]:
+    """Every strand that lives between two stations in mm, with its first and last section there."""
+    spans = ((k, *section_range(sections, k, start, end)) for k in range(len(sections.count)))
+    return [span for span in spans if span[2] - span[1] >= 1]
 
 
 def volume(mesh: Mesh) -> float:

@@ -40,13 +40,15 @@ def visible(panel: Panel, fine: int) -> Visible:
     for solid in panel.solids:
         spots = (project(panel, solid.mesh.points) - np.array([x, y])) * fine
         depth = (solid.mesh.points - np.asarray(panel.camera.middle)) @ panel.camera.toward
-        fill(np.column_stack([spots, depth]), np.ascontiguousarray(solid.mesh.faces), first, face, front)
+        fill(
+            np.column_stack([spots, depth]), np.ascontiguousarray(solid.mesh.faces, dtype=np.int32), first, face, front
+        )
         first += len(solid.mesh.faces)
     return Visible(face, front)
 
 
 @jit
-def fill(points: Floats, faces: Ints, first: int, face: Faces, front: Depths) -> None:
+def fill(points: Floats, faces: Faces, first: int, face: Faces, front: Depths) -> None:
     """Draws triangles of `points` `(v, 3)` (column, row, height toward the viewer) into `face` and `front`, in place.
 
     A pixel belongs to a triangle that holds its middle; `first` is the number of the first face. Faces turned away

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fidpath.errors import CannotBeMade
+from fidpath.figures import warnings
 from fidpath.planning import make_plan
 from jobs import a_job
 
@@ -82,3 +83,10 @@ def test_rope_consumed_is_what_goes_in_less_what_it_spans() -> None:
 def test_what_cannot_be_made_is_refused_in_words(changes: dict[str, object], says: str) -> None:
     with pytest.raises(CannotBeMade, match=says):
         make_plan(a_job(**changes))  # type: ignore[arg-type]
+
+
+def test_a_wide_throat_is_taken_where_the_job_asks_for_it() -> None:
+    usual, wide = (make_plan(a_job(throat=angle)) for angle in (60.0, 80.0))
+    assert np.degrees(usual.throat_angle) <= 60 < np.degrees(wide.throat_angle)
+    assert abs(wide.eye_slack) <= wide.braid.pick + 1e-9
+    assert any("throat angle is" in warning.text for warning in warnings(wide))

@@ -109,7 +109,9 @@ def test_a_check_that_passes(capsys: pytest.CaptureFixture[str], monkeypatch: py
     workshop(monkeypatch, [])
     code, out, err = run(capsys, "verify", DEMO)
     assert (code, err) == (0, "")
-    assert re.search(r"overlap_max +0.0315", out)
+    assert re.search(r"deepest run of a strand into another +3.15 % +at most 2 %", out)
+    assert re.search(r"strands either side of H1 +6 and 6 +half and half", out)
+    assert out.splitlines()[-1].startswith("All within their bounds.")
     code, out, _ = run(capsys, "verify", DEMO, "--json")
     assert (code, json.loads(out)["finished"]["split"]) == (0, {"H1": [6, 6]})
 
@@ -124,6 +126,18 @@ def test_a_check_that_fails_says_which_and_where(
     assert len(json.loads(out)["finished"]["failures"]) == 2
     assert "overlap_max is 0.0315, its bound 0.02, at 34 mm of rope from the throat; tail_enclosed is False" in err
     assert err.count("\n") == 1
+    _, out, _ = run(capsys, "verify", DEMO)
+    assert out.splitlines()[-1] == "2 beyond their bounds: nothing of this is fit to work from"
+
+
+@pytest.mark.parametrize("command", ["verify", "build"])
+def test_a_method_there_is_none_of_is_refused_before_anything_is_done(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, command: str
+) -> None:
+    workshop(monkeypatch, [])
+    code, out, err = run(capsys, command, "no such.toml", "--method", "foo")
+    assert (code, out) == (Exit.USAGE, "")
+    assert "no method is called 'foo'" in err and "locked-captive" in err
 
 
 def test_build_goes_under_the_jobs_name_or_where_told(

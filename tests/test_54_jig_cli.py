@@ -9,7 +9,7 @@ import pytest
 import typer
 
 from fidpath import cli_jig
-from fidpath.errors import FidpathError
+from fidpath.errors import Exit, NotOurs
 from fidpath.job import Printing
 from fidpath.reading import parse_job
 from test_02_read import GOOD, refused
@@ -33,7 +33,7 @@ def run(capsys: pytest.CaptureFixture[str]):  # type: ignore[no-untyped-def]
 
 def test_one_jig_by_its_name(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
     said = run(DEMO, "rope-gauge", "--out", tmp_path)
-    names = {path.name for path in tmp_path.iterdir()}
+    names = {path.name for path in tmp_path.iterdir() if path.is_file()}
     solids = {"rope-gauge-mm.stl", "rope-gauge.3mf", "rope-gauge.svg", "rope-gauge.dxf"}
     assert names == solids | {"jigs.txt", "jigs.json"}
     assert "ROPE GAUGE" in said and "EYE FORMER" not in said
@@ -41,7 +41,7 @@ def test_one_jig_by_its_name(run, tmp_path: Path) -> None:  # type: ignore[no-un
 
 def test_formats_and_json(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
     said = run(DEMO, "coupon", "--out", tmp_path, "--format", "stl", "--format", "svg", "--json")
-    assert {path.suffix for path in tmp_path.iterdir()} == {".stl", ".svg", ".txt", ".json"}
+    assert {path.suffix for path in tmp_path.iterdir() if path.is_file()} == {".stl", ".svg", ".txt", ".json"}
     assert json.loads(said) == json.loads((tmp_path / "jigs.json").read_text(encoding="utf-8"))
 
 
@@ -61,9 +61,19 @@ def test_words_that_are_not_known(run, tmp_path: Path, args: tuple[str, ...]) ->
 
 
 def test_a_scale_out_of_bounds(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
-    with pytest.raises(FidpathError, match="8 times") as caught:
+    with pytest.raises(typer.BadParameter, match="8 times") as caught:
         run(DEMO, "model", "--scale", "8", "--out", tmp_path)
-    assert caught.value.key == "--scale" and caught.value.file == str(DEMO)
+    assert caught.value.param_hint == "--scale" and caught.value.exit_code == Exit.USAGE
+
+
+def test_a_users_own_file_is_not_written_over(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    (tmp_path / "coupon-mm.stl").write_text("mine")
+    with pytest.raises(NotOurs, match=r"coupon-mm\.stl is there"):
+        run(DEMO, "coupon", "--out", tmp_path)
+    assert (tmp_path / "coupon-mm.stl").read_text() == "mine"
+    (tmp_path / "coupon-mm.stl").unlink()
+    for _ in range(2):
+        run(DEMO, "coupon", "--out", tmp_path)
 
 
 def test_the_print_table() -> None:

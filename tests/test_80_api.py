@@ -15,7 +15,7 @@ from nbclient import NotebookClient
 
 import fidpath
 from fidpath import api
-from fidpath.errors import CannotBeMade, JobError
+from fidpath.errors import CannotBeMade, JobError, NoSuchName
 from fidpath.job import Job
 
 ROOT = Path(__file__).parent.parent
@@ -86,7 +86,7 @@ def test_a_picture_is_named_by_view_step_or_mistake(name: str, wide: int) -> Non
 
 
 def test_a_picture_there_is_none_of_is_refused_with_those_there_are() -> None:
-    with pytest.raises(ValueError, match=r"throat.*bight-in-h2.*no-taper"):
+    with pytest.raises(NoSuchName, match=r"throat.*9b.*bight-in-h2.*no-taper"):
         fidpath.picture(SHORT, "sideways")
 
 

@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from fidpath.errors import FidpathError
+from fidpath.errors import FidpathError, NoSuchName
 from fidpath.job import Job
 from fidpath.planning import Plan, make_plan
 from fidpath.reading import parse_job, read_job
@@ -85,7 +85,7 @@ def picture(
     """One picture, 1600 pixels wide: of the finished splice, of a step, or of a mistake beside the right way.
 
     name: "whole", "throat", "entry" or "taper"; a step's number ("9b") or state ("bight-in-h2"); a mistake's name
-    ("no-taper"). Raises ValueError for a name there is none of, CannotBeMade where the state can't be made.
+    ("no-taper"). Raises NoSuchName for a name there is none of, CannotBeMade where the state can't be made.
     """
     from PIL import Image as Images
 
@@ -139,8 +139,9 @@ def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     for wrong in way.wrong_ways:
         if wrong.name == name:
             return wrong_scene(worded_way(wrong, planned), made(planned, name), made(planned, wrong.beside), planned)
-    known = [*views, *(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
-    raise ValueError(f"there is no picture {name!r}; there are: {', '.join(known)}")
+    numbers = (f"{step.number}{part(way, index)}" for index, step in enumerate(way.steps))
+    known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
+    raise NoSuchName(f"there is no picture {name!r}", f"There are {', '.join(known)}")
 
 
 def plan_html(planned: Plan) -> str:

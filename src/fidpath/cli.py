@@ -42,12 +42,20 @@ def _methods(begun: str) -> list[str]:
     return [name for name in FILES if name.startswith(begun)]
 
 
+def _method(name: str | None) -> str | None:
+    """A method's name. Raises typer's BadParameter for one that isn't known, before anything is done."""
+    if name is not None and name not in _methods(""):
+        raise typer.BadParameter(f"no method is called {name!r}; there are {', '.join(_methods(''))}")
+    return name
+
+
 MethodName = Annotated[
     str | None,
     typer.Option(
         "--method",
         metavar="NAME",
         help="The method: locked-captive, locked-free or plain.",
+        callback=_method,
         autocompletion=_methods,
     ),
 ]
@@ -161,7 +169,9 @@ def verify(
     wanted = method or checked.line.ends[0].splice if steps or method else None
     with _about(job):
         report = verify_job(checked, wanted) if wanted else verify_job(checked)
-    typer.echo(_as_json(report) if as_json else _as_lines(report), nl=False)
+    from fidpath.check_sheet import as_text
+
+    typer.echo(_as_json(report) if as_json else as_text(report), nl=False)
     failed = _failed(report)
     if failed:
         raise CheckFailed("; ".join(failed), "Nothing of this job is fit to work from", file=str(job))
@@ -221,29 +231,6 @@ def _failure(failure: Mapping[str, Any]) -> str:
     where = failure.get("where_mm")
     place = "" if where is None else f", at {where:.0f} mm of rope from the throat"
     return f"{failure['check']} is {_cell(failure['value'])}, its bound {_cell(failure['bound'])}{place}"
-
-
-def _as_lines(report: Mapping[str, Any]) -> str:
-    """A report as lines of name and value, one level of tables deep; a state of the method to a line."""
-    lines: list[str] = []
-    for name, value in report.items():
-        if isinstance(value, Mapping):
-            shown = {key: item for key, item in value.items() if key != "failures"}
-            lines += [name, *(f"  {key:<32} {_cell(item)}" for key, item in shown.items())]
-        elif isinstance(value, list):
-            lines += [name, *(f"  {_state_line(state)}" for state in value)]
-        else:
-            lines.append(f"{name:<34} {_cell(value)}")
-    return "\n".join(lines) + "\n"
-
-
-def _state_line(state: Mapping[str, Any]) -> str:
-    """One state of a method: overlap, certificate, passes, invariants, and how it was judged."""
-    passes = " ".join(f"{p['hole']}<{p['face'][0]}{p['split'][0]}/{p['split'][1]}" for p in state["passes"])
-    linked = " ".join(str(value) for value in state.get("invariants", {}).values())
-    said = state["named"] or ("; ".join(f["check"] for f in state["failures"]) or "as it should be")
-    figures = f"overlap {100 * state['overlap_max']:.2f} %  certificate {state['certificate_min']:.2f}"
-    return f"{state['name']:<20} {figures}  {passes:<28} {linked:<9} {said}"
 
 
 def _cell(value: object) -> str:

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from fidpath.errors import FidpathError, JobError
+from fidpath.errors import FidpathError
 
 
 def register(app: typer.Typer) -> None:
@@ -39,18 +39,22 @@ def jig(
 ) -> None:
     """Write gauges, a rule, an eye former, fids and a model to print or cut, and say how each prints."""
     from fidpath import jigs, output
+    from fidpath.kept import Kept
     from fidpath.planning import make_plan
     from fidpath.reading import read_job
 
     known = read_job(job)
-    wanted = jigs.Wanted(_names(name), _formats(formats), step, _scale(scale, job), halves)
-    folder = output.results_folder(known.name, None) / "jigs" if out is None else out
+    wanted = jigs.Wanted(_names(name), _formats(formats), step, _scale(scale), halves)
+    home = output.results_folder(known.name, out)
+    folder = home / "jigs" if out is None else out
     output.make_folder(folder)
     output.sweep_parts(folder)
     report = "jigs.json" if as_json else "jigs.txt"
     shown = ""
     try:
+        kept = Kept(home)
         for file, content in jigs.written(make_plan(known), wanted):
+            kept.claim([(folder / file).relative_to(home).as_posix()])
             output.write_bytes(folder / file, content)
             shown = content.decode("utf-8") if file == report else shown
     except FidpathError as error:
@@ -79,12 +83,12 @@ def _formats(given: list[str] | None) -> tuple[str, ...]:
     return tuple(given) if given else USUAL
 
 
-def _scale(scale: float | None, job: Path) -> float | None:
-    """The model's scale, within its limits. Raises JobError."""
+def _scale(scale: float | None) -> float | None:
+    """The model's scale, within its limits. Raises typer's BadParameter."""
     from fidpath.checked_print import scale_within
     from fidpath.locate import KeyedError
 
     try:
         return None if scale is None else scale_within(scale, ("--scale",))
     except KeyedError as refused:
-        raise JobError(refused.what, refused.remedy.rstrip("."), file=str(job), key="--scale") from None
+        raise typer.BadParameter(f"{refused.what}. {refused.remedy.rstrip('.')}", param_hint="--scale") from None

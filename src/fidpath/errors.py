@@ -46,6 +46,12 @@ class FidpathError(Exception):
         return ": ".join(parts) + (f". {self.remedy}" if self.remedy else "")
 
 
+class NoSuchName(FidpathError, ValueError):
+    """Something was asked for by a name that nothing has; the message lists those there are."""
+
+    code = Exit.USAGE
+
+
 class JobError(FidpathError):
     """The job file can't be read or says something that can't be."""
 

@@ -270,7 +270,12 @@ def _choices(job: Job, braid: Braid, lens: Lens, wanted: Eye) -> tuple[Choice, .
 
 
 def _chosen(job: Job, braid: Braid, lens: Lens, choices: tuple[Choice, ...]) -> tuple[Eye, int]:
-    """The place for H2 that leaves the least slack and lets the terminator in, without rolling the rope."""
+    """The place for H2 that leaves the least slack and lets the terminator in, without rolling the rope.
+
+    A wide throat is taken only where none else is left, or where the job itself asks for one.
+    """
+    most = np.radians(rule("throat_angle_most").value)
+    most = np.inf if job.practice.throat_angle > most else most
     good = [c for c in choices if c.fits and not c.rolled]
     if not good:
         raise CannotBeMade(
@@ -279,7 +284,7 @@ def _chosen(job: Job, braid: Braid, lens: Lens, choices: tuple[Choice, ...]) -> 
             file=job.source or None,
             key="terminator",
         )
-    best = min(good, key=lambda c: (c.throat > np.radians(60) + 1e-9, abs(c.slack)))
+    best = min(good, key=lambda c: (c.throat > most + 1e-9, abs(c.slack)))
     return eye_of_loop(lens, braid.diameter, job.terminator.bearing_diameter_mm, best.eye), best.picks
 
 

@@ -213,6 +213,28 @@ def test_a_missing_table_is_named(table: str) -> None:
     assert error.key == table
     assert error.what == f"the table [{table}] is missing"
     assert f"Add [{table}] with" in error.remedy
+    assert error.remedy != "Add [rope] with" and ("squeeze" in error.remedy) is False
+    if table == "rope":
+        assert error.remedy == "Add [rope] with diameter, strands, weave, pitch"
+
+
+@pytest.mark.parametrize(
+    ("line", "remedy"),
+    [
+        ("squeeze = 0,75", "Write a full stop in place of the decimal comma, such as 0.75"),
+        ("squeeze = 0,75 # as measured", "Write a full stop in place of the decimal comma, such as 0.75"),
+        ("pitch = \u201c7 d\u201d", 'Use straight quotes, ", in place of \u201c and \u201d'),
+        ("pitch = \u201e7 d\u201c", 'Use straight quotes, ", in place of \u201c and \u201e'),
+    ],
+)
+def test_what_a_word_processor_or_another_country_writes_is_named(line: str, remedy: str) -> None:
+    error = refused(GOOD.replace('pitch = "7 d"', line))
+    assert error.remedy == remedy and error.what.startswith("this is not TOML")
+
+
+def test_a_length_that_doesnt_fit_the_rope_names_both() -> None:
+    error = refused(GOOD.replace('pitch = "7 d"', 'pitch = "5 mm"'))
+    assert error.key == "rope.pitch" and error.what.endswith("rope diameters is too small: 5 mm in 8 mm rope")
 
 
 def terminator(table: str) -> str:

@@ -74,7 +74,7 @@ def test_decimal_commas_are_read_where_they_are_declared() -> None:
 
 
 def test_undeclared_decimal_commas_are_not_guessed() -> None:
-    with pytest.raises(JobError, match="no column is called"):
+    with pytest.raises(JobError, match=r"fleet\.csv:1: cells are parted by semicolons. Say --decimal-comma"):
         read_set(FLEET)
 
 

@@ -8,6 +8,7 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -17,6 +18,7 @@ from fidpath.errors import Exit
 from fidpath.method_file import method
 from fidpath.mistake import LOCKED, Likely, likely, look_next
 from fidpath.mistake_sheet import as_text
+from fidpath.placeholders import length_shown
 from fidpath.planning import Plan, make_plan
 from fidpath.reading import read_job
 from fidpath.sightings import BY_KEY, QUESTIONS, SightingError, Sightings, check, sightings_of
@@ -366,3 +368,22 @@ def test_answering_nothing_is_said_so(capsys: pytest.CaptureFixture[str], monkey
     code, out, err = run(capsys)
     assert (code, out) == (Exit.USAGE, "")
     assert "nothing was looked at" in err
+
+
+def test_a_face_is_taken_by_the_pictures_words_too() -> None:
+    for said, face in (("dotted", "dot"), ("Plain", "other"), ("other", "other")):
+        assert sightings_of({"standing-part": said}, None).standing_part == face
+
+
+def answered(said: dict[str, str], plan: Plan) -> tuple[Sightings, tuple[Likely, ...]]:
+    """What is seen, and what it points to."""
+    seen = sightings_of(said, plan)
+    return seen, likely(seen, plan)
+
+
+def test_what_the_plan_leaves_loose_is_said() -> None:
+    plan = next(p for p in (make_plan(a_job(bearing=b)) for b in np.linspace(3, 6, 13)) if p.eye_slack > p.pick / 2)
+    said = as_text(*answered({"loose": "5 picks"}, plan), plan.job.name)
+    assert f"The plan itself leaves it {length_shown(plan.eye_slack, plan)} looser than exact." in " ".join(
+        said.split()
+    )

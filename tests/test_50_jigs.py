@@ -55,7 +55,7 @@ def test_hole_gauge_is_the_plans_gap_and_spacing() -> None:
     middles = (notches[1:-1:2] + notches[2:-1:2]) / 2
     assert np.diff(middles) == pytest.approx([plan.rope_between_holes], abs=WIDTH)
     engraved = " ".join(hole_gauge(plan).pieces[0].texts)
-    assert "GAP 10" in engraved and f"SPACING {plan.rope_between_holes:.2f}" in engraved
+    assert "GAP 10" in engraved and f"ALONG LEG {plan.rope_between_holes:.2f}" in engraved
 
 
 def test_no_hole_gauge_without_a_lock() -> None:

@@ -46,7 +46,7 @@ def test_formats_and_json(run, tmp_path: Path) -> None:  # type: ignore[no-untyp
 
 
 def test_a_model_of_a_step_in_halves(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
-    run(DEMO, "model", "--step", "h1-first-fid", "--scale", "2.5", "--halves", "--out", tmp_path, "--format", "stl")
+    run(DEMO, "model", "--step", "3a", "--scale", "2.5", "--halves", "--out", tmp_path, "--format", "stl")
     names = sorted(path.name for path in tmp_path.iterdir() if path.suffix == ".stl")
     assert names == [f"model-h1-first-fid-{part}-mm.stl" for part in ("lower", "pin", "upper")]
 

@@ -182,7 +182,7 @@ def test_pages_made_from_the_program_leave_nothing_out(monkeypatch: pytest.Monke
     assert all(f"## fidpath {name}\n" in commands for name in typer.main.get_command(app).commands)  # type: ignore[attr-defined]
     assert "| `--steps` / `--no-steps` | Also every step and the wrong ways. |  | `--steps` |" in commands
     assert "| `[JOB]` | The job file, for the job's own figures. |" in commands
-    assert "| `screen`, `print` | `screen` |" in commands and "| 0.5 to 0.999 | `0.95` |" in commands
+    assert "| `screen`, `print` | `screen` |" in commands and "| `SHARE` | `0.95` |" in commands
 
 
 def test_limits_and_keys_written_by_hand_are_the_programs(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -92,7 +92,7 @@ def _check_weave(table: RopeTable) -> None:
         raise KeyedError(
             strands,
             f"a braid of {table.strands} strands can't close {table.weave}: it needs a multiple of 4",
-            f'Count the strands again, or write weave = "over-one" if the rope is so; {_nearest_fours(table.strands)}.',
+            f"Count the strands again: {_nearest_fours(table.strands)}; 8, 12 and 16 are usual.",
         )
 
 

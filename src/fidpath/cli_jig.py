@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from fidpath.errors import FidpathError
+
+if TYPE_CHECKING:
+    from fidpath.job import Job
 
 
 def register(app: typer.Typer) -> None:
@@ -32,7 +35,9 @@ def jig(
     formats: Annotated[
         list[str] | None, typer.Option("--format", help="stl, 3mf, svg, dxf or step; may be given several times.")
     ] = None,
-    step: Annotated[str, typer.Option("--step", metavar="STEP", help="The step that a model shows.")] = "locked",
+    step: Annotated[
+        str, typer.Option("--step", metavar="STEP", help="The step that a model shows, by its number or its state.")
+    ] = "locked",
     scale: Annotated[float | None, typer.Option("--scale", help="A model's size in the rope's own, 2 to 5.")] = None,
     halves: Annotated[bool, typer.Option("--halves", help="A model in two halves with pins.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
@@ -44,7 +49,7 @@ def jig(
     from fidpath.reading import read_job
 
     known = read_job(job)
-    wanted = jigs.Wanted(_names(name), _formats(formats), step, _scale(scale), halves)
+    wanted = jigs.Wanted(_names(name), _formats(formats), _state(step, known), _scale(scale), halves)
     home = output.results_folder(known.name, out)
     folder = home / "jigs" if out is None else out
     output.make_folder(folder)
@@ -62,6 +67,16 @@ def jig(
         raise
     typer.echo(shown, nl=False)
     typer.echo(f"wrote {folder}", err=True)
+
+
+def _state(step: str, job: Job) -> str:
+    """The state of the job's method that a step's number, such as "9b", stands for; a state's name as it is."""
+    from fidpath.bench_hand import part
+    from fidpath.method_file import method
+
+    way = method(job.line.ends[0].splice)
+    numbers = {f"{one.number}{part(way, index)}": one.state for index, one in enumerate(way.steps)}
+    return numbers.get(step, step)
 
 
 def _names(name: str | None) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -85,10 +86,21 @@ def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units:
     typer.echo(line_sheet.as_json(made) if as_json else line_sheet.bench_sheet(made, both_units), nl=False)
 
 
+def _confidence(text: str) -> float:
+    """A share as a number or in per cent. Raises typer's BadParameter."""
+    number = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(%?)\s*", str(text))
+    share = 0.0 if number is None else float(number[1]) / (100 if number[2] else 1)
+    if not 0.5 <= share <= 0.999:
+        raise typer.BadParameter(f'{text!r} is no confidence; write 0.5 to 0.999, or "95 %"')
+    return share
+
+
 def calibrate(
     loft: Annotated[Path, typer.Argument(metavar="LOFT", help="The practice file.")],
     as_json: Json = False,
-    confidence: Annotated[float, typer.Option("--confidence", min=0.5, max=0.999, help="Of the intervals.")] = 0.95,
+    confidence: Annotated[
+        float, typer.Option("--confidence", parser=_confidence, metavar="SHARE", help="Of the intervals, 50 to 99.9 %.")
+    ] = 0.95,
     plot: Annotated[
         Path | None, typer.Option("--plot", metavar="PNG", help="Draw the residuals into this file.")
     ] = None,

@@ -26,7 +26,10 @@ def in_diameters(key: str, path: Path, measure: Measure, diameter_mm: float) -> 
     value = measure.diameters(diameter_mm)
     if not low <= value <= high:
         size = "small" if value < low else "large"
-        raise KeyedError(path, f"{value:.4g} rope diameters is too {size}", f"It can be {low:g} d to {high:g} d.")
+        shown = f"{value:.4g} rope diameters is too {size}"
+        if measure.unit != "d":
+            shown += f": {value * diameter_mm:.4g} mm in {diameter_mm:g} mm rope"
+        raise KeyedError(path, shown, f"It can be {low:g} d to {high:g} d.")
     return value
 
 

@@ -202,6 +202,9 @@ def _eye_off(off: float, plan: Plan | None) -> str:
         return ""
     rope = off * plan.pick
     said = f"Against the plan the eye is {length_shown(abs(rope), plan)} too {'loose' if off > 0 else 'tight'}."
+    if abs(plan.eye_slack) > plan.pick / 4:
+        way = "looser" if plan.eye_slack > 0 else "tighter"
+        said += f" The plan itself leaves it {length_shown(abs(plan.eye_slack), plan)} {way} than exact."
     left = plan.eye_length + rope
     if off > 0 or left <= 0:
         return said

@@ -34,6 +34,9 @@ DEEP_KEY = re.compile(
 )
 """A key in tables within tables, far deeper than any of ours."""
 
+CURLY = "\u201c\u201d\u201e\u2018\u2019\u00ab\u00bb"
+"""Quotes that word processors set."""
+
 KINDS_WANTED = {
     "int_type": "a whole number such as 12",
     "string_type": 'text in quotes such as "8 mm"',
@@ -177,6 +180,10 @@ def _toml_remedy(text: str, line: int) -> str:
     """What most likely went wrong on the line."""
     lines = text.splitlines()
     written = lines[line - 1] if 0 < line <= len(lines) else ""
+    if any(mark in written for mark in CURLY):
+        return f'Use straight quotes, ", in place of {" and ".join(mark for mark in CURLY if mark in written)}'
+    if re.match(r"\s*[\w.-]+\s*=\s*[+-]?\d+,\d+\s*(?:#.*)?$", written):
+        return "Write a full stop in place of the decimal comma, such as 0.75"
     if re.match(r"""\s*[\w.-]+\s*=\s*(?:[+-]?\d[^"'#]*[^\s\d.#]|[A-Za-z][^"'#]*)""", written):
         return 'Put text and measures in quotes, such as diameter = "8 mm"'
     return "Each line is key = value, with text and measures in quotes, or a [table]"
@@ -283,11 +290,12 @@ def _value_at(raw: Any, path: Path) -> Any:
 
 def _missing(path: Path) -> KeyedError:
     """A key or table that must be there."""
-    from fidpath.schema import TABLES, keys_of
+    from fidpath.schema import TABLES, keys_of, needed_keys
 
     name = dotted(path)
     if name in TABLES:
-        return KeyedError(path, f"the table [{name}] is missing", f"Add [{name}] with {', '.join(keys_of(name))}.")
+        keys = needed_keys(name) or keys_of(name)
+        return KeyedError(path, f"the table [{name}] is missing", f"Add [{name}] with {', '.join(keys)}.")
     if name == "line.ends":
         return KeyedError(path, "the line has no end", "Add [[line.ends]] with a name.")
     return KeyedError(path, "this key is missing", f"Add {path[-1]} = {_example(str(path[-1]))}.")

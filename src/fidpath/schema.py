@@ -265,6 +265,15 @@ def keys_of(table: str, kind: str | None = None) -> tuple[str, ...]:
     return tuple(dict.fromkeys(alias or name for name, alias in fields))
 
 
+def needed_keys(table: str) -> tuple[str, ...]:
+    """Keys a table must have, whatever its kind."""
+    models = TABLES.get(table, ())
+    sets = [[info.alias or name for name, info in model.model_fields.items() if info.is_required()] for model in models]
+    return tuple(
+        key for key in dict.fromkeys(key for keys in sets for key in keys) if all(key in keys for keys in sets)
+    )
+
+
 def kinds() -> tuple[str, ...]:
     """Kinds of terminator, as written in the file."""
     return tuple(_kind(model) for model in TABLES["terminator"])

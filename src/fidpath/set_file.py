@@ -250,7 +250,15 @@ def _rows(path: FilePath, known: tuple[str, ...], decimal_comma: bool) -> list[t
         raise JobError("the table is empty", f"Begin with a header: {', '.join(known)}", file=source)
     if len(rows) > MOST_LINES + 1:
         raise JobError(f"{len(rows) - 1} rows are too many", f"Split the table: {MOST_LINES} are read", file=source)
-    columns = [_column(cell, known, source, rows[0][0]) for cell in rows[0][1]]
+    first, header = rows[0]
+    if not decimal_comma and len(header) == 1 and ";" in header[0]:
+        raise JobError(
+            "cells are parted by semicolons",
+            "Say --decimal-comma, or write commas between cells",
+            file=source,
+            line=first,
+        )
+    columns = [_column(cell, known, source, first) for cell in header]
     return [(line, _cells(row, columns, decimal_comma, source, line)) for line, row in rows[1:]]
 
 

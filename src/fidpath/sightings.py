@@ -90,6 +90,11 @@ def _one_of(*words: str) -> Callable[[str, Plan | None], str]:
     return read
 
 
+def _face(text: str, plan: Plan | None) -> str:
+    """A hole's face, by the words at the bench or by those in the pictures."""
+    return _one_of("dot", "other")({"dotted": "dot", "plain": "other"}.get(text.lower(), text), plan)
+
+
 def _split(text: str, _plan: Plan | None) -> Split:
     found = re.fullmatch(r"(\d{1,3})\s*(?:/|-|and)\s*(\d{1,3})", text, re.ASCII)
     if not found:
@@ -157,8 +162,8 @@ QUESTIONS: tuple[Question, ...] = (
         "standing-part",
         "standing_part",
         "From the captive end, by which face does the standing part go into H2?",
-        "dot or other",
-        _one_of("dot", "other"),
+        "dot or other (the dotted or the plain face)",
+        _face,
     ),
     Question("daylight", "daylight", "Is there daylight between the legs of the lock?", "yes or no", _yes),
     Question("gap", "gap_diameters", "How much clear rope lies between the two holes?", "a length", _diameters),

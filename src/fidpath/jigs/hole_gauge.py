@@ -39,7 +39,7 @@ def hole_gauge(plan: Plan) -> Jig:
         raise CannotBeMade("a plain buried eye has one hole", "Leave the hole gauge out", key="line.ends.splice")
     job, t = plan.job, plan.job.printing.text_height_mm
     gap, spacing = plan.hole_gap, plan.rope_between_holes
-    rows = [f"GAP {engraved(gap, job)}", f"SPACING {engraved(spacing, job)}"]
+    rows = [f"GAP {engraved(gap, job)}", f"ALONG LEG {engraved(spacing, job)}"]
     wide = max(spacing + 14.0, gap + 10.0, max(width(row, t) for row in rows) + 6 * MARGIN)
     said = foot(f"{with_unit(job.rope.diameter_mm, job)} ROPE", t, wide - 4 * MARGIN)
     wide = max(wide, max(width(line, t) for line in said) + 4 * MARGIN)
@@ -51,10 +51,11 @@ def hole_gauge(plan: Plan) -> Jig:
     texts += block(rows[1:], wide / 2, NOTCH_DEPTH + 2 * MARGIN + t, t)
     outline = outline_of(wide, tall, gap, tongue, spacing, NOTCH + job.printing.slot_shrink_mm)
     flat = plate(outline, job.printing.plate_mm, job.printing.nozzle_mm, texts)
-    asked = (Size("tongue GAP", gap), Size("notches SPACING, middle to middle", spacing))
+    asked = (Size("tongue GAP", gap), Size("notches ALONG LEG, middle to middle", spacing))
     use = (
         "GAP, the tongue's width: H2's mark lies this far from where the tail goes into H1, on the eye's side, where "
         "strands cross. Once locked it is the clear rope between the holes' near edges.",
-        "SPACING, notch to notch: once locked, rope from H1's middle to H2's middle along either leg.",
+        "ALONG LEG, notch to notch: once locked, rope from H1's middle to H2's middle along either leg; straight "
+        "across it is the sheet's hole spacing, which is less.",
     )
     return Jig("hole-gauge", "Hole gauge", use, (piece_of("hole-gauge", flat, asked),))

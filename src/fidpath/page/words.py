@@ -158,8 +158,9 @@ def _labels(stage: Stage) -> list[Record]:
 
 
 def wrong_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> list[Record]:
-    """Every mistake: its words, and with them its pictures' record, by name, where there is one."""
-    return [{**_wrong_words(worded_way(way, plan)), **pictures.get(way.name, {})} for way in method.wrong_ways]
+    """Every mistake, by the step it is made at: its words, and with them its pictures' record, where there is one."""
+    ways = sorted(method.wrong_ways, key=lambda way: way.at_step)
+    return [{**_wrong_words(worded_way(way, plan)), **pictures.get(way.name, {})} for way in ways]
 
 
 def wrong_picture(plan: Plan, way: WrongWay, wrong: Made, right: Made) -> Record:

@@ -145,11 +145,12 @@ def test_room_for_the_terminator_is_counted_from_its_rim() -> None:
     assert planning._rim(drop.terminator) == pytest.approx(body.reach + body.nose + body.lip)
 
 
-def test_of_equal_slack_a_throat_within_sixty_degrees_is_chosen() -> None:
-    plan = make_plan(a_job(bearing=3.0, throat=75.0))
+def test_a_throat_within_sixty_degrees_is_chosen_before_less_slack() -> None:
+    plan = make_plan(a_job(bearing=3.0, throat=60.0))
     good = [c for c in plan.choices if c.fits and not c.rolled]
     narrow = [c for c in good if c.throat <= np.radians(60)]
     assert narrow and any(c.throat > np.radians(60) for c in good)
+    assert min(good, key=lambda c: abs(c.slack)) not in narrow
     assert plan.picks_h1_to_h2 == min(narrow, key=lambda c: abs(c.slack)).picks
 
 

@@ -58,6 +58,17 @@ def test_eye_length_asked_for_is_met_within_the_lattice() -> None:
     assert plan.throat_distance + 10.0 == pytest.approx(100.0, abs=plan.braid.pick)
 
 
+def test_a_short_eye_asked_for_is_met_though_its_throat_is_wide() -> None:
+    plan = make_plan(a_job(d=5.0, bearing=8.0, pitch=7.2, eye_length=58.0, throat=45.0))
+    assert np.degrees(plan.throat_angle) > 70 and abs(plan.eye_slack) <= plan.pick
+    assert [notice.name for notice in warnings(plan)][:1] == ["throat_angle"]
+
+
+def test_a_long_eye_keeps_its_narrow_throat_whatever_angle_is_asked_for() -> None:
+    narrow, wide = (make_plan(a_job(bearing=3.0, eye_length=55.5, throat=throat)) for throat in (45.0, 80.0))
+    assert narrow.picks_h1_to_h2 == wide.picks_h1_to_h2 and narrow.throat_angle <= np.radians(60)
+
+
 def test_teardrop_is_laid_along_its_flanks() -> None:
     plan = make_plan(a_job(kind="teardrop", bearing=5.0))
     assert plan.throat_angle <= 2 * plan.seat.flank + np.radians(2)

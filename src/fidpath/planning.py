@@ -136,7 +136,7 @@ def make_plan(job: Job) -> Plan:
     openings = openings_of(job)
     wanted = _wanted_eye(job, lens)
     choices = _choices(job, braid, lens, wanted)
-    eye, picks = _chosen(job, braid, lens, choices)
+    eye, picks = _chosen(job, braid, lens, wanted, choices)
     cut = taper(braid.strands, job.practice.bury_diameters * d, job.practice.taper_share, job.practice.taper_drops, d)
     swallowed = cover(braid, job.rope.squeeze, cut)
     diamonds, neck, neck_host, neck_tail = _neck(job, braid, lens, swallowed)
@@ -269,13 +269,14 @@ def _choices(job: Job, braid: Braid, lens: Lens, wanted: Eye) -> tuple[Choice, .
     return tuple(found)
 
 
-def _chosen(job: Job, braid: Braid, lens: Lens, choices: tuple[Choice, ...]) -> tuple[Eye, int]:
+def _chosen(job: Job, braid: Braid, lens: Lens, wanted: Eye, choices: tuple[Choice, ...]) -> tuple[Eye, int]:
     """The place for H2 that leaves the least slack and lets the terminator in, without rolling the rope.
 
-    A wide throat is taken only where none else is left, or where the job itself asks for one.
+    A wide throat is taken only where none else is left, or where the job itself asks for one, by its throat angle or
+    by a short eye.
     """
-    most = np.radians(rule("throat_angle_most").value)
-    most = np.inf if job.practice.throat_angle > most else most
+    most = np.radians(rule("throat_angle_most").value) + 1e-9
+    most = np.inf if wanted.throat > most else most
     good = [c for c in choices if c.fits and not c.rolled]
     if not good:
         raise CannotBeMade(
@@ -284,7 +285,7 @@ def _chosen(job: Job, braid: Braid, lens: Lens, choices: tuple[Choice, ...]) -> 
             file=job.source or None,
             key="terminator",
         )
-    best = min(good, key=lambda c: (c.throat > most + 1e-9, abs(c.slack)))
+    best = min(good, key=lambda c: (c.throat > most, abs(c.slack)))
     return eye_of_loop(lens, braid.diameter, job.terminator.bearing_diameter_mm, best.eye), best.picks
 
 

@@ -130,6 +130,17 @@ def test_the_command_prints_and_plots(capsys: pytest.CaptureFixture[str], tmp_pa
     assert plot.read_bytes() == first
 
 
+def test_the_confidence_is_a_share_or_per_cent(capsys: pytest.CaptureFixture[str]) -> None:
+    said = []
+    for written in ("0.9", "90 %", "90%"):
+        assert cli.main(["calibrate", str(LOFT), "--confidence", written]) == 0
+        said.append(capsys.readouterr().out)
+    assert said[0] == said[1] == said[2] and "intervals at confidence 0.9\n" in said[0]
+    for written in ("90", "1", "ninety", "40 %"):
+        assert cli.main(["calibrate", str(LOFT), "--confidence", written]) == Exit.USAGE
+        assert "is no confidence" in capsys.readouterr().err
+
+
 @pytest.mark.parametrize("bury", [12.0, 30.0, 60.0, 144.0])
 def test_geometrys_take_up_is_the_plans_own(bury: float) -> None:
     job = shroud(('bury = "72 d"', f'bury = "{bury} d"'), ('finished_length = "9.350 m"', 'finished_length = "20 m"'))

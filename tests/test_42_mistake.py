@@ -375,6 +375,11 @@ def test_a_face_is_taken_by_the_pictures_words_too() -> None:
         assert sightings_of({"standing-part": said}, None).standing_part == face
 
 
+def test_a_face_is_answered_by_the_pictures_words() -> None:
+    said = as_text(*answered({"standing-part": "plain"}, make_plan(a_job())), None)
+    assert "the standing part goes into H2 at the plain face" in said
+
+
 def answered(said: dict[str, str], plan: Plan) -> tuple[Sightings, tuple[Likely, ...]]:
     """What is seen, and what it points to."""
     seen = sightings_of(said, plan)

@@ -11,7 +11,7 @@ import typer
 from fidpath import cli_jig
 from fidpath.errors import Exit, NotOurs
 from fidpath.job import Printing
-from fidpath.reading import parse_job
+from fidpath.reading import parse_job, read_job
 from test_02_read import GOOD, refused
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
@@ -64,6 +64,19 @@ def test_a_scale_out_of_bounds(run, tmp_path: Path) -> None:  # type: ignore[no-
     with pytest.raises(typer.BadParameter, match="8 times") as caught:
         run(DEMO, "model", "--scale", "8", "--out", tmp_path)
     assert caught.value.param_hint == "--scale" and caught.value.exit_code == Exit.USAGE
+
+
+def test_a_step_there_is_none_of_is_refused_before_a_folder_is_made(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    with pytest.raises(typer.BadParameter, match=r"no step '9z'.*9b.*bight-in-h2") as caught:
+        run(DEMO, "model", "--step", "9z", "--out", tmp_path / "new")
+    assert caught.value.param_hint == "--step" and not (tmp_path / "new").exists()
+
+
+@pytest.mark.parametrize(
+    ("said", "state"), [("9b", "bight-in-h2"), ("bight-in-h2",) * 2, ("locked",) * 2, ("no-taper",) * 2]
+)
+def test_a_step_by_its_number_its_state_or_a_mistake(said: str, state: str) -> None:
+    assert cli_jig._state(said, read_job(DEMO)) == state
 
 
 def test_a_users_own_file_is_not_written_over(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]

@@ -184,6 +184,8 @@ def test_a_state_that_is_not_made_keeps_its_words(plan, some) -> None:  # type: 
     ways = {way["state"]: way for way in data["wrong"]}
     assert "views" in ways["mark-on-strand"]
     assert "views" not in ways["eye-loose"]
+    made_at = [way["step"] for way in data["wrong"]]
+    assert made_at == sorted(made_at)
 
 
 def test_a_page_without_any_state_can_be_made(plan) -> None:  # type: ignore[no-untyped-def]

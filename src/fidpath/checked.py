@@ -18,6 +18,7 @@ from fidpath.schema import JobTable, PracticeTable, RopeTable, ToolsTable
 from fidpath.units import INCH_MM, Measure, default_division, is_imperial, radians, show_length
 
 MOST_STRANDS = 48
+USUAL = "8, 12 and 16 are usual, more find room only at a longer pitch"
 
 
 def job_of(table: JobTable, source: str, whole_line: bool = False) -> Job:
@@ -87,12 +88,14 @@ def _check_weave(table: RopeTable) -> None:
     strands = ("rope", "strands")
     if table.strands % 2 or not 4 <= table.strands <= MOST_STRANDS:
         what = f"{table.strands} strands make no hollow braid"
-        raise KeyedError(strands, what, f"Give an even number from 4 to {MOST_STRANDS}, half turning each way.")
+        raise KeyedError(
+            strands, what, f"Give an even number from 4 to {MOST_STRANDS}, half turning each way; {USUAL}."
+        )
     if not closes(table.strands, table.weave):
         raise KeyedError(
             strands,
             f"a braid of {table.strands} strands can't close {table.weave}: it needs a multiple of 4",
-            f"Count the strands again: {_nearest_fours(table.strands)}; 8, 12 and 16 are usual.",
+            f"Count the strands again: {_nearest_fours(table.strands)}; {USUAL}.",
         )
 
 

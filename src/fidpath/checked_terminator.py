@@ -56,7 +56,9 @@ def _check_groove(made: Terminator, d: float) -> None:
         )
     if made.hole_mm is not None and made.hole_mm >= made.bearing_diameter_mm:
         what = f"a hole of {made.hole_mm:g} mm leaves nothing of a bearing of {made.bearing_diameter_mm:g} mm"
-        raise KeyedError(("terminator", "hole"), what, "Make the hole smaller than the bearing diameter.")
+        raise KeyedError(
+            ("terminator", "hole"), what, "One of the two is wrong: hole must be smaller than bearing_diameter."
+        )
 
 
 def _check_teardrop(made: Terminator) -> None:

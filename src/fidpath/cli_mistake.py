@@ -23,7 +23,7 @@ Turns = Annotated[str | None, typer.Option("--turns", metavar="N", help="Turns l
 Hand = Annotated[str | None, typer.Option("--hand", metavar="left|right", help="Hand of the upper group's turns.")]
 Standing = Annotated[
     str | None,
-    typer.Option("--standing-part", metavar="dot|other", help="H2's face the standing part goes in at."),
+    typer.Option("--standing-part", metavar="dotted|plain", help="H2's face the standing part goes in at."),
 ]
 Daylight = Annotated[bool, typer.Option("--daylight", help="Daylight between the legs of the lock.")]
 Gap = Annotated[str | None, typer.Option("--gap", metavar="LENGTH", help="Clear rope between the holes.")]

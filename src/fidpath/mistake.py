@@ -137,8 +137,8 @@ def _turns_said(seen: Sightings) -> str:
         hand = f", {seen.hand}-handed in the upper" if seen.hand else ""
         said.append(f"{number} in each group of H2{hand}")
     if seen.standing_part is not None:
-        face = "with the dot" if seen.standing_part == "dot" else "without the dot"
-        said.append(f"the standing part goes into H2 at the face {face}")
+        face = "dotted" if seen.standing_part == "dot" else "plain"
+        said.append(f"the standing part goes into H2 at the {face} face")
     return "; ".join(said)
 
 

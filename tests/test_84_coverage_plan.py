@@ -173,13 +173,13 @@ def test_a_teardrops_flanks_leave_one_degree_to_spare() -> None:
 def test_a_throat_of_sixty_degrees_is_preferred_to_a_wider_one_whatever_the_slack() -> None:
     job = a_job()
     plan = make_plan(job)
-    near, wide = plan.choices[3], np.radians(60) + 1e-9
+    near, wide, wanted = plan.choices[3], np.radians(60) + 1e-9, planning._wanted_eye(job, plan.lens)
     for throat, chosen in ((wide, 20), (wide + 1e-6, 30), (np.radians(60.5), 30)):
         choices = (
             replace(near, picks=20, throat=throat, slack=0.1, fits=True, rolled=False),
             replace(near, picks=30, throat=np.radians(50), slack=-5.0, fits=True, rolled=False),
         )
-        assert planning._chosen(job, plan.braid, plan.lens, choices)[1] == chosen
+        assert planning._chosen(job, plan.braid, plan.lens, wanted, choices)[1] == chosen
 
 
 def test_a_teardrops_throat_may_be_wider_than_its_flanks_by_one_degree_and_no_more() -> None:

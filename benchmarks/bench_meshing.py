@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import os
 import sys
-import time
 from collections.abc import Callable
 from unittest.mock import patch
 
@@ -23,7 +22,7 @@ from fidpath.job import Rope
 from fidpath.meshes import Mesh, swept
 from fidpath.sections import Sections, sections_of
 from fidpath.strands import Strands
-from figures import figure
+from figures import figure, least
 
 RAYS = 24
 ROUNDS = 9
@@ -44,12 +43,7 @@ def plain_rope(length: float = 180.0, d: float = 10.0) -> Strands:
 def best_of(work: Callable[[], int]) -> tuple[float, int]:
     """Least seconds over ROUNDS runs, after one that is not counted, and the number of triangles made."""
     made = work()
-    seconds = []
-    for _ in range(ROUNDS):
-        began = time.perf_counter()
-        made = work()
-        seconds.append(time.perf_counter() - began)
-    return min(seconds), made
+    return least(work, ROUNDS), made
 
 
 def whole(sections: Sections) -> Mesh:

@@ -115,7 +115,7 @@ def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None
 
 def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     """What a picture of that name shows."""
-    from fidpath.bench_hand import file_name, part
+    from fidpath.bench_hand import file_name
     from fidpath.method import worded, worded_way
     from fidpath.method_file import method as method_named
     from fidpath.step_views import step_scene
@@ -130,16 +130,15 @@ def _scene(planned: Plan, name: str, method: str | None) -> Scene:
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
     way = method_named(method or planned.job.line.ends[0].splice)
     for index, step in enumerate(way.steps):
-        letter = part(way, index)
-        if name not in (step.state, f"{step.number}{letter}", file_name(way, index)):
+        if name not in (step.state, way.numbered(index), file_name(way, index)):
             continue
         one = made(planned, step.state)
         before = laid(planned, way.steps[index - 1].state) if index else None
-        return step_scene(worded(step, planned), one, before, one.plan, of=way.steps[-1].number, part=letter)
+        return step_scene(worded(step, planned), one, before, one.plan, of=way.steps[-1].number, part=way.part(index))
     for wrong in way.wrong_ways:
         if wrong.name == name:
             return wrong_scene(worded_way(wrong, planned), made(planned, name), made(planned, wrong.beside), planned)
-    numbers = (f"{step.number}{part(way, index)}" for index, step in enumerate(way.steps))
+    numbers = map(way.numbered, range(len(way.steps)))
     known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
     raise NoSuchName(f"there is no picture {name!r}", f"There are {', '.join(known)}")
 

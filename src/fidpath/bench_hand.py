@@ -172,7 +172,7 @@ def draw_step(index: int) -> Drawn:
     one = _settled(step.state)
     before = laid(plan, method.steps[index - 1].state) if index else None
     name = file_name(method, index)
-    scene = step_scene(step, one, before, one.plan, of=method.steps[-1].number, part=part(method, index))
+    scene = step_scene(step, one, before, one.plan, of=method.steps[-1].number, part=method.part(index))
     files = {**_sheets(scene, name), f"steps/{name}.png": _png(scene)}
     return Drawn(files, {"figure": _figure(scene), "shown": page.step_picture(plan, step, one, before)})
 
@@ -270,14 +270,7 @@ def settle_finished() -> dict[str, Any]:
     return found(plan, one.settled, one.sections)
 
 
-def part(method: Method, index: int) -> str:
-    """The letter of a step's state where the step has several."""
-    number = method.steps[index].number
-    same = [k for k, step in enumerate(method.steps) if step.number == number]
-    return "abcdefgh"[same.index(index)] if len(same) > 1 else ""
-
-
 def file_name(method: Method, index: int) -> str:
     """A step's file name, without its ending."""
     step = method.steps[index]
-    return f"{step.number:02d}{part(method, index)}-{step.state}"
+    return f"{step.number:02d}{method.part(index)}-{step.state}"

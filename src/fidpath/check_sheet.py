@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from fidpath.checking.report import LEAST_CERTIFICATE, UPPER
+from fidpath.checking.report import LEAST_CERTIFICATE, ORDER, UPPER
 
 WORDS = {
     "overlap_max": "deepest run of a strand into another",
@@ -77,7 +77,7 @@ def _bound(name: str) -> str:
         return f"at most {cell(name, UPPER[name])}"
     if name == "certificate_min":
         return f"at least {LEAST_CERTIFICATE:g}"
-    return {"split_agreed": "yes", "tail_enclosed": "yes", "order_from_eye": "H1, H2, bury"}.get(name, "")
+    return {"split_agreed": "yes", "tail_enclosed": "yes", "order_from_eye": ", ".join(ORDER)}.get(name, "")
 
 
 def cell(name: str, value: Any) -> str:

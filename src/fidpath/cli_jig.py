@@ -71,24 +71,16 @@ def jig(
 
 def _state(step: str, job: Job) -> str:
     """The state that a step's number, such as "9b", or a state's name stands for. Raises typer's BadParameter."""
-    from fidpath.bench_hand import part
     from fidpath.method_file import method
+    from fidpath.steps import KINDS
 
     way = method(job.line.ends[0].splice)
-    numbers = {f"{one.number}{part(way, index)}": one.state for index, one in enumerate(way.steps)}
+    numbers = {way.numbered(index): one.state for index, one in enumerate(way.steps)}
     state = numbers.get(step, step)
-    if state not in numbers.values() and state not in _other_states():
+    if state not in numbers.values() and state not in KINDS:
         names = ", ".join((*numbers, *numbers.values()))
         raise typer.BadParameter(f"there is no step {step!r}; there are {names}", param_hint="--step")
     return state
-
-
-def _other_states() -> tuple[str, ...]:
-    """States of every method, and mistakes."""
-    from fidpath.states import STATES
-    from fidpath.steps import FINISHED, PLAIN_FINISHED, WRONG
-
-    return (*STATES, FINISHED, PLAIN_FINISHED, *WRONG)
 
 
 def _names(name: str | None) -> tuple[str, ...]:

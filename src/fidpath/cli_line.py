@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -88,8 +87,12 @@ def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units:
 
 def _confidence(text: str) -> float:
     """A share as a number or in per cent. Raises typer's BadParameter."""
-    number = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(%?)\s*", str(text))
-    share = 0.0 if number is None else float(number[1]) / (100 if number[2] else 1)
+    from fidpath.units import UnitError, read_share
+
+    try:
+        share = read_share(text if "%" in str(text) else float(text)).value
+    except (UnitError, ValueError):
+        share = 0.0
     if not 0.5 <= share <= 0.999:
         raise typer.BadParameter(f'{text!r} is no confidence; write 0.5 to 0.999, or "95 %"')
     return share

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -44,7 +45,7 @@ class Bodies:
     points: Floats
     normals: Floats
     colours: Floats
-    faces: NDArray[np.int32]
+    faces: NDArray[np.signedinteger[Any]]
     group: Ints
 
 
@@ -60,7 +61,7 @@ def bodies(solids: Sequence[Solid]) -> Bodies:
         np.concatenate([part.points for part in parts]),
         np.concatenate([part.normals for part in parts]),
         np.concatenate([part.colours for part in parts]),
-        np.concatenate([part.faces + at for part, at in zip(parts, start, strict=False)]),
+        np.concatenate([part.faces + at for part, at in zip(parts, start, strict=False)], dtype=np.int32),
         np.concatenate([part.group for part in parts]),
     )
 
@@ -71,9 +72,9 @@ def _body(solid: Solid, first: int) -> Bodies:
     group = np.zeros(len(mesh.points), dtype=np.int64) if solid.group is None else solid.group
     own = group[mesh.faces[:, 0]] + first
     if mesh.normals is not None:
-        return Bodies(mesh.points, mesh.normals, colours, mesh.faces.astype(np.int32), own)
+        return Bodies(mesh.points, mesh.normals, colours, mesh.faces, own)
     place, faces, normals = _sharp(mesh)
-    return Bodies(mesh.points[place], normals, colours[place], faces.astype(np.int32), own)
+    return Bodies(mesh.points[place], normals, colours[place], faces, own)
 
 
 def _sharp(mesh: Mesh) -> tuple[Ints, Ints, Floats]:

@@ -100,9 +100,7 @@ class Kept:
     def _known(self) -> set[str]:
         """The paths of all files that this program has ever written here."""
         found = {
-            name
-            for path in self.home.glob("[!.]*.json")
-            for name in (self._record(path.stem) or {"files": ()})["files"]
+            name for path in self.home.glob("[!.]*.json") for name in (self._found(path.stem) or {"files": ()})["files"]
         }
         with contextlib.suppress(OSError, UnicodeDecodeError):
             for line in (self.home / NAMES).read_text(encoding="utf-8").splitlines():

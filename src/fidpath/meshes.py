@@ -77,6 +77,42 @@ def sweep_faces(count: int, rays: int) -> Ints:
 
 
 @jit
+def _sides(rings: Floats, point: int, face: int, points: Floats, normals: Floats, faces: NDArray[np.int32]) -> None:
+    """Writes the surface between rings `(n, rays, 3)`, its own points and faces from `point` and `face` on."""
+    n, rays = rings.shape[:2]
+    for i in range(n):
+        before, after = max(i - 1, 0), min(i + 1, n - 1)
+        for ray in range(rays):
+            one = ray + 1 if ray + 1 < rays else 0
+            other = ray - 1 if ray > 0 else rays - 1
+            ax = rings[i, one, 0] - rings[i, other, 0]
+            ay = rings[i, one, 1] - rings[i, other, 1]
+            az = rings[i, one, 2] - rings[i, other, 2]
+            bx = rings[after, ray, 0] - rings[before, ray, 0]
+            by = rings[after, ray, 1] - rings[before, ray, 1]
+            bz = rings[after, ray, 2] - rings[before, ray, 2]
+            x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
+            length = max(np.sqrt(x * x + y * y + z * z), 1e-12)
+            p = point + i * rays + ray
+            points[p, 0], points[p, 1], points[p, 2] = rings[i, ray, 0], rings[i, ray, 1], rings[i, ray, 2]
+            normals[p, 0], normals[p, 1], normals[p, 2] = x / length, y / length, z / length
+            if i + 1 < n:
+                q, over = face + 2 * (i * rays + ray), p - ray + one + rays
+                faces[q, 0], faces[q, 1], faces[q, 2] = p, over - rays, over
+                faces[q + 1, 0], faces[q + 1, 1], faces[q + 1, 2] = p, over, p + rays
+
+
+@jit
+def _cap(rays: int, rim: int, hub: int, face: int, ahead: bool, faces: NDArray[np.int32]) -> None:
+    """Writes a flat cap's faces, between the ring from `rim` on and its hub; `ahead`: at the far end."""
+    for ray in range(rays):
+        one = ray + 1 if ray + 1 < rays else 0
+        faces[face + ray, 0] = rim + (ray if ahead else one)
+        faces[face + ray, 1] = rim + (one if ahead else ray)
+        faces[face + ray, 2] = hub
+
+
+@jit
 def _write(
     rings: Floats,
     centres: Floats,
@@ -96,49 +132,21 @@ def _write(
     for m in range(len(spans)):
         k, first, last = spans[m, 0], spans[m, 1], spans[m, 2]
         point, face = starts[m, 0], starts[m, 1]
-        for here in range(first, last + 1):
-            before, after = max(here - 1, first), min(here + 1, last)
-            for ray in range(rays):
-                one = ray + 1 if ray + 1 < rays else 0
-                other = ray - 1 if ray > 0 else rays - 1
-                ax = rings[k, here, one, 0] - rings[k, here, other, 0]
-                ay = rings[k, here, one, 1] - rings[k, here, other, 1]
-                az = rings[k, here, one, 2] - rings[k, here, other, 2]
-                bx = rings[k, after, ray, 0] - rings[k, before, ray, 0]
-                by = rings[k, after, ray, 1] - rings[k, before, ray, 1]
-                bz = rings[k, after, ray, 2] - rings[k, before, ray, 2]
-                x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
-                length = max(np.sqrt(x * x + y * y + z * z), 1e-12)
-                p = point + (here - first) * rays + ray
-                points[p, 0], points[p, 1] = rings[k, here, ray, 0], rings[k, here, ray, 1]
-                points[p, 2] = rings[k, here, ray, 2]
-                normals[p, 0], normals[p, 1], normals[p, 2] = x / length, y / length, z / length
-                station[p] = along[here]
-                strand[p] = k
-                if here < last:
-                    q, over = face + 2 * ((here - first) * rays + ray), p - ray + one + rays
-                    faces[q, 0], faces[q, 1], faces[q, 2] = p, over - rays, over
-                    faces[q + 1, 0], faces[q + 1, 1], faces[q + 1, 2] = p, over, p + rays
-        hub = point + (last - first + 1) * rays
-        cap = face + 2 * (last - first) * rays
-        for side in range(2):
-            end = first if side == 0 else last
-            rim = point if side == 0 else point + (last - first) * rays
-            if not weld:
-                for ray in range(rays):
-                    points[hub + ray] = points[rim + ray]
-                rim, hub = hub, hub + rays
+        _sides(rings[k, first : last + 1], point, face, points, normals, faces)
+        for i in range(last + 1 - first):
+            station[point + i * rays : point + (i + 1) * rays] = along[first + i]
+        own = 1 if weld else rays + 1
+        for ahead in (False, True):
+            end = last if ahead else first
+            rim = point + (last - first) * rays if ahead else point
+            new = point + (last + 1 - first) * rays + (own if ahead else 0)
+            hub = new + own - 1
+            points[new:hub] = points[rim : rim + own - 1]
             points[hub] = centres[k, end]
-            for p in range(hub if weld else rim, hub + 1):
-                normals[p] = -tangents[k, end] if side == 0 else tangents[k, end]
-                station[p] = along[end]
-                strand[p] = k
-            for ray in range(rays):
-                one = ray + 1 if ray + 1 < rays else 0
-                faces[cap + ray, 0] = rim + (one if side == 0 else ray)
-                faces[cap + ray, 1] = rim + (ray if side == 0 else one)
-                faces[cap + ray, 2] = hub
-            hub, cap = hub + 1, cap + rays
+            normals[new : hub + 1] = tangents[k, end] if ahead else -tangents[k, end]
+            station[new : hub + 1] = along[end]
+            _cap(rays, rim if weld else new, hub, face + (2 * (last - first) + ahead) * rays, ahead, faces)
+        strand[point : hub + 1] = k
 
 
 def swept(sections: Sections, spans: Sequence[tuple[int, int, int]], weld: bool = True) -> Mesh:

@@ -118,6 +118,16 @@ class Method:
                 return step
         raise KeyError(state)
 
+    def part(self, index: int) -> str:
+        """The letter of a step's state where the step has several, such as "b", else nothing."""
+        number = self.steps[index].number
+        same = [k for k, step in enumerate(self.steps) if step.number == number]
+        return "abcdefgh"[same.index(index)] if len(same) > 1 else ""
+
+    def numbered(self, index: int) -> str:
+        """A step's number with its letter, such as "9b"."""
+        return f"{self.steps[index].number}{self.part(index)}"
+
     def wrong_way(self, name: str) -> WrongWay:
         """The mistake of that name. Raises KeyError where there is none."""
         for way in self.wrong_ways:

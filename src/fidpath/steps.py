@@ -15,7 +15,7 @@ from fidpath.planning import Plan, make_plan
 from fidpath.sections import Sections, sections_of
 from fidpath.settle import Log, Settled, clearest, clearest_state, settle
 from fidpath.state import RopeState
-from fidpath.states import WRONG_WAYS, state_of, stretches
+from fidpath.states import STATES, WRONG_WAYS, state_of, stretches
 
 Progress = Callable[[str, float], None]
 
@@ -33,6 +33,9 @@ OF_THE_BURY = ("bury-too-short", "no-taper")
 
 WRONG = (*WRONG_WAYS, *OF_THE_BURY)
 """Every mistake that is modelled."""
+
+KINDS = (*STATES, FINISHED, PLAIN_FINISHED, *WRONG)
+"""Every state that can be asked for by its name."""
 
 BOUND = 0.0009
 """Overlap a state is settled to: in small models the 99th percentile comes close to the worst."""

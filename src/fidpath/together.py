@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from fidpath import handout, page, sheet
-from fidpath.bench_hand import WHOLE, file_name, part
+from fidpath.bench_hand import WHOLE, file_name
 from fidpath.method import Method, worded
 from fidpath.planning import Plan
 from fidpath.step_sheet import Entry, contact_sheet, thumbnail
@@ -63,7 +63,7 @@ def steps_sheet(plan: Plan, way: Method, out: Path, small: Small) -> bytes:
     entries = []
     for k, step in enumerate(way.steps):
         picture = small.thumbnail(_step_picture(out, file_name(way, k)))
-        entries.append(Entry(f"{step.number}{part(way, k)}", worded(step, plan).caption, picture))
+        entries.append(Entry(way.numbered(k), worded(step, plan).caption, picture))
     return contact_sheet(f"{plan.job.name}: {way.title}", entries)
 
 

@@ -34,8 +34,6 @@ RAYS, REFINE = 14, 1
 PALER = 0.45
 """Paper mixed into the colour of cut faces."""
 
-LETTERS = "abcdefgh"
-
 
 @dataclass(frozen=True)
 class Entry:
@@ -86,15 +84,12 @@ class View:
 
 def entries(plan: Plan, method: Method) -> tuple[Entry, ...]:
     """All of a method's steps in order, then its mistakes."""
-    total = max(step.number for step in method.steps)
     numbers = [step.number for step in method.steps]
     found = []
     for place, step in enumerate(worded(step, plan) for step in method.steps):
-        own = numbers[:place].count(step.number)
-        part = LETTERS[own] if numbers.count(step.number) > 1 else ""
-        title = f"Step {step.number}{part} of {total}: {step.caption}"
+        title = f"Step {method.numbered(place)} of {max(numbers)}: {step.caption}"
         words = (*step.instructions, f"Check: {step.check}", *([f"Take care: {step.caution}"] if step.caution else []))
-        found.append(Entry(step.state, place, f"{step.number}{part}", title, words, step=step))
+        found.append(Entry(step.state, place, method.numbered(place), title, words, step=step))
     for way in (worded_way(way, plan) for way in method.wrong_ways):
         title = f"Wrong at step {way.at_step}: {way.title}"
         words = (*way.signs, *([way.how_far_off] if way.how_far_off else []), "The way back:", *way.way_back)

@@ -9,6 +9,7 @@ from typing import Any
 from fidpath import bench_hand
 from fidpath.bench_hand import Drawn, Finish
 from fidpath.digest import digest_of, source_digest
+from fidpath.handout import PAPERS
 from fidpath.method import Method
 from fidpath.planning import Plan
 from fidpath.steps import FINISHED
@@ -16,7 +17,7 @@ from fidpath.views import FINISHED as VIEWS
 
 NAMES = (
     "plan.json", "verify.json", "contact-sheet.png", "splice.html", "splice.glb",
-    *(f"handout-{paper}.pdf" for paper in ("a4", "letter")), *(f"{name}.png" for name in VIEWS),
+    *(f"handout-{paper}.pdf" for paper in PAPERS), *(f"{name}.png" for name in VIEWS),
 )  # fmt: skip
 """Files whose names are known before anything is made."""
 

@@ -43,6 +43,9 @@ UPPER = {
 
 LEAST_CERTIFICATE = 0.05
 
+ORDER = ["H1", "H2", "bury"]
+"""Holes and bury as they follow each other from the eye."""
+
 
 def measure(
     strands: Strands,
@@ -134,11 +137,10 @@ def over_bounds(found: dict[str, Any]) -> list[Bad]:
 def _failures(found: dict[str, Any], strands: int) -> list[Bad]:
     """Checks of the finished splice out of bounds: name, value, bound."""
     even = [strands // 2, strands // 2]
-    order = ["H1", "H2", "bury"]
     bad = over_bounds(found)
     bad += [(f"split at {name}", counts, even) for name, counts in found["split"].items() if counts != even]
-    if found["order_from_eye"] != order:
-        bad.append(("order_from_eye", found["order_from_eye"], order))
+    if found["order_from_eye"] != ORDER:
+        bad.append(("order_from_eye", found["order_from_eye"], ORDER))
     return bad + [(name, False, True) for name in ("split_agreed", "tail_enclosed") if not found[name]]
 
 

@@ -47,9 +47,7 @@ ENLARGED, BROADEST = 88.0, 158.0
 
 def step_key(method: Method, index: int) -> str:
     """The name of a step's figure: "step-01", or "step-03a", "step-03b" where a step has several states."""
-    number = method.steps[index].number
-    same = [k for k, step in enumerate(method.steps) if step.number == number]
-    return f"step-{number:02d}{'abcdefgh'[same.index(index)] if len(same) > 1 else ''}"
+    return f"step-{method.steps[index].number:02d}{method.part(index)}"
 
 
 def wrong_key(way: WrongWay) -> str:
@@ -78,7 +76,7 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
         "steps": [_step(way, i, figures) for i in range(len(way.steps))],
         "finished": figures.get("finished", ""),
         "measured": [_row(f, plan) for f in measured_rows(plan)],
-        "checks": [{"what": f"{s.number}{_part(way, i)}", "say": s.check} for i, s in enumerate(way.steps)],
+        "checks": [{"what": way.numbered(i), "say": s.check} for i, s in enumerate(way.steps)],
     }
     drawn = {
         "code": as_data(code(code_text(plan, code_rows(plan)))),
@@ -150,17 +148,13 @@ def _table(title: str, rows: Sequence[Figure], plan: Plan) -> Data:
     return {"title": title, "rows": [_row(figure, plan) for figure in rows]}
 
 
-def _part(method: Method, index: int) -> str:
-    return step_key(method, index).removeprefix("step-")[2:]
-
-
 def _step(method: Method, index: int, figures: Mapping[str, str]) -> Data:
     """One step, and after the last state of its number the mistakes that are made at it."""
     step = method.steps[index]
     last = index + 1 == len(method.steps) or method.steps[index + 1].number != step.number
     ways = [way for way in method.wrong_ways if way.at_step == step.number] if last else []
     return {
-        "name": f"Step {step.number}{_part(method, index)}",
+        "name": f"Step {method.numbered(index)}",
         "caption": step.caption,
         "do": list(step.instructions),
         "check": step.check,

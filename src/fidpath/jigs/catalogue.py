@@ -96,12 +96,10 @@ def _model(plan: Plan, wanted: Wanted, made: Made | None) -> Jig:
 
 def _settled(plan: Plan, step: str) -> Made:
     """A step settled. Raises CannotBeMade for one that isn't known or can't be made."""
-    from fidpath.states import STATES
-    from fidpath.steps import FINISHED, PLAIN_FINISHED, WRONG, made
+    from fidpath.steps import KINDS, made
 
-    known = (*STATES, FINISHED, PLAIN_FINISHED, *WRONG)
-    if step not in known:
-        raise CannotBeMade(f"there is no step of the name {step!r}", f"There are {', '.join(known)}")
+    if step not in KINDS:
+        raise CannotBeMade(f"there is no step of the name {step!r}", f"There are {', '.join(KINDS)}")
     return made(plan, step)
 
 

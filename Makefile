@@ -38,10 +38,10 @@ wheel: $(STAMP)
 	.ci/wheel
 
 COVERAGE := $(BIN)/python -m coverage
-COUNTED := tests/test_04_plan_sheet.py tests/test_05_curve.py tests/test_06_eye.py tests/test_07_bury.py \
-	tests/test_07_plan.py tests/test_07_refusals.py tests/test_08_settle.py tests/test_09_verify.py tests/test_40_states.py \
-	tests/test_43_step_checks.py tests/test_84_coverage_plan.py tests/validation
-PLAIN := tests/test_84_kernels.py tests/test_84_coverage_axis.py
+COUNTED := tests/planning/test_sheet.py tests/geometry/test_curve.py tests/geometry/test_eye.py tests/geometry/test_bury.py \
+	tests/planning/test_planner.py tests/planning/test_refusals.py tests/settling/test_solver.py tests/checking/test_verify.py tests/states/test_states.py \
+	tests/checking/test_step_report.py tests/planning/test_edges.py tests/validation
+PLAIN := tests/settling/test_kernels.py tests/checking/test_edges.py
 
 # the compiled loops count as plain Python, once, on tiny cases
 coverage: $(STAMP)
@@ -66,7 +66,7 @@ bench: $(STAMP)
 
 soak: $(STAMP)
 	$(BIN)/python benchmarks/soak_jigs.py 200 1
-	FIDPATH_SOAK=1 $(BIN)/python -m pytest tests/test_46_method_build.py
+	FIDPATH_SOAK=1 $(BIN)/python -m pytest tests/building/test_method_build.py
 	$(BIN)/python benchmarks/soak_files.py 20000 1
 	$(BIN)/python benchmarks/soak_atheris.py 120 1
 	$(BIN)/python benchmarks/soak_kills.py 200 1

@@ -44,8 +44,8 @@ CAPTION = """
 import sys
 from dataclasses import replace
 from pathlib import Path
-from fidpath import workshop
-from fidpath.reading import read_job
+from fidpath.building import pipeline as workshop
+from fidpath.job.reader import read_job
 if __name__ == "__main__":
     real = workshop.method
     def recaptioned(name):
@@ -84,11 +84,12 @@ def phases(cache: str) -> None:
 
 def by_phase() -> dict[str, float]:
     """The same in this process: what each kind of work takes, by the clock."""
-    from fidpath import bench_hand, worklist
-    from fidpath.bench_hand import SCREEN
-    from fidpath.method_file import method
-    from fidpath.planning import make_plan
-    from fidpath.reading import read_job
+    from fidpath.building import tasks as worklist
+    from fidpath.building import worker as bench_hand
+    from fidpath.building.worker import SCREEN
+    from fidpath.job.reader import read_job
+    from fidpath.methods.method_file import method
+    from fidpath.planning.planner import make_plan
 
     plan = make_plan(read_job(DEMO))
     way = method(plan.job.line.ends[0].splice)

@@ -16,9 +16,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.braid import braid_of, straight
-from fidpath.job import Rope
-from fidpath.settle import kernels
+from fidpath.geometry.braid import braid_of, straight
+from fidpath.job.job import Rope
+from fidpath.settling import contact_kernels as kernels
 from figures import figure, least, power
 
 SIZES = ((217, 30.0), (667, 100.0))

@@ -14,11 +14,11 @@ from pathlib import Path
 import numpy as np
 import pikepdf
 
-from fidpath.handout import PAPERS, handout, step_key, wrong_key
-from fidpath.method import Method
-from fidpath.method_file import method
-from fidpath.planning import make_plan
-from fidpath.reading import read_job
+from fidpath.job.reader import read_job
+from fidpath.methods.method import Method
+from fidpath.methods.method_file import method
+from fidpath.outputs.handout import PAPERS, handout, step_key, wrong_key
+from fidpath.planning.planner import make_plan
 from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

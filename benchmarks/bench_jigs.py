@@ -9,12 +9,12 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from fidpath.jigs.catalogue import JIGS, USUAL, Outcome, files
-from fidpath.jigs.model import model
-from fidpath.jigs.report import as_text, entry_of
-from fidpath.planning import Plan, make_plan
-from fidpath.reading import read_job
-from fidpath.steps import made
+from fidpath.job.reader import read_job
+from fidpath.outputs.jigs.catalogue import JIGS, USUAL, Outcome, files
+from fidpath.outputs.jigs.jig_report import as_text, entry_of
+from fidpath.outputs.jigs.parts.step_model import model
+from fidpath.planning.planner import Plan, make_plan
+from fidpath.settling.settled_states import made
 from figures import figure, least
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

@@ -28,7 +28,7 @@ def simulated(rng: np.random.Generator, scatter: float | None, tests: int) -> tu
 
     Factor and scatter come from the prior, or the scatter is the one given and the factor normal, 15 % either way.
     """
-    from fidpath.uncertain import prior
+    from fidpath.lines.uncertainty import prior
 
     known = prior()
     if scatter is None:
@@ -41,9 +41,9 @@ def simulated(rng: np.random.Generator, scatter: float | None, tests: int) -> tu
 
 def coverage(scatter: float | None, tests: tuple[int, ...]) -> tuple[float, float]:
     """Share of simulated lofts whose 95 % intervals hold the next splice's ratio, and the next line's length."""
-    from fidpath.line import make_line
-    from fidpath.reading import read_job
-    from fidpath.uncertain import Cause, half_width, prior, take_up_scale, updated
+    from fidpath.job.reader import read_job
+    from fidpath.lines.line import make_line
+    from fidpath.lines.uncertainty import Cause, half_width, prior, take_up_scale, updated
 
     rng = np.random.default_rng(SEED)
     line = make_line(read_job(SHROUD))
@@ -134,9 +134,9 @@ def large_loft(folder: Path, tests: int) -> Path:
 
 def main() -> None:
     """Prints the figures."""
-    from fidpath.loft_file import read_loft
-    from fidpath.set_file import read_set, read_spools
-    from fidpath.sets import make_set
+    from fidpath.lines.loft_file import read_loft
+    from fidpath.lines.set_file import read_set, read_spools
+    from fidpath.lines.sets import make_set
 
     print(f"interval honesty, 95 %, {LOFTS} simulated lofts each, seed {SEED} (bound 93 % to 97 %)")
     for name, scatter, tests in (

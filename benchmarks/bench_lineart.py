@@ -12,16 +12,17 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
-from fidpath import film, motion
-from fidpath.lineart import line_scene, pdf, svg
-from fidpath.method import worded_method
-from fidpath.method_file import method
-from fidpath.planning import Plan, make_plan
-from fidpath.reading import read_job
-from fidpath.scene import Scene
-from fidpath.step_views import step_scene
-from fidpath.step_wrong import wrong_scene
-from fidpath.steps import all_made, made
+from fidpath.job.reader import read_job
+from fidpath.methods.method import worded_method
+from fidpath.methods.method_file import method
+from fidpath.outputs.lineart.line_drawing import line_scene, pdf, svg
+from fidpath.outputs.motion import film
+from fidpath.outputs.motion import settled_motion as motion
+from fidpath.planning.planner import Plan, make_plan
+from fidpath.scene.mistake_picture import wrong_scene
+from fidpath.scene.scene import Scene
+from fidpath.scene.step_picture import step_scene
+from fidpath.settling.settled_states import all_made, made
 from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

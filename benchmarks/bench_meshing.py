@@ -16,12 +16,12 @@ from unittest.mock import patch
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath import meshes
-from fidpath.braid import Braid, braid_of, hands, straight
-from fidpath.job import Rope
-from fidpath.meshes import Mesh, swept
-from fidpath.sections import Sections, sections_of
-from fidpath.strands import Strands
+from fidpath.geometry.braid import Braid, braid_of, hands, straight
+from fidpath.geometry.strands import Strands
+from fidpath.job.job import Rope
+from fidpath.meshing import meshes
+from fidpath.meshing.meshes import Mesh, swept
+from fidpath.meshing.sections import Sections, sections_of
 from figures import figure, least
 
 RAYS = 24

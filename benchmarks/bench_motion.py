@@ -9,10 +9,10 @@ from __future__ import annotations
 import time
 from pathlib import Path
 
-from fidpath.motion import FRAMES, frames, summary
-from fidpath.planning import make_plan
-from fidpath.reading import read_job
-from fidpath.settle import clearest, settle
+from fidpath.job.reader import read_job
+from fidpath.outputs.motion.settled_motion import FRAMES, frames, summary
+from fidpath.planning.planner import make_plan
+from fidpath.settling import clearest, settle
 from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

@@ -39,11 +39,11 @@ STILL = "async () => { const page = window.fidpathPage; if (!page.idle()) await 
 
 def demo_page(folder: Path) -> Path:
     """The demo's page with every step and mistake, without pictures."""
-    from fidpath.method_file import method
-    from fidpath.page import splice_page
-    from fidpath.planning import make_plan
-    from fidpath.reading import read_job
-    from fidpath.steps import all_made
+    from fidpath.job.reader import read_job
+    from fidpath.methods.method_file import method
+    from fidpath.outputs.page import splice_page
+    from fidpath.planning.planner import make_plan
+    from fidpath.settling.settled_states import all_made
 
     plan, way = make_plan(read_job(DEMO)), method("locked-captive")
     kinds = list(dict.fromkeys([*(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]))

@@ -25,8 +25,8 @@ def one(bury: float | None, strands: int | None) -> dict[str, float]:
     """Settles the demo once in this process, with another bury (in diameters) or count of strands if one is given."""
     from dataclasses import replace
 
-    from fidpath.planning import make_plan
-    from fidpath.reading import read_job
+    from fidpath.job.reader import read_job
+    from fidpath.planning.planner import make_plan
 
     job = read_job(DEMO)
     if bury is not None:
@@ -39,7 +39,7 @@ def one(bury: float | None, strands: int | None) -> dict[str, float]:
     import time
 
     began = time.perf_counter()
-    from fidpath.settle import clearest, settle
+    from fidpath.settling import clearest, settle
 
     settled = settle(clearest(plan))
     return {

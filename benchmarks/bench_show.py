@@ -63,10 +63,10 @@ def virtual_display() -> Iterator[None]:
 
 def bench_window() -> None:
     """Step changes of the window with every state settled, first and second time, and its cuts."""
-    from fidpath.method_file import method
-    from fidpath.planning import make_plan
-    from fidpath.reading import read_job
-    from fidpath.window import Window
+    from fidpath.job.reader import read_job
+    from fidpath.methods.method_file import method
+    from fidpath.planning.planner import make_plan
+    from fidpath.viewing.window.window import Window
 
     window = Window(make_plan(read_job(DEMO)), Path(tempfile.mkdtemp()), method("locked-captive"))
     window.settler.start()
@@ -100,7 +100,7 @@ def bench_window() -> None:
 def bench_live() -> None:
     """The live server: a change's plan, and its settled finished splice."""
     code = (
-        "from fidpath.live.server import Wish, serve; from pathlib import Path; "
+        "from fidpath.viewing.live_page.server import Wish, serve; from pathlib import Path; "
         f"serve(Wish(Path({str(DEMO)!r})), lambda url: print(url, flush=True))"
     )
     server = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True, cwd=ROOT)

@@ -8,10 +8,10 @@ from __future__ import annotations
 import time
 from pathlib import Path
 
-from fidpath.planning import make_plan
-from fidpath.reading import read_job
-from fidpath.states import STATES
-from fidpath.steps import FINISHED, WRONG, all_made, made
+from fidpath.job.reader import read_job
+from fidpath.planning.planner import make_plan
+from fidpath.settling.settled_states import FINISHED, WRONG, all_made, made
+from fidpath.states.kinds import STATES
 from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

@@ -15,7 +15,7 @@ import time
 from collections import Counter
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
+sys.path.insert(0, str(Path(__file__).parent.parent / "tests" / "support"))
 
 from fuzz.mutate import mutated
 from fuzz.reading import SCENES, Seed, complaint, seeds

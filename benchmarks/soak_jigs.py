@@ -15,12 +15,12 @@ from pathlib import Path
 
 import numpy as np
 
-sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
+sys.path.insert(0, str(Path(__file__).parent.parent / "tests" / "support"))
 
 from fidpath.errors import CannotBeMade
-from fidpath.jigs.catalogue import JIGS, files
-from fidpath.jigs.parts import Jig, Piece
-from fidpath.planning import Plan
+from fidpath.outputs.jigs.catalogue import JIGS, files
+from fidpath.outputs.jigs.pieces import Jig, Piece
+from fidpath.planning.planner import Plan
 from jig_checks import VOLUME, check_slots
 from jig_jobs import random_plans
 from readback import sound
@@ -77,7 +77,7 @@ def measured(plan: Plan, tally: Counter[str]) -> None:
 
 
 def _volume(piece: Piece) -> float:
-    from fidpath.meshes import volume
+    from fidpath.meshing.meshes import volume
 
     return volume(piece.mesh)
 

@@ -21,11 +21,11 @@ from pathlib import Path
 
 import numpy as np
 
-sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
+sys.path.insert(0, str(Path(__file__).parent.parent / "tests" / "support"))
 
-from fidpath.braid import closes
+from fidpath.building.pipeline import finished
 from fidpath.errors import CannotBeMade
-from fidpath.workshop import finished
+from fidpath.job.job import closes
 from jobs import a_job
 
 KINDS = ("ring", "teardrop", "deadeye", "pin")

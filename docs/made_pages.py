@@ -143,7 +143,7 @@ def write(folder: Path) -> None:
 
 def job_file() -> str:
     """The reference of the job file, from its schema."""
-    from fidpath import schema
+    from fidpath.job import schema
 
     lines = [
         "# The job file",
@@ -162,7 +162,7 @@ def job_file() -> str:
 
 def notes() -> dict[str, str]:
     """What `fidpath new` writes beside each key: "table.key" -> its note. `[[line.ends]]` is "line.ends"."""
-    from fidpath.template import TEXT
+    from fidpath.job.template import TEXT
 
     found, table = dict[str, str](), ""
     for line in TEXT.splitlines():
@@ -208,8 +208,8 @@ def _span(place: str, schema: Any) -> str:
 
 def _left_out(place: str, info: Any) -> str:
     """What holds where a key that isn't needed is left out."""
-    from fidpath.job import Line, Printing
-    from fidpath.practice_rules import rules
+    from fidpath.job.job import Line, Printing
+    from fidpath.job.rules import rules
 
     if info.is_required() or place in LEFT_OUT:
         return LEFT_OUT.get(place, "")
@@ -260,7 +260,7 @@ def _holds(kind: Any, metadata: Any = ()) -> str:
 
 def practice() -> str:
     """Every rule of practice with its value, where it comes from, and how far that goes."""
-    from fidpath.practice_rules import STATUS_WORDS, rules
+    from fidpath.job.rules import STATUS_WORDS, rules
 
     lines = [
         "# Rules of practice, and where each comes from",
@@ -280,12 +280,12 @@ def practice() -> str:
 
 def formulas() -> str:
     """Every figure of the plan: its formula, its source, what it is measured from; the values are the demo job's."""
-    from fidpath.figures import figures
-    from fidpath.lengths import lengths
-    from fidpath.marks import marks
-    from fidpath.planning import make_plan
-    from fidpath.reading import read_job
-    from fidpath.sheet import shown
+    from fidpath.planning.figures import figures
+    from fidpath.planning.lengths import lengths
+    from fidpath.planning.marks import marks
+    from fidpath.planning.planner import make_plan
+    from fidpath.job.reader import read_job
+    from fidpath.planning.sheet import shown
 
     plan = make_plan(read_job(ROOT / "scenes" / "demo.toml"))
     lines = [
@@ -308,7 +308,7 @@ def commands() -> str:
     """Every command with its arguments and options, from the command line itself."""
     import typer
 
-    from fidpath.cli import app
+    from fidpath.cli.main import app
 
     found = typer.main.get_command(app)
     written = {one.name or one.callback.__name__: one.callback for one in app.registered_commands if one.callback}

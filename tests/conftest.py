@@ -10,7 +10,17 @@ from hypothesis import settings
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.load_profile("steady")
 
-LONGEST = ("test_46", "test_61", "test_21", "test_45", "test_64", "test_65", "test_22", "test_40", "test_13")
+LONGEST = (
+    "building/test_method_build",
+    "page/test_browser",
+    "building/test_build",
+    "motion/test_settled_motion",
+    "viewing/test_live_page",
+    "viewing/test_window",
+    "checking/test_scenes",
+    "states/test_states",
+    "pictures/test_pictures",
+)
 """Files that take long: begun last, one of them would keep a single process busy at the end."""
 
 
@@ -25,6 +35,6 @@ def pytest_sessionstart() -> None:
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     def turn(item: pytest.Item) -> int:
-        return next((k for k, name in enumerate(LONGEST) if item.path.name.startswith(name)), len(LONGEST))
+        return next((k for k, name in enumerate(LONGEST) if name in item.path.as_posix()), len(LONGEST))
 
     items.sort(key=turn)

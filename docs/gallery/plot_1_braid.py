@@ -11,7 +11,7 @@ import matplotlib.pyplot as plt
 import numpy as np
 
 import fidpath
-from fidpath.braid import hands, lift, strand_angles
+from fidpath.geometry.braid import hands, lift, strand_angles
 
 braid = fidpath.plan("../../scenes/demo.toml").braid
 station = np.linspace(0, braid.pitch / 2, 800)

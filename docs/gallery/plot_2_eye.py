@@ -10,8 +10,8 @@ import matplotlib.pyplot as plt
 import numpy as np
 
 import fidpath
-from fidpath.curve import curvature, points
-from fidpath.eye import leg_chain
+from fidpath.geometry.curve import curvature, points
+from fidpath.geometry.eye import leg_chain
 
 plan = fidpath.plan("../../scenes/demo.toml")
 shared, d = 40.0, plan.braid.diameter

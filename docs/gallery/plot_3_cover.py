@@ -13,7 +13,7 @@ import matplotlib.pyplot as plt
 import numpy as np
 
 import fidpath
-from fidpath.bury import shortening
+from fidpath.geometry.bury import shortening
 
 plan = fidpath.plan("../../scenes/demo.toml")
 braid, swollen = plan.braid, np.linspace(1.0, 1.6, 61)

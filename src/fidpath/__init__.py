@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from fidpath.api import build, offline_page, picture, plan, read, verify
     from fidpath.errors import FidpathError
-    from fidpath.job import Job
-    from fidpath.planning import Plan
+    from fidpath.job.job import Job
+    from fidpath.planning.planner import Plan
 
 __all__ = ["FidpathError", "Job", "Plan", "build", "offline_page", "picture", "plan", "read", "verify"]
 
-_HOMES = {"FidpathError": "fidpath.errors", "Job": "fidpath.job", "Plan": "fidpath.planning"}
+_HOMES = {"FidpathError": "fidpath.errors", "Job": "fidpath.job.job", "Plan": "fidpath.planning.planner"}
 
 
 def __getattr__(name: str) -> Any:

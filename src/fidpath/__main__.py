@@ -2,7 +2,7 @@
 
 import sys
 
-from fidpath.cli import main
+from fidpath.cli.main import main
 
 if __name__ == "__main__":
     sys.exit(main())

@@ -9,14 +9,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from fidpath.errors import FidpathError, NoSuchName
-from fidpath.job import Job
-from fidpath.planning import Plan, make_plan
-from fidpath.reading import parse_job, read_job
+from fidpath.job.job import Job
+from fidpath.job.reader import parse_job, read_job
+from fidpath.planning.planner import Plan, make_plan
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-    from fidpath.scene import Scene
+    from fidpath.scene.scene import Scene
 
 Look = Literal["screen", "print"]
 JobLike = Job | Path | str
@@ -42,7 +42,7 @@ def verify(job: JobLike, steps: bool = False, method: str | None = None) -> dict
 
     steps: also every step of the method and the usual mistakes, in `steps` and `wrong_ways`. Raises CannotBeMade.
     """
-    from fidpath.workshop import verify_job
+    from fidpath.building.pipeline import verify_job
 
     known = read(job)
     return verify_job(known, (method or known.line.ends[0].splice) if steps or method else None)
@@ -64,9 +64,9 @@ def build(
     A script that calls it needs `if __name__ == "__main__":`, since helping processes load the script again.
     Raises CannotBeMade, OutputError, EnvironmentProblem.
     """
-    from fidpath.bench_hand import Finish
-    from fidpath.output import results_folder
-    from fidpath.workshop import build as build_job
+    from fidpath.building.pipeline import build as build_job
+    from fidpath.building.worker import Finish
+    from fidpath.machine.files import results_folder
 
     known = read(job)
     folder = results_folder(known.name, None if out is None else Path(out))
@@ -89,7 +89,7 @@ def picture(
     """
     from PIL import Image as Images
 
-    from fidpath.pages import png
+    from fidpath.outputs.pictures.composition import png
 
     made = plan(job)
     content = png(_scene(made, name, method), made.braid.thickness, look, transparent)
@@ -100,9 +100,9 @@ def picture(
 
 def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
-    from fidpath.method_file import method as method_named
-    from fidpath.page import splice_page
-    from fidpath.steps import all_made, made
+    from fidpath.methods.method_file import method as method_named
+    from fidpath.outputs.page import splice_page
+    from fidpath.settling.settled_states import all_made, made
 
     planned = plan(job)
     way = method_named(method or planned.job.line.ends[0].splice)
@@ -115,14 +115,14 @@ def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None
 
 def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     """What a picture of that name shows."""
-    from fidpath.bench_hand import file_name
-    from fidpath.method import worded, worded_way
-    from fidpath.method_file import method as method_named
-    from fidpath.step_views import step_scene
-    from fidpath.step_wrong import wrong_scene
-    from fidpath.steps import FINISHED, laid, made
-    from fidpath.views import FINISHED as VIEWS
-    from fidpath.views import finished_scene
+    from fidpath.building.worker import file_name
+    from fidpath.methods.method import worded, worded_way
+    from fidpath.methods.method_file import method as method_named
+    from fidpath.scene.finished_views import FINISHED as VIEWS
+    from fidpath.scene.finished_views import finished_scene
+    from fidpath.scene.mistake_picture import wrong_scene
+    from fidpath.scene.step_picture import step_scene
+    from fidpath.settling.settled_states import FINISHED, laid, made
 
     views = {view.split("-")[1]: view for view in VIEWS} | {view: view for view in VIEWS}
     if name in views:
@@ -145,10 +145,10 @@ def _scene(planned: Plan, name: str, method: str | None) -> Scene:
 
 def plan_html(planned: Plan) -> str:
     """A plan as tables: marks, lengths, angles, each with what it is measured from, its formula and its source."""
-    from fidpath.figures import figures, warnings
-    from fidpath.lengths import lengths
-    from fidpath.marks import marks
-    from fidpath.sheet import CAUTIONS, shown
+    from fidpath.planning.figures import figures, warnings
+    from fidpath.planning.lengths import lengths
+    from fidpath.planning.marks import marks
+    from fidpath.planning.sheet import CAUTIONS, shown
 
     parts = [f"<h3>{html.escape(f'{planned.job.name}: {planned.job.rope.name}')}</h3>"]
     blocks = (("Lay out and mark", marks(planned)), ("Lengths", lengths(planned)), ("Angles", figures(planned)))

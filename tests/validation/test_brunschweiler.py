@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fidpath.braid import Braid, closes, fitted, lift, straight, strand_angles
-from fidpath.job import Weave
+from fidpath.geometry.braid import Braid, fitted, lift, straight, strand_angles
+from fidpath.job.job import Weave, closes
 
 Floats = NDArray[np.float64]
 CLOSED: list[tuple[int, Weave]] = [

@@ -6,8 +6,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.braid import Braid, straight
-from fidpath.bury import shortening
+from fidpath.geometry.braid import Braid, straight
+from fidpath.geometry.bury import shortening
 
 
 def _flat_braid(angle: float) -> Braid:

@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from fidpath.checking import lay
+from fidpath.checking import layout as lay
 from fidpath.errors import CannotBeMade
-from fidpath.job import Tools
-from fidpath.planning import make_plan, openings_of
-from fidpath.practice_rules import rule
-from fidpath.rope import draft, with_points
+from fidpath.job.job import Tools
+from fidpath.job.rules import rule
+from fidpath.planning.planner import make_plan, openings_of
+from fidpath.states.finished_rope import draft, with_points
 from jobs import a_job
 
 

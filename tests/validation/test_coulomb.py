@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.bury import half_load_length, load_share
-from fidpath.practice_rules import rule
+from fidpath.geometry.bury import half_load_length, load_share
+from fidpath.job.rules import rule
 
 
 def test_share_of_the_load_after_a_length_of_bury() -> None:

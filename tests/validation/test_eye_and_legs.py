@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.eye import belt_length, leg_tension_share, rope_between_holes, throat_angle
+from fidpath.geometry.eye import belt_length, leg_tension_share, rope_between_holes, throat_angle
 
 
 def test_loop_round_a_circle() -> None:

@@ -13,14 +13,14 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fidpath.braid import straight
-from fidpath.checking.curves import linking
 from fidpath.checking.invariants import Linked, carried_on, cut_in_eye, invariants, legs, linked, turns
-from fidpath.checking.lay import centre_line
+from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import crossings_found, passes_equal, top_by_law
-from fidpath.planning import Plan, make_plan
-from fidpath.steps import made
-from fidpath.strands import Strands
+from fidpath.checking.polygons import linking
+from fidpath.geometry.braid import straight
+from fidpath.geometry.strands import Strands
+from fidpath.planning.planner import Plan, make_plan
+from fidpath.settling.settled_states import made
 from jobs import a_job
 from shapes import a_braid, plain
 

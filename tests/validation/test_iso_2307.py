@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from fidpath.figures import warnings
-from fidpath.planning import make_plan
+from fidpath.planning.figures import warnings
+from fidpath.planning.planner import make_plan
 from jobs import a_job
 
 

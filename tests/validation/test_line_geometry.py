@@ -11,13 +11,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from fidpath.braid import braid_of
-from fidpath.bury import shortening
-from fidpath.ends import end_plan, plain_distance
-from fidpath.eye import leg_tension_share
-from fidpath.job import Job, Terminator
-from fidpath.line import make_line
-from fidpath.line_sheet import length
+from fidpath.geometry.braid import braid_of
+from fidpath.geometry.bury import shortening
+from fidpath.geometry.eye import leg_tension_share
+from fidpath.job.job import Job, Terminator
+from fidpath.lines.line import make_line
+from fidpath.lines.line_sheet import length
+from fidpath.planning.ends import end_plan, plain_distance
 from lines import backstay, shroud
 
 

@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from fidpath.student import quantile
-from fidpath.uncertain import Belief, prior, updated
+from fidpath.lines.student import quantile
+from fidpath.lines.uncertainty import Belief, prior, updated
 
 RATIOS = np.array([1.106, 1.147, 1.080, 1.121])
 

@@ -11,10 +11,10 @@ import numpy as np
 import pytest
 import uncertainties
 
-from fidpath.line import LinePlan, make_line
-from fidpath.loft import belief_for
-from fidpath.loft_file import read_loft
-from fidpath.uncertain import combined, prior
+from fidpath.lines.line import LinePlan, make_line
+from fidpath.lines.loft import belief_for
+from fidpath.lines.loft_file import read_loft
+from fidpath.lines.uncertainty import combined, prior
 from lines import LOFT, backstay, shroud
 
 DRAWS = 200_000

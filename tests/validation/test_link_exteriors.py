@@ -28,14 +28,14 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fidpath.braid import strand_offsets
 from fidpath.checking.invariants import linked
-from fidpath.checking.lay import centre_line
+from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import top_by_law
-from fidpath.planning import Plan, make_plan
-from fidpath.settle import clearest_state, settle
-from fidpath.states import state_of
-from fidpath.strands import Strands
+from fidpath.geometry.braid import strand_offsets
+from fidpath.geometry.strands import Strands
+from fidpath.planning.planner import Plan, make_plan
+from fidpath.settling import clearest_state, settle
+from fidpath.states.kinds import state_of
 from jobs import a_job
 
 Floats = NDArray[np.float64]

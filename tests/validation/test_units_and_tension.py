@@ -3,9 +3,9 @@
 import pytest
 
 from fidpath import units
-from fidpath.practice_rules import reference_tension_n, rule
-from fidpath.reading import parse_job
-from fidpath.template import template
+from fidpath.job.reader import parse_job
+from fidpath.job.rules import reference_tension_n, rule
+from fidpath.job.template import template
 
 
 def test_a_sixteenth_of_an_inch() -> None:

@@ -11,8 +11,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.compiled import jit
-from fidpath.strands import Strands
+from fidpath.geometry.strands import Strands
+from fidpath.machine.compiled import jit
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

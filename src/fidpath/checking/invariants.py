@@ -15,11 +15,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.braid import strand_offsets
 from fidpath.checking.crossings import View, signed_crossings
-from fidpath.checking.lay import centre_line
+from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import Crossings, crossings_found, top_by_law
-from fidpath.strands import Strands
+from fidpath.geometry.braid import strand_offsets
+from fidpath.geometry.strands import Strands
 
 Floats = NDArray[np.float64]
 Complex = NDArray[np.complex128]

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.checking.segments import OWN_GAP, Ints, Segments, alive, apart, closest, near_pairs, segments_of
-from fidpath.strands import Strands
+from fidpath.geometry.strands import Strands
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]

@@ -12,10 +12,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.braid import strand_angles
-from fidpath.checking.lay import centre_line
+from fidpath.checking.layout import centre_line
 from fidpath.checking.segments import closest
-from fidpath.strands import Hole, Strands
+from fidpath.geometry.braid import strand_angles
+from fidpath.geometry.strands import Hole, Strands
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]

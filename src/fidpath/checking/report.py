@@ -8,12 +8,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.checking import drawn, lay, overlap
+from fidpath.checking import drawn_overlap as drawn
+from fidpath.checking import layout as lay
+from fidpath.checking import overlap
 from fidpath.checking.crossings import passages
 from fidpath.checking.overlap import Worst
 from fidpath.checking.throat import throat_angle
-from fidpath.sections import Sections
-from fidpath.strands import Strands
+from fidpath.geometry.strands import Strands
+from fidpath.meshing.sections import Sections
 
 Floats = NDArray[np.float64]
 Where = dict[str, float | None]

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.strands import Strands
+from fidpath.geometry.strands import Strands
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

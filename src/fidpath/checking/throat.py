@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.checking.lay import centre_line
-from fidpath.strands import Strands
+from fidpath.checking.layout import centre_line
+from fidpath.geometry.strands import Strands
 
 Floats = NDArray[np.float64]
 

@@ -1,1 +1,4 @@
-"""Methods of splicing as data: steps, their words and cameras, and the usual mistakes. `method_file` reads them."""
+"""Methods of splicing as data: their steps, words, tools and cameras, and the usual mistakes.
+
+A method's TOML file and a `Plan` come in; a `Method` with its words filled in goes out. Open `method` first.
+"""

@@ -1,0 +1,35 @@
+"""One job's finished splice: planned, settled, measured."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from fidpath.checking import SolverLog, measure
+from fidpath.meshing.sections import Sections, sections_of
+from fidpath.planning.planner import Plan
+from fidpath.settling import Settled, clearest, settle
+
+
+@dataclass(frozen=True)
+class Finished:
+    """A finished splice: its plan, its settled strands, their drawn sections, and what the check found."""
+
+    plan: Plan
+    settled: Settled
+    sections: Sections
+    report: dict[str, Any]
+
+
+def finished_splice(plan: Plan, progress: Callable[[float], None] | None = None) -> Finished:
+    """Settles and measures a plan's splice. Raises CannotBeMade where it can't be settled."""
+    settled = settle(clearest(plan), progress=progress)
+    sections = sections_of(settled.strands)
+    return Finished(plan, settled, sections, found(plan, settled, sections))
+
+
+def found(plan: Plan, settled: Settled, sections: Sections) -> dict[str, Any]:
+    """What the check finds on a settled finished splice."""
+    log = SolverLog(float(settled.log.certificate_min), settled.log.settle_seconds)
+    return measure(settled.strands, settled.draft.thin, sections, log, plan.take_up, plan.throat_angle)

@@ -1,0 +1,130 @@
+"""How deep drawn strands run into one another and into the terminator: every vertex of every drawn section.
+
+A drawn strand is the solid between consecutive rings. Its radius at a place is the edge of the section there,
+interpolated between the two rings, in the direction of the place from the strand's centre line.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.checking.overlap import Worst, counted, worst_of
+from fidpath.checking.segments import OWN_GAP, alive
+from fidpath.geometry.strands import Strands
+from fidpath.meshing.clearance import clear_of_bodies
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+class Drawn(Protocol):
+    """Drawn sections: rings `(strands, n, rays, 3)`, centres `(strands, n, 3)`, count `(strands,)`, station `(n,)`."""
+
+    @property
+    def rings(self) -> Floats: ...
+    @property
+    def centres(self) -> Floats: ...
+    @property
+    def count(self) -> Ints: ...
+    @property
+    def station(self) -> Floats: ...
+
+
+def drawn_overlap(strands: Strands, drawn: Drawn) -> Worst:
+    """Worst depth of a drawn vertex inside another drawn strand, or its own further on, as a share of thickness."""
+    thickness = np.interp(drawn.station, strands.station, strands.thickness)
+    depth = vertex_depths(drawn, OWN_GAP * strands.braid.diameter) / thickness[None, :, None]
+    live = counted(drawn.station, drawn.count, strands.braid.diameter)
+    return worst_of(depth, live, drawn.station)
+
+
+def terminator_overlap(strands: Strands, drawn: Drawn) -> Worst:
+    """Worst depth of a drawn vertex inside the terminator or a fid, mm; all 0 where there is none."""
+    live = alive(drawn.count, len(drawn.station))
+    if strands.seat is None and not strands.rods:
+        return Worst(0.0, 0.0, 0, float(drawn.station[0]))
+    off = clear_of_bodies(strands, drawn.rings.reshape(-1, 3))
+    return worst_of(np.maximum(-off, 0.0).reshape(drawn.rings.shape[:3]), live, drawn.station)
+
+
+def ring_normals(rings: Floats) -> Floats:
+    """Unit normals of rings `(..., rays, 3)`, `(..., 3)`, by the area vector of the polygon."""
+    area = np.cross(rings, np.roll(rings, -1, axis=-2)).sum(axis=-2)
+    return np.asarray(area / np.maximum(np.linalg.norm(area, axis=-1), 1e-300)[..., None])
+
+
+@dataclass(frozen=True)
+class _Solids:
+    """Live sections as one list of `m`, and the solids that begin at them.
+
+    rings: `(m, rays, 3)`, counter-clockwise about `normals` `(m, 3)`; centres: `(m, 3)`.
+    strand: `(m,) int`; along: `(m,)` mm along the own strand; ahead: `(m, 3)` to the next centre, 0 at a strand's end.
+    """
+
+    rings: Floats
+    centres: Floats
+    normals: Floats
+    strand: Ints
+    along: Floats
+    ahead: Floats
+
+
+def _solids(drawn: Drawn) -> tuple[_Solids, bool]:
+    """The drawn solids, and whether their rings had to be turned about."""
+    live = alive(drawn.count, len(drawn.station))
+    rings, centres = drawn.rings[live], drawn.centres[live]
+    strand = np.nonzero(live)[0]
+    joined = np.append(strand[1:] == strand[:-1], False)
+    ahead = np.where(joined[:, None], np.roll(centres, -1, axis=0) - centres, 0.0)
+    along = np.append(0.0, np.cumsum(np.linalg.norm(ahead, axis=1))[:-1])
+    normals = ring_normals(rings - centres[:, None, :])
+    clockwise = float(np.einsum("ij,ij->", normals, ahead)) < 0
+    if clockwise:
+        rings, normals = np.ascontiguousarray(rings[:, ::-1]), -normals
+    return _Solids(rings, centres, normals, strand, along, ahead), clockwise
+
+
+def _cells(points: Floats, size: float) -> tuple[Ints, Ints, Ints, Ints]:
+    """Cubic cells of `size` mm: first place of each cell, points by cell, cell of each point, cells along each axis."""
+    index = np.floor((points - points.min(axis=0)) / size).astype(np.int64)
+    shape = index.max(axis=0) + 1
+    cell = (index[:, 0] * shape[1] + index[:, 1]) * shape[2] + index[:, 2]
+    begin = np.append(0, np.cumsum(np.bincount(cell, minlength=int(shape.prod()))))
+    return begin.astype(np.int64), np.argsort(cell, kind="stable"), cell, shape
+
+
+def vertex_depths(drawn: Drawn, own_gap: float) -> Floats:
+    """Depth of every vertex in another drawn strand, or its own beyond `own_gap` mm, `(strands, n, rays) float` mm."""
+    from fidpath.checking.depth_kernels import depths
+
+    s, clockwise = _solids(drawn)
+    offsets = s.rings - s.centres[:, None, :]
+    reach = np.sqrt(np.einsum("mkc,mkc->mk", offsets, offsets).max(axis=1))
+    step = np.linalg.norm(s.ahead, axis=1)
+    ball = np.where(step > 0, np.maximum(reach, np.roll(reach, -1)) + step / 2, -reach)
+    middle = s.centres + s.ahead / 2
+    begin, order, cell, shape = _cells(middle, 2 * float(np.abs(ball).max()) + float(step.max()) / 2)
+    found = np.zeros(s.rings.shape[:2])
+    depths(
+        found,
+        s.rings,
+        s.centres,
+        offsets,
+        s.normals,
+        middle,
+        ball,
+        s.strand,
+        s.along,
+        own_gap,
+        begin,
+        order,
+        cell,
+        shape,
+    )
+    out = np.zeros(drawn.rings.shape[:3])
+    out[alive(drawn.count, len(drawn.station))] = found[:, ::-1] if clockwise else found
+    return out

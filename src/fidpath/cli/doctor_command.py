@@ -1,0 +1,28 @@
+"""`fidpath doctor`: whether this machine has what fidpath needs."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from fidpath.errors import EnvironmentProblem
+
+Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Adds the commands."""
+
+    @app.command()
+    def doctor(as_json: Json = False) -> None:
+        """Look at this machine: drawing, fonts, browser, write access, versions, and what to do about each."""
+        import json
+
+        from fidpath.machine.doctor import as_data, as_lines, findings
+
+        found = list(findings())
+        typer.echo(json.dumps(as_data(found), indent=2) + "\n" if as_json else as_lines(found), nl=False)
+        bad = [one for one in found if one.state == "faulty"]
+        if bad:
+            raise EnvironmentProblem("; ".join(one.found for one in bad), bad[0].remedy)

@@ -1,0 +1,236 @@
+"""Commands about whole lines: `line`, `calibrate`, `set`, `compare`. Nothing heavy at the top."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fidpath.errors import CannotBeMade, CheckFailed, FidpathError
+
+if TYPE_CHECKING:
+    from fidpath.job.job import Job
+    from fidpath.lines.loft_file import Loft
+    from fidpath.lines.sets import SetPlan
+    from fidpath.lines.uncertainty import Belief
+    from fidpath.planning.planner import Plan
+
+JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file of the line.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
+LoftFile = Annotated[
+    Path | None, typer.Option("--loft", metavar="LOFT", help="Practice file: the loft's rules and test splices.")
+]
+BothUnits = Annotated[bool, typer.Option("--both-units", help="Show millimetres and inches side by side.")]
+Out = Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Add these commands to the command line."""
+    for name, command in (("line", line), ("calibrate", calibrate), ("set", a_set), ("compare", compare)):
+        app.command(name)(command)
+
+
+@contextmanager
+def _about(file: Path) -> Iterator[None]:
+    """Errors of the later phases, which know no file, are about this one."""
+    try:
+        yield
+    except FidpathError as error:
+        error.file = error.file or str(file)
+        raise
+
+
+def with_loft(job: Job, loft: Path | None) -> tuple[Job, Belief | None]:
+    """The job by the loft's rules, and what the loft believes of its rope."""
+    if loft is None:
+        return job, None
+    from fidpath.lines.loft import belief_for
+    from fidpath.lines.loft_file import read_loft, with_rules
+
+    known = read_loft(loft)
+    with _about(loft):
+        return with_rules(job, known), belief_for(known, job.rope)
+
+
+def plan_by_loft(made: Plan, belief: Belief, as_json: bool, both_units: bool) -> str:
+    """A splice's plan with its take-up as the loft's test splices have it."""
+    import json
+
+    from fidpath.lines import line_sheet
+    from fidpath.lines.terms import basis
+    from fidpath.planning import sheet
+
+    level, rests = made.job.line.confidence, basis(belief)
+    value, half = belief.mean * made.take_up, belief.half_width(level) * made.take_up
+    if as_json:
+        own = {"take_up_by_loft_mm": round(value, 6), "take_up_by_loft_half_width_mm": round(half, 6)}
+        factor = line_sheet.belief_data(belief, level)
+        data = {**sheet.as_data(made, both_units), **own, "take_up_factor": factor, "take_up_basis": rests}
+        return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    said = f"TAKE-UP BY THE LOFT'S TEST SPLICES\n  {value:.1f} mm +- {half:.1f} mm at confidence {level:.3g}: {rests}\n"
+    return f"{sheet.bench_table(made, both_units)}\n{said}"
+
+
+def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units: BothUnits = False) -> None:
+    """From two pins to the rope to cut: every term, mark and doubt of a line between two ends."""
+    from fidpath.job.reader import read_job
+    from fidpath.lines import line_sheet
+    from fidpath.lines.line import make_line
+
+    known, belief = with_loft(read_job(job, whole_line=True), loft)
+    with _about(job):
+        made = make_line(known, belief)
+    typer.echo(line_sheet.as_json(made) if as_json else line_sheet.bench_sheet(made, both_units), nl=False)
+
+
+def _confidence(text: str) -> float:
+    """A share as a number or in per cent. Raises typer's BadParameter."""
+    from fidpath.units import UnitError, read_share
+
+    try:
+        share = read_share(text if "%" in str(text) else float(text)).value
+    except (UnitError, ValueError):
+        share = 0.0
+    if not 0.5 <= share <= 0.999:
+        raise typer.BadParameter(f'{text!r} is no confidence; write 0.5 to 0.999, or "95 %"')
+    return share
+
+
+def calibrate(
+    loft: Annotated[Path, typer.Argument(metavar="LOFT", help="The practice file.")],
+    as_json: Json = False,
+    confidence: Annotated[
+        float, typer.Option("--confidence", parser=_confidence, metavar="SHARE", help="Of the intervals, 50 to 99.9 %.")
+    ] = 0.95,
+    plot: Annotated[
+        Path | None, typer.Option("--plot", metavar="PNG", help="Draw the residuals into this file.")
+    ] = None,
+) -> None:
+    """Fit the loft's own take-up to its test splices, rope by rope."""
+    from fidpath.lines import loft_sheet
+    from fidpath.lines.loft import calibrate as fit
+    from fidpath.lines.loft_file import read_loft
+
+    known = read_loft(loft)
+    with _about(loft):
+        found = fit(known)
+    text = loft_sheet.as_json if as_json else loft_sheet.table
+    typer.echo(text(known, found, confidence), nl=False)
+    if plot is not None:
+        loft_sheet.write_plot(plot, loft_sheet.plot(known, found, confidence))
+        typer.echo(f"wrote {plot}", err=True)
+
+
+def a_set(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The set: TOML, or CSV with units in its header.")],
+    as_json: Json = False,
+    loft: LoftFile = None,
+    job: Annotated[Path | None, typer.Option("--job", help="Job file of lines that name none.")] = None,
+    spools: Annotated[Path | None, typer.Option("--spools", metavar="CSV", help="Stock: name, rope, length.")] = None,
+    decimal_comma: Annotated[bool, typer.Option("--decimal-comma", help="CSV with decimal commas and ;.")] = False,
+    out: Out = None,
+    build: Annotated[bool, typer.Option("--build", help="Build the strand model of every splice, each once.")] = False,
+    workers: Annotated[int, typer.Option("--workers", min=1, max=256, help="Processes at a time.")] = 1,
+    scheduler: Annotated[str | None, typer.Option("--scheduler", metavar="ADDRESS", help="A Dask cluster.")] = None,
+    fresh: Annotated[bool, typer.Option("--fresh", help="Build again what is there already.")] = False,
+) -> None:
+    """Plan many lines: one cut list, marks for each, totals per rope, and what to cut from which spool."""
+    from fidpath.lines import set_sheet
+    from fidpath.lines.loft_file import read_loft
+    from fidpath.lines.set_file import read_set, read_spools
+    from fidpath.lines.sets import make_set
+    from fidpath.machine import files as output
+
+    wanted = read_set(file, decimal_comma, job)
+    practice = loft or wanted.loft
+    known: Loft | None = None if practice is None else read_loft(practice)
+    stock = () if spools is None else read_spools(spools, decimal_comma)
+    done = make_set(wanted, known, stock)
+    typer.echo(set_sheet.as_json(done) if as_json else set_sheet.cut_list(done), nl=False)
+    if out is not None or build:
+        folder = output.results_folder(done.name, out)
+        _write_set(done, folder)
+        problems = _build_set(done, folder, workers, scheduler, fresh) if build else []
+        typer.echo(f"wrote {folder}", err=True)
+    else:
+        problems = []
+    _finish(done, problems, file)
+
+
+def _write_set(done: SetPlan, folder: Path) -> None:
+    """The cut list in the three forms that leave the screen."""
+    from fidpath.lines import set_sheet
+    from fidpath.machine import files as output
+
+    output.make_folder(folder)
+    output.write_text(folder / "cut-list.txt", set_sheet.cut_list(done))
+    output.write_text(folder / "cut-list.csv", set_sheet.as_csv(done))
+    output.write_text(folder / "set.json", set_sheet.as_json(done))
+
+
+def _build_set(done: SetPlan, folder: Path, workers: int, scheduler: str | None, fresh: bool) -> list[str]:
+    """Every splice built; returns what could not be."""
+    import json
+
+    from fidpath.building import batch as many
+    from fidpath.machine import files as output
+
+    tasks, left = many.tasks_of([(each.name, each.plan.job) for each in done.made])
+
+    def tell(count: int, total: int) -> None:
+        typer.echo(f"built {count} of {total}", err=True)
+
+    home = folder / "splices"
+    outcomes = many.run(tasks, home, workers=workers, scheduler=scheduler, fresh=fresh, tell=tell)
+    text = json.dumps(many.ledger(outcomes, left), indent=2, ensure_ascii=False) + "\n"
+    output.write_text(folder / "built.json", text)
+    kept = sum(outcome.reused for outcome in outcomes)
+    typer.echo(f"{len(outcomes)} splices, {kept} of them there already", err=True)
+    return [f"{outcome.task.used_by[0][0]}: {outcome.error}" for outcome in outcomes if outcome.error]
+
+
+def _finish(done: SetPlan, problems: list[str], file: Path) -> None:
+    """The exit code says whether every line can be made, cut and built."""
+    short = [total.pieces[i][0] for total in done.totals if total.allocation for i in total.allocation.unplaced]
+    said = []
+    if done.failed:
+        said.append(f"{len(done.failed)} can't be made: {', '.join(each.name for each in done.failed)}")
+    if short:
+        said.append(f"{len(short)} have no room on the spools: {', '.join(short)}")
+    if problems:
+        said.append(f"{len(problems)} splices were not built: {'; '.join(problems)}")
+    if said:
+        raise CannotBeMade("; ".join(said), "All other lines are in the list", file=str(file))
+
+
+def compare(
+    job: JobFile,
+    measured: Annotated[Path, typer.Argument(metavar="MEASURED", help="What was measured at the bench, TOML.")],
+    loft: LoftFile = None,
+    as_json: Json = False,
+    out: Out = None,
+) -> None:
+    """Hold what was made against the plan: planned, measured, allowed, and what it means at the bench."""
+    from fidpath.job.reader import read_job
+    from fidpath.lines import comparison_sheet as compare_sheet
+    from fidpath.lines.comparison import compare as held
+    from fidpath.lines.comparison import read_measured
+    from fidpath.machine import files as output
+
+    known, belief = with_loft(read_job(job, whole_line=True), loft)
+    found = read_measured(measured, known)
+    with _about(job):
+        rows = held(known, found, belief)
+    text = compare_sheet.as_json(known, found, rows)
+    folder = output.results_folder(known.name, out)
+    output.make_folder(folder)
+    record = folder / f"as-built-{output.folder_name(measured.stem)}.json"
+    output.write_text(record, text)
+    typer.echo(text if as_json else compare_sheet.table(known, found, rows), nl=False)
+    typer.echo(f"wrote {record}", err=True)
+    outside = [f"{row.label}: {row.meaning}" for row in rows if not row.within]
+    if outside:
+        raise CheckFailed("; ".join(outside), "See the plan's figures above", file=str(measured))

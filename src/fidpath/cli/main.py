@@ -1,0 +1,249 @@
+"""The command line. No geometry here, and nothing heavy at the top: each command imports what it runs."""
+
+from __future__ import annotations
+
+import io
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from fidpath.cli import doctor_command as cli_doctor
+from fidpath.cli import jig_command as cli_jig
+from fidpath.cli import line_commands as cli_line
+from fidpath.cli import mistake_command as cli_mistake
+from fidpath.cli import show_command as cli_show
+from fidpath.errors import CheckFailed, Exit, FidpathError
+
+app = typer.Typer(
+    name="fidpath",
+    help="Splices in hollow braided rope: planned, modelled strand by strand, and checked. Geometry, never strength.",
+    epilog="Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    no_args_is_help=True,
+)
+
+
+class Look(StrEnum):
+    """What pictures are finished for."""
+
+    SCREEN = "screen"
+    PRINT = "print"
+
+
+JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
+
+
+def _methods(begun: str) -> list[str]:
+    """Names of methods that begin so, for the shell."""
+    from fidpath.methods.method_file import FILES
+
+    return [name for name in FILES if name.startswith(begun)]
+
+
+def _method(name: str | None) -> str | None:
+    """A method's name. Raises typer's BadParameter for one that isn't known, before anything is done."""
+    if name is not None and name not in _methods(""):
+        raise typer.BadParameter(f"no method is called {name!r}; there are {', '.join(_methods(''))}")
+    return name
+
+
+MethodName = Annotated[
+    str | None,
+    typer.Option(
+        "--method",
+        metavar="NAME",
+        help="The method: locked-captive, locked-free or plain.",
+        callback=_method,
+        autocompletion=_methods,
+    ),
+]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
+
+
+def main(args: Sequence[str] | None = None) -> int:
+    """Run the command line; returns its exit code. The one place where an error becomes a line and a code."""
+    _print_anything()
+    try:
+        app(args=args, prog_name="fidpath")
+    except SystemExit as done:
+        return done.code if isinstance(done.code, int) else int(Exit.OK)
+    except FidpathError as error:
+        _report(error)
+        return int(error.code)
+    except KeyboardInterrupt:
+        return int(Exit.INTERRUPTED)
+    return int(Exit.OK)
+
+
+def _print_anything() -> None:
+    """Let names in any script through a terminal that lacks their letters."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _report(error: FidpathError) -> None:
+    """An error as one line on stderr, with the line of its key where a later phase didn't know it."""
+    from fidpath.job.reader import one_line, with_line
+
+    typer.echo(one_line(str(with_line(error))), err=True)
+
+
+@contextmanager
+def _about(job: Path) -> Iterator[None]:
+    """Errors of the later phases, which know no file, are about this one."""
+    try:
+        yield
+    except FidpathError as error:
+        error.file = error.file or str(job)
+        raise
+
+
+def _version(wanted: bool) -> None:
+    """Print the version and stop."""
+    if not wanted:
+        return
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        typer.echo(f"fidpath {version('fidpath')}")
+    except PackageNotFoundError:
+        typer.echo("fidpath, not installed")
+    raise typer.Exit()
+
+
+@app.callback()
+def _options(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    """Options before the command."""
+
+
+@app.command()
+def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="The job file to write.")]) -> None:
+    """Write a commented job file, valid as it stands; never over another."""
+    from fidpath.job.template import write_new
+
+    write_new(file)
+    typer.echo(f"wrote {file}")
+
+
+@app.command()
+def plan(
+    job: JobFile,
+    as_json: Json = False,
+    both_units: Annotated[bool, typer.Option("--both-units", help="Show millimetres and inches side by side.")] = False,
+    loft: cli_line.LoftFile = None,
+) -> None:
+    """Print every length and mark, each with its formula and its source."""
+    from fidpath.job.reader import read_job
+    from fidpath.planning import sheet
+    from fidpath.planning.planner import make_plan
+
+    with _about(job):
+        known, belief = cli_line.with_loft(read_job(job), loft)
+        made = make_plan(known)
+    if belief is not None:
+        typer.echo(cli_line.plan_by_loft(made, belief, as_json, both_units), nl=False)
+        return
+    typer.echo(sheet.as_json(made, both_units) if as_json else sheet.bench_table(made, both_units), nl=False)
+
+
+@app.command()
+def verify(
+    job: JobFile,
+    as_json: Json = False,
+    steps: Annotated[bool, typer.Option("--steps", help="Check every step of the method, and the wrong ways.")] = False,
+    method: MethodName = None,
+) -> None:
+    """Settle the splice and measure what was made; fails, and says where, when a check does."""
+    from fidpath.job.reader import read_job
+
+    checked = read_job(job)
+    from fidpath.building.pipeline import verify_job
+
+    wanted = method or checked.line.ends[0].splice if steps or method else None
+    with _about(job):
+        report = verify_job(checked, wanted) if wanted else verify_job(checked)
+    from fidpath.checking.report_sheet import as_text
+
+    typer.echo(_as_json(report) if as_json else as_text(report), nl=False)
+    failed = _failed(report)
+    if failed:
+        raise CheckFailed("; ".join(failed), "Nothing of this job is fit to work from", file=str(job))
+
+
+def _failed(report: Mapping[str, Any]) -> list[str]:
+    """Checks that failed: of the finished splice, of steps, and mistakes that the check doesn't name."""
+    failed = [_failure(failure) for failure in report["finished"]["failures"]]
+    for step in report.get("steps", ()):
+        failed += [f"step {step['name']}: {_failure(failure)}" for failure in step["failures"]]
+    wrong = report.get("wrong_ways", ())
+    return failed + [f"wrong way {way['name']} is named {way['named']}" for way in wrong if way["named"] != way["name"]]
+
+
+@app.command()
+def build(
+    job: JobFile,
+    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
+    steps: Annotated[bool, typer.Option("--steps/--no-steps", help="Also every step and the wrong ways.")] = True,
+    method: MethodName = None,
+    motion: Annotated[bool, typer.Option("--motion", help="Also the motion from step to step.")] = False,
+    film: Annotated[bool, typer.Option("--film", help="Also the motion and a turntable of the splice.")] = False,
+    look: Annotated[Look, typer.Option("--look", help="Pictures for a screen, or flat for print.")] = Look.SCREEN,
+    transparent: Annotated[bool, typer.Option("--transparent", help="Pictures without paper behind them.")] = False,
+) -> None:
+    """Write plan, check, pictures, page, handout, line art, jigs and solids into exports/<job name>/."""
+    from fidpath.job.reader import read_job
+
+    checked = read_job(job)
+    from fidpath.building.pipeline import build as build_job
+    from fidpath.building.worker import Finish
+    from fidpath.machine.files import results_folder
+
+    folder = results_folder(checked.name, out)
+    with _about(job):
+        build_job(
+            checked,
+            folder,
+            steps=steps,
+            method_name=method,
+            motion=motion,
+            film=film,
+            finish=Finish(look.value, transparent),
+        )
+    typer.echo(f"wrote {folder}")
+
+
+def _as_json(report: Mapping[str, Any]) -> str:
+    """A report as JSON text."""
+    import json
+
+    return json.dumps(report, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _failure(failure: Mapping[str, Any]) -> str:
+    """A check that failed, as words: which, how much, and where."""
+    where = failure.get("where_mm")
+    place = "" if where is None else f", at {where:.0f} mm of rope from the throat"
+    return f"{failure['check']} is {_cell(failure['value'])}, its bound {_cell(failure['bound'])}{place}"
+
+
+def _cell(value: object) -> str:
+    """A value of a report, short."""
+    return f"{value:.4g}" if isinstance(value, float) else str(value)
+
+
+cli_line.register(app)
+cli_mistake.register(app)
+cli_jig.register(app)
+cli_show.register(app)
+cli_doctor.register(app)

@@ -1,0 +1,58 @@
+"""Lengths, shares and forces of a file held to their limits; KeyedError where one is out of them."""
+
+from __future__ import annotations
+
+from fidpath.job.locate import KeyedError, Path
+from fidpath.job.schema import LIMITS_D, LIMITS_MM
+from fidpath.units import Measure
+
+
+def length(key: str, path: Path, measure: Measure) -> float:
+    """A length in mm that may not be written in rope diameters, within the key's limits."""
+    if measure.unit == "d":
+        raise KeyedError(path, f"{measure.value:g} d: this length can't be in rope diameters", 'Write it as "50 mm".')
+    low, high = LIMITS_MM[key]
+    positive(path, measure)
+    if not low <= measure.value <= high:
+        size = "small" if measure.value < low else "large"
+        raise KeyedError(path, f"{measure.value:g} mm is too {size}", f"It can be {low:g} mm to {high:g} mm.")
+    return measure.value
+
+
+def in_diameters(key: str, path: Path, measure: Measure, diameter_mm: float) -> float:
+    """A length in rope diameters, within the key's limits."""
+    low, high = LIMITS_D[key]
+    positive(path, measure)
+    value = measure.diameters(diameter_mm)
+    if not low <= value <= high:
+        size = "small" if value < low else "large"
+        shown = f"{value:.4g} rope diameters is too {size}"
+        if measure.unit != "d":
+            shown += f": {value * diameter_mm:.4g} mm in {diameter_mm:g} mm rope"
+        raise KeyedError(path, shown, f"It can be {low:g} d to {high:g} d.")
+    return value
+
+
+def positive(path: Path, measure: Measure) -> None:
+    """Refuse a length of nothing or less."""
+    if measure.value <= 0:
+        raise KeyedError(path, "a length must be greater than nothing", "Write a positive length.")
+
+
+def within(path: Path, value: float, limits: tuple[float, float], shown: str, bounds: str) -> float:
+    """The value, if it lies within its limits."""
+    if not limits[0] <= value <= limits[1]:
+        raise KeyedError(path, f"{shown} can't be", f"It can be {bounds}.")
+    return value
+
+
+def optional(key: str, path: Path, measure: Measure | None) -> float | None:
+    """A length in mm, or None where it isn't given."""
+    return None if measure is None else length(key, path, measure)
+
+
+def value_of(path: Path, measure: Measure | None, limits: tuple[float, float], bounds: str) -> float | None:
+    """A force, share, density or temperature within its limits, or None where it isn't given."""
+    if measure is None:
+        return None
+    return within(path, measure.value, limits, f"{measure.value:g}", bounds)

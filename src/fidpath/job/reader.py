@@ -1,0 +1,333 @@
+"""A job file -> Job. Whatever is wrong comes out as one JobError: file, line, key, what is wrong, what to do."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import stat
+import tomllib
+from pathlib import Path as FilePath
+from typing import Any
+
+from fidpath.errors import FidpathError, JobError
+from fidpath.job.job import Job
+from fidpath.job.locate import KeyedError, Path, key_lines, line_of, nearest
+from fidpath.units import shown
+
+LARGEST = 1_000_000
+"""Bytes; a job file is a page of text."""
+
+MOST_MARKS = 160_000
+"""Brackets, commas, full stops and signs of equality; a table of 20,000 lines of a set has 120,000."""
+
+MOST_KEYS = 1000
+"""Keys in one table; the longest of ours has a score."""
+
+LONGEST_WORDS = 200
+"""Letters of a message that come from the file itself."""
+
+MOST_REFUSALS = 200
+"""Findings looked at, to show the one that comes first."""
+
+DEEP_KEY = re.compile(
+    r"""(?:^|[\[{,])[ \t]*+(?:(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+\.[ \t]*+){24}""", re.ASCII | re.MULTILINE
+)
+"""A key in tables within tables, far deeper than any of ours."""
+
+CURLY = "\u201c\u201d\u201e\u2018\u2019\u00ab\u00bb"
+"""Quotes that word processors set."""
+
+KINDS_WANTED = {
+    "int_type": "a whole number such as 12",
+    "string_type": 'text in quotes such as "8 mm"',
+    "bool_type": "true or false",
+    "list_type": "a list in square brackets",
+    "model_type": "a table",
+    "model_attributes_type": "a table",
+}
+
+LIST_SIZES = {
+    "too_short": ("the list is empty", "Write at least one."),
+    "too_long": ("the list is too long", "A line has one end or two, and a bench at most 40 fids."),
+}
+
+
+def read_job(path: FilePath, whole_line: bool = False) -> Job:
+    """The job in a file; a whole line may begin with any splice. Raises JobError where it says what can't be."""
+    return parse_job(text_of(path), str(path), whole_line)
+
+
+def parse_job(text: str, source: str = "job.toml", whole_line: bool = False) -> Job:
+    """The job in a text, `source` being the name that messages give it. Raises JobError."""
+    raw = toml_of(text, source)
+    try:
+        return _job(raw, text, source, whole_line)
+    except KeyedError as refused:
+        raise placed(refused, text, source) from None
+
+
+def placed(refused: KeyedError, text: str, source: str) -> JobError:
+    """What is wrong with a key, with the file and the line it stands in."""
+    return JobError(
+        refused.what,
+        refused.remedy.rstrip("."),
+        file=source,
+        line=line_of(text, refused.path) if refused.path else None,
+        key=dotted(refused.path)[:LONGEST_WORDS] or None,
+    )
+
+
+def with_line(error: FidpathError) -> FidpathError:
+    """The same error with the line of its key, where a later phase knew the key and not the line."""
+    if error.file is None or error.key is None or error.line is not None:
+        return error
+    located = _undotted(error.key)
+    if located[:2] == ("line", "ends") and len(located) > 2 and isinstance(located[2], str):
+        located = ("line", "ends", 0, *located[2:])
+    try:
+        error.line = line_of(text_of(FilePath(error.file)), located)
+    except JobError:
+        return error
+    return error
+
+
+def _undotted(key: str) -> Path:
+    """The path of a key as it is spoken of: the opposite of `dotted`."""
+    parts = re.findall(r"([^.\[\]]+)(?:\[(\d+)\])?", key)
+    return tuple(part for name, index in parts for part in ((name, int(index) - 1) if index else (name,)))
+
+
+def dotted(path: Path) -> str:
+    """A key's path as it is spoken of: `line.ends[2].name`, counting from 1."""
+    text = ""
+    for part in path:
+        name = part if isinstance(part, int) or re.fullmatch(r"[\w-]+", part, re.ASCII) else repr(part)
+        text += f"[{name + 1}]" if isinstance(name, int) else f"{'.' if text else ''}{name}"
+    return text
+
+
+def text_of(path: FilePath, missing: str = "") -> str:
+    """A file's text. Raises JobError where there is no such file, or it is no text of a sensible size."""
+    shown = str(path)
+    try:
+        found = path.stat()
+        if not stat.S_ISREG(found.st_mode):
+            raise JobError("this is not a file", "Give the path of a job file", file=shown)
+        if found.st_size > LARGEST:
+            size = f"{found.st_size / 1e6:.1f} MB"
+            raise JobError(f"{size} is too large for a job file", "A job file is a page of text", file=shown)
+        with path.open("rb") as stream:
+            return stream.read(LARGEST + 1).decode("utf-8-sig")
+    except FileNotFoundError:
+        remedy = missing or f"`fidpath new {shown}` writes one to start from"
+        raise JobError("there is no such file", remedy, file=shown) from None
+    except UnicodeDecodeError as problem:
+        line = problem.object[: problem.start].count(b"\n") + 1
+        raise JobError("the file is not UTF-8 text", "Save it as UTF-8", file=shown, line=line) from None
+    except (OSError, ValueError) as problem:
+        why = problem.strerror if isinstance(problem, OSError) and problem.strerror else str(problem)
+        raise JobError(f"the file can't be read: {why}", "Check its path and permissions", file=shown) from None
+
+
+def toml_of(text: str, source: str) -> dict[str, Any]:
+    """The text's tables. Raises JobError where it is not TOML, or holds a number that no program need take."""
+    try:
+        _check_extent(text)
+        raw = tomllib.loads(text)
+        _check_sizes(raw)
+    except KeyedError as refused:
+        raise placed(refused, text, source) from None
+    except tomllib.TOMLDecodeError as problem:
+        said = str(problem)
+        found = re.search(r" \(at line (\d+), column \d+\)$", said)
+        line = int(found.group(1)) if found else text.rstrip("\n").count("\n") + 1
+        what = said[: found.start()] if found else said.removesuffix(" (at end of document)")
+        raise JobError(
+            f"this is not TOML: {one_line(what)[:LONGEST_WORDS]}", _toml_remedy(text, line), file=source, line=line
+        ) from None
+    except (RecursionError, ValueError) as problem:
+        why = "brackets are nested too deeply" if isinstance(problem, RecursionError) else one_line(str(problem))
+        raise JobError(f"this is not TOML: {why}", "See `fidpath new` for a job file that reads", file=source) from None
+    return raw
+
+
+def _check_extent(text: str) -> None:
+    """Refuse what would take too long to read, or too much memory."""
+    if sum(text.count(mark) for mark in "[]{},=.") > MOST_MARKS:
+        raise KeyedError((), "there is far too much in this file", "Split it, or leave out what isn't needed.")
+    deep = DEEP_KEY.search(text)
+    if deep is not None:
+        line = text.count("\n", 0, deep.start()) + 1
+        raise KeyedError((), f"line {line} goes too deep into tables", "No key here lies deeper than four tables.")
+
+
+def _check_sizes(raw: dict[str, Any]) -> None:
+    """Whole numbers of more than 64 bits, and tables of thousands of keys, say nothing about rope."""
+    waiting: list[tuple[Path, Any]] = [((), raw)]
+    while waiting:
+        path, value = waiting.pop()
+        if isinstance(value, dict):
+            if len(value) > MOST_KEYS:
+                raise KeyedError(path, f"{len(value)} keys are too many for a table", "Leave out what isn't needed.")
+            waiting += [((*path, key), item) for key, item in value.items()]
+        elif isinstance(value, list):
+            waiting += [((*path, index), item) for index, item in enumerate(value)]
+        elif isinstance(value, int) and value.bit_length() > 63:
+            raise KeyedError(path, "no file needs so great a number", "Write a smaller one.")
+
+
+def _toml_remedy(text: str, line: int) -> str:
+    """What most likely went wrong on the line."""
+    lines = text.splitlines()
+    written = lines[line - 1] if 0 < line <= len(lines) else ""
+    if any(mark in written for mark in CURLY):
+        return f'Use straight quotes, ", in place of {" and ".join(mark for mark in CURLY if mark in written)}'
+    if re.match(r"\s*[\w.-]+\s*=\s*[+-]?\d+,\d+\s*(?:#.*)?$", written):
+        return "Write a full stop in place of the decimal comma, such as 0.75"
+    if re.match(r"""\s*[\w.-]+\s*=\s*(?:[+-]?\d[^"'#]*[^\s\d.#]|[A-Za-z][^"'#]*)""", written):
+        return 'Put text and measures in quotes, such as diameter = "8 mm"'
+    return "Each line is key = value, with text and measures in quotes, or a [table]"
+
+
+def one_line(text: str) -> str:
+    """Text that is safe to print on one line."""
+    return "".join(letter if letter.isprintable() else repr(letter)[1:-1] for letter in text)
+
+
+def _job(raw: dict[str, Any], text: str, source: str, whole_line: bool) -> Job:
+    """The tables, checked. pydantic and the braid's law are imported here: `--help` needs neither."""
+    from pydantic import ValidationError
+
+    from fidpath.job.schema import JobTable
+    from fidpath.job.tables import job_of
+
+    _check_schema(raw)
+    try:
+        return job_of(JobTable.model_validate(raw), source, whole_line)
+    except ValidationError as problem:
+        found = problem.errors(include_url=False)[:MOST_REFUSALS]
+        refusals = [refusal_of(dict(error), raw) for error in found]
+        raise first_of(refusals, key_lines(text)) from None
+
+
+def _check_schema(raw: dict[str, Any]) -> None:
+    """A file of a later schema is not judged by this one's keys."""
+    from fidpath.job.schema import SCHEMA
+
+    version = raw.get("schema", SCHEMA)
+    if isinstance(version, bool) or version != SCHEMA or not isinstance(version, int):
+        what = f"{shown(version)} is no schema of job files known here"
+        raise KeyedError(("schema",), what, f"Write schema = {SCHEMA}, or use a later fidpath.")
+
+
+def first_of(refusals: list[KeyedError], lines: dict[Path, int]) -> KeyedError:
+    """The refusal to show: an unknown key before what is missing because of it, then in the order of the file."""
+
+    def rank(refused: KeyedError) -> tuple[bool, bool, int]:
+        line = nearest(lines, refused.path)
+        return not refused.what.startswith("unknown"), line is None, line or 0
+
+    return min(refusals, key=rank)
+
+
+def refusal_of(error: dict[str, Any], raw: dict[str, Any]) -> KeyedError:
+    """One of pydantic's findings in our words."""
+    path, kind = _path(tuple(error["loc"])), str(error["type"])
+    if kind == "extra_forbidden":
+        return _unknown(path, raw)
+    if kind == "missing":
+        return _missing(path)
+    if kind == "value_error":
+        problem = error["ctx"]["error"]
+        return KeyedError(path, problem.what, problem.remedy)
+    if kind in ("literal_error", "union_tag_invalid", "union_tag_not_found"):
+        return _choice(path, error)
+    if kind in KINDS_WANTED:
+        given = shown(error["input"])
+        return KeyedError(path, f"{given} is not {KINDS_WANTED[kind]}", f"Write {KINDS_WANTED[kind]}.")
+    if kind in LIST_SIZES:
+        return KeyedError(path, *LIST_SIZES[kind])
+    return KeyedError(path, one_line(str(error["msg"])).lower(), "See `fidpath new` for a job file that reads.")
+
+
+def _path(place: Path) -> Path:
+    """A key's path in the file: pydantic puts the terminator's kind into it."""
+    from fidpath.job.schema import kinds
+
+    for at in range(1, len(place) - 1):
+        if place[at - 1] == "terminator" and place[at] in kinds():
+            return (*place[:at], *place[at + 1 :])
+    return place
+
+
+def _unknown(path: Path, raw: dict[str, Any]) -> KeyedError:
+    """A key that no table has, with the nearest that there is, or the table it belongs to."""
+    from fidpath.job.schema import TABLES, keys_of
+
+    table = ".".join(str(part) for part in path[:-1] if isinstance(part, str))
+    kind = _value_at(raw, path[:-1]).get("kind") if path[-2:-1] == ("terminator",) else None
+    known, name = keys_of(table, kind), str(path[-1])
+    near = difflib.get_close_matches(name.lower(), known, n=1, cutoff=0.6)
+    where = f"[{table}]" if table else "the top of a job file"
+    thing = "table" if isinstance(_value_at(raw, path), dict) else "key"
+    if near:
+        return KeyedError(path, f"unknown {thing}", f'Did you mean "{near[0]}"?')
+    homes = [home for home in TABLES if home != table and name in keys_of(home)]
+    if kind is not None and name in keys_of("terminator"):
+        return KeyedError(path, f"unknown key for a {kind}", f"Leave it out; a {kind} has {', '.join(known)}.")
+    if homes:
+        home = f"[{homes[0]}]" if homes[0] else "the top of the file"
+        return KeyedError(path, f"unknown {thing} here", f"It belongs in {home}.")
+    return KeyedError(path, f"unknown {thing}", f"Leave it out; {where} has {', '.join(known)}.")
+
+
+def _value_at(raw: Any, path: Path) -> Any:
+    """What the file holds at a path."""
+    for part in path:
+        raw = raw[part]
+    return raw
+
+
+def _missing(path: Path) -> KeyedError:
+    """A key or table that must be there."""
+    from fidpath.job.schema import TABLES, keys_of, needed_keys
+
+    name = dotted(path)
+    if name in TABLES:
+        keys = needed_keys(name) or keys_of(name)
+        return KeyedError(path, f"the table [{name}] is missing", f"Add [{name}] with {', '.join(keys)}.")
+    if name == "line.ends":
+        return KeyedError(path, "the line has no end", "Add [[line.ends]] with a name.")
+    return KeyedError(path, "this key is missing", f"Add {path[-1]} = {_example(str(path[-1]))}.")
+
+
+def _example(name: str) -> str:
+    """Something that a key may hold."""
+    examples = {
+        "schema": "1",
+        "name": '"mast stay"',
+        "strands": "12",
+        "weave": '"over-two" or "over-one"',
+        "pitch": '"7 d"',
+        "captive_end": '"what holds the other end"',
+        "fids": '["8 mm", "12 mm"]',
+        "lashing_holes": "3",
+    }
+    return examples.get(name, '"10 mm"')
+
+
+def _choice(path: Path, error: dict[str, Any]) -> KeyedError:
+    """A word that is not one of those a key may hold."""
+    from fidpath.job.schema import kinds
+
+    if error["type"] == "literal_error":
+        choices = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
+        given = error["input"]
+    else:
+        path, choices = (*path, "kind"), list(kinds())
+        given = error["input"].get("kind") if isinstance(error["input"], dict) else None
+    if given is None:
+        return KeyedError(path, "this key is missing", f"Write one of {', '.join(choices)}.")
+    near = difflib.get_close_matches(str(given), choices, n=1)
+    hint = f'Did you mean "{near[0]}"?' if near else f"Write one of {', '.join(choices)}."
+    return KeyedError(path, f"{shown(given)} is not one of its words", hint)

@@ -1,0 +1,100 @@
+"""The job file that `fidpath new` writes: valid as it stands, every key with a note beside it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fidpath.errors import OutputError
+from fidpath.machine.files import RESERVED
+
+TEXT = """\
+# A job file: one locked eye splice, its rope, what sits in the eye, and what is at hand.
+# Write measures with their unit: "10 mm", "0.5 m", "3/8 in", "1 3/8 in", "2 ft 3 in".
+# "7 d" is seven rope diameters. Lines that begin with # are notes, or keys you may use.
+# The figures below are an example: put in those of your own rope, and follow its maker's data.
+
+schema = 1                             # the version of this file's form
+name = "{name}"                        # results go to exports/ under this name
+
+[rope]
+name = "12-strand HMPE, 10 mm"         # ties the job to the loft's test splices
+diameter = "10 mm"                     # nominal, of the rope in hand: mm or in
+# diameter_min = "9.6 mm"              # the least it may be, if the data sheet gives it
+# diameter_max = "10.5 mm"             # the greatest it may be
+strands = 12                           # a multiple of 4; half of them turn each way
+weave = "over-two"                     # how many each strand passes over: or "over-one"
+pitch = "7 d"                          # rope along which one strand makes one full turn: measure it
+squeeze = 0.75                         # share that is left of a buried tail's free diameter
+# strength = "95 kN"                   # from the rope maker's data sheet; no length comes of it
+# stretch = "1.2 %"                    # elastic, from the data sheet: a share, or %
+# linear_density = "52 g/m"            # from the data sheet; or lb/100 ft
+# temperature_limit = "60 degC"        # from the data sheet; or degF
+
+[terminator]
+kind = "ring"                          # a grooved ring or round thimble; or "teardrop", "deadeye", "pin"
+name = "grooved ring"                  # what the sheets call it
+bearing_diameter = "50 mm"             # across the bottom of the groove
+groove_radius = "5.5 mm"               # about 0.55 d
+width = "14 mm"                        # from side to side, across the rope
+hole = "30 mm"                         # through the middle; without it the body is solid
+# length = "80 mm"                     # teardrop: from the crown's bearing to the nose's
+# nose_radius = "4 mm"                 # teardrop: of its narrow end
+# lashing_holes = 3                    # deadeye: how many
+# lashing_hole = "12 mm"               # deadeye: their diameter
+
+[line]
+name = "shroud"                        # the line's name on the sheets
+captive_end = "made off to a fitting"  # what keeps anything from being passed over the other end
+thread_on_first = []                   # such as ["chafe sleeve"]: what can't be put on once the eye is closed
+
+[[line.ends]]                          # the end to be spliced
+name = "lower end"                     # the end's name on the sheets
+splice = "locked-captive"              # the one way that is modelled; `fidpath line` takes others
+# eye_length = "120 mm"                # throat to crown; left out, practice.throat_angle decides it
+
+[tools]
+fids = ["8 mm", "12 mm"]               # diameters of the fids at hand
+tape_division = "1 mm"                 # the finest on the tape; or "1/16 in"
+
+[practice]
+# Rules of practice; left out, the program's own list gives them, each with its source.
+bury = "72 d"                          # common practice, no source; the rope maker's figure comes first
+hole_gap = "1 d"                       # clear rope between the two holes
+# taper_share = 0.33                   # share of the bury that tapers: its last third
+# taper_drops = 5                      # pairs of strands cut out, one after the other
+# throat_angle = "45 deg"               # between the legs, where no eye_length is given
+# neck = "1.1 d"                       # bare rope between the last hole and the bury
+# post_stretch = "2 %"                 # stretch allowed when the eye is worked over a post
+# reference_tension = "125 N"          # tension under which lengths are measured
+lock_stitch = false                    # true: the bury is stitched
+
+[print]
+# The printer and the cutter that `fidpath jig` makes gauges and solids for.
+# nozzle = "0.4 mm"                    # the printer's
+# bed = ["220 mm", "220 mm", "220 mm"] # how wide, deep and high it prints
+# clearance = "0.08 mm"                # whole play of parts that fit together
+# slot_shrink = "0.1 mm"               # how much narrower than drawn it makes a slot: print the coupon and measure
+# text_height = "4 mm"                 # of the letters on gauges
+# plate = "4 mm"                       # thickness of the flat gauges
+# kerf = "0.15 mm"                     # what a laser or a mill takes away, for gauges that are cut
+# scale = 3                            # scale models: 2 to 5 times the rope
+# fuse = "0.4 mm"                      # how far a model's strands run into one another
+"""
+
+
+def template(name: str) -> str:
+    """A commented job file for a job of this name, valid as it stands."""
+    usable = "".join(letter for letter in name if letter.isalnum() or letter in " _-").strip(" _-")
+    return TEXT.format(name="my splice" if not usable or RESERVED.fullmatch(usable) else usable[:80])
+
+
+def write_new(path: Path) -> None:
+    """Write a new job file. Raises OutputError where there is something already, or it can't be written."""
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as stream:
+            stream.write(template(path.stem))
+    except FileExistsError:
+        raise OutputError("this is there already, and is left as it is", "Give another name", file=str(path)) from None
+    except (OSError, ValueError) as problem:
+        why = problem.strerror if isinstance(problem, OSError) and problem.strerror else str(problem)
+        raise OutputError(f"the file can't be written: {why}", "Check the folder", file=str(path)) from None

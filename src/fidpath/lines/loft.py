@@ -1,0 +1,148 @@
+"""What a loft's test splices say of take-up: geometry's estimate first, their ratios on top, in closed form.
+
+Assumed: ratios of one rope scatter normally, alike for every length of bury; splices are independent; they were
+measured under one tension. The update is in `uncertain`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from fidpath.errors import JobError
+from fidpath.geometry.braid import braid_of
+from fidpath.geometry.bury import cover, taper
+from fidpath.job.job import Practice, Rope
+from fidpath.lines.loft_file import Loft, TestSplice
+from fidpath.lines.uncertainty import Belief, Floats, prior, t_quantile, updated
+from fidpath.planning.planner import ENTRY_TAKE_UP
+
+OUTLIER = 0.99
+"""A test splice outside the interval that holds this share of what its fellows foretell is named."""
+
+SHORT, LONG = 24.0, 72.0
+"""Burys, in rope diameters, between and beyond which the cover grows straight with the bury."""
+
+ASSUMPTIONS = (
+    "ratios of measured take-up to geometry's scatter normally about one factor for each rope",
+    "the scatter is the same share of the take-up for every length of bury",
+    "test splices are independent, made by the hands and under the tension that the next ones will be",
+    "factor and scatter are both unknown: intervals are Student's t, from a conjugate prior in closed form",
+)
+
+
+@dataclass(frozen=True)
+class Tried:
+    """One test splice against the model: geometry's take-up in mm, measured over geometry, and how far off.
+
+    `off` is its distance from what the other test splices foretell, in standard scales; `bound` what passes.
+    `factor_without` is the factor if it were left out; it never is.
+    """
+
+    test: TestSplice
+    geometry: float
+    ratio: float
+    off: float
+    bound: float
+    factor_without: float
+
+    @property
+    def outlier(self) -> bool:
+        """Whether it lies outside what its fellows foretell."""
+        return abs(self.off) > self.bound
+
+
+@dataclass(frozen=True)
+class Calibration:
+    """What is believed of one rope's take-up, and every test splice behind it."""
+
+    rope: Rope
+    belief: Belief
+    tried: tuple[Tried, ...]
+
+    @property
+    def outliers(self) -> tuple[Tried, ...]:
+        """Test splices to look at again; they count all the same."""
+        return tuple(tried for tried in self.tried if tried.outlier)
+
+
+def calibrate(loft: Loft) -> tuple[Calibration, ...]:
+    """Every rope of the loft. Raises JobError where a test splice can't be."""
+    pairs = zip(loft.ropes, loft.practices, strict=True)
+    return tuple(_calibration(rope, practice, loft) for rope, practice in pairs)
+
+
+def belief_for(loft: Loft, rope: Rope) -> Belief:
+    """What the loft believes of a rope's take-up, by its name; the wide prior where it has none of that name."""
+    found = [index for index, known in enumerate(loft.ropes) if known.name == rope.name]
+    if not found:
+        return prior()
+    _check_same(rope, loft.ropes[found[0]], loft)
+    return _calibration(loft.ropes[found[0]], loft.practices[found[0]], loft).belief
+
+
+def _check_same(rope: Rope, known: Rope, loft: Loft) -> None:
+    """Refuse figures of another rope that goes by the same name."""
+    same = ("diameter_mm", "strands", "weave", "pitch_mm", "squeeze")
+    differ = [name for name in same if getattr(rope, name) != getattr(known, name)]
+    if differ:
+        words = ", ".join(name.removesuffix("_mm") for name in differ)
+        raise JobError(
+            f"the job's rope \"{rope.name}\" differs from the loft's in {words}",
+            "Give ropes that differ names that differ, or make the two files agree",
+            file=loft.source,
+        )
+
+
+def _calibration(rope: Rope, practice: Practice, loft: Loft) -> Calibration:
+    """One rope's take-up."""
+    tests = tuple(test for test in loft.tests if test.rope == rope.name)
+    geometry = np.array([_geometry(test, rope, practice, loft) for test in tests])
+    ratios = np.array([test.take_up for test in tests]) / geometry
+    belief = updated(prior(), ratios, tuple(test.name for test in tests))
+    tried = tuple(_tried(test, float(geometry[i]), np.delete(ratios, i), ratios[i]) for i, test in enumerate(tests))
+    return Calibration(rope, belief, tried)
+
+
+def _tried(test: TestSplice, geometry: float, others: Floats, ratio: float) -> Tried:
+    """One test splice against what all the others foretell."""
+    foretold = updated(prior(), others)
+    off = (float(ratio) - foretold.mean) / foretold.next_scale
+    return Tried(test, geometry, float(ratio), off, t_quantile(OUTLIER, foretold.freedom), foretold.mean)
+
+
+def _geometry(test: TestSplice, rope: Rope, practice: Practice, loft: Loft) -> float:
+    """Geometry's take-up of a test splice, mm. Raises JobError where its marks can't have spanned the bury."""
+    take_up, span = cover_of(rope, practice, test.bury)
+    if test.after < 0.98 * span:
+        raise JobError(
+            f"{test.name}: {test.after:g} mm between the marks is less than the bury's own {span:.0f} mm",
+            "Both marks go on the standing part, either side of the whole bury",
+            file=loft.source,
+            key="test_splices",
+        )
+    return take_up
+
+
+def cover_of(rope: Rope, practice: Practice, bury: float) -> tuple[float, float]:
+    """Take-up of the cover over a bury of `bury` mm, and the length it covers when made, mm.
+
+    From SHORT on both grow straight with the bury (to one part in ten million), as its taper is a share of it.
+    """
+    low, high = SHORT * rope.diameter_mm, LONG * rope.diameter_mm
+    if bury < low:
+        return _cover(rope, practice, bury)
+    near, far = _cover(rope, practice, low), _cover(rope, practice, high)
+    share = (bury - low) / (high - low)
+    return near[0] + share * (far[0] - near[0]), near[1] + share * (far[1] - near[1])
+
+
+@lru_cache(maxsize=1024)
+def _cover(rope: Rope, practice: Practice, bury: float) -> tuple[float, float]:
+    """The same by the model of the bury itself."""
+    braid = braid_of(rope)
+    cut = taper(braid.strands, bury, practice.taper_share, practice.taper_drops, braid.diameter)
+    swallowed = cover(braid, rope.squeeze, cut)
+    return swallowed.take_up + ENTRY_TAKE_UP * braid.diameter, swallowed.tip_axial

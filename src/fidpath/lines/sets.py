@@ -1,0 +1,110 @@
+"""A set of lines planned: what fails is named and the rest go on; totals per rope, and the spools to cut from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fidpath.errors import FidpathError
+from fidpath.job.job import Job
+from fidpath.lines.line import LinePlan, make_line
+from fidpath.lines.loft import belief_for
+from fidpath.lines.loft_file import Loft, with_rules
+from fidpath.lines.set_file import Asked, LineSet, Spool
+from fidpath.lines.stock import Allocation, allocate
+from fidpath.lines.uncertainty import Belief, prior
+from fidpath.units import on_tape_mm
+
+
+@dataclass(frozen=True)
+class Made:
+    """One line of the set, planned: `cut` is the rope to cut for each piece, rounded up on the tape, mm."""
+
+    name: str
+    quantity: int
+    plan: LinePlan
+    cut: float
+
+
+@dataclass(frozen=True)
+class Failed:
+    """One line that can't be made, and why."""
+
+    name: str
+    error: FidpathError
+
+
+@dataclass(frozen=True)
+class RopeTotal:
+    """All pieces of one rope, by line and number, and the spools they come from (None where none are in stock)."""
+
+    rope: str
+    pieces: tuple[tuple[str, float], ...]
+    spools: tuple[Spool, ...]
+    allocation: Allocation | None
+
+    @property
+    def length(self) -> float:
+        """Rope in all pieces together, mm."""
+        return sum(size for _, size in self.pieces)
+
+
+@dataclass(frozen=True)
+class SetPlan:
+    """A set of lines, planned."""
+
+    name: str
+    source: str
+    made: tuple[Made, ...]
+    failed: tuple[Failed, ...]
+    totals: tuple[RopeTotal, ...]
+
+
+def make_set(wanted: LineSet, loft: Loft | None = None, spools: tuple[Spool, ...] = ()) -> SetPlan:
+    """Every line of the set, and the spools to cut them from."""
+    beliefs: dict[str, Belief] = {}
+    done = [_made(asked, loft, beliefs) for asked in wanted.lines]
+    made = tuple(each for each in done if isinstance(each, Made))
+    failed = tuple(each for each in done if isinstance(each, Failed))
+    stock = (*wanted.spools, *spools)
+    ropes = dict.fromkeys(each.plan.job.rope.name for each in made)
+    totals = tuple(_total(rope, made, stock) for rope in ropes)
+    return SetPlan(wanted.name, wanted.source, made, failed, totals)
+
+
+def _made(asked: Asked, loft: Loft | None, beliefs: dict[str, Belief]) -> Made | Failed:
+    """One line planned, or why it can't be."""
+    if asked.job is None:
+        return Failed(asked.name, asked.error or FidpathError("no job"))
+    try:
+        job = asked.job if loft is None else with_rules(asked.job, loft)
+        plan = make_line(job, _belief(job, loft, beliefs))
+    except FidpathError as error:
+        return Failed(asked.name, error)
+    cut = on_tape_mm(plan.rope_to_cut, job.tools.tape_division_mm, "up")
+    return Made(asked.name, asked.quantity, plan, cut)
+
+
+def _belief(job: Job, loft: Loft | None, beliefs: dict[str, Belief]) -> Belief:
+    """The rope's take-up, worked out once for the whole set."""
+    if loft is None:
+        return beliefs.setdefault("", prior())
+    key = repr(job.rope)
+    if key not in beliefs:
+        beliefs[key] = belief_for(loft, job.rope)
+    return beliefs[key]
+
+
+def _total(rope: str, made: tuple[Made, ...], stock: tuple[Spool, ...]) -> RopeTotal:
+    """All pieces of one rope and where they come from."""
+    mine = [each for each in made if each.plan.job.rope.name == rope]
+    pieces = tuple((_piece(each, number), each.cut) for each in mine for number in range(1, each.quantity + 1))
+    spools = tuple(spool for spool in stock if spool.rope == rope)
+    if not spools:
+        return RopeTotal(rope, pieces, (), None)
+    sizes = tuple(size for _, size in pieces)
+    return RopeTotal(rope, pieces, spools, allocate(sizes, tuple(spool.length for spool in spools)))
+
+
+def _piece(each: Made, number: int) -> str:
+    """A piece's name: the line's, numbered where there are more of it."""
+    return each.name if each.quantity == 1 else f"{each.name}, {number} of {each.quantity}"

@@ -1,0 +1,61 @@
+"""Hashes by which work is known again: of this program's own source, and of what a piece of work is done from."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from functools import lru_cache
+from importlib import metadata
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+LIBRARIES = ("numpy", "scipy", "numba", "pyvista", "vtk", "pillow", "trimesh", "manifold3d", "reportlab", "typst")
+"""What else decides the bytes of what is made."""
+
+SUFFIXES = (".py", ".toml", ".js", ".css", ".html", ".typ")
+"""What the program's own source is written in."""
+
+
+@lru_cache(maxsize=1)
+def source_digest() -> str:
+    """A hash of this program's own source and rules, and of its libraries' versions: others make other results."""
+    found = hashlib.sha256()
+    home = Path(__file__).parent.parent
+    for path in sorted(path for path in home.rglob("*") if path.suffix in SUFFIXES):
+        found.update(path.relative_to(home).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
+    for name in LIBRARIES:
+        found.update(f"{name} {_version(name)}\n".encode())
+    return found.hexdigest()
+
+
+def _version(name: str) -> str:
+    try:
+        return metadata.version(name)
+    except metadata.PackageNotFoundError:
+        return "none"
+
+
+def digest_of(*values: Any) -> str:
+    """A hash of plain values, arrays and dataclasses of them, the same in every run. Raises TypeError for others."""
+    text = json.dumps([_plain(value) for value in values], separators=(",", ":"), sort_keys=True)
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def _plain(value: Any) -> Any:
+    """A value as what JSON has, told apart by its type where that matters."""
+    if value is None or isinstance(value, bool | int | float | str):
+        return value
+    if is_dataclass(value) and not isinstance(value, type):
+        own = {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+        return {type(value).__name__: own}
+    if isinstance(value, Mapping):
+        return [[_plain(key), _plain(item)] for key, item in value.items()]
+    if isinstance(value, list | tuple):
+        return [_plain(item) for item in value]
+    if isinstance(value, np.ndarray | np.generic):
+        return {str(value.dtype): value.tolist()}
+    raise TypeError(f"no digest of a {type(value).__name__}")

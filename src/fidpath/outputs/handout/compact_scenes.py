@@ -1,0 +1,92 @@
+"""A step's or a mistake's scene with its panels in one row, low enough that several share a page, type unshrunk.
+
+What was fitted to tall panels is fitted anew to what each panel shows, seen from where it was seen before.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.scene.scene import Panel, Scene, project
+
+Floats = NDArray[np.float64]
+
+STEP_WIDTH, WRONG_WIDTH, GAP = 1050, 1050, 5
+"""Width of the row, for steps and for mistakes, and the space between its panels, page pixels: type is as large as the
+row is narrow, and labels find less room in it."""
+
+STEP_SHARE, WRONG_SHARE = 0.295, 0.23
+"""The row's height in its width: for steps, and for mistakes, whose panels come in pairs."""
+
+NARROW, BROAD, CUT = 0.75, 2.4, 1.15
+"""Least and most width of a panel in its height that the row is divided by, and that of one cut across."""
+
+AIR = 0.05
+"""Share of a panel left free round what it shows."""
+
+HEAD = 0.10
+"""Share of a panel's height kept for its caption, above and below."""
+
+
+def compact(scene: Scene) -> Scene:
+    """The scene for a small figure: the same panels, views and labels in one row, without words, notes and key.
+
+    Line art of it (as a figure, not a sheet) is three to four times as wide as high.
+    """
+    pairs = len(scene.panels) > 3
+    full, share = (WRONG_WIDTH, WRONG_SHARE) if pairs else (STEP_WIDTH, STEP_SHARE)
+    high = round(full * share)
+    shown = [_shown(panel) for panel in scene.panels]
+    weights = [_weight(panel, box) for panel, box in zip(scene.panels, shown, strict=True)]
+    free = full - GAP * (len(shown) - 1)
+    panels, left = [], 0.0
+    for panel, box, weight in zip(scene.panels, shown, weights, strict=True):
+        wide = free * weight / sum(weights)
+        panels.append(_fitted(panel, box, (round(left), 0, round(left + wide) - round(left), high)))
+        left += wide + GAP
+    return replace(scene, panels=tuple(panels), key=(), words=(), notes=(), size=(full, high))
+
+
+def _weight(panel: Panel, shown: tuple[float, float, float, float]) -> float:
+    """How wide a panel wants to be, in its height."""
+    left, top, right, bottom = shown
+    return CUT if _is_cut(panel) else min(max((right - left) / max(bottom - top, 1.0), NARROW), BROAD)
+
+
+def _is_cut(panel: Panel) -> bool:
+    """Whether a panel shows a hole cut across: its numbers stand in rows off the strands."""
+    return any(chip.to is not None for chip in panel.chips)
+
+
+def _shown(panel: Panel) -> tuple[float, float, float, float]:
+    """What a panel shows: left, top, right, bottom of all that is drawn in it, page pixels; of a cut, its numbers."""
+    x, y, width, height = panel.box
+    if _is_cut(panel):
+        rows = project(panel, np.array([chip.at for chip in panel.chips]))
+        (left, top), (right, bottom) = rows.min(axis=0), rows.max(axis=0)
+        return float(left), float(top), float(right), float(bottom)
+    places = [solid.mesh.points for solid in panel.solids if len(solid.mesh.points)]
+    places += [np.array([chip.at for chip in panel.chips]).reshape(-1, 3)]
+    spots = project(panel, np.concatenate(places))
+    inside = (spots[:, 0] > x) & (spots[:, 0] < x + width) & (spots[:, 1] > y) & (spots[:, 1] < y + height)
+    seen = spots[inside] if inside.any() else np.array([[x, y], [x + width, y + height]], dtype=float)
+    (left, top), (right, bottom) = seen.min(axis=0), seen.max(axis=0)
+    return float(left), float(top), float(right), float(bottom)
+
+
+def _fitted(panel: Panel, shown: tuple[float, float, float, float], box: tuple[int, int, int, int]) -> Panel:
+    """The panel in another box, its camera moved and drawn back so that all it showed is still seen."""
+    left, top, right, bottom = shown
+    x, y, width, height = panel.box
+    mm = panel.camera.width / width
+    wide = (right - left) * mm * (1 + 2 * AIR)
+    tall = (bottom - top) * mm * (1 + 2 * AIR) / (1 - 2 * HEAD)
+    camera = panel.camera
+    across, down = (left + right) / 2 - x - width / 2, (top + bottom) / 2 - y - height / 2
+    middle = np.array(camera.middle) + mm * (across * np.array(camera.right) - down * np.array(camera.up))
+    seen = max(wide, tall * box[2] / box[3])
+    aimed = replace(camera, middle=(float(middle[0]), float(middle[1]), float(middle[2])), width=seen)
+    return replace(panel, box=box, camera=aimed)

@@ -1,0 +1,206 @@
+"""Plan and method -> everything the handout says, as plain data: none is read as the typesetter's own language."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from fidpath.methods.method import Method, Step, WrongWay, worded_method
+from fidpath.outputs.handout.mark_strip import strip_pages
+from fidpath.outputs.handout.qr_code import code, code_text
+from fidpath.outputs.handout.sleeve import sleeve, sleeve_drawing
+from fidpath.outputs.handout.table_rows import code_rows, figure_rows, length_rows, mark_rows, measured_rows
+from fidpath.outputs.handout.true_size import Drawing, as_data
+from fidpath.outputs.handout.typeface import printable, shortened
+from fidpath.planning.figures import Figure, warnings
+from fidpath.planning.planner import Plan
+from fidpath.planning.sheet import CAUTIONS, shown
+from fidpath.units import is_imperial
+
+Data = dict[str, Any]
+
+WEAVES = {"over-two": "two over, two under", "over-one": "one over, one under"}
+
+TOOLS = {
+    "tape": "tape, {division}",
+    "marker": "marker that shows on the rope and doesn't harm it",
+    "knife": "sharp knife",
+    "straight edge": "straight edge, and a steel rule to check these prints",
+    "needle": "needle and twine for the lock-stitch",
+    "post": "smooth post, to size the eye over",
+    "small fid": "fid, {first}",
+    "large fid": "fid, {second}",
+    "fids from both sides": "both fids at once",
+}
+"""What each tool of a method is called in the list; figures in braces."""
+
+SAFETY = (
+    "Cut away from hand and rope. Keep the hand that holds the rope off the line a fid's point will take.",
+    "Nobody stands in line with a rope under tension.",
+    "Check both prints with a steel rule before you mark a rope; check the finished splice before anyone trusts it.",
+)
+
+ENLARGED, BROADEST = 88.0, 158.0
+"""Height and greatest length of the enlarged sleeve, mm."""
+
+
+def step_key(method: Method, index: int) -> str:
+    """The name of a step's figure: "step-01", or "step-03a", "step-03b" where a step has several states."""
+    return f"step-{method.steps[index].number:02d}{method.part(index)}"
+
+
+def wrong_key(way: WrongWay) -> str:
+    """The name of a mistake's figure."""
+    return f"wrong-{way.name}"
+
+
+def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room: tuple[float, float]) -> Data:
+    """Everything the handout says; `figures` maps a figure's name to its file, `strip_room` is (width, height) mm."""
+    way = worded_method(method, plan)
+    job = plan.job
+    data = {
+        "title": f"{job.name}: {job.line.name}",
+        "header": shortened(f"{job.name}: {job.line.name}", 70),
+        "method": way.title,
+        "summary": way.summary,
+        "cautions": [*CAUTIONS, *SAFETY],
+        "warnings": [f"{w.text} ({w.source})" for w in warnings(plan)],
+        "parts": _parts(plan),
+        "needs": _needs(plan, way),
+        "tables": [
+            _table("Lay out and mark", mark_rows(plan), plan),
+            _table("Lengths", length_rows(plan), plan),
+            _table("Angles and tensions", figure_rows(plan), plan),
+        ],
+        "steps": [_step(way, i, figures) for i in range(len(way.steps))],
+        "finished": figures.get("finished", ""),
+        "measured": [_row(f, plan) for f in measured_rows(plan)],
+        "checks": [{"what": way.numbered(i), "say": s.check} for i, s in enumerate(way.steps)],
+    }
+    drawn = {
+        "code": as_data(code(code_text(plan, code_rows(plan)))),
+        "strip": [as_data(page) for page in strip_pages(plan, strip_room)],
+        "zero": "H1" if plan.locked else "E",
+        "wraps": _wraps(plan),
+    }
+    return {**_printable(data), **drawn}
+
+
+def _printable(value: Any) -> Any:
+    """The same data with every text fit to print."""
+    if isinstance(value, str):
+        return printable(value)
+    if isinstance(value, Mapping):
+        return {key: _printable(part) if key != "figure" else part for key, part in value.items()}
+    return [_printable(part) for part in value] if isinstance(value, list | tuple) else value
+
+
+def _fine(mm: float, plan: Plan) -> str:
+    return shown(Figure("", "", mm, "", "", "", fine=True), plan)
+
+
+def _parts(plan: Plan) -> list[list[str]]:
+    """The line and its parts, as pairs."""
+    job, rope, body = plan.job, plan.job.rope, plan.job.terminator
+    pairs = [
+        ["rope", f"{rope.name}: {_fine(rope.diameter_mm, plan)}, {rope.strands} strands, {WEAVES[rope.weave]}, "
+                 f"pitch {_fine(rope.pitch_mm, plan)}"],
+        ["in the eye", f"{body.name} ({body.kind}), bearing diameter {_fine(body.bearing_diameter_mm, plan)}"],
+        ["this end", job.line.ends[0].name],
+        ["captive end", job.line.captive_end],
+        ["thread on first", ", ".join(job.line.thread_on_first) or "nothing"],
+        ["lock-stitch", "yes" if job.practice.lock_stitch else "no"],
+    ]  # fmt: skip
+    return [*pairs[:3], *([["other end", job.line.ends[1].name]] if len(job.line.ends) > 1 else []), *pairs[3:]]
+
+
+def _needs(plan: Plan, method: Method) -> list[str]:
+    """What is taken to hand before the work: the rope, the tools that the method's steps use, the prints."""
+    used = {tool.kind for step in method.steps for tool in step.tools}
+    words = {"first": _fine(plan.openings.first_fid, plan), "second": _fine(plan.openings.second_fid, plan),
+             "division": f"divisions of {_fine(plan.job.tools.tape_division_mm, plan)}"}  # fmt: skip
+    tail = shown(Figure("", "", plan.tail_to_lay_out, "", "", "", rounding="up"), plan)
+    tools = [say.format(**words) for kind, say in TOOLS.items() if kind in used and kind != "fids from both sides"]
+    extra = [f"fid, {words['second']}"] if "fids from both sides" in used and "large fid" not in used else []
+    return [
+        f"rope: {tail} of tail for this splice, besides the line itself",
+        plan.job.terminator.name,
+        *plan.job.line.thread_on_first,
+        *tools,
+        *extra,
+        "thin tape to bind the tail's point",
+        "scissors and paste for the mark strip and the sleeves",
+    ]
+
+
+def _row(figure: Figure, plan: Plan) -> Data:
+    return {
+        "label": figure.label,
+        "value": shown(figure, plan),
+        "formula": figure.formula,
+        "source": figure.source,
+        "from": figure.measured_from,
+    }
+
+
+def _table(title: str, rows: Sequence[Figure], plan: Plan) -> Data:
+    return {"title": title, "rows": [_row(figure, plan) for figure in rows]}
+
+
+def _step(method: Method, index: int, figures: Mapping[str, str]) -> Data:
+    """One step, and after the last state of its number the mistakes that are made at it."""
+    step = method.steps[index]
+    last = index + 1 == len(method.steps) or method.steps[index + 1].number != step.number
+    ways = [way for way in method.wrong_ways if way.at_step == step.number] if last else []
+    return {
+        "name": f"Step {method.numbered(index)}",
+        "caption": step.caption,
+        "do": list(step.instructions),
+        "check": step.check,
+        "caution": step.caution,
+        "figure": figures.get(step_key(method, index), ""),
+        "alt": _step_alt(step),
+        "wrong": [_wrong(way, figures) for way in ways],
+    }
+
+
+def _step_alt(step: Step) -> str:
+    marks = f" Marks shown: {', '.join(step.marks)}." if step.marks else ""
+    return f"Line drawing of step {step.number}: {step.caption}. To be seen in it: {step.check}{marks}"
+
+
+def _wrong(way: WrongWay, figures: Mapping[str, str]) -> Data:
+    return {
+        "title": way.title,
+        "signs": list(way.signs),
+        "off": way.how_far_off,
+        "back": list(way.way_back),
+        "figure": figures.get(wrong_key(way), ""),
+        "alt": f"Line drawing, the right way beside the wrong one: {way.title}. {' '.join(way.signs)}",
+    }
+
+
+def _wraps(plan: Plan) -> Data:
+    """Sleeves to cut out, one for each hole, and one enlarged with its strands numbered."""
+    one = sleeve(plan.braid)
+    grown = ENLARGED / one.round
+    names = ["H1, on the standing part", "H2, on the tail"] if plan.locked else ["E, on the standing part"]
+    big = sleeve(plan.braid, min(grown, BROADEST / (2 * one.along))) if grown > 1.5 else None
+    unit = "in" if is_imperial(plan.job.length_unit) else "mm"
+    return {
+        "sleeves": [{"name": name, "drawing": as_data(sleeve_drawing(one, name))} for name in names],
+        "enlarged": None if big is None else as_data(_named(sleeve_drawing(big, "enlarged"), big.scale)),
+        "round": _length(one.round, unit),
+        "along": _length(2 * one.along, unit),
+        "half": plan.braid.strands // 2,
+        "scale": "" if big is None else f"{big.scale:.1f}",
+    }
+
+
+def _length(mm: float, unit: str) -> str:
+    return f"{mm / 25.4:.3f} in" if unit == "in" else f"{mm:.2f} mm"
+
+
+def _named(drawing: Drawing, scale: float) -> Drawing:
+    return replace(drawing, alt=f"{drawing.alt} Enlarged {scale:.1f} times; not to be cut out.")

@@ -1,0 +1,136 @@
+"""Which jigs there are, which files each is written as, and in what order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from fidpath.errors import CannotBeMade
+from fidpath.outputs.jigs.flat_drawing import dxf, svg
+from fidpath.outputs.jigs.parts.bury_rule import bury_rule
+from fidpath.outputs.jigs.parts.coupon import coupon
+from fidpath.outputs.jigs.parts.eye_former import eye_former
+from fidpath.outputs.jigs.parts.fid import fid
+from fidpath.outputs.jigs.parts.hole_gauge import hole_gauge
+from fidpath.outputs.jigs.parts.pusher import tail_pusher
+from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge
+from fidpath.outputs.jigs.pieces import Jig, Piece
+from fidpath.outputs.jigs.step_file import step
+from fidpath.outputs.jigs.stl import stl
+from fidpath.outputs.jigs.threemf import threemf
+from fidpath.planning.planner import Plan
+
+if TYPE_CHECKING:
+    from fidpath.settling.settled_states import Made
+
+JIGS: dict[str, Callable[[Plan], Jig]] = {
+    "coupon": coupon,
+    "rope-gauge": rope_gauge,
+    "hole-gauge": hole_gauge,
+    "bury-rule": bury_rule,
+    "eye-former": eye_former,
+    "fid": fid,
+    "tail-pusher": tail_pusher,
+}
+"""Jigs that a plan alone decides, in the order in which they are made."""
+
+MODEL = "model"
+"""The scale model, which needs a settled step besides."""
+
+NAMES = (*JIGS, MODEL)
+
+PRINTED, CUT = ("stl", "3mf"), ("svg", "dxf", "step")
+FORMATS = (*PRINTED, *CUT)
+USUAL = ("stl", "3mf", "svg", "dxf")
+"""What is written unless other formats are asked for; STEP needs an extra."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """Which jigs, as which files; of which step the model is, how large (None: as the job says), in halves or whole."""
+
+    names: tuple[str, ...] = NAMES
+    formats: tuple[str, ...] = USUAL
+    step: str = "locked"
+    scale: float | None = None
+    halves: bool = False
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """A jig that was made, or why it can't be."""
+
+    name: str
+    jig: Jig | None
+    refused: str = ""
+
+
+def outcome_of(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> Outcome:
+    """One of the jigs asked for. Asked for alone, one that can't be made raises CannotBeMade."""
+    try:
+        return Outcome(name, make(plan, name, wanted, made))
+    except CannotBeMade as refusal:
+        if len(wanted.names) == 1:
+            raise
+        return Outcome(name, None, str(refusal))
+
+
+def make(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> Jig:
+    """One jig by its name; the model of `made` if given. Raises CannotBeMade for an unknown name or want of room."""
+    if name == MODEL:
+        return _model(plan, wanted, made)
+    if name not in JIGS:
+        raise CannotBeMade(f"there is no jig of the name {name!r}", f"There are {', '.join(NAMES)}")
+    return JIGS[name](plan)
+
+
+def _model(plan: Plan, wanted: Wanted, made: Made | None) -> Jig:
+    """The scale model of a step, settled first unless it is. Raises CannotBeMade where there is none to be had."""
+    from fidpath.outputs.jigs.parts.step_model import model
+
+    settled = _settled(plan, wanted.step) if made is None else made
+    printing = plan.job.printing
+    return model(settled, wanted.scale or printing.scale, wanted.halves, printing)
+
+
+def _settled(plan: Plan, step: str) -> Made:
+    """A step settled. Raises CannotBeMade for one that isn't known or can't be made."""
+    from fidpath.settling.settled_states import KINDS, made
+
+    if step not in KINDS:
+        raise CannotBeMade(f"there is no step of the name {step!r}", f"There are {', '.join(KINDS)}")
+    return made(plan, step)
+
+
+def files(plan: Plan, jig: Jig, formats: Sequence[str]) -> Iterator[tuple[str, bytes]]:
+    """A jig's files, each a name and its bytes: solids of every piece, drawings of the flat ones."""
+    notes = " ".join((*jig.use, *jig.notes))
+    for piece in jig.pieces:
+        if "stl" in formats:
+            yield f"{piece.name}-mm.stl", stl(piece.mesh, piece.name)
+        if "3mf" in formats:
+            yield f"{piece.name}.3mf", threemf(piece.mesh, piece.name, f"{jig.title}: {piece.name}", notes)
+    if jig.name in JIGS and any(piece.flat is not None for piece in jig.pieces) and set(CUT) & set(formats):
+        yield from _drawings(plan, jig, formats, notes)
+
+
+def _drawings(plan: Plan, jig: Jig, formats: Sequence[str], notes: str) -> Iterator[tuple[str, bytes]]:
+    """Drawings of a jig's plates, made as they are to be cut: a cutter's slots don't shrink as a printer's do."""
+    printing = replace(plan.job.printing, slot_shrink_mm=0.0)
+    unshrunk = replace(plan, job=replace(plan.job, printing=printing))
+    to_cut = jig if printing == plan.job.printing else JIGS[jig.name](unshrunk)
+    for piece in to_cut.pieces:
+        yield from _drawn(piece, printing.kerf_mm, f"{jig.title}: {piece.name}", notes, formats)
+
+
+def _drawn(piece: Piece, kerf: float, title: str, notes: str, formats: Sequence[str]) -> Iterator[tuple[str, bytes]]:
+    """One plate's drawings."""
+    if piece.flat is None:
+        return
+    if "svg" in formats:
+        yield f"{piece.name}.svg", svg(piece.flat, kerf, title, f"{notes} Kerf {kerf:g} mm.")
+    if "dxf" in formats:
+        yield f"{piece.name}.dxf", dxf(piece.flat, kerf)
+    if "step" in formats:
+        yield f"{piece.name}.step", step(piece.flat, piece.name, title)

@@ -1,0 +1,134 @@
+"""Solids from manifold3d to meshes fit for a file: closed, of one body, on a grid fine enough for any printer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.errors import CannotBeMade
+from fidpath.meshing.meshes import Mesh, open_edges, volume
+from fidpath.outputs.jigs.paths import SAGITTA, Path, polygon
+
+Floats = NDArray[np.float64]
+
+GRID = 1e-4
+"""Points are rounded to this, mm: what a file's single-precision numbers still tell apart on any bed."""
+
+LOOSEST = 4e-3
+"""Slivers thinner than this, mm, may be taken out so that a solid stays closed on the grid."""
+
+
+LEAST_STEPS = 128
+"""Steps round the thinnest body: its volume is then 0.04 % short of the round one's."""
+
+
+class NotClosed(CannotBeMade):
+    """Surfaces of a solid touch along an edge, so that a reader of its file takes it for open."""
+
+
+def region(outlines: Iterable[Path], cutouts: Iterable[Path] = ()) -> Any:
+    """The plane region inside the outlines and outside the cutouts (a manifold3d CrossSection)."""
+    solid = section([polygon(path) for path in outlines])
+    holes = [polygon(path) for path in cutouts]
+    return solid - section(holes) if holes else solid
+
+
+def section(polygons: Sequence[Floats]) -> Any:
+    """The plane region that counter-clockwise polygons `(m, 2)` cover together."""
+    from manifold3d import CrossSection, FillRule
+
+    return CrossSection([np.asarray(corners) for corners in polygons], FillRule.Positive)
+
+
+def pen_strokes(lines: Iterable[Floats], pen: float) -> Any:
+    """The plane region that a round pen of width `pen` mm covers along lines `(m, 2)`."""
+    capsules = [_capsule(a, b, pen / 2) for line in lines for a, b in pairwise(line) if (a != b).any()]
+    return section(capsules).simplify(0.008)
+
+
+def _capsule(start: Floats, end: Floats, radius: float, steps: int = 4) -> Floats:
+    """Corners of a stroke with round ends, counter-clockwise."""
+    way = float(np.arctan2(*(end - start)[::-1]))
+    angle = way + np.pi / 2 + np.pi * np.arange(steps + 1) / steps
+    half = radius * np.column_stack([np.cos(angle), np.sin(angle)])
+    return np.concatenate([start + half, end - half])
+
+
+def revolved(profile: Sequence[tuple[float, float]] | Floats, sagitta: float = SAGITTA) -> Any:
+    """The body of a profile (distance from the axis, height) turned round z, `(m, 2)` mm, counter-clockwise."""
+    from manifold3d import Manifold
+
+    corners = np.asarray(profile, dtype=float)
+    return Manifold.revolve(section([corners]), steps_round(float(corners[:, 0].max()), sagitta))
+
+
+def steps_round(radius: float, sagitta: float = SAGITTA) -> int:
+    """Steps round a circle whose chords stay within `sagitta` mm of it; a multiple of four."""
+    return min(720, max(LEAST_STEPS, 4 * int(np.ceil(np.pi / np.arccos(max(1 - sagitta / radius, 0.5)) / 4))))
+
+
+def extruded(plane: Any, bottom: float, top: float) -> Any:
+    """A plane region drawn out from z = bottom to z = top, mm."""
+    from manifold3d import Manifold
+
+    return Manifold.extrude(plane, top - bottom).translate((0.0, 0.0, bottom))
+
+
+def of_mesh(mesh: Mesh) -> Any:
+    """A closed mesh as a solid of manifold3d. Raises CannotBeMade where it isn't one."""
+    from manifold3d import Error, Manifold, Mesh64
+
+    solid = Manifold(Mesh64(np.asarray(mesh.points, dtype=np.float64), np.asarray(mesh.faces, dtype=np.uint64)))
+    if solid.status() != Error.NoError:
+        raise CannotBeMade("a surface that should be closed isn't", "Report this job: it is a fault of ours")
+    return solid
+
+
+def closed(solid: Any, name: str) -> Mesh:
+    """The solid as a mesh on the grid, lowered or raised so that it stands on z = 0.
+
+    Raises CannotBeMade where it isn't one body, NotClosed where it isn't closed.
+    """
+    solid = solid.translate((0.0, 0.0, -solid.bounding_box()[2]))
+    tolerance = GRID
+    while tolerance <= LOOSEST:
+        mesh = _on_grid(solid.simplify(tolerance))
+        if len(mesh.faces) and open_edges(mesh) == 0 and volume(mesh) > 0:
+            if bodies(mesh) != 1:
+                raise CannotBeMade(f"{name} falls into {bodies(mesh)} bodies", "Report this job: it is a fault of ours")
+            return mesh
+        tolerance *= 3
+    raise NotClosed(f"{name} is no closed solid", "Report this job: it is a fault of ours")
+
+
+def _on_grid(solid: Any) -> Mesh:
+    """Its triangles, points on the grid, those that fell together merged, triangles without area left out."""
+    raw = solid.to_mesh64()
+    points = np.round(np.asarray(raw.vert_properties)[:, :3] / GRID).astype(np.int64)
+    unique, place = np.unique(points, axis=0, return_inverse=True)
+    faces = place.ravel()[np.asarray(raw.tri_verts).astype(np.int64)]
+    a, b, c = faces.T
+    faces = faces[(a != b) & (b != c) & (c != a)]
+    return Mesh(np.asarray(unique * GRID, dtype=np.float64), _ordered(faces))
+
+
+def _ordered(faces: NDArray[np.int64]) -> NDArray[np.int64]:
+    """The same faces each beginning at its least corner, sorted: bytes that don't hang on the order of the work."""
+    first = faces.argmin(axis=1)
+    turned = np.take_along_axis(faces, (first[:, None] + np.arange(3)) % 3, axis=1)
+    return turned[np.lexsort(turned.T[::-1])]
+
+
+def bodies(mesh: Mesh) -> int:
+    """How many bodies a mesh consists of: faces that share a point belong together."""
+    from scipy.sparse import coo_matrix
+    from scipy.sparse.csgraph import connected_components
+
+    ends = np.concatenate([mesh.faces[:, [0, 1]], mesh.faces[:, [1, 2]]])
+    size = len(mesh.points)
+    graph = coo_matrix((np.ones(len(ends), dtype=np.int8), (ends[:, 0], ends[:, 1])), shape=(size, size))
+    return int(connected_components(graph, directed=False)[0])

@@ -1,0 +1,212 @@
+"""Bury rule: ticks from the bury mark to the cut, the taper's drop points, in segments that fit the printer's bed.
+
+Along its lower edge run ticks and numbers, along its upper edge the marks by their letters (B the bury mark, T1 the
+first drop, X the cut). The segments' shoulders butt: they are the length's datum. Joints lie between ticks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.errors import CannotBeMade
+from fidpath.outputs.jigs.lettering import Text, block, block_height, width, wrapped
+from fidpath.outputs.jigs.parts import joint
+from fidpath.outputs.jigs.paths import rounded
+from fidpath.outputs.jigs.pieces import Jig, Piece, Size
+from fidpath.outputs.jigs.plates import piece_of, plate
+from fidpath.outputs.jigs.sizes import CHECK, in_inches, with_unit
+from fidpath.planning.planner import Plan
+from fidpath.units import INCH_MM
+
+Floats = NDArray[np.float64]
+Mark = tuple[str, float]
+
+EDGE = 6.0
+"""Length of the longest ticks at either edge, mm."""
+
+GAP = 1.4
+"""From a tick's end to the words at it, mm."""
+
+LEADER = 2.5
+"""Room for a leader from a mark's tick to its letter, mm."""
+
+BED_EDGE = 5.0
+"""Left free at either side of the bed, mm."""
+
+MARGIN = 2.0
+
+COUNTS_MM, COUNTS_IN = (10, 20, 50, 100, 200, 500), (1, 2, 4, 8, 16, 32)
+"""Numbers may stand so far apart: millimetres or inches."""
+
+
+@dataclass(frozen=True)
+class Rule:
+    """The whole rule before it is parted. Lengths in mm; `numbers` and `marks` are words with their places."""
+
+    length: float
+    bury: float
+    tick: float
+    numbers: tuple[Mark, ...]
+    marks: tuple[Mark, ...]
+    seconds: tuple[float, ...]
+    joints: tuple[float, ...]
+
+    @property
+    def segments(self) -> list[tuple[float, float]]:
+        """From where to where each segment runs."""
+        ends = (0.0, *self.joints, self.length)
+        return list(pairwise(ends))
+
+
+def rule_of(plan: Plan) -> Rule:
+    """Ticks, numbers, marks and joints of the plan's bury rule."""
+    job, t = plan.job, plan.job.printing.text_height_mm
+    bury, drops = plan.bury_length, plan.taper.drops if plan.taper.stagger > 0 else ()
+    length = max(bury, 16 * t)
+    unit, counts, tick = (INCH_MM, COUNTS_IN, INCH_MM / 4) if in_inches(job) else (1.0, COUNTS_MM, 5.0)
+    needed = width(f"{bury / unit:.0f}", t) + 10.0
+    step = next((count for count in counts if count * unit >= needed), counts[-1])
+    numbers = tuple((f"{n * step}", n * step * unit) for n in range(int(bury / (step * unit) + 1e-9) + 1))
+    marks = (("B", 0.0), *((f"T{n}", at) for n, at in enumerate(drops, 1)), ("X", bury))
+    between = (bury - drops[0]) / len(drops) if drops else 0.0
+    seconds = tuple(at + plan.taper.stagger for at in drops) if between > 2 * plan.taper.stagger + 2 else ()
+    wide = [(at - width(words, t) / 2 - 1, at + width(words, t) / 2 + 1) for words, at in numbers]
+    wide += [(at - 2, at + 2) for at in (*drops, *seconds, bury)]
+    most = max(job.printing.bed_mm[:2]) - 2 * BED_EDGE - joint.REACH
+    return Rule(length, bury, tick, numbers, marks, seconds, _joints(length, most, tick, wide))
+
+
+def _joints(length: float, most: float, tick: float, taken: Sequence[tuple[float, float]]) -> tuple[float, ...]:
+    """Where to part the rule: midway between ticks, clear of what is taken, in as few segments of `most` mm as do."""
+    count = int(np.ceil(length / most))
+    while True:
+        joints = tuple(_joint_near(length * number / count, tick, taken) for number in range(1, count))
+        if max(np.diff([0.0, *joints, length])) <= most:
+            return joints
+        count += 1
+
+
+def _joint_near(place: float, tick: float, taken: Sequence[tuple[float, float]]) -> float:
+    """The nearest place midway between ticks that nothing else takes, or the nearest of all."""
+    nearest = round(place / tick - 0.5)
+    places = [(nearest + away + 0.5) * tick for away in (0, 1, -1, 2, -2, 3, -3)]
+    return next((x for x in places if not any(low < x < high for low, high in taken)), places[0])
+
+
+def bury_rule(plan: Plan) -> Jig:
+    """The rule in segments. Raises CannotBeMade where the bed is too small for words on a segment."""
+    rule = rule_of(plan)
+    count, said = len(rule.segments), []
+    title = f"BURY {with_unit(rule.bury, plan.job)}"
+    for number, (start, end) in enumerate(rule.segments):
+        part = f"{number + 1} OF {count}. " if count > 1 else ""
+        said.append(_title(plan, f"{part}{title}{f'. {CHECK}' if number == 0 else ''}", end - start, number > 0))
+    lines = max(len(words) for words in said)
+    pieces = tuple(_segment(plan, rule, number, said[number], lines) for number in range(count))
+    use = (
+        "Lay the tail straight beside it under its reference tension, the bury mark at B; cut at X; at each T drop "
+        "one strand of each hand, the second at the short tick.",
+        "Push the shoulders together: they are the datum of its length.",
+    )
+    notes = () if rule.length == rule.bury else ("The rule runs on beyond X so that its words have room.",)
+    return Jig("bury-rule", "Bury rule", use, pieces, notes)
+
+
+def _title(plan: Plan, words: str, length: float, pocket: bool) -> list[str]:
+    """A segment's own words in lines that fit between its joints."""
+    t = plan.job.printing.text_height_mm
+    room = length - _taken_by_joint(pocket) - 2 * MARGIN
+    lines = wrapped(words, t, room)
+    if max(width(line, t) for line in lines) > room:
+        raise CannotBeMade("a segment of the bury rule has no room for its words", "Use a larger bed", key="print.bed")
+    return lines
+
+
+def _taken_by_joint(pocket: bool) -> float:
+    return joint.REACH + joint.END_ROOM + MARGIN if pocket else MARGIN
+
+
+def _segment(plan: Plan, rule: Rule, number: int, title: list[str], lines: int) -> Piece:
+    """One segment, its own left shoulder at x = 0."""
+    t, (start, end) = plan.job.printing.text_height_mm, rule.segments[number]
+    side = EDGE + GAP + t
+    band = max(joint.HEAD + 2 * GAP, block_height(lines, t) + 2 * GAP)
+    high = 2 * side + LEADER + band
+    middle, first, last = side + band / 2, number == 0, number == len(rule.segments) - 1
+    length = end - start
+    x = (length + _taken_by_joint(not first) - MARGIN) / 2
+    texts = block(title, x, middle + block_height(len(title), t) / 2, t)
+    texts += _numbers(rule, start, end, t)
+    ticks = _ticks(rule, start, end)
+    letters, leaders = _letters(rule, start, end, high, t)
+    corners = [(0.0, 0.0, 0.5), (length, 0.0, 0.5)]
+    corners += [] if last else joint.tongue(length, middle, plan.job.printing.clearance_mm)
+    corners += [(length, high, 0.5), (0.0, high, 0.5)]
+    corners += [] if first else joint.pocket(0.0, middle)
+    printing = plan.job.printing
+    flat = plate(rounded(corners), printing.plate_mm, printing.nozzle_mm, texts + letters, ticks + leaders)
+    name = f"bury-rule-{number + 1}" if len(rule.segments) > 1 else "bury-rule"
+    return piece_of(name, flat, (Size("shoulder to shoulder", length),))
+
+
+def _within(start: float, end: float, at: float) -> bool:
+    """Whether a tick belongs on the segment; none stands on an end, which is its own mark."""
+    return start + 1e-6 < at < end - 1e-6
+
+
+def _ticks(rule: Rule, start: float, end: float) -> list[Floats]:
+    """The lower edge's ticks: every second one longer, those with a number the longest."""
+    counted = {round(at / rule.tick) for _, at in rule.numbers}
+    found = []
+    for n in range(int(rule.bury / rule.tick + 1e-9) + 1):
+        at = n * rule.tick
+        if _within(start, end, at) and at < rule.bury - 0.5:
+            reach = EDGE if n in counted else 0.7 * EDGE if n % 2 == 0 else 0.45 * EDGE
+            found.append(np.array([[at - start, 0.0], [at - start, reach]]))
+    return found
+
+
+def _numbers(rule: Rule, start: float, end: float, t: float) -> list[Text]:
+    """The numbers of one segment; one at the very end is moved onto the plate."""
+    texts = []
+    for words, at in rule.numbers:
+        half = width(words, t) / 2 + MARGIN
+        if start - 1e-6 <= at <= end + 1e-6:
+            texts.append(Text(words, float(np.clip(at - start, half, end - start - half)), EDGE + GAP, t))
+    return texts
+
+
+def _letters(rule: Rule, start: float, end: float, high: float, t: float) -> tuple[list[Text], list[Floats]]:
+    """The upper edge's marks of one segment: ticks, and letters spread so that each has room, led to its tick."""
+    here = [(words, at - start) for words, at in rule.marks if start - 1e-6 <= at <= end + 1e-6]
+    lines = [np.array([[at, high], [at, high - EDGE]]) for _, at in here if _within(0.0, end - start, at)]
+    seconds = [at - start for at in rule.seconds if _within(start, end, at)]
+    lines += [np.array([[at, high], [at, high - 0.5 * EDGE]]) for at in seconds]
+    foot = high - EDGE - LEADER - GAP - t
+    texts = []
+    for words, at, x in _spread(here, end - start, t):
+        texts.append(Text(words, x, foot, t))
+        if _within(0.0, end - start, at):
+            lines.append(np.array([[at, high - EDGE], [x, high - EDGE - LEADER]]))
+    return texts, lines
+
+
+def _spread(marks: list[Mark], length: float, t: float) -> list[tuple[str, float, float]]:
+    """Marks with the places of their letters, moved apart where they would touch; every second one if it must be."""
+    for step in range(1, len(marks) + 1):
+        chosen = marks[::step] if step == 1 else [*marks[:-1:step], marks[-1]]
+        half = np.array([width(words, t) / 2 + 0.3 * t for words, _ in chosen])
+        place = np.array([at for _, at in chosen])
+        for i in range(len(place)):
+            place[i] = max(place[i], place[i - 1] + half[i - 1] + half[i] if i else half[0] + MARGIN / 2)
+        for i in range(len(place) - 1, -1, -1):
+            most = place[i + 1] - half[i + 1] - half[i] if i + 1 < len(place) else length - half[i] - MARGIN / 2
+            place[i] = min(place[i], most)
+        if place[0] >= half[0] + MARGIN / 2 - 1e-9:
+            return [(words, at, float(x)) for (words, at), x in zip(chosen, place, strict=True)]
+    return []

@@ -1,0 +1,67 @@
+"""What a jig consists of: pieces with their solids, what was demanded of each, and what is said about it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.meshing.meshes import Mesh
+from fidpath.outputs.jigs.lettering import Text
+from fidpath.outputs.jigs.paths import Path
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Flat:
+    """A plate cut along an outline, with marks on its top face. Lengths in mm, x and y from its lower left corner.
+
+    texts and strokes (each `(m, 2) float`) are engraved `depth` deep with a pen `pen` wide. A gauge's open slots
+    belong to the outline; `cutouts` lie inside it and run counter-clockwise too.
+    """
+
+    outline: Path
+    thickness: float
+    texts: tuple[Text, ...] = ()
+    strokes: tuple[Floats, ...] = ()
+    cutouts: tuple[Path, ...] = ()
+    pen: float = 0.6
+    depth: float = 0.6
+
+
+@dataclass(frozen=True)
+class Size:
+    """A size to check with a caliper: what it is, and what was asked for, mm."""
+
+    label: str
+    value: float
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One body to print, as it lies on the printer's bed (z up from 0), mm.
+
+    volume: mm3 by formula, engraving taken off, or None where no formula is known.
+    texts: what is engraved, between the heights `band`. flat: where it can be cut from a plate as well.
+    """
+
+    name: str
+    mesh: Mesh
+    volume: float | None = None
+    sizes: tuple[Size, ...] = ()
+    flat: Flat | None = None
+    texts: tuple[str, ...] = ()
+    band: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True)
+class Jig:
+    """One jig: its name, what it is for, how it is used, and what has to be known."""
+
+    name: str
+    title: str
+    use: tuple[str, ...]
+    pieces: tuple[Piece, ...]
+    notes: tuple[str, ...] = field(default=())

@@ -1,0 +1,297 @@
+"""Words, marks, key and scale bars of a line drawing: set as in the coloured picture, in larger type, in black."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.errors import EnvironmentProblem
+from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, Text
+from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, PanelArt
+from fidpath.outputs.lineart.tones import LOOKS, Tone, luminance, rope_tone
+from fidpath.outputs.pictures import composition as pages
+from fidpath.outputs.pictures.labels import Box, Placed, Room
+from fidpath.outputs.pictures.overlays import CHIP, chip_shows
+from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen
+from fidpath.scene.scene import PALETTE, Chip, Colour, Label, Panel, project
+from fidpath.units import INCH_MM, is_imperial, show_length
+
+Floats = NDArray[np.float64]
+
+LETTERING = 0.2
+"""Width of leaders, frames and dimension lines, mm."""
+
+CLEAR = CHIP + 9.0
+"""What a label names lies so far from the middle of a number at least, page pixels."""
+
+FARTHER = 1.6
+"""How much farther off a label may stand than in the coloured picture."""
+
+CAPTIONS = (TEXT, 20, 18, 16)
+"""Sizes of type tried for a panel's caption, pixels."""
+
+BAR_SHARE = 0.22
+"""A scale bar is at most so much of its panel's width."""
+
+
+class InkPen(Pen):
+    """A pen that keeps what it is told to draw, in page pixels; type comes out `larger` times its size.
+
+    `mm`: mm of print to a page pixel.
+    """
+
+    def __init__(self, larger: float, mm: float) -> None:
+        from PIL import Image, ImageDraw
+
+        super().__init__(ImageDraw.Draw(Image.new("L", (8, 8))))
+        self.larger, self.mm = larger, mm
+        self.inks: list[Ink] = []
+
+    def _font(self, size: float) -> Any:  # type: ignore[override]
+        return font(round(size * self.larger))
+
+    def text(self, at: tuple[float, float], text: str, size: int = TEXT, colour: Colour = PALETTE.ink) -> None:
+        """A text with its top left corner at a place."""
+        type_ = self._font(size)
+        left, top, _, _ = self.draw.textbbox((0, 0), text, font=type_)
+        self.words((at[0] - left, at[1] - min(top, type_.size * 0.25) + type_.getmetrics()[0]), text, size, colour)
+
+    def words(self, at: tuple[float, float], text: str, size: float, colour: Colour = PALETTE.ink) -> None:
+        """A text whose base line starts at a place."""
+        type_ = self._font(size)
+        width = float(self.draw.textlength(text, font=type_))
+        self.inks.append(Text((float(at[0]), float(at[1])), text, float(type_.size), width, grey(colour)))
+
+    def line(self, places: Sequence[tuple[float, float]], width: int = 2, colour: Colour = PALETTE.ink) -> None:
+        """A line through places; a broad one in paper's colour clears the ground under it."""
+        wide = LETTERING * (3 if width > 2 else 1)
+        self.inks.append(Lines("lettering", (np.array(places, dtype=float),), wide, grey(colour)))
+
+    def dot(self, at: tuple[float, float], radius: float = 4, colour: Colour = PALETTE.ink) -> None:
+        """A dot with a rim of paper, so that it shows on any tone."""
+        self.inks.append(Disc((float(at[0]), float(at[1])), radius + 2, 1.0))
+        self.inks.append(Disc((float(at[0]), float(at[1])), radius, grey(colour)))
+
+    def box(self, box: Box, colour: Colour = PALETTE.faint, width: int = 2) -> None:
+        """An empty frame."""
+        a, b, c, d = box
+        frame = np.array([[a, b], [c, b], [c, d], [a, d], [a, b]], dtype=float)
+        self.inks.append(Lines("lettering", (frame,), LETTERING, grey(colour)))
+
+
+@lru_cache(maxsize=16)
+def font(size: int) -> Any:
+    """The type that drawings are measured in and that goes into a PDF: DejaVu Sans, at so many pixels."""
+    from PIL import ImageFont
+
+    return ImageFont.truetype(font_file(), size)
+
+
+def font_file() -> str:
+    """The file of that type, which matplotlib brings along; found without loading matplotlib.
+
+    Raises EnvironmentProblem where it is missing.
+    """
+    from importlib.util import find_spec
+
+    found = find_spec("matplotlib")
+    for folder in found.submodule_search_locations or () if found is not None else ():
+        file = Path(folder) / "mpl-data" / "fonts" / "ttf" / "DejaVuSans.ttf"
+        if file.is_file():
+            return str(file)
+    raise EnvironmentProblem(
+        "line drawings need the type DejaVu Sans, which matplotlib brings along", "Install matplotlib"
+    )
+
+
+def grey(colour: Colour) -> float:
+    """A colour as the grey that is as light, 0 to 1; the pen's own ink is black."""
+    return 0.0 if colour == PALETTE.ink else round(luminance(colour) ** (1 / 2.2), 3)
+
+
+def shown_chips(panel: Panel, art: PanelArt, reach: float) -> list[Chip]:
+    """The panel's numbers whose strands show there, and that don't lie on an earlier one."""
+    step = art.seen.front.shape[1] // panel.box[2]
+    front = art.seen.front[::step, ::step]
+    spots = project(panel, np.array([chip.at for chip in panel.chips]).reshape(-1, 3))
+    shown: list[int] = []
+    for i, chip in enumerate(panel.chips):
+        there = chip.to is not None or chip_shows(panel, chip, front, reach)
+        if there and (np.abs(spots[shown] - spots[i]).max(axis=1) >= 2 * CHIP).all():
+            shown.append(i)
+    return [panel.chips[i] for i in shown]
+
+
+def set_chips(panel: Panel, shown: Iterable[Chip], room: Room, pen: InkPen) -> None:
+    """Numbers on strands: black on white for a light group's, white on black for a dark one's; no word lies on them."""
+    for chip in shown:
+        if chip.to is not None:
+            start, end = ((float(x), float(y)) for x, y in project(panel, np.array([chip.at, chip.to])))
+            pen.line([start, end], 4, PALETTE.paper)
+            pen.line([start, end])
+            pen.dot(end, 3)
+            room.take((start[0] - CHIP, start[1] - CHIP, start[0] + CHIP, start[1] + CHIP), (start, end))
+    for chip in shown:
+        dark = luminance(chip.colour) < 0.5
+        x, y = (float(v) for v in project(panel, np.array([chip.at]))[0])
+        pen.inks.append(Disc((x, y), CHIP + 1, 0.0 if dark else 1.0, LETTERING))
+        size = 15 / pen.larger
+        ink = PALETTE.paper if dark else PALETTE.ink
+        pen.words((x - pen.extent(chip.text, size)[0] / 2, y + 5.5), chip.text, size, ink)
+
+
+def eased(panel: Panel, shown: Sequence[Chip]) -> Panel:
+    """The panel with labels moved a little whose places lie under a number, and all let farther off for larger type."""
+    spots = project(panel, np.array([chip.at for chip in shown]).reshape(-1, 3))
+    return replace(panel, labels=tuple(_farther(_beside(panel, label, spots)) for label in panel.labels))
+
+
+def _beside(panel: Panel, label: Label, spots: Floats) -> Label:
+    off = project(panel, np.array([label.at]))[0] - spots
+    far = np.hypot(off[:, 0], off[:, 1])
+    if (far >= CLEAR).all():
+        return label
+    near = int(far.argmin())
+    away = off[near] / far[near] if far[near] > 0 else np.array([1.0, 0.0])
+    across, down = (CLEAR - far[near]) * away / panel.scale
+    place = np.array(label.at) + across * np.array(panel.camera.right) - down * np.array(panel.camera.up)
+    return replace(label, at=(float(place[0]), float(place[1]), float(place[2])))
+
+
+def _farther(label: Label) -> Label:
+    return label if label.near is None else replace(label, near=FARTHER * label.near)
+
+
+def lettered(panels: Sequence[Panel], room: Room, pen: InkPen, drawn: NDArray[np.bool_], unit: str) -> list[Placed]:
+    """Captions, scale bars, callouts, dimensions and labels of all panels, each where there is room for it."""
+    placed: list[Placed] = []
+    for panel in panels:
+        caption(panel, room, pen)
+        scale_bar(panel, room, pen, unit)
+    for panel in panels:
+        for callout in panel.callouts:
+            placed += pages.set_callout(pen, room, panel, callout)
+        for dimension in panel.dimensions:
+            placed += pages.set_dimension(pen, room, panel, dimension, drawn)
+        placed += pages.set_labels(pen, room, panel)
+    return placed
+
+
+def caption(panel: Panel, room: Room, pen: InkPen) -> None:
+    """A panel's frame, and its caption as large as it fits in a free corner; its letter alone where that is all."""
+    x, y, width, height = panel.box
+    if panel.letter:
+        pen.box((float(x), float(y), float(x + width), float(y + height)), width=1)
+    whole = f"{panel.letter}   {panel.caption}" if panel.letter else panel.caption
+    for text, sizes in ((whole, CAPTIONS), (panel.letter, CAPTIONS[:1])):
+        for size in sizes:
+            wide, tall = pen.extent(text, size)
+            left, right, top, low = x + 12.0, x + width - wide - 12.0, y + 10.0, y + height - tall - 12.0
+            for at in ((left, top), (left, low), (right, top), (right, low)):
+                box = (*at, at[0] + wide, at[1] + tall)
+                if text.strip() and wide <= width - 24 and room.is_free(box):
+                    pen.text(at, text, size)
+                    room.take(box)
+                    return
+
+
+def scale_bar(panel: Panel, room: Room, pen: InkPen, unit: str) -> None:
+    """A bar of a round length, divided in two, in the free corner nearest to the panel's foot; none where none is."""
+    length = round_length(BAR_SHARE * panel.camera.width, unit)
+    long, text = length * panel.scale, show_length(length, unit, length / 2)
+    words = pen.extent(text, SMALL)
+    size = (long + 12 + words[0], max(words[1], 16.0))
+    x, y, width, height = panel.box
+    for left in (x + width - size[0] - 16, x + 16.0, x + (width - size[0]) / 2):
+        for top in (y + height - size[1] - 14, y + 14.0):
+            box = (left, top, left + size[0], top + size[1])
+            if room.is_free(box):
+                _draw_bar(pen, (left, top + size[1] / 2), long)
+                pen.text((left + long + 12, top + (size[1] - words[1]) / 2), text, SMALL)
+                room.take(box)
+                return
+
+
+def _draw_bar(pen: InkPen, at: tuple[float, float], long: float) -> None:
+    x, y = at
+    half = np.array([[x, y - 4], [x + long / 2, y - 4], [x + long / 2, y + 4], [x, y + 4]])
+    pen.inks.append(Area("scale-bar", (half,), 0.0))
+    pen.box((x, y - 4, x + long, y + 4), PALETTE.ink)
+
+
+def round_length(most: float, unit: str) -> float:
+    """The longest of 1, 2, 5, 10 ... mm, or of an inch's halves and doubles, that is no longer than `most` mm."""
+    if is_imperial(unit):
+        return float(INCH_MM * 2.0 ** np.floor(np.log2(most / INCH_MM)))
+    ten = 10.0 ** np.floor(np.log10(most))
+    return float(max(ten * step for step in (1, 2, 5) if ten * step <= most))
+
+
+def key_row(names: Sequence[tuple[str, Tone]], pen: InkPen, right: float, top: float) -> float:
+    """Swatches with their names in a row that ends at `right`; where it starts."""
+    x = right
+    for name, tone in reversed(names):
+        x -= pen.extent(name, SMALL)[0] + 44
+        _entry(pen, name, tone, (x, top))
+        x -= 20
+    return x
+
+
+def key_column(names: Sequence[tuple[str, Tone]], pen: InkPen, left: float, top: float) -> None:
+    """Swatches with their names one under the other."""
+    for row, (name, tone) in enumerate(names):
+        _entry(pen, name, tone, (left, top + 44 * row))
+
+
+def _entry(pen: InkPen, name: str, tone: Tone, at: tuple[float, float]) -> None:
+    x, y = at
+    _swatch(pen, tone, (x, y, x + 36, y + 26))
+    pen.words((x + 44, y + 19), name, SMALL)
+
+
+def _swatch(pen: InkPen, tone: Tone, box: Box) -> None:
+    left, top, right, bottom = box
+    loop = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
+    pen.inks.append(Area("key", (loop,), LOOKS[tone].grey))
+    for angle, gap in LOOKS[tone].hatch:
+        pen.inks.append(Lines("key", tuple(hatch_in(box, angle, gap / pen.mm)), HATCH, 0.0, LOOKS[tone].dash))
+    pen.inks.append(Lines("key", (np.concatenate([loop, loop[:1]]),), CONTOUR))
+
+
+def hatch_in(box: Box, angle: float, gap: float) -> list[Floats]:
+    """Parallel lines in an upright box, `(2, 2)` each."""
+    left, top, right, bottom = box
+    way = np.array([np.cos(np.radians(angle)), -np.sin(np.radians(angle))])
+    across, middle = np.array([-way[1], way[0]]), np.array([(left + right) / 2, (top + bottom) / 2])
+    reach = float(np.hypot(right - left, bottom - top)) / 2
+    found = []
+    for number in range(-int(reach / gap), int(reach / gap) + 1):
+        line = _clipped(middle + number * gap * across, way, box)
+        if line is not None:
+            found.append(line)
+    return found
+
+
+def _clipped(at: Floats, way: Floats, box: Box) -> Floats | None:
+    """The piece of a line through `at` that lies in a box; None where it misses it."""
+    low, high = -np.inf, np.inf
+    for axis in np.flatnonzero(np.abs(way) <= 1e-9):
+        if not box[axis] < at[axis] < box[axis + 2]:
+            return None
+    for axis in np.flatnonzero(np.abs(way) > 1e-9):
+        ends = (np.array([box[axis], box[axis + 2]]) - at[axis]) / way[axis]
+        low, high = max(low, float(ends.min())), min(high, float(ends.max()))
+    return np.array([at + low * way, at + high * way]) if high - low > 1 else None
+
+
+def key_tones(entries: Iterable[tuple[str, Colour, Colour]], present: Iterable[Tone]) -> list[tuple[str, Tone]]:
+    """A scene's key in tones, with the two groups of an opened place and cut strands where they show."""
+    found = [(name, rope_tone(light)) for name, light, _ in entries]
+    more = {Tone.TOP: "top group", Tone.BOTTOM: "bottom group", Tone.CUT: "cut strands"}
+    return found + [(name, tone) for tone, name in more.items() if tone in present]

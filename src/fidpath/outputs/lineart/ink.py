@@ -1,0 +1,86 @@
+"""A black-and-white drawing as plain data: filled areas, lines, discs and words, in mm from the sheet's top left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.outputs.pictures.labels import Placed
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Area:
+    """An area by its closed loops `(n, 2)`, inside where an odd number of them lies round; grey: 0 black to 1 paper."""
+
+    name: str
+    loops: tuple[Floats, ...]
+    grey: float
+
+
+@dataclass(frozen=True)
+class Lines:
+    """Lines `(n, 2)` of one width and grey; dash: lengths of stroke and gap in mm, empty for unbroken ones."""
+
+    name: str
+    lines: tuple[Floats, ...]
+    width: float
+    grey: float = 0.0
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Disc:
+    """A filled disc with a black rim `rim` mm wide (0 for none)."""
+
+    at: tuple[float, float]
+    radius: float
+    grey: float
+    rim: float = 0.0
+
+
+@dataclass(frozen=True)
+class Text:
+    """A line of type, its left end on the base line at `at`; size of type and width of the line in mm."""
+
+    at: tuple[float, float]
+    text: str
+    size: float
+    width: float
+    grey: float = 0.0
+
+
+Ink = Area | Lines | Disc | Text
+
+
+@dataclass(frozen=True)
+class LineDrawing:
+    """A sheet of line art; `inks` are laid on in their order.
+
+    placed, drawn: for tests, where labels went and where something is drawn `(h, w) bool`, in pixels of `pixel` mm.
+    regions: how many regions each panel was traced into.
+    """
+
+    name: str
+    title: str
+    size: tuple[float, float]
+    inks: tuple[Ink, ...]
+    placed: tuple[Placed, ...] = ()
+    drawn: NDArray[np.bool_] = field(default_factory=lambda: np.zeros((0, 0), dtype=bool))
+    pixel: float = 0.1
+    regions: tuple[int, ...] = ()
+
+
+def scaled(ink: Ink, by: float) -> Ink:
+    """An ink with its places and sizes multiplied; widths of lines and rims stay."""
+    if isinstance(ink, Area):
+        return Area(ink.name, tuple(by * loop for loop in ink.loops), ink.grey)
+    if isinstance(ink, Lines):
+        return Lines(ink.name, tuple(by * line for line in ink.lines), ink.width, ink.grey, ink.dash)
+    at = (by * ink.at[0], by * ink.at[1])
+    if isinstance(ink, Disc):
+        return Disc(at, by * ink.radius, ink.grey, ink.rim)
+    return Text(at, ink.text, by * ink.size, by * ink.width, ink.grey)

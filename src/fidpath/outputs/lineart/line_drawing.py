@@ -1,0 +1,148 @@
+"""Line art for print: a scene's own panels, cameras and labels in black and white, hidden lines removed.
+
+`line_scene` draws, `svg` and `pdf` write. Legs differ by tone or hatch: standing part white, eye light, tail dark,
+the piece between the holes hatched, the groups of an opened place in short strokes and cross-hatched.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.outputs.lineart import annotations as words
+from fidpath.outputs.lineart.ink import Ink, LineDrawing, scaled
+from fidpath.outputs.lineart.panel_lines import PanelArt, Traced, panel_art, traced_panel
+from fidpath.outputs.lineart.pdf import pdf
+from fidpath.outputs.lineart.svg import svg
+from fidpath.outputs.lineart.tones import Tone
+from fidpath.outputs.pictures.composition import FOOT, widened
+from fidpath.outputs.pictures.labels import Placed, Room
+from fidpath.outputs.pictures.overlays import set_words
+from fidpath.outputs.pictures.pen import SMALL
+from fidpath.scene.scene import Scene
+
+__all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "svg"]
+
+SHEET_MM = 248.0
+"""Width of a whole sheet: it fits A4 and letter paper lying down."""
+
+FIGURE_MM = 160.0
+"""Width of a figure among text."""
+
+KEY_ROW, GAP = 46, 16
+"""Height of a figure's key, and what lies between its panels and one moved below them, page pixels."""
+
+TITLES = (30, 27, 24, 21)
+"""Sizes of type tried for the title, pixels; the last in two lines."""
+
+LARGER = (1.0, 0.9, 0.8)
+"""Smaller type is tried where labels find no room."""
+
+LEAST_TYPE = 2.4
+"""Height of labels' type that is aimed at, mm (about 7 points)."""
+
+
+def line_scene(scene: Scene, reach: float, unit: str = "mm", sheet: bool = True) -> LineDrawing:
+    """A scene in line art; `reach`: strand thickness in mm, `unit`: the user's unit of length.
+
+    A sheet has the scene's title, words and notes, as the coloured picture; a figure has its panels and key alone, for
+    a page that says the rest.
+    """
+    shown = scene if sheet else as_figure(scene)
+    traced = [traced_panel(panel, reach) for panel in shown.panels]
+    return replace(_drawing(shown, traced, reach, unit, SHEET_MM if sheet else FIGURE_MM), title=scene.title)
+
+
+def _drawing(scene: Scene, traced: Sequence[Traced], reach: float, unit: str, width: float) -> LineDrawing:
+    mm = width / scene.size[0]
+    arts = [panel_art(panel, found, reach, mm) for panel, found in zip(scene.panels, traced, strict=True)]
+    drawn = _drawn(scene, arts)
+    inks: list[Ink] = [ink for art in arts for ink in art.inks]
+    lettering, placed = _lettering(scene, arts, drawn, reach, unit, mm)
+    inks = [scaled(ink, mm) for ink in (*inks, *lettering)]
+    size = (width, scene.size[1] * mm)
+    regions = tuple(art.regions for art in arts)
+    return LineDrawing(scene.name, scene.title, size, tuple(inks), tuple(placed), drawn, mm, regions)
+
+
+def as_figure(scene: Scene) -> Scene:
+    """The scene without title, words and notes: its panels, those beside the words moved below the others."""
+    first = scene.panels[0].box
+    edge = min((c.box[0] for c in scene.words if c.box[1] < first[1] + first[3]), default=scene.size[0])
+    main = [panel.box for panel in scene.panels if panel.box[0] < edge]
+    beside = [panel.box for panel in scene.panels if panel.box[0] >= edge]
+    top = min(y for _, y, _, _ in main)
+    down = (0 if beside or not scene.key else KEY_ROW) - top
+    width, foot = max(x + w for x, _, w, _ in main), max(y + h for _, y, _, h in main) + down
+    panels = []
+    for panel in scene.panels:
+        x, y, wide, high = panel.box
+        box = (x, y + down, wide, high) if x < edge else (0, foot + GAP, wide, high)
+        panels.append(replace(panel, box=box))
+    high = foot + (GAP + max(h for *_, h in beside) if beside else 0)
+    return replace(scene, panels=tuple(panels), words=(), notes=(), title="", size=(width, high))
+
+
+def _drawn(scene: Scene, arts: list[PanelArt]) -> NDArray[np.bool_]:
+    """Where something is drawn on the page `(h, w) bool`."""
+    drawn = np.zeros((scene.size[1], scene.size[0]), dtype=bool)
+    for panel, art in zip(scene.panels, arts, strict=True):
+        x, y, width, height = panel.box
+        there = art.seen.face >= 0
+        fine = there.shape[1] // width
+        drawn[y : y + height, x : x + width] |= there.reshape(height, fine, width, fine).any(axis=(1, 3))
+    return drawn
+
+
+def _lettering(
+    scene: Scene, arts: list[PanelArt], drawn: NDArray[np.bool_], reach: float, unit: str, mm: float
+) -> tuple[list[Ink], list[Placed]]:
+    """Everything that is written, in the largest type in which every label finds its place."""
+    shown = [words.shown_chips(panel, art, reach) for panel, art in zip(scene.panels, arts, strict=True)]
+    panels = [words.eased(panel, chips) for panel, chips in zip(scene.panels, shown, strict=True)]
+    wanted = sum(len(panel.labels) for panel in panels)
+    full = max(LEAST_TYPE / (SMALL * mm), 1.0)
+    best: tuple[list[Ink], list[Placed]] = ([], [])
+    for larger in LARGER:
+        pen, room = words.InkPen(full * larger, mm), Room(widened(drawn, 3))
+        for panel, chips in zip(panels, shown, strict=True):
+            words.set_chips(panel, chips, room, pen)
+        placed = words.lettered(panels, room, pen, drawn, unit)
+        if not best[0] or len(placed) > len(best[1]):
+            best = (pen.inks, placed)
+        if len(placed) >= wanted:
+            break
+    return [*best[0], *_margins(scene, arts, mm)], best[1]
+
+
+def _margins(scene: Scene, arts: list[PanelArt], mm: float) -> list[Ink]:
+    """Title, words, notes and key."""
+    pen = words.InkPen(1.0, mm)
+    width, height = scene.size
+    present = frozenset[Tone]().union(*(art.tones for art in arts))
+    names = [(name, tone) for name, tone in words.key_tones(scene.key, present) if tone in present]
+    left = width - 24.0
+    if scene.title:
+        left = words.key_row(names, pen, left, 22.0)
+        size = next((s for s in TITLES if pen.extent(scene.title, s)[0] < left - 60), TITLES[-1])
+        for row, line in enumerate(pen.wrapped(scene.title, left - 60, size)[:2]):
+            pen.text((24, 16 + 26 * row), line, size)
+    else:
+        _figure_key(scene, names, pen)
+    for column in scene.words:
+        set_words(pen, column)
+    for row, note in enumerate(scene.notes):
+        pen.text((24, height - FOOT + 8 + 24 * row), note, SMALL)
+    return pen.inks
+
+
+def _figure_key(scene: Scene, names: list[tuple[str, Tone]], pen: words.InkPen) -> None:
+    """A figure's key: beside the panel that was moved below the others, or in a row above them all."""
+    moved = scene.panels[-1].box
+    if scene.panels[0].box[1] > 0:
+        words.key_row(names, pen, scene.size[0] - 4.0, 8.0)
+    else:
+        words.key_column(names, pen, moved[0] + moved[2] + 40.0, moved[1] + 30.0)

@@ -1,0 +1,205 @@
+"""One panel of a scene in lines: fills by tone, hatches, contours of what stands free, finer lines between strands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.machine.compiled import jit
+from fidpath.outputs.lineart.ink import Area, Ink, Lines
+from fidpath.outputs.lineart.regions import EDGE, Regions, Surface, regions, surface
+from fidpath.outputs.lineart.tones import LOOKS, Tone
+from fidpath.outputs.lineart.trace import Borders, borders, loops
+from fidpath.outputs.pictures.raster import Visible, visible
+from fidpath.scene.scene import Panel, project
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+FINE = 2
+"""Pixels traced to one of the page's, each way."""
+
+CONTOUR, STRAND, HATCH, FAINT = 0.30, 0.15, 0.14, 0.14
+"""Widths of lines, mm: round what stands free, between strands, of hatches, of what was there before."""
+
+BEFORE = 0.5
+"""Grey of the line round what was there before."""
+
+DASH = (1.0, 0.8)
+"""Stroke and gap of the line round what was there before, mm."""
+
+CROWDED = 0.4
+"""Strands that come out narrower are not drawn one by one, mm."""
+
+APART = 6.0
+"""Rope this many strand thicknesses apart along itself is another leg."""
+
+
+@dataclass(frozen=True)
+class PanelArt:
+    """A panel's lines in page pixels; seen: what its finer picture shows; regions: number of regions traced."""
+
+    inks: tuple[Ink, ...]
+    seen: Visible
+    regions: int
+    tones: frozenset[Tone]
+
+
+@dataclass(frozen=True)
+class Traced:
+    """What is seen of a panel and the borders in it, at whatever size and place it is printed.
+
+    apart: which borders part legs; pixel: mm of the model to a traced pixel.
+    """
+
+    seen: Visible
+    found: Regions
+    borders: Borders
+    apart: Bools
+    pixel: float
+
+
+def traced_panel(panel: Panel, reach: float) -> Traced:
+    """A panel's regions and their borders. reach: strand thickness in mm."""
+    seen, faces = visible(panel, FINE), surface(panel)
+    found = regions(seen, faces, panel, _behind(panel))
+    edges = borders(found.label, EDGE)
+    return Traced(seen, found, edges, _apart(seen, faces, edges, reach), panel.camera.width / panel.box[2] / FINE)
+
+
+def panel_art(panel: Panel, traced: Traced, reach: float, page_mm: float) -> PanelArt:
+    """A traced panel in lines. reach: strand thickness in mm; page_mm: mm of print to a page pixel."""
+    found = traced.found
+    crowded = 1.25 * reach / traced.pixel / FINE * page_mm < CROWDED
+    corner, step = np.array(panel.box[:2], dtype=float), 1 / FINE
+    inks: tuple[Ink, ...] = (
+        *_fills(found, traced.borders),
+        *_hatches(found, FINE / page_mm),
+        *_lines(found, traced.borders, traced.apart, crowded),
+    )
+    present = frozenset(Tone(int(tone)) for tone in np.unique(found.tone))
+    return PanelArt(tuple(_placed(ink, corner, step) for ink in inks), traced.seen, len(found.tone), present)
+
+
+def _placed(ink: Ink, corner: Floats, step: float) -> Ink:
+    """An ink of traced pixels on the page."""
+    if isinstance(ink, Area):
+        return Area(ink.name, tuple(corner + step * loop for loop in ink.loops), ink.grey)
+    if isinstance(ink, Lines):
+        return Lines(ink.name, tuple(corner + step * line for line in ink.lines), ink.width, ink.grey, ink.dash)
+    return ink
+
+
+def _behind(panel: Panel) -> Bools | None:
+    """Where the rope lay before, `(h, w) bool` in traced pixels; None where the panel shows nothing of it."""
+    from PIL import Image, ImageDraw
+
+    if not panel.ghosts:
+        return None
+    x, y, width, height = panel.box
+    image = Image.new("L", (width * FINE, height * FINE), 0)
+    draw = ImageDraw.Draw(image)
+    for ghost in panel.ghosts:
+        spots = (project(panel, ghost.line) - np.array([x, y])) * FINE
+        radius = max(ghost.width * panel.scale * FINE / 2, 1.0)
+        draw.line([(float(u), float(v)) for u, v in spots], fill=255, width=max(round(2 * radius), 1))
+        for u, v in spots:
+            draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=255)
+    return np.asarray(image) > 0
+
+
+def _tones(found: Regions, traced: Borders) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Tones either side of each border, paper beyond the panel's edge."""
+    table = np.concatenate([found.tone, [Tone.PAPER]])
+    return table[traced.left], table[traced.right]
+
+
+def _fills(found: Regions, traced: Borders) -> list[Area]:
+    """One area for every tone that shows."""
+    left, right = _tones(found, traced)
+    areas = []
+    for tone in (Tone(int(t)) for t in np.unique(found.tone) if t not in (Tone.PAPER, Tone.GHOST)):
+        outward, inward = (
+            np.flatnonzero((left == tone) & (right != tone)),
+            np.flatnonzero((left != tone) & (right == tone)),
+        )
+        closed = [_loop(traced, loop) for loop in loops(traced, outward.tolist(), inward.tolist())]
+        areas.append(Area(tone.name.lower(), tuple(closed), LOOKS[tone].grey))
+    return areas
+
+
+def _loop(traced: Borders, loop: list[tuple[int, bool]]) -> Floats:
+    """The points of a closed loop of borders, its first point not repeated."""
+    return np.concatenate([(traced.lines[i][::-1] if backward else traced.lines[i])[:-1] for i, backward in loop])
+
+
+def _hatches(found: Regions, mm: float) -> list[Lines]:
+    """The hatch lines of every hatched tone that shows; `mm`: traced pixels to a mm of print."""
+    tones = found.tone.astype(np.int32)[found.label]
+    made = []
+    for tone, look in LOOKS.items():
+        if look.hatch and (found.tone == tone).any():
+            runs = [_hatched(tones, int(tone), np.radians(angle), gap * mm) for angle, gap in look.hatch]
+            made.append(Lines(f"{tone.name.lower()}-hatch", tuple(np.concatenate(runs)), HATCH, 0.0, look.dash))
+    return made
+
+
+@jit
+def _hatched(tones: NDArray[np.int32], tone: int, angle: float, gap: float) -> Floats:
+    """Pieces `(n, 2, 2)` (column, row) of parallel lines, `gap` pixels apart, that lie on one tone."""
+    height, width = tones.shape
+    along_x, along_y = np.cos(angle), -np.sin(angle)
+    reach = np.sqrt(float(height * height + width * width))
+    half = int(reach / gap) + 1
+    out = np.empty((tones.size // 4 + 16, 2, 2))
+    number = 0
+    for line in range(-half, half + 1):
+        x0, y0 = width / 2 - along_y * gap * line, height / 2 + along_x * gap * line
+        start = np.nan
+        for step in range(-int(reach), int(reach) + 1):
+            x, y = x0 + step * along_x, y0 + step * along_y
+            inside = 0 <= x < width and 0 <= y < height and tones[int(y), int(x)] == tone
+            if inside and np.isnan(start):
+                start = float(step)
+            if not inside and not np.isnan(start):
+                if step - start > 3 and number < len(out):
+                    out[number, 0, 0], out[number, 0, 1] = x0 + start * along_x, y0 + start * along_y
+                    out[number, 1, 0], out[number, 1, 1] = x - along_x, y - along_y
+                    number += 1
+                start = np.nan
+    return out[:number]
+
+
+def _lines(found: Regions, traced: Borders, apart: NDArray[np.bool_], crowded: bool) -> list[Lines]:
+    """Borders by their weight: faint round what was there before, fine between strands, full round what stands free.
+
+    apart: `(n,) bool`, borders whose sides are rope of different legs.
+    """
+    tone_left, tone_right = _tones(found, traced)
+    table = np.concatenate([found.solid, [-1]])
+    left, right = table[traced.left], table[traced.right]
+    inside = (traced.left != EDGE) & (traced.right != EDGE)
+    before = inside & (left < 0) & (right < 0)
+    contour = inside & ~before & ((left != right) | apart)
+    inner = inside & ~before & ~contour & (~np.array(crowded) | (tone_left != tone_right))
+    return [
+        Lines(name, tuple(traced.lines[i] for i in np.flatnonzero(chosen)), width, grey, dash)
+        for name, chosen, width, grey, dash in (
+            ("before", before, FAINT, BEFORE, DASH),
+            ("strands", inner, STRAND, 0.0, ()),
+            ("contours", contour, CONTOUR, 0.0, ()),
+        )
+        if chosen.any()
+    ]
+
+
+def _apart(seen: Visible, faces: Surface, traced: Borders, reach: float) -> NDArray[np.bool_]:
+    """Borders `(n,)` between two legs: their sides lie far from one another along the rope."""
+    height, width = seen.face.shape
+    station = []
+    for rows, columns in np.moveaxis(traced.beside, 2, 1):
+        face = seen.face[np.clip(rows, 0, height - 1), np.clip(columns, 0, width - 1)]
+        station.append(np.where(face < 0, np.nan, faces.station[face]))
+    return np.asarray(np.abs(station[0] - station[1]) > APART * reach)

@@ -1,0 +1,88 @@
+"""A line drawing as SVG 1.1: paths, circles and text, no script, no colour, the same bytes for the same drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from html import escape
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.machine.files import in_xml
+from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, Text
+
+Floats = NDArray[np.float64]
+
+UNIT = 0.01
+"""Coordinates are whole numbers of so many mm: finer than any press, and short."""
+
+TYPE = "'DejaVu Sans', Verdana, Arial, Helvetica, sans-serif"
+
+
+def svg(drawing: LineDrawing) -> str:
+    """The drawing as SVG. The viewBox is in mm; what is drawn is in hundredths of them."""
+    width, height = drawing.size
+    name = escape(in_xml(drawing.title))
+    return "\n".join(
+        (
+            '<?xml version="1.0" encoding="UTF-8"?>',
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm" '
+            f'viewBox="0 0 {width:g} {height:g}" role="img" aria-label="{name}">',
+            f"<title>{name}</title>",
+            f'<g transform="scale({UNIT:g})" font-family="{TYPE}" stroke-linecap="round" stroke-linejoin="round">',
+            *(_element(ink) for ink in drawing.inks),
+            "</g>",
+            "</svg>",
+            "",
+        )
+    )
+
+
+def _element(ink: Ink) -> str:
+    if isinstance(ink, Area):
+        path = "".join(_path(loop) + "z" for loop in ink.loops)
+        return f'<path class="{ink.name}" fill="{_grey(ink.grey)}" fill-rule="evenodd" d="{path}"/>'
+    if isinstance(ink, Lines):
+        path = "".join(_path(line) for line in ink.lines)
+        dash = f' stroke-dasharray="{" ".join(str(_whole(part)) for part in ink.dash)}"' if ink.dash else ""
+        return (
+            f'<path class="{ink.name}" fill="none" stroke="{_grey(ink.grey)}" '
+            f'stroke-width="{_whole(ink.width)}"{dash} d="{path}"/>'
+        )
+    if isinstance(ink, Disc):
+        x, y, radius = (_whole(v) for v in (*ink.at, ink.radius))
+        rim = f' stroke="#000" stroke-width="{_whole(ink.rim)}"' if ink.rim else ""
+        return f'<circle cx="{x}" cy="{y}" r="{radius}" fill="{_grey(ink.grey)}"{rim}/>'
+    return _text(ink)
+
+
+def _text(ink: Text) -> str:
+    """Text as text, held to the width it was measured at whatever type the viewer has."""
+    x, y, size, width = (_whole(v) for v in (*ink.at, ink.size, ink.width))
+    return (
+        f'<text x="{x}" y="{y}" font-size="{size}" fill="{_grey(ink.grey)}" textLength="{width}" '
+        f'lengthAdjust="spacingAndGlyphs" xml:space="preserve">{escape(in_xml(ink.text))}</text>'
+    )
+
+
+def _path(line: Floats) -> str:
+    """A line `(n, 2)` mm as a move and relative steps in whole units; steps of nothing left out."""
+    places = np.rint(line / UNIT).astype(np.int64)
+    steps = np.diff(places, axis=0)
+    steps = steps[steps.any(axis=1)]
+    start = f"M{places[0, 0]} {places[0, 1]}"
+    return start + ("l" + _numbers(steps.ravel().tolist()) if len(steps) else "")
+
+
+def _numbers(values: Iterable[int]) -> str:
+    """Numbers with a space only where no sign parts them."""
+    return "".join(f"{v}" if v < 0 else f" {v}" for v in values).lstrip()
+
+
+def _whole(mm: float) -> int:
+    return round(mm / UNIT)
+
+
+def _grey(grey: float) -> str:
+    level = round(255 * grey)
+    return f"#{level:02x}{level:02x}{level:02x}"

@@ -1,0 +1,19 @@
+"""The shareable page: one file that opens anywhere, made of strand centre lines and words."""
+
+from fidpath.outputs.page.content import step_picture, wrong_picture
+from fidpath.outputs.page.document import Parts, aim_record, page_data, page_of, splice_page
+from fidpath.outputs.page.images import Link, linker
+from fidpath.outputs.page.record import strands_record
+
+__all__ = [
+    "Link",
+    "Parts",
+    "aim_record",
+    "linker",
+    "page_data",
+    "page_of",
+    "splice_page",
+    "step_picture",
+    "strands_record",
+    "wrong_picture",
+]

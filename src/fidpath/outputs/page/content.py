@@ -1,0 +1,202 @@
+"""A method's steps and mistakes, and the plan's tables, as a page's words and places. Plain data, nothing escaped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.methods.method import Method, Step, View, WrongWay, worded, worded_way
+from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
+from fidpath.planning.planner import Plan
+from fidpath.planning.sheet import CAUTIONS, as_data
+from fidpath.scene.paint import Model, chips, face_rings, hole_axes, is_open, model_of
+from fidpath.scene.panels import looked_at
+from fidpath.scene.props import vector
+from fidpath.scene.scene import PALETTE, Chip, Label, Solid
+from fidpath.scene.stage import Stage, equipped, staged
+from fidpath.scene.tools import arrow
+from fidpath.settling.settled_states import Made
+from fidpath.states.rope_state import Opening
+
+Floats = NDArray[np.float64]
+
+ARROW = 0.2
+"""Half width of an arrow's shaft, in rope diameters."""
+
+BESIDE_HOME = 25.0
+"""Rope beyond the entry that the first picture is made with, in rope diameters: the rest follows."""
+
+ROOM = 1.3
+"""How much larger a view may become so that it holds the arrow too; otherwise it goes without."""
+
+HOME = View(("eye", "H1", "H2", "entry"), (0.22, -0.55, 0.9), (0.0, 1.0, 0.0))
+"""How the aim is looked at first."""
+
+
+def numbered(steps: Sequence[Step]) -> list[str]:
+    """What each step is called: its number, with a letter where several states share it."""
+    names, seen = [], dict[int, int]()
+    for step in steps:
+        alone = sum(other.number == step.number for other in steps) == 1
+        seen[step.number] = seen.get(step.number, -1) + 1
+        names.append(f"{step.number}" if alone else f"{step.number}{chr(ord('a') + seen[step.number])}")
+    return names
+
+
+def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> list[Record]:
+    """Every step of a method: its words, and with them its picture's record, by state, where there is one."""
+    named = zip(numbered(method.steps), method.steps, strict=True)
+    return [{"name": name, **_step_words(worded(step, plan)), **pictures.get(step.state, {})} for name, step in named]
+
+
+def step_picture(plan: Plan, step: Step, made: Made, before: Made | None) -> Record:
+    """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
+    then = None if before is None else model_of(before)
+    return _picture(equipped(staged(made, then, plan, step.marks, step.turns), step), step.views)
+
+
+def _step_words(step: Step) -> Record:
+    return {
+        "state": step.state,
+        "caption": step.caption,
+        "instructions": list(step.instructions),
+        "check": step.check,
+        "caution": step.caution,
+    }
+
+
+def _picture(stage: Stage, views: Iterable[View]) -> Record:
+    """Cameras, colours, labels, numbers and bodies of one picture."""
+    model = stage.model
+    return {
+        "heading": round(model.state.heading, 6),
+        "views": _views(stage, views),
+        "marks": _marks(stage),
+        "paint": paint_record(model, stage.toned, stage.inked, stage.dots),
+        "labels": _labels(stage),
+        "chips": [_chip(model, chip, i) for i, opening in enumerate(stage.toned) for chip in chips(model, opening)],
+        "bodies": bodies_record(_bodies(stage)),
+    }
+
+
+def _chip(model: Model, chip: Chip, opening: int) -> Record:
+    """A number on a strand: which strand that is, and the place of its opening among those shown."""
+    away = np.linalg.norm(model.strands.points - np.array(chip.at), axis=2)
+    strand = int(np.unravel_index(int(away.argmin()), away.shape)[0])
+    return {"words": chip.text, "strand": strand, "opening": opening, "colour": list(chip.colour)}
+
+
+def _bodies(stage: Stage) -> list[Solid]:
+    """Tools, rings round open places, the arrow for what moves; the terminator is the same in every picture."""
+    solids = [solid for solid in stage.props if solid.name != "terminator"]
+    solids += [ring for opening in _ringed(stage) for ring in face_rings(stage.model, opening)]
+    if stage.way is not None:
+        body = arrow(stage.way, ARROW * stage.model.d)
+        solids.append(Solid("arrow", body, PALETTE.arrow, gloss=0.0, flat=True))
+    return solids
+
+
+def _ringed(stage: Stage) -> list[Opening]:
+    return [opening for opening in stage.toned if is_open(stage.model, opening)]
+
+
+def _views(stage: Stage, views: Iterable[View]) -> list[Record]:
+    """Each view's axes, turned with the state, and how far what it must hold reaches along them, mm."""
+    heading = stage.model.state.heading
+    cos, sin = np.cos(heading), np.sin(heading)
+    turn = np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]])
+    return [_view(stage, view, turn @ np.array(view.direction), turn @ np.array(view.up)) for view in views]
+
+
+def _view(stage: Stage, view: View, direction: Floats, upward: Floats) -> Record:
+    toward = direction / np.linalg.norm(direction)
+    right = np.cross(upward, toward)
+    right /= np.linalg.norm(right)
+    axes = np.stack([right, np.cross(toward, right), toward])
+    reach = looked_at(stage, view.look) @ axes.T
+    wider = reach if stage.way is None else np.concatenate([reach, stage.way @ axes.T])
+    fits = bool((np.ptp(wider, axis=0)[:2] <= ROOM * np.ptp(reach, axis=0)[:2].max()).all())
+    reach = wider if fits else reach
+    return {
+        "axes": axes.round(6).tolist(),
+        "low": place(reach.min(axis=0)),
+        "high": place(reach.max(axis=0)),
+        "arrow": fits,
+    }
+
+
+def home(made: Made, plan: Plan) -> Record:
+    """The view of what is to be made, and between which stations there is rope to be seen in it."""
+    reach = BESIDE_HOME * plan.braid.diameter
+    return {
+        "views": _views(staged(made, None, plan, ("H1", "H2", "E"), False), [HOME]),
+        "only": [round(plan.station_entry_host - reach, 2), round(plan.station_entry_tail + reach, 2)],
+    }
+
+
+def _marks(stage: Stage) -> list[Record]:
+    """Lettered marks of a picture: station, and the words beside them."""
+    words = {label.mark: label.text for label in stage.labels if label.mark}
+    return [
+        {"letter": letter, "station": round(float(at), 4), "words": words.get(letter, "")}
+        for letter, at in stage.places
+    ]
+
+
+def _labels(stage: Stage) -> list[Record]:
+    """Words beside groups, tools and faces: turns where they count, which face is the dotted one."""
+    found = [label for label in stage.labels if not label.mark]
+    for opening in _ringed(stage):
+        axes = hole_axes(stage.model, opening)
+        for name, side in (("dotted face", 1.0), ("plain face", -1.0)):
+            edge = axes.middle + side * axes.wide * axes.left - 0.9 * axes.along_half * axes.along
+            found.append(Label(name, vector(edge)))
+    return [{"words": label.text, "at": place(label.at)} for label in found]
+
+
+def wrong_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> list[Record]:
+    """Every mistake, by the step it is made at: its words, and with them its pictures' record, where there is one."""
+    ways = sorted(method.wrong_ways, key=lambda way: way.at_step)
+    return [{**_wrong_words(worded_way(way, plan)), **pictures.get(way.name, {})} for way in ways]
+
+
+def wrong_picture(plan: Plan, way: WrongWay, wrong: Made, right: Made) -> Record:
+    """What belongs to a mistake's picture, and to that of its right counterpart beside it. way: its words filled."""
+    return {
+        **_beside(wrong, wrong.plan, way),
+        "right": {"state": way.beside, **_beside(right, plan, way)},
+    }
+
+
+def _beside(made: Made, plan: Plan, way: WrongWay) -> Record:
+    """A mistake's or its right counterpart's picture, seen as the mistake is."""
+    return _picture(staged(made, None, plan, ("H1", "H2"), True), way.views)
+
+
+def _wrong_words(way: WrongWay) -> Record:
+    return {
+        "state": way.name,
+        "title": way.title,
+        "step": way.at_step,
+        "beside": way.beside,
+        "signs": list(way.signs),
+        "off": way.how_far_off,
+        "back": list(way.way_back),
+    }
+
+
+def tables(plan: Plan) -> Record:
+    """The plan's marks, lengths and figures for reading, its cautions and warnings."""
+    data = as_data(plan)
+    return {
+        **{name: [_row(entry) for entry in data[name]] for name in ("marks", "lengths", "figures")},
+        "warnings": [f"{found['text']} ({found['source']})" for found in data["warnings"]],
+        "cautions": list(CAUTIONS),
+    }
+
+
+def _row(entry: Mapping[str, Any]) -> Record:
+    return {key: entry[key] for key in ("name", "label", "shown", "measured_from", "formula", "source")}

@@ -1,0 +1,228 @@
+"""One self-contained page: markup, style and script of our own, and the data of one splice as JSON beside them.
+
+The data are one block of their own, so that a page can be given others while it is open (`fidpathLoad` in start.js).
+Nothing is fetched: a content policy of hashes allows this page's own script and style and no connection at all.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import re
+import zlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from html import escape
+from importlib import resources
+from typing import Any
+
+import numpy as np
+
+from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.methods.method import Method, worded, worded_way
+from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
+from fidpath.outputs.page.exercises import questions
+from fidpath.outputs.page.images import Link, as_links
+from fidpath.outputs.page.record import bodies_record, law, strands_record
+from fidpath.outputs.page.static import plain_html
+from fidpath.planning.planner import Plan
+from fidpath.scene.captions import CAUTION
+from fidpath.scene.scene import PALETTE, Solid
+from fidpath.settling.settled_states import Made
+from fidpath.units import is_imperial
+
+SCHEMA = 1
+
+BOUND = 1_200_000
+"""Characters that a whole page may have."""
+
+SLACK = 20_000
+"""Characters of that which are left free: for the marks round pictures, and for letters of more than one byte."""
+
+GEOMETRY = ("decode", "sections", "clip", "bodies", "tubes", "make")
+"""Scripts that make tubes of centre lines: in the page, and in its worker."""
+
+SCRIPT = (
+    "vectors", "dom", "gpu", "shaders", "ropes", "painter", "camera", "pick", "store", "stage", "draw", "labels",
+    "chips", "measure", "entries", "wordview", "look", "hands", "practice", "frame", "handles", "start",
+)  # fmt: skip
+"""Scripts of the page itself, in their order."""
+
+LINE = (28, 26, 30)
+"""Colour of the fine lines between strands, as in the pictures."""
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What a page is put together from, each made of one state and one step alone: plain data.
+
+    states: packed strands by kind; steps: pictures' records by state; wrong: the same by name; aim: of the last state.
+    """
+
+    states: Mapping[str, Any]
+    steps: Mapping[str, Any]
+    wrong: Mapping[str, Any]
+    aim: Mapping[str, Any]
+
+
+def splice_page(plan: Plan, made: Sequence[Made], method: Method, pictures: Mapping[str, bytes] | None = None) -> str:
+    """The whole page as HTML text, the same for the same job.
+
+    made: settled states of the method's steps and mistakes, as many as there are; pictures: PNG by state, shown where
+    a browser can't draw the model.
+    """
+    return page_of(plan, method, parts_of(plan, made, method), pictures)
+
+
+def page_of(
+    plan: Plan,
+    method: Method,
+    parts: Parts,
+    pictures: Mapping[str, bytes] | None = None,
+    link: Link | None = None,
+    hands: int = 2,
+) -> str:
+    """The whole page, put together.
+
+    link: how pictures become links, where some have been made before; hands: how many are made at once.
+    """
+    data = page_record(plan, method, parts)
+    text = as_text(data)
+    bare = _filled(data, text, plain_html(data, {}))
+    links = as_links(pictures or {}, BOUND - SLACK - len(bare), link, hands)
+    return _filled(data, text, plain_html(data, links)) if links else bare
+
+
+def page_data(plan: Plan, made: Sequence[Made], method: Method) -> str:
+    """The data alone, as JSON text: what an open page can be given instead of its own."""
+    return as_text(page_record(plan, method, parts_of(plan, made, method)))
+
+
+def as_text(data: Mapping[str, Any]) -> str:
+    """Data as JSON that can stand in a page: ASCII, without any `<`."""
+    text = json.dumps(data, separators=(",", ":"), ensure_ascii=True, allow_nan=False)
+    return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
+
+
+def parts_of(plan: Plan, made: Sequence[Made], method: Method) -> Parts:
+    """The parts of a page of the states there are; those the method doesn't show are left out."""
+    there = {found.kind: found for found in made}
+    steps: dict[str, Any] = {}
+    before: Made | None = None
+    for step in (step for step in method.steps if step.state in there):
+        steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
+        before = there[step.state]
+    ways = [way for way in method.wrong_ways if way.name in there and way.beside in there]
+    wrong = {w.name: wrong_picture(plan, worded_way(w, plan), there[w.name], there[w.beside]) for w in ways}
+    shown = {*(step.state for step in method.steps), *(way.name for way in method.wrong_ways)}
+    shown |= {way.beside for way in method.wrong_ways}
+    states = {kind: strands_record(found.settled.strands) for kind, found in there.items() if kind in shown}
+    return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
+
+
+def aim_record(made: Made, plan: Plan) -> dict[str, Any]:
+    """What is to be made, as it is shown first."""
+    return {"aim": made.kind, "home": home(made, plan), "cutPlace": _cut_place(made, plan)}
+
+
+def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
+    """All that a page shows of a splice, as plain data."""
+    return {
+        "page": SCHEMA,
+        "name": plan.job.name,
+        "method": method.name,
+        "title": method.title,
+        "summary": method.summary,
+        "unit": "in" if is_imperial(plan.job.length_unit) else "mm",
+        "diameter": plan.braid.diameter,
+        "caution": CAUTION,
+        "law": law(),
+        "palette": _palette(),
+        **({"aim": method.steps[-1].state, "home": {}, "cutPlace": 0.5} | dict(parts.aim)),
+        "steps": step_records(plan, method, parts.steps),
+        "wrong": wrong_records(plan, method, parts.wrong),
+        "practice": questions(plan, method, parts.states),
+        "terminator": bodies_record(
+            [Solid("terminator", terminator_mesh(plan.job.terminator), PALETTE.metal, gloss=0.06)]
+        ),
+        "tables": tables(plan),
+        "states": parts.states,
+    }
+
+
+def _palette() -> dict[str, Any]:
+    return {
+        "groups": [PALETTE.top_group, PALETTE.bottom_group],
+        "dot": PALETTE.dotted_face,
+        "plainFace": PALETTE.plain_face,
+        "ink": PALETTE.ink,
+        "line": LINE,
+    }
+
+
+def _cut_place(made: Made, plan: Plan) -> float:
+    """Where a cut across shows most, as a share of the model's columns: in the bury, a little below the entry."""
+    station = made.settled.strands.station
+    wanted = plan.station_entry_host - 4 * plan.braid.diameter
+    return round(float(np.interp(wanted, station, np.linspace(0, 1, len(station)))), 3)
+
+
+def _filled(data: Mapping[str, Any], text: str, plain: str) -> str:
+    """The template with everything in it."""
+    parts = _assets()
+    policy = (
+        f"default-src 'none'; script-src {_hash(parts['geometry'])} {_hash(parts['script'])}; worker-src blob:; "
+        f"style-src {_hash(parts['style'])} {_hash(parts['last'])}; img-src data:; base-uri 'none'; form-action 'none'"
+    )
+    return _put(
+        parts["page"],
+        {
+            "policy": policy,
+            "title": escape(f"{data['name']}: {data['title']}"),
+            "job": escape(data["name"]),
+            "method": escape(data["title"]),
+            "style": parts["style"],
+            "last": parts["last"],
+            "geometry": parts["geometry"],
+            "script": parts["script"],
+            "length": str(len(text)),
+            "crc": str(zlib.crc32(text.encode("ascii"))),
+            "data": text,
+            "plain": plain,
+        },
+    )
+
+
+def _put(template: str, values: Mapping[str, str]) -> str:
+    """A template with its `@@name@@` places filled, each once; what is put in is not looked at again."""
+    pieces = template.split("@@")
+    return "".join(piece if i % 2 == 0 else values[piece] for i, piece in enumerate(pieces))
+
+
+def _hash(text: str) -> str:
+    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode('utf-8')).digest()).decode('ascii')}'"
+
+
+@lru_cache(maxsize=1)
+def _assets() -> Mapping[str, str]:
+    """Template, styles and scripts of the page."""
+    return {
+        "page": _asset("page.html"),
+        "style": _asset("page.css"),
+        "last": _asset("last.css"),
+        "geometry": '"use strict";\n' + _scripts(GEOMETRY),
+        "script": '"use strict";\n(() => {\n' + _scripts(SCRIPT) + "})();\n",
+    }
+
+
+def _scripts(names: Sequence[str]) -> str:
+    """Scripts one after the other, without the lines that are comments alone and without indents: a third is saved."""
+    text = "\n".join(_asset(f"{name}.js") for name in names)
+    lines = re.sub(r"^ *(//[^\n]*|/\*\*.*?\*/)$", "", text, flags=re.MULTILINE | re.DOTALL).splitlines()
+    return "".join(f"{line.strip()}\n" for line in lines if line.strip())
+
+
+def _asset(name: str) -> str:
+    return resources.files("fidpath.outputs.page").joinpath("assets", name).read_text(encoding="utf-8")

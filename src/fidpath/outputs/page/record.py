@@ -1,0 +1,139 @@
+"""A settled rope state -> what a page needs to draw it: packed strands, their colours, the bodies beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.geometry.rods import table
+from fidpath.geometry.strands import Strands
+from fidpath.meshing import sections
+from fidpath.meshing.meshes import joined
+from fidpath.outputs.page.encoding import MESH_QUANTUM_MM, packed, packed_mesh, packing_knots
+from fidpath.scene.paint import BLEND, DOT, INK, STRETCHES, Model, group_of
+from fidpath.scene.scene import Solid
+from fidpath.states.rope_state import Opening
+
+Floats = NDArray[np.float64]
+Record = dict[str, Any]
+
+
+def law() -> Record:
+    """The figures of the drawn sections' law, which the page's script follows."""
+    return {
+        "halfWidth": sections.HALF_WIDTH,
+        "halfHeight": sections.HALF_HEIGHT,
+        "exponent": sections.EXPONENT,
+        "spread": sections.SPREAD,
+        "rounding": sections.ROUNDING,
+        "spacing": sections.SPACING,
+        "inset": sections.INSET,
+        "beyond": sections.BEYOND,
+        "selfReach": sections.SELF_REACH,
+        "turn": sections.TURN,
+    }
+
+
+def strands_record(strands: Strands) -> Record:
+    """Centre lines as text, and what their sections are made with. Lengths in mm."""
+    found = packed(strands)
+    station = strands.station
+    return {
+        "strands": len(strands.points),
+        "columns": len(station),
+        "count": strands.count.tolist(),
+        "first": found.first.reshape(-1, 3).tolist(),
+        "quantum": found.quantum,
+        "planes": found.planes,
+        "station": [_short(station[0]), float((station[-1] - station[0]) / (len(station) - 1))],
+        "packing": packing_knots(strands.packing),
+        "thickness": strands.braid.thickness,
+        "diameter": strands.braid.diameter,
+        "seat": _seat(strands),
+        "rods": [[_short(x) for x in row] for row in table(strands.rods)],
+        "text": found.text,
+    }
+
+
+def _short(value: float) -> float:
+    """A number to a millionth."""
+    return round(float(value), 6)
+
+
+def place(point: Sequence[float] | Floats) -> list[float]:
+    """A place in mm, to a hundredth."""
+    return [round(float(x), 2) for x in point]
+
+
+def _seat(strands: Strands) -> Record | None:
+    """The terminator's body, where there is one."""
+    seat = strands.seat
+    if seat is None:
+        return None
+    return {
+        "crown": seat.crown,
+        "nose": seat.nose,
+        "reach": seat.reach,
+        "groove": seat.groove,
+        "lip": seat.lip,
+        "halfWidth": seat.half_width,
+        "centre": [_short(x) for x in strands.seat_centre],
+    }
+
+
+def paint_record(
+    model: Model, toned: Sequence[Opening], inked: Sequence[float], dots: Sequence[tuple[float, float, float]]
+) -> Record:
+    """How a state's rope is coloured: where stretches begin, whose groups are shown, pen marks, dots on faces."""
+    state, d = model.state, model.d
+    found = [(name, start) for name, start in state.stretches if start < state.last]
+    starts = [round(float(start), 4) for _, start in found[1:]]
+    return {
+        "pairs": [STRETCHES[name] for name, _ in found],
+        "names": [name for name, _ in found],
+        "starts": starts,
+        "blend": BLEND * d,
+        "toned": [_toned(model, opening) for opening in toned],
+        "fade": 0.7 * d,
+        "inked": [round(float(u), 4) for u in inked],
+        "inkHalf": INK * d,
+        "dots": [place(dot) for dot in dots],
+        "dotRadius": DOT * d,
+    }
+
+
+def _toned(model: Model, opening: Opening) -> Record:
+    """An opened place: its middle and half length on the host, and its top group as the bits of a whole number."""
+    top = sum(1 << k for k in np.flatnonzero(group_of(model, opening)).tolist())
+    return {"host": round(opening.host, 4), "half": round(opening.half, 4), "top": top}
+
+
+def bodies_record(solids: Sequence[Solid]) -> Record | None:
+    """Hard bodies as one packed mesh, and how its faces are shared between them; None where there are none."""
+    drawn = [solid for solid in solids if len(solid.mesh.faces)]
+    if not drawn:
+        return None
+    found = packed_mesh(joined([solid.mesh for solid in drawn]))
+    return {
+        "parts": [_part(solid) for solid in drawn],
+        "quantum": MESH_QUANTUM_MM,
+        "pointPlanes": found.point_planes,
+        "facePlanes": found.face_planes,
+        "points": found.points,
+        "faces": found.faces,
+    }
+
+
+def _part(solid: Solid) -> Record:
+    colours = np.asarray(solid.colours)
+    colour = colours if colours.ndim == 1 else colours[0]
+    return {
+        "name": solid.name,
+        "faces": len(solid.mesh.faces),
+        "colour": [int(c) for c in colour],
+        "gloss": solid.gloss,
+        "flat": solid.flat,
+    }

@@ -1,0 +1,272 @@
+"""A scene as one picture: its panels rendered, its words and dimensions set round them, written as PNG."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.outputs.pictures.labels import Box, Line, Placed, Room
+from fidpath.outputs.pictures.offscreen import LOOKS, Look, Raster, render
+from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, set_words
+from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen
+from fidpath.scene.scene import PALETTE, Callout, Dimension, Label, Panel, Scene, project
+
+TITLES = (TITLE, 27, 24, 21, 18)
+"""Sizes of type tried for a title, pixels."""
+
+FOOT = 58
+"""Height of the band for notes at the foot, pixels."""
+
+
+@dataclass(frozen=True)
+class Page:
+    """A finished picture, and where its labels went: for tests. solid: `(h, w) bool`, where something is drawn."""
+
+    image: Any
+    placed: tuple[Placed, ...]
+    solid: NDArray[np.bool_]
+
+
+def png(scene: Scene, reach: float, look: str = "screen", transparent: bool = False) -> bytes:
+    """A scene as PNG, the same bytes for the same scene on one machine.
+
+    reach: strand thickness in mm; look: "screen" or "print"; transparent: without the paper behind it.
+    """
+    page, out = compose(scene, reach, LOOKS[look]), io.BytesIO()
+    image = _without_paper(page) if transparent else page.image
+    dpi = LOOKS[look].dpi
+    image.save(out, format="PNG", compress_level=4, **({} if dpi is None else {"dpi": (dpi, dpi)}))
+    return out.getvalue()
+
+
+def _without_paper(page: Page) -> Any:
+    """The picture with what shows of the paper made transparent: as much of it as there is white in a pixel's ink."""
+    from PIL import Image
+
+    colour = np.asarray(page.image, dtype=np.float32)
+    alpha = np.where(page.solid, np.float32(255), 255 - colour.min(axis=2))
+    ink = 255 - (255 - colour) * (255 / np.maximum(alpha, 1))[..., None]
+    return Image.fromarray(np.dstack([ink, alpha]).round().clip(0, 255).astype(np.uint8), "RGBA")
+
+
+def on_paper(picture: Any) -> Any:
+    """A picture as RGB, white where it is transparent."""
+    from PIL import Image
+
+    if picture.mode != "RGBA":
+        return picture.convert("RGB")
+    paper = Image.new("RGBA", picture.size, (*PALETTE.paper, 255))
+    return Image.alpha_composite(paper, picture).convert("RGB")
+
+
+def compose(scene: Scene, reach: float, look: Look = LOOKS["screen"]) -> Page:
+    """Renders a scene's panels and sets its words."""
+    from PIL import Image, ImageDraw
+
+    width, height = scene.size
+    paper = np.full((height, width, 3), PALETTE.paper, dtype=np.uint8)
+    solid = np.zeros((height, width), dtype=bool)
+    fronts = []
+    for panel in scene.panels:
+        raster = render(panel, reach, look)
+        _paste(paper, solid, panel, raster)
+        fronts.append(raster.front)
+    image = Image.fromarray(paper)
+    for panel in scene.panels:
+        draw_ghosts(image, panel, solid)
+    room = Room(widened(solid, 3))
+    for panel, front in zip(scene.panels, fronts, strict=True):
+        for box in draw_chips(image, panel, front, reach):
+            room.take(box)
+    pen = Pen(ImageDraw.Draw(image))
+    placed: list[Placed] = []
+    for panel in scene.panels:
+        _frame(pen, room, panel)
+    for panel in scene.panels:
+        for callout in panel.callouts:
+            placed += set_callout(pen, room, panel, callout)
+        for dimension in panel.dimensions:
+            placed += set_dimension(pen, room, panel, dimension, solid)
+        placed += set_labels(pen, room, panel)
+    _margins(pen, scene)
+    for words in scene.words:
+        set_words(pen, words)
+    return Page(image, tuple(placed), solid)
+
+
+def _paste(paper: NDArray[np.uint8], solid: NDArray[np.bool_], panel: Panel, raster: Raster) -> None:
+    x, y, width, height = panel.box
+    paper[y : y + height, x : x + width] = raster.colour
+    solid[y : y + height, x : x + width] = raster.solid
+
+
+def widened(solid: NDArray[np.bool_], by: int) -> NDArray[np.bool_]:
+    """Where something is drawn, and `by` pixels round it."""
+    grown = solid.copy()
+    for _ in range(by):
+        grown[1:] |= grown[:-1]
+        grown[:-1] |= grown[1:]
+        grown[:, 1:] |= grown[:, :-1]
+        grown[:, :-1] |= grown[:, 1:]
+    return grown
+
+
+def _area(panel: Panel) -> Box:
+    x, y, width, height = panel.box
+    return float(x), float(y), float(x + width), float(y + height)
+
+
+def _frame(pen: Pen, room: Room, panel: Panel) -> None:
+    """A panel's caption, set in the free corner that is nearest to its top left."""
+    caption = f"{panel.letter}   {panel.caption}" if panel.letter else panel.caption
+    if panel.letter:
+        pen.box(_area(panel), width=1)
+    if not caption:
+        return
+    x, y, width, height = panel.box
+    size = pen.extent(caption, TEXT)
+    for left, top in ((x + 12, y + 10), (x + 12, y + height - size[1] - 12), (x + width - size[0] - 12, y + 10)):
+        box = (float(left), float(top), float(left) + size[0], float(top) + size[1])
+        if room.is_free(box):
+            pen.text((box[0], box[1]), caption, TEXT)
+            room.take(box)
+            return
+
+
+def set_callout(pen: Pen, room: Room, panel: Panel, callout: Callout) -> list[Placed]:
+    """A frame round what another panel shows larger, with that panel's letter beside it."""
+    x, y = project(panel, np.array([callout.middle]))[0]
+    half = np.array(callout.size) * panel.scale / 2
+    left, top, right, bottom = x - half[0], y - half[1], x + half[0], y + half[1]
+    pen.box((left, top, right, bottom), PALETTE.ink, 2)
+    for edge in (top, bottom):
+        room.take((left - 2, edge - 2, right + 2, edge + 2))
+    wide, tall = pen.extent(callout.letter)
+    for start in (x - wide / 2, left + 4, right - wide - 4):
+        for level in (top - tall - 12, bottom + 12):
+            box = (float(start), float(level), float(start + wide), float(level + tall))
+            if room.is_free(box):
+                pen.text((box[0], box[1]), callout.letter)
+                room.take(box)
+                return [Placed(box, ((box[0], box[1]), (box[0], box[1])))]
+    return []
+
+
+def set_dimension(pen: Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]) -> list[Placed]:
+    """A level dimension line clear of the rope, its extension lines, and its text in the free space beside it."""
+    a, b = project(panel, np.array([dimension.start, dimension.end]))
+    left, right = (a, b) if a[0] <= b[0] else (b, a)
+    size = pen.extent(dimension.text, SMALL)
+    middle = (left[0] + right[0]) / 2
+    span = right[0] - left[0]
+    for away in range(10, 400, 6):
+        level = _edge(solid, panel, left[0], right[0], dimension.side) + dimension.side * away
+        band = (left[0] - 2, level - 3, right[0] + 2, level + 3)
+        top = level - size[1] - 5 if dimension.side < 0 else level + 6
+        beside = span < size[0] + 8
+        start = right[0] + 10 if beside else middle - size[0] / 2
+        top = level - size[1] / 2 if beside else top
+        box = (start, top, start + size[0], top + size[1])
+        inside = _area(panel)
+        fits = box[0] > inside[0] and box[2] < inside[2] and box[1] > inside[1] and box[3] < inside[3]
+        if fits and room.is_free(band) and room.is_free(box):
+            _draw_dimension(pen, (left, right), level, dimension.side)
+            pen.text((box[0], box[1]), dimension.text, SMALL)
+            room.take(band)
+            room.take(box)
+            at = (box[0], box[1])
+            return [Placed(box, (at, at))]
+    return []
+
+
+def _draw_dimension(pen: Pen, ends: tuple[Any, Any], level: float, side: int) -> None:
+    left, right = ends
+    for end in ends:
+        pen.line([(end[0], end[1]), (end[0], level + side * 5)], 1, PALETTE.faint)
+    pen.line([(left[0], level), (right[0], level)], 2)
+    for x, way in ((left[0], 1), (right[0], -1)):
+        pen.line([(x + way * 9, level - 4), (x, level), (x + way * 9, level + 4)], 2)
+
+
+def _edge(solid: NDArray[np.bool_], panel: Panel, left: float, right: float, side: int) -> float:
+    """The row beyond which nothing is drawn between two columns, above (-1) or below (+1)."""
+    x, y, width, height = panel.box
+    first, last = max(x, int(left)), min(x + width, int(right) + 1)
+    rows = np.nonzero(solid[y : y + height, first:last].any(axis=1))[0]
+    if len(rows) == 0:
+        return y + height / 2
+    return float(y + (rows[0] if side < 0 else rows[-1]))
+
+
+def set_labels(pen: Pen, room: Room, panel: Panel) -> list[Placed]:
+    """A panel's labels with their leaders, in free places; those that find none are left out."""
+    placed = []
+    spots = project(panel, np.array([label.at for label in panel.labels]).reshape(-1, 3))
+    order = np.lexsort((spots[:, 0], np.array([label.rank for label in panel.labels], dtype=int)))
+    for i in order:
+        label, spot = panel.labels[i], (float(spots[i, 0]), float(spots[i, 1]))
+        found = _set(pen, room, panel, label, spot)
+        if found is not None:
+            placed.append(found)
+    return placed
+
+
+def _set(pen: Pen, room: Room, panel: Panel, label: Label, spot: tuple[float, float]) -> Placed | None:
+    lines = label.text.split("\n")
+    sizes = [pen.extent(line, SMALL) for line in lines]
+    mark = pen.extent(label.mark, TEXT) if label.mark else (0.0, 0.0)
+    inset = mark[0] + 12 if label.mark else 0.0
+    size = (max(w for w, _ in sizes) + inset, max(sum(h + 4 for _, h in sizes), mark[1]))
+    found = room.place(spot, size, _within(panel, label, spot, size))
+    if found is None:
+        return None
+    _draw_leader(pen, found.leader)
+    left, top = found.box[0], found.box[1]
+    if label.mark:
+        pen.text((left, top), label.mark, TEXT)
+    for line, (_, tall) in zip(lines, sizes, strict=True):
+        pen.text((left + inset, top + 2), line, SMALL)
+        top += tall + 4
+    return found
+
+
+def _within(panel: Panel, label: Label, spot: tuple[float, float], size: tuple[float, float]) -> Box:
+    """Where a label may go: in its panel, and no farther from its place than it says."""
+    area = _area(panel)
+    if label.near is None:
+        return area
+    (x, y), (wide, tall) = spot, (size[0] + label.near, size[1] + label.near)
+    return max(area[0], x - wide), max(area[1], y - tall), min(area[2], x + wide), min(area[3], y + tall)
+
+
+def _draw_leader(pen: Pen, leader: Line) -> None:
+    pen.line(leader, 4, PALETTE.paper)
+    pen.line(leader, 2)
+    pen.dot(leader[1])
+
+
+def _title(pen: Pen, title: str, width: float) -> None:
+    """A picture's title, in smaller type where it would run into the key, in two lines where that isn't enough."""
+    size = next((size for size in TITLES if pen.extent(title, size)[0] <= width), TITLES[-1])
+    for row, line in enumerate(pen.wrapped(title, width, size)[:2]):
+        pen.text((24, 18 + 1.2 * size * row), line, size)
+
+
+def _margins(pen: Pen, scene: Scene) -> None:
+    """Title, key of colours, notes."""
+    width, height = scene.size
+    x = width - 24.0
+    for name, light, dark in reversed(scene.key):
+        x -= pen.extent(name, SMALL)[0]
+        pen.text((x, 24), name, SMALL)
+        for colour in (dark, light):
+            x -= 22
+            pen.draw.rectangle((x, 24, x + 18, 42), fill=colour, outline=PALETTE.ink)
+        x -= 26
+    _title(pen, scene.title, x - 24)
+    for row, note in enumerate(scene.notes):
+        pen.text((24, height - FOOT + 8 + 24 * row), note, SMALL, PALETTE.ink)

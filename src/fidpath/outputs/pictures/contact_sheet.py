@@ -1,0 +1,73 @@
+"""All steps on one sheet: each picture small, in order, with its number and caption: the whole way at a glance."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from fidpath.outputs.pictures.composition import on_paper
+from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen
+from fidpath.scene.captions import CAUTION
+from fidpath.scene.scene import PALETTE
+from fidpath.scene.step_picture import AREA
+
+COLUMNS = 4
+"""Pictures side by side."""
+
+THUMB = (560, 520)
+"""Size of one small picture, pixels; what it is cut from has the same shape."""
+
+GAP, HEAD, CAPTION, FOOT = 28, 84, 62, 64
+"""Space between pictures, for the title, for a caption of two lines, and for the notes, pixels."""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One picture of the sheet: its number ("9b"), its caption, and the picture made small."""
+
+    number: str
+    caption: str
+    small: Any
+
+
+def thumbnail(png: bytes) -> Any:
+    """What a step's picture shows, without its words and small enough for the sheet."""
+    from PIL import Image
+
+    with Image.open(io.BytesIO(png)) as whole:
+        left, top, wide, high = AREA
+        return on_paper(whole).crop((left, top, left + wide, top + high)).resize(THUMB, Image.Resampling.LANCZOS)
+
+
+def contact_sheet(title: str, entries: Sequence[Entry]) -> bytes:
+    """One PNG of all entries in order. Raises ValueError for a sheet without any."""
+    from PIL import Image, ImageDraw
+
+    if not entries:
+        raise ValueError("a contact sheet needs at least one picture")
+    rows = -(-len(entries) // COLUMNS)
+    width = GAP + COLUMNS * (THUMB[0] + GAP)
+    height = HEAD + rows * (THUMB[1] + CAPTION + GAP) + FOOT
+    image = Image.new("RGB", (width, height), PALETTE.paper)
+    pen = Pen(ImageDraw.Draw(image))
+    pen.text((GAP, 24), title, TITLE)
+    for place, entry in enumerate(entries):
+        row, column = divmod(place, COLUMNS)
+        _entry(image, pen, entry, (GAP + column * (THUMB[0] + GAP), HEAD + row * (THUMB[1] + CAPTION + GAP)))
+    pen.text((GAP, height - FOOT + 14), CAUTION, SMALL)
+    out = io.BytesIO()
+    image.save(out, format="PNG", compress_level=4)
+    return out.getvalue()
+
+
+def _entry(image: Any, pen: Pen, entry: Entry, corner: tuple[int, int]) -> None:
+    """One small picture with its caption above it."""
+    x, y = corner
+    pen.text((x, y), entry.number, TITLE)
+    indent = 24 + pen.extent("10b", TITLE)[0]
+    for line, text in enumerate(pen.wrapped(entry.caption, THUMB[0] - indent, TEXT)[:2]):
+        pen.text((x + indent, y + 2 + 27 * line), text, TEXT)
+    image.paste(entry.small, (x, y + CAPTION))
+    pen.box((float(x), float(y + CAPTION), float(x + THUMB[0]), float(y + CAPTION + THUMB[1])), PALETTE.faint, 1)

@@ -1,0 +1,149 @@
+"""What step pictures have besides labels: the ghost of the step before, numbers on strands, columns of text."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.outputs.pictures.labels import Box, boxes_meet
+from fidpath.outputs.pictures.pen import TEXT, Pen
+from fidpath.scene.scene import PALETTE, Chip, Colour, Ghost, Panel, Section, Words, project
+
+SMOOTH = 2
+"""Pixels drawn to one shown, each way, in ghosts and chips."""
+
+CHIP = 12
+"""Radius of a chip, pixels."""
+
+SIZES = (22, 21, 20, 19, 18, 17, 16, 15, 14)
+"""Sizes of type tried for a column of text, pixels."""
+
+INDENT = 44.0
+"""What stands before a paragraph has this much room, pixels."""
+
+
+def draw_ghosts(image: Any, panel: Panel, solid: NDArray[np.bool_]) -> None:
+    """A panel's ghosts on the paper round what is drawn; `solid` `(h, w) bool` is the whole page's."""
+    from PIL import Image, ImageDraw
+
+    if not panel.ghosts:
+        return
+    x, y, width, height = panel.box
+    band = Image.new("RGB", (width * SMOOTH, height * SMOOTH), PALETTE.paper)
+    draw = ImageDraw.Draw(band)
+    for rim in (True, False):
+        for ghost in panel.ghosts:
+            _band(draw, panel, ghost, rim)
+    drawn = np.asarray(band.resize((width, height), Image.Resampling.BOX))
+    page = np.asarray(image).copy()
+    here, free = page[y : y + height, x : x + width], ~solid[y : y + height, x : x + width]
+    here[free] = np.minimum(here, drawn)[free]
+    image.paste(Image.fromarray(page))
+
+
+def _band(draw: Any, panel: Panel, ghost: Ghost, rim: bool) -> None:
+    """One ghost's line as a band: its rim, or its inside."""
+    spots = (project(panel, ghost.line) - np.array(panel.box[:2])) * SMOOTH
+    wide = ghost.width * panel.scale * SMOOTH
+    colour = PALETTE.ghost_rim if rim else PALETTE.ghost
+    radius = max(wide / 2 - (0 if rim else 1.5 * SMOOTH), 1.0)
+    draw.line([(float(u), float(v)) for u, v in spots], fill=colour, width=max(round(2 * radius), 1))
+    for u, v in spots:
+        draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
+
+
+def draw_chips(image: Any, panel: Panel, front: NDArray[np.float32], reach: float) -> list[Box]:
+    """A panel's numbers where their strands show and clear of one another; the boxes they take on the page.
+
+    front: `(h, w)`, how far toward the viewer what shows lies, mm.
+    """
+    from PIL import ImageDraw
+
+    pen = Pen(ImageDraw.Draw(image))
+    for chip in panel.chips:
+        if chip.to is not None:
+            start, end = project(panel, np.array([chip.at, chip.to]))
+            pen.line([start, end], 4, PALETTE.paper)
+            pen.line([start, end], 2)
+            pen.dot((float(end[0]), float(end[1])), 3)
+    taken: list[Box] = []
+    for chip in panel.chips:
+        u, v = (float(c) for c in project(panel, np.array([chip.at]))[0])
+        box = (u - CHIP, v - CHIP, u + CHIP, v + CHIP)
+        shows = chip.to is not None or chip_shows(panel, chip, front, reach)
+        if shows and not any(boxes_meet(box, other) for other in taken):
+            _draw_chip(image, chip, (u, v))
+            taken.append(box)
+    return taken
+
+
+def chip_shows(panel: Panel, chip: Chip, front: NDArray[np.float32], reach: float) -> bool:
+    """Whether what shows at a chip's place is the strand it belongs to: its surface, about `reach`/2 mm before it."""
+    u, v = project(panel, np.array([chip.at]))[0] - np.array(panel.box[:2])
+    if not (0 <= u < front.shape[1] and 0 <= v < front.shape[0]):
+        return False
+    depth = (np.array(chip.at) - np.array(panel.camera.middle)) @ panel.camera.toward
+    return bool(0.2 * reach < float(front[int(v), int(u)]) - depth < 0.85 * reach)
+
+
+def _draw_chip(image: Any, chip: Chip, spot: tuple[float, float]) -> None:
+    from PIL import Image, ImageDraw
+
+    size = (CHIP + 2) * 2 * SMOOTH
+    disc, mask = Image.new("RGB", (size, size), PALETTE.ink), Image.new("L", (size, size), 0)
+    edge = size - SMOOTH
+    ImageDraw.Draw(mask).ellipse((SMOOTH, SMOOTH, edge, edge), fill=255)
+    draw = ImageDraw.Draw(disc)
+    draw.ellipse((3 * SMOOTH, 3 * SMOOTH, edge - 2 * SMOOTH, edge - 2 * SMOOTH), fill=chip.colour)
+    pen = Pen(draw)
+    wide, tall = pen.extent(chip.text, 17 * SMOOTH)
+    pen.text((size / 2 - wide / 2, size / 2 - tall * 0.36), chip.text, 17 * SMOOTH, contrasting(chip.colour))
+    small = (size // SMOOTH, size // SMOOTH)
+    corner = (round(spot[0]) - small[0] // 2, round(spot[1]) - small[1] // 2)
+    image.paste(disc.resize(small, Image.Resampling.BOX), corner, mask.resize(small, Image.Resampling.BOX))
+
+
+def contrasting(colour: Colour) -> Colour:
+    """Ink on light colours, paper on dark ones."""
+    return PALETTE.ink if float(np.array(colour) @ [0.2126, 0.7152, 0.0722]) > 118 else PALETTE.paper
+
+
+def set_words(pen: Pen, words: Words) -> None:
+    """A column of text, in the largest type in which all of it fits its box."""
+    size = next((size for size in SIZES if _set(pen, words, size, dry=True) <= words.box[3]), SIZES[-1])
+    _set(pen, words, size, dry=False)
+
+
+def _set(pen: Pen, words: Words, size: int, dry: bool) -> float:
+    """Sets the sections one under the other, or only measures them; their height in pixels."""
+    x, y, width, _ = words.box
+    top = float(y)
+    for section in words.sections:
+        inset = 12.0 if section.framed else 0.0
+        start = top
+        top = _section(pen, section, (x + inset, top + inset, width - 2 * inset), size, dry) + inset
+        if section.framed and not dry:
+            pen.box((float(x), start, float(x + width), top), PALETTE.ink, 2)
+        top += 0.9 * size
+    return top - 0.9 * size - y
+
+
+def _section(pen: Pen, section: Section, place: tuple[float, float, float], size: int, dry: bool) -> float:
+    """One section from its left, top and width; the row below it."""
+    x, top, width = place
+    if section.heading:
+        if not dry:
+            pen.text((x, top), section.heading, size + 2)
+        top += 1.55 * size
+    for before, text in section.paragraphs:
+        indent = INDENT * size / TEXT * (0.62 if len(before) < 2 else 1.0) if before else 0.0
+        if before and not dry:
+            pen.text((x, top), before, size)
+        for line in pen.wrapped(text, width - indent, size):
+            if not dry:
+                pen.text((x + indent, top), line, size)
+            top += 1.22 * size
+        top += 0.4 * size
+    return top - 0.4 * size

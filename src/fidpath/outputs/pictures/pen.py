@@ -1,0 +1,59 @@
+"""Type and lines on a page of pixels."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from fidpath.outputs.pictures.labels import Box
+from fidpath.scene.scene import PALETTE, Colour
+
+TEXT, SMALL, TITLE = 22, 18, 30
+"""Sizes of type, pixels."""
+
+
+class Pen:
+    """Type and lines on a page."""
+
+    def __init__(self, draw: Any) -> None:
+        self.draw = draw
+
+    @staticmethod
+    def _font(size: float) -> Any:
+        from PIL import ImageFont
+
+        return ImageFont.load_default(size)
+
+    def extent(self, text: str, size: float = TEXT) -> tuple[float, float]:
+        """Width and height of a text in pixels."""
+        left, top, right, bottom = self.draw.textbbox((0, 0), text, font=self._font(size))
+        return float(right - left), float(max(bottom - top, size))
+
+    def text(self, at: tuple[float, float], text: str, size: int = TEXT, colour: Colour = PALETTE.ink) -> None:
+        """A text with its top left corner at a place."""
+        left, top, _, _ = self.draw.textbbox((0, 0), text, font=self._font(size))
+        self.draw.text((at[0] - left, at[1] - min(top, size * 0.25)), text, font=self._font(size), fill=colour)
+
+    def line(self, places: Sequence[tuple[float, float]], width: int = 2, colour: Colour = PALETTE.ink) -> None:
+        """A line through places."""
+        self.draw.line([tuple(map(float, p)) for p in places], fill=colour, width=width)
+
+    def dot(self, at: tuple[float, float], radius: float = 4, colour: Colour = PALETTE.ink) -> None:
+        """A dot with a rim of paper, so that it shows on any colour."""
+        for r, fill in ((radius + 2, PALETTE.paper), (radius, colour)):
+            self.draw.ellipse((at[0] - r, at[1] - r, at[0] + r, at[1] + r), fill=fill)
+
+    def box(self, box: Box, colour: Colour = PALETTE.faint, width: int = 2) -> None:
+        """An empty frame."""
+        self.draw.rectangle(tuple(float(edge) for edge in box), outline=colour, width=width)
+
+    def wrapped(self, text: str, width: float, size: int) -> list[str]:
+        """A text broken between words into lines no wider than `width`, a word alone on a line where it must."""
+        lines: list[str] = []
+        for word in text.split():
+            longer = f"{lines[-1]} {word}" if lines else word
+            if lines and self.draw.textlength(longer, font=self._font(size)) <= width:
+                lines[-1] = longer
+            else:
+                lines.append(word)
+        return lines

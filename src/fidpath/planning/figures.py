@@ -1,0 +1,146 @@
+"""What a figure of the plan is, where each comes from, and the angles, ratios and warnings among them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from fidpath.job.rules import STATUS_WORDS, Rule, rule
+from fidpath.planning.planner import Plan
+from fidpath.units import Rounding
+
+Kind = Literal["mm", "deg", "N", "share", "ratio"]
+
+GEOMETRY = "geometry of this plan"
+COUNTING = "counting"
+ELEMENTARY = "elementary geometry"
+STRANDS_KEPT = (
+    "strands keep their length: form of Chou & Hannaford, IEEE Trans. Robot. Autom. 12(1) (1996) 90, from memory"
+)
+OWN = "fidpath's own choice, no source"
+JOB = "job file"
+
+TAIL_END = "the tail's end, not yet cut"
+FROM_H1_TAIL = "H1's middle, toward the tail's end"
+FROM_H1_CAPTIVE = "H1's middle, away from the eye"
+FROM_ENTRY_TAIL = "the bury mark on the tail, toward its end"
+ALONG = "along the rope, under the reference tension"
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure. `fine` ones are read with a caliper, the rest on the tape; a least goes up, a greatest down."""
+
+    name: str
+    label: str
+    value: float
+    formula: str
+    source: str
+    measured_from: str
+    kind: Kind = "mm"
+    rounding: Rounding = "nearest"
+    fine: bool = False
+
+
+@dataclass(frozen=True)
+class Notice:
+    """Something to look at before work begins: the figure, its limit, where the limit comes from."""
+
+    name: str
+    text: str
+    value: float
+    limit: float
+    source: str
+
+
+def rule_source(found: Rule) -> str:
+    """A rule's source, with how far it can be trusted where the source doesn't say so itself."""
+    words = STATUS_WORDS[found.status]
+    said = words in found.source or "no source" in found.source
+    return found.source if said else f"{found.source}, {words}"
+
+
+def practice_source(plan: Plan, key: str) -> str:
+    """Where a figure of the practice comes from: the job file or the list of rules."""
+    source = rule_source(rule(key))
+    if f"practice.{key}" not in plan.job.units:
+        return source
+    same = math.isclose(_practice_value(plan, key), rule(key).value)
+    return f"{JOB}; {source}" if same else f"{JOB}; the rule is {rule(key).value:g} {rule(key).unit} ({source})"
+
+
+def _practice_value(plan: Plan, key: str) -> float:
+    """A practice's figure in its rule's unit."""
+    practice = plan.job.practice
+    values = {
+        "bury": practice.bury_diameters,
+        "hole_gap": practice.hole_gap_diameters,
+        "neck": practice.neck_diameters,
+        "taper_share": practice.taper_share,
+        "throat_angle": math.degrees(practice.throat_angle),
+    }
+    return values[key]
+
+
+def figures(plan: Plan) -> tuple[Figure, ...]:
+    """Angles, ratios and tensions."""
+    practice = plan.job.practice
+    given = "practice.reference_tension" in plan.job.units
+    return (
+        Figure(
+            "throat_angle", "throat angle", plan.throat_angle, "decided by the eye and D", GEOMETRY, "leg to leg", "deg"
+        ),
+        Figure(
+            "leg_tension_share",
+            "tension in each leg, of the line's",
+            plan.leg_tension_share,
+            "1/(2 cos(throat angle/2))",
+            "statics",
+            "the line's tension",
+            "share",
+        ),
+        Figure("D_over_d", "D/d", plan.D_over_d, "D/d", JOB, "bearing diameter over rope diameter", "ratio"),
+        Figure(
+            "stretch_without_allowance",
+            "stretch needed over a post without it",
+            plan.stretch_needed_without_allowance,
+            f"rope lost/(finished eye - rope lost); allowed {practice.post_stretch_share:.1%}",
+            JOB if "practice.post_stretch" in plan.job.units else rule_source(rule("post_stretch_share")),
+            "the eye",
+            "share",
+        ),
+        Figure(
+            "reference_tension",
+            "tension to measure lengths under",
+            practice.reference_tension_n,
+            JOB if given else "d^2/8 daN",
+            JOB if given else rule_source(rule("reference_tension")),
+            "the line",
+            "N",
+        ),
+    )
+
+
+def warnings(plan: Plan) -> tuple[Notice, ...]:
+    """What is out of the usual, each with its limit and source; nothing here stops the work."""
+    angle, bearing, neck, bury = (rule(name) for name in ("throat_angle_most", "bearing_least", "neck_most", "bury"))
+    throat, bare = math.degrees(plan.throat_angle), plan.bare_neck / plan.braid.diameter
+    buried = plan.bury_length / plan.braid.diameter
+    slip = 1e-6
+    found = (
+        (throat > angle.value + slip, "throat_angle", f"the throat angle is {throat:.1f} deg", throat, angle),
+        (plan.D_over_d < bearing.value - slip, "D_over_d", f"D/d is {plan.D_over_d:.2f}", plan.D_over_d, bearing),
+        (buried < bury.value - slip, "bury", f"the bury is {buried:.3g} d", buried, bury),
+        (bare > neck.value + slip, "bare_neck", f"the bare neck is {bare:.2f} d", bare, neck),
+    )
+    return tuple(
+        Notice(name, f"{text}; {_bound(name)} {limit.value:g} {limit.unit}", value, limit.value, rule_source(limit))
+        for true, name, text, value, limit in found
+        if true
+    )
+
+
+def _bound(name: str) -> str:
+    """How a limit is spoken of."""
+    return "the rule asks for at least" if name in ("bury", "D_over_d") else "the rule asks for no more than"

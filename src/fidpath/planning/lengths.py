@@ -1,0 +1,292 @@
+"""Plan -> every length of the splice, each with its formula, its source and what it is measured from."""
+
+from __future__ import annotations
+
+import math
+
+from fidpath.geometry.bury import half_load_length
+from fidpath.job.rules import rule
+from fidpath.planning.figures import (
+    ALONG,
+    COUNTING,
+    ELEMENTARY,
+    GEOMETRY,
+    JOB,
+    STRANDS_KEPT,
+    TAIL_END,
+    Figure,
+    practice_source,
+    rule_source,
+)
+from fidpath.planning.planner import TRIM, Plan
+
+
+def lengths(plan: Plan) -> tuple[Figure, ...]:
+    """Every length of the splice, in the order of the work."""
+    return (*_before(plan), *_eye(plan), *_holes(plan), *_bury(plan))
+
+
+def _before(plan: Plan) -> tuple[Figure, ...]:
+    """What is laid out and taken to hand before the first mark."""
+    d = plan.braid.diameter
+    trim = f"{TRIM:g} d to trim"
+    return (
+        Figure("rope_diameter", "rope, nominal diameter", d, "d", JOB, "across the rope", fine=True),
+        Figure("pick", "pick: spacing of the crossings", plan.pick, "P/N", COUNTING, "along the rope", fine=True),
+        Figure(
+            "tail_to_lay_out",
+            "tail to lay out before starting",
+            plan.tail_to_lay_out,
+            f"rope from H1 to H2 + tail from H2 to the bury mark + bury + {trim}",
+            GEOMETRY,
+            f"{TAIL_END}, to H1's middle",
+            rounding="up",
+        ),
+        Figure(
+            "rope_consumed",
+            "rope the splice consumes",
+            plan.rope_consumed,
+            "rope from the bury's far end round the eye to the cut tail - its length when made",
+            GEOMETRY,
+            "the bury's far end, to the crown's bearing",
+            rounding="up",
+        ),
+        _fid("first_fid", "fid for the first pass", plan.openings.first_fid, "fid_opens"),
+        _fid("second_fid", "fid for the second pass", plan.openings.second_fid, "fid_passes"),
+    )
+
+
+def _fid(name: str, label: str, value: float, rules: str) -> Figure:
+    """A fid, by its diameter, within the practice's bounds."""
+    low, high = rule(f"{rules}_least"), rule(f"{rules}_most")
+    formula = f"of those at hand, {low.value:g} d to {high.value:g} d"
+    return Figure(name, label, value, formula, rule_source(low), "the fid's diameter", fine=True)
+
+
+def _eye(plan: Plan) -> tuple[Figure, ...]:
+    """The eye, and what the lock takes out of it."""
+    return (
+        Figure(
+            "eye_length_along_rope",
+            "finished eye: rope from H1 round to H1",
+            plan.eye_length,
+            "picks from H1 to H2 x P/N - rope between the holes",
+            GEOMETRY,
+            f"H1's middle round the {plan.job.terminator.kind} to H1's middle",
+        ),
+        Figure(
+            "rope_round_terminator",
+            f"rope bent round the {plan.job.terminator.kind}",
+            plan.eye.bend_radius * (math.pi + plan.throat_angle),
+            "(D + d)/2 x (pi + throat angle)",
+            ELEMENTARY,
+            "the rope's middle, where it meets and leaves the crown",
+        ),
+        Figure(
+            "eye_length_to_crown",
+            "finished eye: throat to crown",
+            plan.throat_distance + plan.job.terminator.bearing_diameter_mm / 2,
+            "H1 to the crown's centre + D/2",
+            GEOMETRY,
+            "H1's middle, in a straight line to the crown's bearing",
+        ),
+        *_fit(plan),
+    )
+
+
+def _fit(plan: Plan) -> tuple[Figure, ...]:
+    """How the eye fits, and what decided it."""
+    return (
+        Figure(
+            "eye_length_wanted",
+            "eye that would fit exactly",
+            plan.eye_wanted,
+            "eye asked for, before H2 is set on the braid's crossings",
+            _wanted_source(plan),
+            "H1's middle round to H1's middle",
+        ),
+        Figure(
+            "eye_slack",
+            "eye loose (+) or tight (-)",
+            plan.eye_slack,
+            "finished eye - eye that would fit exactly",
+            GEOMETRY,
+            ALONG,
+            fine=True,
+        ),
+        *_lost(plan),
+    )
+
+
+def _wanted_source(plan: Plan) -> str:
+    """What decided the eye's length."""
+    if plan.job.line.ends[0].eye_length_mm is not None:
+        return f"{JOB}: eye_length"
+    return f"throat angle: {practice_source(plan, 'throat_angle')}"
+
+
+def _lost(plan: Plan) -> tuple[Figure, ...]:
+    """The rope that the lock takes out of the eye, which the H1 mark allows for."""
+    return (
+        Figure(
+            "eye_lost_to_lock",
+            "rope the lock takes out of the eye",
+            plan.eye_lost_to_lock,
+            "hole gap + rope between the holes",
+            GEOMETRY,
+            "loop from H1 round to H1, snug before H2 is made, less the same when locked",
+            fine=True,
+        ),
+        Figure(
+            "loop_before_lock",
+            "loop to fit snug before H2 is marked",
+            plan.loop_before_lock,
+            "finished eye + rope the lock takes out",
+            GEOMETRY,
+            "H1's middle round to where the tail leaves H1",
+        ),
+        Figure(
+            "eye_too_tight_without_allowance",
+            "too tight by, if the loop were fitted without it",
+            plan.eye_lost_to_lock,
+            "rope the lock takes out of the eye",
+            GEOMETRY,
+            ALONG,
+            fine=True,
+        ),
+    )
+
+
+def _holes(plan: Plan) -> tuple[Figure, ...]:
+    """The two holes: how far apart, and how far each is opened."""
+    return (
+        Figure(
+            "hole_gap",
+            "hole gap: clear rope between the holes",
+            plan.hole_gap,
+            "rope between the holes - rope a hole takes up",
+            practice_source(plan, "hole_gap"),
+            "near edge to near edge, along a leg",
+            fine=True,
+        ),
+        Figure(
+            "hole_spacing",
+            "hole spacing",
+            plan.hole_spacing,
+            "distance of the holes' middles that leaves the hole gap",
+            GEOMETRY,
+            "H1's middle to H2's middle, in a straight line",
+            fine=True,
+        ),
+        Figure(
+            "rope_between_holes",
+            "rope between the holes",
+            plan.rope_between_holes,
+            "length of one leg of the crossing",
+            GEOMETRY,
+            "H1's middle to H2's middle, along a leg",
+            fine=True,
+        ),
+        *_openings(plan),
+    )
+
+
+def _openings(plan: Plan) -> tuple[Figure, ...]:
+    """How far each hole is opened across, and no more."""
+    opened = plan.openings
+    return (
+        Figure("h1_across", "open H1 to", opened.h1_across, "squeeze x d", ELEMENTARY, "across the hole", fine=True),
+        Figure(
+            "h2_across",
+            "open H2 to",
+            opened.h2_across,
+            "squeeze x d x (pi + 2)/pi: two legs side by side",
+            ELEMENTARY,
+            "across the hole",
+            fine=True,
+        ),
+        Figure(
+            "most_across",
+            "open neither hole beyond",
+            opened.most_across,
+            f"{rule('fid_passes_most').value:g} d",
+            rule_source(rule("fid_passes_most")),
+            "across the hole",
+            rounding="down",
+            fine=True,
+        ),
+    )
+
+
+def _bury(plan: Plan) -> tuple[Figure, ...]:
+    """The neck and the bury."""
+    swallowed = plan.cover
+    return (
+        Figure(
+            "bare_neck",
+            "bare neck",
+            plan.bare_neck,
+            "rope from the entry to H2 - half a hole, on a whole number of diamonds",
+            practice_source(plan, "neck"),
+            "the entry, to H2's near edge",
+            fine=True,
+        ),
+        Figure(
+            "bury_length",
+            "bury",
+            plan.bury_length,
+            f"{plan.job.practice.bury_diameters:g} d",
+            practice_source(plan, "bury"),
+            "the entry, along the tail to its tip",
+            rounding="up",
+        ),
+        Figure(
+            "bury_in_standing_part",
+            "standing part that swallows the bury",
+            swallowed.host_length,
+            "rope of the cover over the buried tail, before it swells",
+            STRANDS_KEPT,
+            "the entry, along the standing part as it lay before",
+        ),
+        *_taper(plan),
+    )
+
+
+def _taper(plan: Plan) -> tuple[Figure, ...]:
+    """The taper, and the cover over the tail."""
+    swallowed, friction = plan.cover, rule("friction_least")
+    return (
+        Figure(
+            "taper_length",
+            "taper",
+            plan.bury_length - plan.taper.start,
+            f"{plan.job.practice.taper_share:.3g} x bury",
+            practice_source(plan, "taper_share"),
+            "the first drop, to the tail's tip",
+        ),
+        Figure(
+            "swollen_diameter",
+            "cover's diameter over the full tail",
+            plan.swollen_diameter,
+            "2 x (mean radius of the swollen cover + half its wall)",
+            f"{GEOMETRY}; squeeze {plan.job.rope.squeeze:g}: calibrate against your own splices",
+            "across the bury, beyond the entry",
+            fine=True,
+        ),
+        Figure(
+            "take_up",
+            "take-up of the cover",
+            plan.take_up,
+            "sum of 1 - cos a/cos a0 along the cover, over and under counted, + 0.045 d where the tail parts it",
+            STRANDS_KEPT,
+            "the standing part over the bury, plain less swollen",
+        ),
+        Figure(
+            "half_load_bury",
+            "bury that hands over half the load",
+            half_load_length(friction.value, swallowed.cover_angle, plan.job.rope.squeeze * plan.braid.diameter / 2),
+            f"r ln 2/(mu tan^2 a), mu {friction.value:g}, no lock, no stitch; an estimate, no strength",
+            f"Coulomb friction; mu: {rule_source(friction)}",
+            "the entry, along the tail",
+        ),
+    )

@@ -1,0 +1,235 @@
+"""Plan -> the bench table and plan.json: the same figures, for reading and for other programs."""
+
+from __future__ import annotations
+
+import json
+import math
+import textwrap
+from collections.abc import Iterable
+from typing import Any
+
+from fidpath.planning.figures import Figure, Notice, figures, warnings
+from fidpath.planning.lengths import lengths
+from fidpath.planning.marks import marks
+from fidpath.planning.planner import Choice, Plan
+from fidpath.units import INCH_MM, is_imperial, other_unit, show_length
+
+PLAN_SCHEMA = 1
+DIGITS = 6
+WIDTH = 110
+LABEL = 48
+
+CAUTIONS = (
+    "These are lengths and shapes; they say nothing of strength. A qualified rigger decides whether the rope is fit.",
+    "The rope maker's data and splicing instructions, and local codes, come before anything here.",
+    "Figures marked as common practice, or as chosen here, have no source: try them on a spare piece first.",
+)
+SUFFIX = {"mm": "_mm", "deg": "_deg", "N": "_n", "share": "_share", "ratio": ""}
+
+
+def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
+    """The whole plan as plain data, units in the keys, the same for the same job."""
+    job = plan.job
+    return {
+        "plan_schema": PLAN_SCHEMA,
+        "name": job.name,
+        "length_unit": job.length_unit,
+        "tape_division_mm": _round(job.tools.tape_division_mm),
+        **_top(plan),
+        "parts_to_thread_on_first": list(job.line.thread_on_first),
+        "fids_mm": [_round(plan.openings.first_fid), _round(plan.openings.second_fid)],
+        "lock_stitch": job.practice.lock_stitch,
+        "lengths": [_entry(figure, plan, both_units) for figure in lengths(plan)],
+        "marks": [_entry(figure, plan, both_units) for figure in marks(plan)],
+        "figures": [_entry(figure, plan, both_units) for figure in figures(plan)],
+        "h2_choices": [_choice(choice, plan) for choice in plan.choices],
+        "warnings": [_warning(warning) for warning in warnings(plan)],
+        "cautions": list(CAUTIONS),
+    }
+
+
+def as_json(plan: Plan, both_units: bool = False) -> str:
+    """The plan as JSON text that ends with a line end; the same bytes for the same job."""
+    return json.dumps(as_data(plan, both_units), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _top(plan: Plan) -> dict[str, float]:
+    """The figures other programs ask for first."""
+    return {
+        key: _round(value)
+        for key, value in {
+            "rope_diameter_mm": plan.braid.diameter,
+            "pick_mm": plan.pick,
+            "tail_to_lay_out_mm": plan.tail_to_lay_out,
+            "rough_bury_mark_mm": plan.rough_bury_mark,
+            "bury_length_mm": plan.bury_length,
+            "eye_length_along_rope_mm": plan.eye_length,
+            "eye_lost_to_lock_mm": plan.eye_lost_to_lock,
+            "eye_slack_mm": plan.eye_slack,
+            "loop_before_lock_mm": plan.loop_before_lock,
+            "stretch_without_allowance_share": plan.stretch_needed_without_allowance,
+            "hole_gap_mm": plan.hole_gap,
+            "hole_spacing_mm": plan.hole_spacing,
+            "rope_between_holes_mm": plan.rope_between_holes,
+            "bare_neck_mm": plan.bare_neck,
+            "throat_angle_deg": math.degrees(plan.throat_angle),
+            "leg_tension_share": plan.leg_tension_share,
+            "D_over_d": plan.D_over_d,
+            "swollen_diameter_mm": plan.swollen_diameter,
+            "take_up_mm": plan.take_up,
+            "rope_consumed_mm": plan.rope_consumed,
+        }.items()
+    }
+
+
+def _entry(figure: Figure, plan: Plan, both_units: bool) -> dict[str, Any]:
+    """One figure as plain data."""
+    value = math.degrees(figure.value) if figure.kind == "deg" else figure.value
+    return {
+        "name": figure.name,
+        "label": figure.label,
+        f"value{SUFFIX[figure.kind]}": _round(value),
+        "shown": shown(figure, plan, both_units),
+        "formula": figure.formula,
+        "source": figure.source,
+        "measured_from": figure.measured_from,
+    }
+
+
+def _choice(choice: Choice, plan: Plan) -> dict[str, Any]:
+    """One place where H2 could go, as plain data."""
+    return {
+        "picks_from_h1": choice.picks,
+        "rope_h1_to_h2_mm": _round(choice.rope_h1_to_h2),
+        "eye_length_along_rope_mm": _round(choice.eye),
+        "eye_slack_mm": _round(choice.slack),
+        "throat_angle_deg": _round(math.degrees(choice.throat)),
+        "rope_rolled": choice.rolled,
+        "terminator_fits": choice.fits,
+        "chosen": choice.picks == plan.picks_h1_to_h2,
+    }
+
+
+def _warning(warning: Notice) -> dict[str, Any]:
+    """One warning as plain data, its unit in the keys."""
+    unit = "_deg" if warning.name == "throat_angle" else "_diameters"
+    return {
+        "name": warning.name,
+        "text": warning.text,
+        f"value{unit}": _round(warning.value),
+        f"limit{unit}": _round(warning.limit),
+        "source": warning.source,
+    }
+
+
+def _round(value: float) -> float:
+    """A number to a millionth: what lies below is the machine's, not the job's."""
+    return round(float(value), DIGITS) + 0.0
+
+
+def shown(figure: Figure, plan: Plan, both_units: bool = False) -> str:
+    """A figure as it is read at the bench, in the user's unit, with the other system beside it where asked."""
+    if figure.kind != "mm":
+        return _number(figure)
+    unit = plan.job.length_unit
+    text = show_length(figure.value, unit, _division(figure, plan, unit), figure.rounding)
+    if not both_units:
+        return text
+    other = other_unit(unit)
+    return f"{text} ({show_length(figure.value, other, _division(figure, plan, other), figure.rounding)})"
+
+
+def _division(figure: Figure, plan: Plan, unit: str) -> float:
+    """What a length is rounded to, mm: the tape's division, or a caliper's."""
+    if figure.fine:
+        return INCH_MM / 64 if is_imperial(unit) else 0.1
+    if unit == plan.job.length_unit:
+        return plan.job.tools.tape_division_mm
+    return INCH_MM / 16 if is_imperial(unit) else 1.0
+
+
+def _number(figure: Figure) -> str:
+    """An angle, share, ratio or tension for the bench."""
+    value = figure.value
+    texts = {
+        "deg": f"{math.degrees(value):.0f} deg",
+        "share": f"{value:.1%}",
+        "ratio": f"{value:.2f}",
+        "N": f"{value:.4g} N",
+    }
+    return texts[figure.kind]
+
+
+def bench_table(plan: Plan, both_units: bool = False) -> str:
+    """The plan as it is read at the bench; ends with a line end."""
+    job = plan.job
+    blocks = [
+        [f"{job.name}: {job.rope.name}, {job.terminator.name}", f"captive end: {job.line.captive_end}"],
+        _threading(plan),
+        _warnings(plan),
+        _block("Lay out and mark", marks(plan), plan, both_units),
+        _block("Lengths", lengths(plan), plan, both_units),
+        _block("Angles and tensions", figures(plan), plan, both_units),
+        _choices(plan, both_units),
+        ["CAUTIONS", *_wrapped(CAUTIONS)],
+    ]
+    return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
+
+
+def _threading(plan: Plan) -> list[str]:
+    """What goes on first, and whether the bury is stitched at the end."""
+    parts = ", ".join(plan.job.line.thread_on_first) or "nothing"
+    stitch = "yes" if plan.job.practice.lock_stitch else "no"
+    return [f"Thread on first: {parts}", f"Lock-stitch the bury: {stitch}"]
+
+
+def _warnings(plan: Plan) -> list[str]:
+    """The warnings, or nothing."""
+    found = [f"{warning.text} ({warning.source})" for warning in warnings(plan)]
+    return ["WARNINGS", *_wrapped(found)] if found else []
+
+
+def _wrapped(texts: Iterable[str]) -> list[str]:
+    """Texts as a list that keeps to the width."""
+    return [
+        line
+        for text in texts
+        for line in textwrap.wrap(text, WIDTH, initial_indent="  - ", subsequent_indent="    ", break_long_words=False)
+    ]
+
+
+def _block(title: str, entries: tuple[Figure, ...], plan: Plan, both_units: bool) -> list[str]:
+    """A titled list of figures: value and what it is measured from, then formula and source in small print."""
+    column = 22 if both_units else 12
+    lines = [f"{title.upper():<{LABEL + 2}} {'':<{column}} measured from"]
+    for figure in entries:
+        value = shown(figure, plan, both_units)
+        lines += _hanging(f"  {figure.label:<{LABEL}} {value:<{column}} ", figure.measured_from)
+        lines += _hanging("      = ", f"{figure.formula} [{figure.source}]")
+    return lines
+
+
+def _hanging(start: str, text: str) -> list[str]:
+    """A text after its start, further lines hanging under it."""
+    return textwrap.wrap(text, WIDTH, initial_indent=start, subsequent_indent=" " * len(start), break_long_words=False)
+
+
+def _choices(plan: Plan, both_units: bool) -> list[str]:
+    """The places for H2 next to the one chosen, and the eye that comes of each."""
+    lines = ["WHERE H2 CAN GO: PICKS FROM H1, AND THE EYE THAT COMES OF EACH"]
+    for choice in plan.choices:
+        eye, unit = choice.slack, plan.job.length_unit
+        fine = INCH_MM / 64 if is_imperial(unit) else 0.1
+        fit = "loose" if eye >= 0 else "tight"
+        place = Figure("", "", choice.rope_h1_to_h2, "", "", "")
+        notes = [
+            "<- this plan" if choice.picks == plan.picks_h1_to_h2 else "",
+            "rope rolled one strand" if choice.rolled else "",
+            "" if choice.fits else "terminator does not fit",
+        ]
+        lines.append(
+            f"  {choice.picks:>4} picks  {shown(place, plan, both_units):<{22 if both_units else 10}}"
+            f" {show_length(abs(eye), unit, fine)} {fit}, throat {math.degrees(choice.throat):.0f} deg"
+            f"  {', '.join(note for note in notes if note)}".rstrip()
+        )
+    return lines

@@ -1,0 +1,121 @@
+"""The words of a step's picture: what to do, what to check, what the marks are called and where they are measured."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fidpath.methods.method import Step, WrongWay
+from fidpath.methods.placeholders import fill
+from fidpath.planning.marks import marks
+from fidpath.planning.planner import Plan
+from fidpath.planning.sheet import shown
+from fidpath.scene.paint import Model
+from fidpath.scene.scene import Section, Words
+
+CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
+
+NAMES = {
+    "H1": "hole in the standing part",
+    "H2": "hole in the tail",
+    "E": "entry, on the standing part",
+    "B": "bury mark, on the tail",
+    "X": "cut here",
+}
+"""What each letter marks."""
+
+FIGURES = {"H1": "H1", "H2": "H2", "E": "entry", "B": "bury_mark", "X": "tail_cut"}
+"""The plan's figure that places each mark."""
+
+
+def column(step: Step) -> tuple[Section, ...]:
+    """A step's column: what to do, what to check, and where to take care."""
+    do = Section("Do", tuple((str(i), text) for i, text in enumerate(step.instructions, start=1)))
+    found = [do, Section("Check", (("", step.check),), framed=True)]
+    if step.caution:
+        found.append(Section("Take care", (("", step.caution),)))
+    return tuple(found)
+
+
+def mark_places(model: Model, plan: Plan, letters: Sequence[str]) -> dict[str, float]:
+    """Stations of a step's lettered marks that lie in its state; T stands for every drop of the taper."""
+    state = model.state
+    places = {
+        "H1": 0.0,
+        "H2": plan.station_h2,
+        "E": plan.station_entry_host,
+        "B": plan.tail_to_lay_out - plan.rough_bury_mark if _uncut(model, plan) else plan.station_entry_tail,
+        "X": plan.station_tip,
+        **{opening.name: opening.host for opening in state.openings},
+    }
+    found = {letter: places[letter] for letter in letters if letter in places}
+    if "T" in letters and plan.taper.stagger > 0:
+        found |= {f"T{i}": plan.station_entry_tail + drop for i, drop in enumerate(plan.taper.drops, start=1)}
+    return {letter: at for letter, at in found.items() if state.first <= at <= state.last}
+
+
+def _uncut(model: Model, plan: Plan) -> bool:
+    """Whether the state shows the tail's end before it is cut."""
+    return model.state.tip is not None and model.state.tip > plan.station_tip + 0.5 * model.d
+
+
+def mark_words(model: Model, plan: Plan, letter: str, new: bool) -> str:
+    """What stands beside a mark's letter: its name, and how it is measured where it is new."""
+    if letter not in NAMES:
+        return ""
+    if not new or not plan.locked:
+        return NAMES[letter]
+    if letter == "B" and _uncut(model, plan):
+        return fill("rough bury mark, {rough_bury_mark}\nfrom the tail's end", plan)
+    figure = next(f for f in marks(plan) if f.name == FIGURES[letter])
+    return f"{NAMES[letter]},\n{shown(figure, plan)} from {figure.measured_from.split(',')[0]}"
+
+
+def turn_words(turns: int) -> str:
+    """How many whole turns a group makes about itself, and of which hand."""
+    if turns == 0:
+        return "no turn"
+    hand = "right" if turns > 0 else "left"
+    return f"{abs(turns)} turn{'s' if abs(turns) > 1 else ''} {hand}-handed"
+
+
+@dataclass(frozen=True)
+class Sight:
+    """A view of a picture: names of places or letters of marks it must hold, where it is seen from, what is up."""
+
+    look: tuple[str, ...]
+    direction: tuple[float, float, float]
+    up: tuple[float, float, float]
+
+
+CLOSE = ((0.0, -0.3, 1.0), (0.0, 1.0, 0.0))
+"""From where a mark is shown close to, and what is up there."""
+
+
+def sights(step: Step, inked: Sequence[float]) -> tuple[Sight, ...]:
+    """A step's views, at most two; where there is but one and a mark is made, that mark close to besides."""
+    found = tuple(Sight(view.look, view.direction, view.up) for view in step.views[:2])
+    if len(found) > 1 or not inked or not step.marks:
+        return found
+    return (*found, Sight((step.marks[0],), *CLOSE))
+
+
+def seen_from(sight: Sight) -> str:
+    """Where a view is seen from, in words; the standing part heads away from the captive end, its left to the north."""
+    x, y, z = sight.direction
+    if z > 1.6 * (x * x + y * y) ** 0.5:
+        return "from above"
+    if abs(y) >= abs(x):
+        return "from the standing part's left" if y > 0 else "from the standing part's right"
+    return "toward the captive end" if x > 0 else "from the captive end's side"
+
+
+def wrong_columns(way: WrongWay, box: tuple[int, int, int, int]) -> tuple[Words, Words]:
+    """What gives a mistake away and how far off it is, and the way back, side by side."""
+    x, y, width, height = box
+    half = width // 2 - 24
+    signs = [Section("What gives it away", tuple(("-", sign) for sign in way.signs))]
+    if way.how_far_off:
+        signs.append(Section("How far off", (("", way.how_far_off),)))
+    back = Section("The way back", tuple((str(i), text) for i, text in enumerate(way.way_back, start=1)))
+    return Words((x, y, half, height), tuple(signs)), Words((x + half + 48, y, half, height), (back,))

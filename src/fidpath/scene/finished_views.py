@@ -1,0 +1,309 @@
+"""The pictures of the finished splice: the whole, the throat, the entry cut open, the taper's end cut open."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.geometry.bury import smooth_step
+from fidpath.geometry.strands import Strands
+from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands
+from fidpath.meshing.sections import Sections, sections_of
+from fidpath.meshing.sections import middle as rope_middle
+from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.planning.planner import Plan
+from fidpath.scene.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
+from fidpath.units import INCH_MM, is_imperial, show_length
+
+Floats = NDArray[np.float64]
+Box = tuple[int, int, int, int]
+Spot = tuple[float, float, float]
+
+LEAN = 24.0
+"""Degrees the camera leans over the load line."""
+
+BLEND = 1.6
+"""Rope diameters over which the eye's colour passes into those of its legs: no seam where there is none."""
+
+CLOSE: Box = (0, 70, 1600, 860)
+WIDE: Box = (0, 70, 1600, 640)
+"""Boxes of the close pictures' one panel; their height follows the rope's."""
+
+FOOT = 70
+"""Band for the notes at a picture's foot, pixels."""
+
+CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
+
+KEY = (
+    ("standing part", *PALETTE.standing),
+    ("eye", *PALETTE.eye),
+    ("between the holes", *PALETTE.between),
+    ("tail", *PALETTE.tail),
+)
+
+
+@dataclass(frozen=True)
+class _Splice:
+    """What every view draws from."""
+
+    plan: Plan
+    strands: Strands
+    sections: Sections
+    line: Floats
+
+    @property
+    def d(self) -> float:
+        """Rope diameter, mm."""
+        return self.plan.braid.diameter
+
+    def at(self, station: float) -> Spot:
+        """Place of the rope's middle at a station."""
+        x, y, z = (float(np.interp(station, self.strands.station, self.line[:, c])) for c in range(3))
+        return x, y, z
+
+    def length(self, mm: float) -> str:
+        """A length in the user's unit: to a caliper's division below five rope diameters, else to the tape's."""
+        unit = self.plan.job.length_unit
+        fine = INCH_MM / 64 if is_imperial(unit) else 0.1
+        return show_length(mm, unit, fine if mm < 5 * self.d else self.plan.job.tools.tape_division_mm)
+
+
+def finished_scene(name: str, plan: Plan, strands: Strands, sections: Sections) -> Scene:
+    """One picture of the finished splice, by its name in FINISHED."""
+    line, _ = rope_middle(strands.points, strands.count)
+    return FINISHED[name](_Splice(plan, strands, sections, line))
+
+
+def rope_colours(strands: Strands, mesh: Mesh, paler: float = 0.0) -> NDArray[np.uint8]:
+    """Colours `(v, 3)` by the stretch of rope and the hand of the strand; `paler` mixes in paper, for cut faces."""
+    assert mesh.station is not None and mesh.strand is not None
+    eye = next(part for part in strands.parts if part.name == "eye")
+    h2 = next((hole.host for hole in strands.holes if hole.name == "H2"), eye.end)
+    width = BLEND * strands.braid.diameter
+    into = np.clip((mesh.station - eye.start) / width, 0, 1) + np.clip((mesh.station - eye.end) / width + 1, 0, 1)
+    into = into + np.clip((mesh.station - h2) / width + 0.5, 0, 1)
+    table = np.array([PALETTE.standing, PALETTE.eye, PALETTE.between, PALETTE.tail, PALETTE.tail], dtype=float)
+    hand, stretch = np.where(strands.hand[mesh.strand] > 0, 0, 1), into.astype(int)
+    share = smooth_step(into - stretch)[:, None]
+    colour = table[stretch, hand] * (1 - share) + table[stretch + 1, hand] * share
+    return np.asarray((colour + paler * (255 - colour)).round(), dtype=np.uint8)
+
+
+def _spans(splice: _Splice, low: float, high: float) -> list[tuple[float, float]]:
+    """Stretches of the rope, as stations, whose middle lies between two planes x = low and x = high."""
+    inside = (splice.line[:, 0] >= low) & (splice.line[:, 0] <= high)
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], inside, [False]]).astype(int)))
+    station = splice.strands.station
+    return [(float(station[a]), float(station[b - 1])) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+
+
+def _rope(splice: _Splice, low: float, high: float, sections: Sections | None = None) -> list[Mesh]:
+    """Strand meshes of all rope between two planes."""
+    drawn = splice.sections if sections is None else sections
+    return [m for start, end in _spans(splice, low, high) for m in part_strands(drawn, start, end, weld=False)]
+
+
+def _solid(splice: _Splice, meshes: list[Mesh], name: str = "rope", paler: float = 0.0) -> Solid:
+    mesh = joined([m for m in meshes if len(m.faces)])
+    if mesh.strand is None or mesh.station is None:
+        return Solid(name, mesh, PALETTE.metal)
+    group = mesh.strand + len(splice.strands.count) * (mesh.station > splice.plan.eye_length / 2)
+    return Solid(
+        name, mesh, rope_colours(splice.strands, mesh, paler), group, gloss=0.0 if paler else 0.15, flat=paler > 0
+    )
+
+
+def _terminator(splice: _Splice) -> Solid:
+    mesh = terminator_mesh(splice.plan.job.terminator, splice.strands.seat_centre)
+    return Solid("terminator", mesh, PALETTE.metal, gloss=0.06)
+
+
+def _camera(splice: _Splice, box: Box, middle: float, span: float, lean: float = LEAN) -> Camera:
+    """A camera that shows `span` rope diameters along the load line about x = middle."""
+    return tilted((middle, 0.0, 0.0), span * splice.d, lean)
+
+
+def _open(splice: _Splice, low: float, high: float, edge: float, side: int, fine: bool) -> tuple[Solid, ...]:
+    """Rope between two planes with the cover's near half taken off on one side of x = edge (-1: left of it)."""
+    inside = (splice.line[:, 0] > low - splice.d) & (splice.line[:, 0] < high + splice.d)
+    sections = sections_of(splice.strands, rays=32, refine=4, wanted=inside) if fine else splice.sections
+    whole, opened, caps = [], [], []
+    away, near = Cut((float(-side), 0.0, 0.0), -side * edge), Cut((float(side), 0.0, 0.0), side * edge)
+    for start, end in _spans(splice, low, high):
+        meshes = part_strands(sections, start, end, weld=True)
+        if start > splice.plan.eye_length / 2:
+            whole += meshes
+            continue
+        for mesh in meshes:
+            for body, cap in (cut(mesh, away), cut(mesh, near, Cut((0.0, 0.0, -1.0), 0.0))):
+                opened.append(body)
+                caps.append(cap)
+    return (
+        _solid(splice, whole, "tail"),
+        _solid(splice, opened, "cover"),
+        _solid(splice, caps, "cut faces", paler=0.45),
+    )
+
+
+def _marks(splice: _Splice, full: bool = True) -> tuple[Label, ...]:
+    """The lock's marks, with words or letters alone."""
+    plan = splice.plan
+    words = {
+        "H1": (0.0, "hole in the standing part,\nthe tail goes through it"),
+        "H2": (plan.station_h2, "hole in the tail, the standing\npart goes through it"),
+        "E": (plan.station_entry_tail - 0.4 * splice.d, "entry: the tail goes in"),
+    }
+    return tuple(Label(text if full else "", splice.at(at), mark) for mark, (at, text) in words.items())
+
+
+def _whole(splice: _Splice) -> Scene:
+    plan, d = splice.plan, splice.d
+    tip = splice.at(plan.station_entry_host - plan.cover.host_length)
+    entry = splice.at(plan.station_entry_host)
+    crown = splice.strands.seat_centre[0] + plan.eye.bend_radius + d
+    low, high = tip[0] - 4 * d, crown + 1.5 * d
+    strip: Box = (0, 70, 1600, 300)
+    rows = {"A": (0, 380, 800, 370), "B": (800, 380, 800, 370), "C": (0, 760, 800, 370), "D": (800, 760, 800, 370)}
+    throat, eye = plan.hole_spacing / 2, (crown + plan.hole_spacing) / 2
+    coarse = sections_of(splice.strands, rays=12, refine=1)
+    span_eye = (crown - plan.hole_spacing) / d + 5
+    whole = Panel(
+        strip,
+        tilted(((low + high) / 2, 0.0, 0.0), high - low, LEAN),
+        (_solid(splice, _rope(splice, low, high, coarse)), _terminator(splice)),
+        "true to scale, end to end",
+        labels=(Label("first strands dropped", _taper_start(splice), "T1"),),
+        dimensions=(Dimension(f"bury {splice.length(plan.bury_length)}", tip, entry, -1),),
+        callouts=tuple(
+            Callout(letter, (x, 0.0, 0.0), (span * d, 3.2 * d * (2.4 if letter == "B" else 1)))
+            for letter, x, span in (("A", throat, 7.6), ("C", entry[0] - 2 * d, 7.6), ("D", tip[0] + 2 * d, 7.6))
+        ),
+    )
+    return Scene(
+        "1-whole-splice",
+        f"{plan.job.name}: the finished splice",
+        (
+            whole,
+            _throat_panel(splice, rows["A"], 8.6, full=False),
+            Panel(
+                rows["B"],
+                _camera(splice, rows["B"], eye, max(span_eye, 2.2 * 2 * plan.eye.bend_radius / d)),
+                (_solid(splice, _rope(splice, -3 * d, high)), _terminator(splice)),
+                "the eye",
+                "B",
+            ),
+            _entry_panel(splice, rows["C"], 8.6),
+            _taper_panel(splice, rows["D"], 8.6),
+        ),
+        KEY,
+        (CAUTION, _numbers(splice)),
+    )
+
+
+def _close_up(name: str, title: str, panel: Panel, splice: _Splice) -> Scene:
+    size = (panel.box[2], panel.box[1] + panel.box[3] + FOOT)
+    return Scene(name, title, (panel,), KEY, (CAUTION, _numbers(splice)), size)
+
+
+def _numbers(splice: _Splice) -> str:
+    plan = splice.plan
+    return (
+        f"throat {np.degrees(plan.throat_angle):.0f} deg; eye {splice.length(plan.eye_length)} of rope; "
+        f"H1 to H2 {plan.picks_h1_to_h2} picks = {splice.length(plan.rope_h1_to_h2)}; "
+        f"take-up {splice.length(plan.take_up)}; cover {splice.length(plan.swollen_diameter)} across"
+    )
+
+
+def _taper_start(splice: _Splice) -> Spot:
+    plan = splice.plan
+    return splice.at(plan.station_entry_tail + plan.taper.start)
+
+
+def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
+    plan, d = splice.plan, splice.d
+    middle = plan.hole_spacing * 0.35
+    reach = span * d / 2 + 2 * d
+    return Panel(
+        box,
+        _camera(splice, box, middle, span),
+        (_solid(splice, _rope(splice, middle - reach, middle + reach)), _terminator(splice)),
+        "" if full else "the throat",
+        "" if full else "A",
+        _marks(splice, full),
+        (Dimension(f"hole spacing {splice.length(plan.hole_spacing)}", splice.at(plan.station_h2), splice.at(0.0), 1),),
+    )
+
+
+def _throat(splice: _Splice) -> Scene:
+    panel = _throat_panel(splice, CLOSE, 10.0, full=True)
+    return _close_up("2-throat", f"{splice.plan.job.name}: the throat", panel, splice)
+
+
+def _entry_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> Panel:
+    plan, d = splice.plan, splice.d
+    entry = splice.at(plan.station_entry_host)
+    middle = entry[0] - 2.0 * d
+    reach = span * d / 2 + 2 * d
+    goes_in = splice.at(plan.station_entry_tail - 0.4 * d)
+    labels = [Label("entry" if not full else "entry: the tail goes into the standing part", goes_in, "E")]
+    inside = splice.at(plan.station_entry_tail + 5.0 * d)
+    labels.append(Label("tail inside its cover", inside))
+    across = f"cover {splice.length(plan.swollen_diameter)} across"
+    labels.append(Label(across, (entry[0] - 4.2 * d, -plan.swollen_diameter / 2, 0.0)))
+    return Panel(
+        box,
+        _camera(splice, box, middle, span, 40.0),
+        _open(splice, middle - reach, middle + reach, entry[0] - 1.2 * d, -1, full),
+        "" if full else "the entry, its cover cut open",
+        "" if full else "C",
+        tuple(labels),
+    )
+
+
+def _entry(splice: _Splice) -> Scene:
+    panel = _entry_panel(splice, WIDE, 9.0, full=True)
+    return _close_up("3-entry-cut-open", f"{splice.plan.job.name}: the entry, cut open", panel, splice)
+
+
+def _taper_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> Panel:
+    plan, d = splice.plan, splice.d
+    tip = splice.at(plan.station_tip)
+    middle = tip[0] + 2.0 * d
+    reach = span * d / 2 + 2 * d
+    labels = [Label("tail's tip", tip, "X"), *_drop_labels(splice, middle + span * d / 2)]
+    return Panel(
+        box,
+        _camera(splice, box, middle, span, 40.0),
+        _open(splice, middle - reach, middle + reach, tip[0] - 1.4 * d, 1, full),
+        "" if full else "the taper's end, its cover cut open",
+        "" if full else "D",
+        tuple(labels),
+    )
+
+
+def _drop_labels(splice: _Splice, right: float) -> list[Label]:
+    """The taper's drops that lie in the picture."""
+    plan = splice.plan
+    labels = []
+    for k, drop in enumerate(plan.taper.drops, start=1):
+        place = splice.at(plan.station_entry_tail + drop)
+        if place[0] < right - 0.5 * splice.d:
+            labels.append(Label("two strands end", place, f"T{k}"))
+    return labels
+
+
+def _taper_end(splice: _Splice) -> Scene:
+    panel = _taper_panel(splice, WIDE, 10.0, full=True)
+    return _close_up("4-taper-end-cut-open", f"{splice.plan.job.name}: the taper's end, cut open", panel, splice)
+
+
+FINISHED: dict[str, Callable[[_Splice], Scene]] = {
+    "1-whole-splice": _whole,
+    "2-throat": _throat,
+    "3-entry-cut-open": _entry,
+    "4-taper-end-cut-open": _taper_end,
+}
+"""The finished splice's pictures by file name."""

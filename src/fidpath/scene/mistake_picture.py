@@ -1,0 +1,122 @@
+"""The picture of a mistake: the right state and the wrong one side by side, to one scale, and the way back below."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from fidpath.methods.method import WrongWay
+from fidpath.planning.planner import Plan
+from fidpath.scene.captions import CAUTION, Sight, wrong_columns
+from fidpath.scene.paint import key_of
+from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel
+from fidpath.scene.props import terminator_aside, tools, vector
+from fidpath.scene.scene import Camera, Label, Panel, Scene
+from fidpath.scene.stage import Stage, over, showing, staged
+from fidpath.settling.settled_states import Made
+
+AREA: Box = (0, 74, 1600, 730)
+"""Where right and wrong stand, page pixels."""
+
+BELOW: Box = (24, 818, 1552, 312)
+"""Where the words go."""
+
+CAPTIONS = ("as it should be", "wrong")
+
+
+def wrong_scene(way: WrongWay, made_wrong: Made, made_right: Made, plan: Plan) -> Scene:
+    """A mistake beside the right way, in one or two views, both to one scale; its signs and the way back below.
+
+    The mistake's words are filled already. Where a hole is split unevenly, it is shown cut across besides.
+    """
+    pair = _compared(_shown(made_right, plan), _shown(made_wrong, made_wrong.plan))
+    looks = [Sight(view.look, view.direction, view.up) for view in way.views[:2]]
+    uneven = next((o.name for o in pair[1].toned if o.moved), None)
+    if uneven is not None:
+        upper, lower = divided(AREA, 0.5, stacked=True)
+        panels = [*_row(pair, looks[0], upper, "AB"), *_cuts(pair, uneven, lower)]
+    else:
+        rows = _rows(pair, looks)
+        panels = [
+            p
+            for look, box, letters in zip(looks, rows, ("AB", "CD"), strict=False)
+            for p in _row(pair, look, box, letters)
+        ]
+    title = f"Wrong at step {way.at_step}: {way.title}"
+    return Scene(way.name, title, tuple(panels), key_of(pair[0].model), (CAUTION,), words=wrong_columns(way, BELOW))
+
+
+def _shown(made: Made, plan: Plan) -> Stage:
+    """A state with the tools it holds; letters stand at its open holes alone."""
+    stage = staged(made, None, plan, ("H1", "H2"), turns=True)
+    holes = {o.name for o in stage.model.state.openings}
+    labels = tuple(label for label in stage.labels if not label.mark or label.mark in holes or not holes)
+    return replace(stage, inked=(), labels=labels, props=(*stage.props, *tools(stage.model, plan, ())))
+
+
+def _compared(right: Stage, wrong: Stage) -> tuple[Stage, Stage]:
+    """Both with the same holes' groups shown, and with the pen mark where the hole has slid off it."""
+    if right.model.state.seat is not None and wrong.model.state.seat is None:
+        wrong = replace(wrong, props=(*wrong.props, *terminator_aside(wrong.model, wrong.plan)))
+    names = {o.name for stage in (right, wrong) for o in stage.toned}
+    right, wrong = (
+        showing(stage, [o for o in stage.model.state.openings if o.name in names]) for stage in (right, wrong)
+    )
+    if any(o.name == "H1" and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
+        right = replace(right, inked=(0.0,))
+        wrong = replace(wrong, inked=(0.0,), labels=(*wrong.labels, Label("the mark", over(wrong.model, 0.0))))
+    return right, wrong
+
+
+def _widths(pair: Sequence[Stage], look: Sight, boxes: Sequence[Box], first: bool) -> list[Camera]:
+    """Cameras of right and wrong that show as much of the rope's length, one beside the other."""
+    found = [
+        camera_of(stage, look, box, aside(stage) if first else NOTHING) for stage, box in zip(pair, boxes, strict=True)
+    ]
+    width = max(camera.width for camera in found)
+    cameras = [replace(camera, width=width) for camera in found]
+    return _aligned(pair, cameras) if "all" in look.look else cameras
+
+
+def _aligned(pair: Sequence[Stage], cameras: Sequence[Camera]) -> list[Camera]:
+    """The cameras moved so that both eyes stand as far from their panel's right edge: lengths can be compared."""
+    moved = []
+    for stage, camera in zip(pair, cameras, strict=True):
+        right, middle = np.array(camera.right), np.array(camera.middle)
+        last = float((stage.model.strands.points.reshape(-1, 3) @ right).max())
+        off = last - camera.width * (0.5 - MARGIN) - float(middle @ right)
+        moved.append(replace(camera, middle=vector(middle + off * right)))
+    return moved
+
+
+def _rows(pair: Sequence[Stage], looks: Sequence[Sight]) -> list[Box]:
+    """Rows for one or two views: the division of the area that shows both largest."""
+    if len(looks) < 2:
+        return [AREA]
+
+    def seen(rows: list[Box]) -> float:
+        halves = [divided(row, 0.5, stacked=False) for row in rows]
+        views = zip(looks, halves, (True, False), strict=True)
+        return -float(np.log([_widths(pair, look, boxes, first)[0].width for look, boxes, first in views]).sum())
+
+    return max((divided(AREA, share, stacked=True) for share in SHARES[:3]), key=seen)
+
+
+def _row(pair: Sequence[Stage], look: Sight, row: Box, letters: str) -> list[Panel]:
+    """Right and wrong in one view, side by side."""
+    boxes = divided(row, 0.5, stacked=False)
+    first = letters.startswith("A")
+    placed = zip(boxes, _widths(pair, look, boxes, first), strict=True)
+    return [
+        panel(stage, look, at, letter, caption, first)
+        for stage, at, letter, caption in zip(pair, placed, letters, CAPTIONS, strict=True)
+    ]
+
+
+def _cuts(pair: Sequence[Stage], hole: str, row: Box) -> list[Panel]:
+    """One hole of right and wrong cut across, side by side."""
+    boxes = divided(row, 0.5, stacked=False)
+    holes = [next(o for o in stage.toned if o.name == hole) for stage in pair]
+    return [cut_panel(s, o, b, letter) for s, o, b, letter in zip(pair, holes, boxes, "CD", strict=True)]

@@ -1,0 +1,321 @@
+"""How a rope state is coloured in every picture: its stretches, the two groups of an opened place, a hole's two faces.
+
+The dotted face is the one at which the tail's end goes in first: the host's left, as seen along it toward the tail's
+end with the hole's top group up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.geometry.braid import Braid
+from fidpath.geometry.bury import smooth_step
+from fidpath.geometry.strands import Strands
+from fidpath.meshing.meshes import Mesh, joined
+from fidpath.meshing.sections import Sections
+from fidpath.meshing.sections import middle as rope_middle
+from fidpath.scene.scene import PALETTE, Chip, Colour, Solid
+from fidpath.scene.tools import ball, ring_tube
+from fidpath.settling.settled_states import Made
+from fidpath.states.draping import top_group
+from fidpath.states.rope_state import Opening, RopeState
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+BLEND = 0.5
+"""Rope diameters over which one stretch's colour passes into the next one's."""
+
+WORKED = 1.3
+"""Holes at least so long to either side are open ones, whose groups and faces are shown; in rope diameters."""
+
+INK = 0.09
+"""Half width of a pen mark round the rope, in rope diameters."""
+
+DOT, RIM = 0.14, 0.22
+"""Radius of the dot painted on a hole's dotted face and of the pale rim round it, in rope diameters."""
+
+BESIDE = 0.8
+"""How far from the hole's middle along its host that dot lies, in rope diameters."""
+
+DOTS = 8
+"""Dots round the mouth of a hole at its dotted face."""
+
+STRETCHES = {
+    "standing part": PALETTE.standing,
+    "eye": PALETTE.eye,
+    "between the holes": PALETTE.between,
+    "tail": PALETTE.tail,
+}
+"""Each stretch's colours as (light hand, dark hand)."""
+
+
+@dataclass(frozen=True)
+class Model:
+    """A settled rope state and what its pictures draw from; `line` `(n, 3)` mm is the rope's middle by column."""
+
+    braid: Braid
+    state: RopeState
+    strands: Strands
+    sections: Sections
+    line: Floats
+
+    @property
+    def d(self) -> float:
+        """Rope diameter, mm."""
+        return self.braid.diameter
+
+    def at(self, station: float) -> Floats:
+        """Place of the rope's middle at a station, `(3,)` mm."""
+        return np.array([np.interp(station, self.strands.station, self.line[:, c]) for c in range(3)])
+
+    def along(self, station: float) -> Floats:
+        """Unit direction of the rope at a station, `(3,)`, toward the tail's end."""
+        step = self.at(station + 0.25 * self.d) - self.at(station - 0.25 * self.d)
+        return np.asarray(step / np.linalg.norm(step))
+
+    def column(self, station: float) -> int:
+        """The column of nodes nearest to a station."""
+        return int(np.abs(self.strands.station - station).argmin())
+
+
+def model_of(made: Made) -> Model:
+    """What a settled state's pictures draw from."""
+    strands = made.settled.strands
+    line, _ = rope_middle(strands.points, strands.count)
+    return Model(strands.braid, made.state, strands, made.sections, line)
+
+
+def key_of(model: Model) -> tuple[tuple[str, Colour, Colour], ...]:
+    """The key of a state's colours: its stretches that have any length."""
+    starts = [*model.state.stretches, ("", float("inf"))]
+    there = [name for (name, start), (_, end) in pairwise(starts) if end > start]
+    return tuple((name, *STRETCHES[name]) for name in there)
+
+
+@dataclass(frozen=True)
+class HoleAxes:
+    """An opened place: its middle `(3,)` mm, unit axes along the host, to its left and to its top group, all `(3,)`.
+
+    top: `(strands,) bool`. wide: how far the host's strands reach to either side; gap: half the clear height
+    between the groups; along_half: half the hole's length, mm.
+    """
+
+    middle: Floats
+    along: Floats
+    left: Floats
+    up: Floats
+    top: Bools
+    wide: float
+    gap: float
+    along_half: float
+
+
+def group_of(model: Model, opening: Opening) -> Bools:
+    """Which strands lie in an opening's top group, `(strands,) bool`."""
+    law = top_group(model.braid, opening, model.state.phase)
+    law[list(opening.moved)] ^= True
+    return law
+
+
+def hole_axes(model: Model, opening: Opening) -> HoleAxes:
+    """Where an opening lies, measured on the settled strands."""
+    here = model.strands.points[:, model.column(opening.host)]
+    top = group_of(model, opening)
+    middle = (here[top].mean(axis=0) + here[~top].mean(axis=0)) / 2
+    along = model.along(opening.host)
+    up = here[top].mean(axis=0) - here[~top].mean(axis=0)
+    up = up - (up @ along) * along
+    up = up / np.linalg.norm(up)
+    left = np.cross(up, along)
+    away = here - middle
+    thick = model.braid.thickness
+    mouth = np.abs(model.strands.station - opening.host) < 0.75 * opening.flat + 0.1 * model.d
+    wide = float(np.abs((model.strands.points[:, mouth] - middle) @ left).max()) + 0.7 * thick
+    heights = away @ up
+    gap = max((float(heights[top].min()) - float(heights[~top].max())) / 2 - 0.5 * thick, 0.1 * model.d)
+    return HoleAxes(middle, along, left, up, top, wide, gap, opening.flat + 0.3 * model.d)
+
+
+def is_open(model: Model, opening: Opening) -> bool:
+    """Whether a hole stands open, and is not drawn up round the leg in it."""
+    return opening.half >= WORKED * model.d
+
+
+def opened(model: Model, before: RopeState | None = None, named: Collection[str] = ()) -> tuple[Opening, ...]:
+    """The openings whose groups are shown: those worked on in this state.
+
+    Open ones that are `named`, with a tool in them or turns in their groups, held wide, or gone through since the
+    state before.
+    """
+    was = [p.hole for p in before.passes] if before is not None else []
+    now = [p.hole for p in model.state.passes]
+    d = model.d
+
+    def worked(o: Opening) -> bool:
+        held = o.name in named or any(o.turns) or o.flat >= d or bool(o.moved) or o.name not in now
+        return is_open(model, o) and (held or now.count(o.name) != was.count(o.name))
+
+    return tuple(o for o in model.state.openings if worked(o))
+
+
+def rope_colours(
+    model: Model,
+    mesh: Mesh,
+    toned: Sequence[Opening] = (),
+    inked: Sequence[float] = (),
+    dots: Sequence[tuple[float, float, float]] = (),
+) -> NDArray[np.uint8]:
+    """Colours `(v, 3)` of rope: by stretch and hand, by group at the openings `toned`.
+
+    inked: stations with a pen mark round the rope. dots: places `(3,)` mm with a dot on the strands beside them.
+    """
+    assert mesh.station is not None and mesh.strand is not None
+    hand = np.where(model.strands.hand[mesh.strand] > 0, 0, 1)
+    starts = [(name, start) for name, start in model.state.stretches if start < model.state.last]
+    colour = _pair(starts[0][0])[hand]
+    for name, start in starts[1:]:
+        share = smooth_step((mesh.station - start) / (BLEND * model.d) + 0.5)[:, None]
+        colour = colour * (1 - share) + _pair(name)[hand] * share
+    for opening in toned:
+        off = np.abs(mesh.station - opening.host) - opening.half
+        share = (1 - smooth_step(off / (0.7 * model.d) + 1.6))[:, None]
+        group = np.where(group_of(model, opening)[mesh.strand][:, None], *_tones())
+        colour = colour * (1 - share) + group * share
+    for station in inked:
+        mark = np.abs(mesh.station - station) < INK * model.d
+        colour[mark] = PALETTE.ink
+    for dot in dots:
+        away = np.linalg.norm(mesh.points - np.array(dot), axis=1) / model.d
+        colour[away < RIM] = PALETTE.paper
+        colour[away < DOT] = PALETTE.dotted_face
+    return np.asarray(colour.round(), dtype=np.uint8)
+
+
+def _pair(stretch: str) -> Floats:
+    return np.array(STRETCHES[stretch], dtype=float)
+
+
+def _tones() -> tuple[Floats, Floats]:
+    return np.array(PALETTE.top_group, dtype=float), np.array(PALETTE.bottom_group, dtype=float)
+
+
+def rope_solid(
+    model: Model,
+    meshes: list[Mesh],
+    toned: Sequence[Opening] = (),
+    inked: Sequence[float] = (),
+    dots: Sequence[tuple[float, float, float]] = (),
+) -> Solid:
+    """Strand meshes as one solid, a line drawn between strands."""
+    mesh = joined([m for m in meshes if len(m.faces)])
+    assert mesh.station is not None and mesh.strand is not None
+    return Solid("rope", mesh, rope_colours(model, mesh, toned, inked, dots), mesh.strand)
+
+
+def _ordered(model: Model, opening: Opening) -> list[tuple[list[int], Colour]]:
+    """Strands of either group at an opening, from the host's left to its right, and the group's colour."""
+    axes = hole_axes(model, opening)
+    here = model.strands.points[:, model.column(opening.host)]
+
+    def from_left(members: Bools) -> list[int]:
+        return sorted((int(k) for k in np.flatnonzero(members)), key=lambda k: -float(here[k] @ axes.left))
+
+    return [(from_left(axes.top), PALETTE.top_group), (from_left(~axes.top), PALETTE.bottom_group)]
+
+
+def chips(model: Model, opening: Opening) -> tuple[Chip, ...]:
+    """Numbers 1 to N/2 on each group's strands from the host's left to its right, neighbours set apart along it."""
+    found = []
+    for order, colour in _ordered(model, opening):
+        for number, k in enumerate(order, start=1):
+            station = opening.host + (0.17 if number % 2 else -0.17) * model.d
+            x, y, z = (float(v) for v in model.strands.points[k, model.column(station)])
+            found.append(Chip(str(number), (x, y, z), colour))
+    return tuple(found)
+
+
+def fanned(model: Model, opening: Opening) -> tuple[Chip, ...]:
+    """The same numbers in a row above the top group and one below the bottom group, a line from each to its strand."""
+    axes, d = hole_axes(model, opening), model.d
+    here = model.strands.points[:, model.column(opening.host)]
+    found = []
+    for side, (order, colour) in zip((1, -1), _ordered(model, opening), strict=True):
+        high = max(side * float((here[k] - axes.middle) @ axes.up) for k in order) + 0.5 * d
+        for number, k in enumerate(order, start=1):
+            across = 0.31 * d * ((len(order) + 1) / 2 - number)
+            x, y, z = (float(v) for v in axes.middle + across * axes.left + side * high * axes.up)
+            to = (float(here[k, 0]), float(here[k, 1]), float(here[k, 2]))
+            found.append(Chip(str(number), (x, y, z), colour, to))
+    return tuple(found)
+
+
+def face_dots(model: Model, openings: Sequence[Opening]) -> tuple[tuple[float, float, float], ...]:
+    """Where the dot lies on the dotted face of holes that are drawn up: on the host's outermost strand by the mouth.
+
+    Of the places either side of the mouth, the one farther from all other rope.
+    """
+    found = []
+    for opening in openings:
+        left = hole_axes(model, opening).left
+        places = []
+        for station in (opening.host + BESIDE * model.d, opening.host - BESIDE * model.d):
+            here = model.strands.points[:, model.column(station)]
+            places.append(here[int((here @ left).argmax())] + 0.5 * model.braid.thickness * left)
+        other = model.line[np.abs(model.strands.station - opening.host) > 2.5 * model.d]
+        best = max(places, key=lambda place: float(np.linalg.norm(other - place, axis=1).min()))
+        found.append((float(best[0]), float(best[1]), float(best[2])))
+    return tuple(found)
+
+
+def clearness(model: Model, places: Floats, toward: Floats) -> Floats:
+    """How far to the side of each place `(m, 3)` the nearest strand before it runs, for a viewer along `toward`, mm.
+
+    A place is hidden where that is less than a strand's half width.
+    """
+    near = np.linalg.norm(model.line - places.mean(axis=0), axis=1) < 5 * model.d
+    nodes = model.strands.points[:, near].reshape(-1, 3)
+    to = nodes[None] - places[:, None]
+    ahead = to @ toward
+    beside = np.linalg.norm(to - ahead[..., None] * toward, axis=2)
+    return np.asarray(np.where(ahead > 0.1 * model.braid.thickness, beside, np.inf).min(axis=1))
+
+
+def face_rings(model: Model, opening: Opening) -> tuple[Solid, ...]:
+    """A ring round the mouth of a hole at each of its faces; dots sit on the one that is called dotted."""
+    axes = hole_axes(model, opening)
+    solids = []
+    for name, side, colour in (("dotted face", 1, PALETTE.dotted_face), ("plain face", -1, PALETTE.plain_face)):
+        ring = _mouth(model, axes, side)
+        solids.append(Solid(name, ring_tube(ring, 0.05 * model.d), colour, gloss=0.1))
+        if side > 0:
+            solids.append(Solid("dots", _dots(model, ring), PALETTE.paper, gloss=0.0))
+    return tuple(solids)
+
+
+def _mouth(model: Model, axes: HoleAxes, side: int, steps: int = 72) -> Floats:
+    """The rim of a hole's mouth `(steps, 3)` mm, a rounded oblong a little off the host's side."""
+    angle = 2 * np.pi * np.arange(steps) / steps
+    cos, sin = np.cos(angle), np.sin(angle)
+    high = max(axes.gap + 0.12 * model.d, 0.4 * model.d)
+    reach = (np.abs(cos) ** 3 + np.abs(sin) ** 3) ** (-1 / 3)
+    middle = axes.middle + side * (axes.wide + 0.06 * model.d) * axes.left
+    return np.asarray(
+        middle + (axes.along_half * reach * cos)[:, None] * axes.along + (high * reach * sin)[:, None] * axes.up
+    )
+
+
+def _dots(model: Model, ring: Floats) -> Mesh:
+    every = len(ring) // DOTS
+    return joined([ball(place, 0.085 * model.d) for place in ring[every // 2 :: every]])
+
+
+def tone(colour: Colour, paler: float) -> Colour:
+    """A colour with so much paper mixed in."""
+    r, g, b = (round(c + paler * (255 - c)) for c in colour)
+    return r, g, b

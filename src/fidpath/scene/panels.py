@@ -1,0 +1,266 @@
+"""Panels of a step's picture: views fitted to the places they name, labels and numbers, and the opened place cut.
+
+What an opened place looks like cut across its host, seen toward the tail's end, is a panel of its own: that is where
+strands are counted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.meshing.meshes import Mesh, part_strands
+from fidpath.meshing.sections import sections_of
+from fidpath.scene.captions import Sight, seen_from
+from fidpath.scene.paint import Model, chips, clearness, face_rings, fanned, hole_axes, is_open, rope_solid
+from fidpath.scene.props import ghost, place_of, vector
+from fidpath.scene.scene import PALETTE, Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
+from fidpath.scene.stage import Stage
+from fidpath.scene.tools import arrow
+from fidpath.states.rope_state import Opening
+
+Floats = NDArray[np.float64]
+Box = tuple[int, int, int, int]
+
+COARSE = 45.0
+"""Pixels to a rope diameter below which strands are drawn with fewer rays."""
+
+CHIPS_FROM = 95.0
+"""Pixels to a rope diameter from which strands carry numbers."""
+
+FACES_FROM = 34.0
+"""Pixels to a rope diameter from which a hole's faces are named."""
+
+GHOST_BELOW = 80.0
+"""Pixels to a rope diameter above which the state before is left out: too large to be told from a shadow."""
+
+ARROW, THICKEST = 7.0, 0.27
+"""Half width of an arrow's shaft, pixels, and in rope diameters at most."""
+
+NEAR = 230.0
+"""Longest leader of a label, pixels: a longer one is left out rather than drawn across the picture, but for a mark that
+is made in this step."""
+
+CAPTION = 56
+"""Band kept free for a panel's caption, half a numbered disc beside it, pixels."""
+
+ASIDE = ("post", "terminator aside")
+"""Props that stand aside and are shown in the first view alone."""
+
+MARGIN = 0.07
+"""Share of a panel left free at every side of what its view must hold."""
+
+NOTHING: Floats = np.zeros((0, 3))
+
+SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
+"""How two views may divide the page between them."""
+
+
+def spans(model: Model, box: Box, camera: Camera) -> list[tuple[float, float]]:
+    """Stretches of rope, as stations, that a camera sees in a box, a rope's width beyond its edges included."""
+    spots = project(Panel(box, camera, ()), model.line)
+    x, y, width, height = box
+    pad = 1.5 * model.d * width / camera.width
+    inside = (spots[:, 0] > x - pad) & (spots[:, 0] < x + width + pad)
+    inside &= (spots[:, 1] > y - pad) & (spots[:, 1] < y + height + pad)
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], inside, [False]]).astype(int)))
+    station = model.strands.station
+    return [(float(station[a]), float(station[b - 1])) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+
+
+def _rope(stage: Stage, box: Box, camera: Camera) -> Solid:
+    """All rope that a camera sees."""
+    model = stage.model
+    fine = box[2] / camera.width * model.d > COARSE
+    sections = model.sections if fine else sections_of(model.strands, rays=12, refine=1)
+    meshes: list[Mesh] = []
+    for start, end in spans(model, box, camera):
+        meshes += part_strands(sections, start, end, weld=False)
+    return rope_solid(model, meshes, stage.toned, stage.inked, stage.dots)
+
+
+def looked_at(stage: Stage, look: Iterable[str]) -> Floats:
+    """Places `(n, 3)` mm that a view must hold: the strands at the places it names, the whole state where it has none.
+
+    A name is a place of the method's views, or a mark's letter.
+    """
+    model = stage.model
+    named = [span for name in look for span in _stretches(stage, name)]
+    station = model.strands.station
+    wanted = named or [(model.state.first, model.state.last)]
+    inside = [(station >= start) & (station <= end) for start, end in wanted]
+    return np.concatenate([model.strands.points[:, part].reshape(-1, 3) for part in inside])
+
+
+def _stretches(stage: Stage, name: str) -> list[tuple[float, float]]:
+    """Stations of the rope at a named place."""
+    model, state, d = stage.model, stage.model.state, stage.model.d
+    if name == "all":
+        return [(state.first, state.last)]
+    if name in ("eye", "terminator"):
+        guests = [p.guest for p in state.passes if p.hole == "H1"]
+        return [(0.0, guests[0] if guests else stage.plan.station_h2)]
+    if name == "tail end" and model.strands.bury is not None:
+        tip = model.strands.bury.host[1]
+        return [(tip - 5 * d, tip + 5 * d)]
+    station = dict(stage.places).get(name, place_of(model, stage.plan, name))
+    if station is None:
+        return []
+    if name == "entry":
+        return [(station - 7 * d, station + 2 * d)]
+    opening = next((o for o in state.openings if o.name == name), None)
+    if opening is None:
+        return [(station - 3 * d, station + 3 * d)]
+    reach = max(opening.half, 1.2 * d) + 1.0 * d
+    guests = [p.guest for p in state.passes if p.hole == name]
+    return [(opening.host - reach, opening.host + reach), *[(g - 1.6 * d, g + 1.6 * d) for g in guests]]
+
+
+def camera_of(stage: Stage, sight: Sight, box: Box, also: Floats = NOTHING) -> Camera:
+    """A view's camera, fitted to a box; pictures turn with the state, so that the standing part always heads east.
+
+    also: further places `(n, 3)` mm that must be seen.
+    """
+    turn = stage.model.state.heading
+    cos, sin = np.cos(turn), np.sin(turn)
+    round_up = np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]])
+    points = np.concatenate([looked_at(stage, sight.look), also])
+    toward, up = round_up @ np.array(sight.direction), round_up @ np.array(sight.up)
+    return aimed(box, points, toward, up, MARGIN, 5.0 * stage.model.d)
+
+
+def divided(area: Box, share: float, stacked: bool) -> list[Box]:
+    """An area in two boxes, one above the other or side by side, the first with so much of it."""
+    x, y, width, height = area
+    high, wide = round(height * share), round(width * share)
+    if stacked:
+        return [(x, y, width, high), (x, y + high, width, height - high)]
+    return [(x, y, wide, height), (x + wide, y, width - wide, height)]
+
+
+def aside(stage: Stage) -> Floats:
+    """Places `(n, 3)` mm of props that stand aside."""
+    return np.concatenate([NOTHING, *(s.mesh.points for s in stage.props if s.name in ASIDE)])
+
+
+def cameras(stage: Stage, sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
+    """Boxes and cameras for one or two views: the division of the area that shows both largest.
+
+    The first holds the arrow and props that stand aside.
+    """
+    also = [np.concatenate([NOTHING if stage.way is None else stage.way, aside(stage)]), NOTHING]
+
+    def fitted(boxes: list[Box]) -> list[tuple[Box, Camera]]:
+        rows = zip(boxes, sights, also, strict=False)
+        return [(box, camera_of(stage, sight, box, more)) for box, sight, more in rows]
+
+    if len(sights) < 2:
+        return fitted([area])
+
+    def seen(found: list[tuple[Box, Camera]]) -> float:
+        return float(np.sum([np.log(box[2] / camera.width) for box, camera in found]))
+
+    ways = [divided(area, share, stacked) for share in SHARES for stacked in (True, False)]
+    return max((fitted(boxes) for boxes in ways), key=seen)
+
+
+def _face_labels(stage: Stage, camera: Camera, rings: Iterable[Solid]) -> list[Label]:
+    """Names of the faces, each at the point of its ring that stands clearest to be seen; none where all is hidden."""
+    labels, thick = [], stage.model.braid.thickness
+    for ring in rings:
+        if not ring.name.endswith("face"):
+            continue
+        places = ring.mesh.points[::5]
+        clear = clearness(stage.model, places, camera.toward)
+        best = int((np.minimum(clear, 1.4 * thick) + 0.1 * places @ np.asarray(camera.up)).argmax())
+        if clear[best] > 0.9 * thick:
+            labels.append(Label(ring.name, vector(places[best]), rank=1))
+    return labels
+
+
+def _dot_labels(stage: Stage, camera: Camera) -> list[Label]:
+    """The dots on the dotted faces of holes that are drawn up, where they can be seen."""
+    if not stage.dots:
+        return []
+    dots = np.array(stage.dots)
+    lifted = dots + 0.3 * stage.model.braid.thickness * camera.toward
+    clear = clearness(stage.model, lifted, camera.toward)
+    seen = clear > 0.6 * stage.model.braid.thickness
+    return [Label("dot", vector(dot), rank=1) for dot in dots[seen]]
+
+
+def panel(
+    stage: Stage, sight: Sight, placed: tuple[Box, Camera], letter: str, caption: str = "", first: bool = True
+) -> Panel:
+    """One view of a step with its rope, props, arrow and numbers; the first has the ghost and what stands aside."""
+    model, (box, camera) = stage.model, placed
+    scale = box[2] / camera.width * model.d
+    numbers: list[Chip] = []
+    for opening in stage.toned if scale > CHIPS_FROM else ():
+        numbers += chips(model, opening)
+    ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first else ()
+    rings = [ring for opening in stage.toned if is_open(model, opening) for ring in face_rings(model, opening)]
+    props = [s for s in stage.props if first or s.name not in ASIDE]
+    solids = (_rope(stage, box, camera), *props, *rings, *_arrow(stage, box, camera))
+    words = caption or f"seen {seen_from(sight)}"
+    found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
+    faces = [*_face_labels(stage, camera, rings), *_dot_labels(stage, camera)] if scale > FACES_FROM else []
+    labels = [*stage.labels, *faces]
+    return replace(
+        found,
+        labels=tuple(
+            label if label.rank < 0 else replace(label, near=NEAR) for label in labels if _inside(found, label)
+        ),
+        dimensions=tuple(measure for measure in stage.dimensions if _level(found, measure)),
+    )
+
+
+def _arrow(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
+    """The arrow for what moves, as wide in every panel, where most of it is seen."""
+    if stage.way is None:
+        return []
+    spots = project(Panel(box, camera, ()), stage.way) - np.array(box[:2])
+    if ((spots > 4) & (spots < np.array(box[2:]) - 4)).all(axis=1).mean() < 0.75:
+        return []
+    body = arrow(stage.way, min(ARROW * camera.width / box[2], THICKEST * stage.model.d))
+    return [Solid("arrow", body, PALETTE.arrow, gloss=0.0, flat=True)]
+
+
+def _inside(found: Panel, label: Label) -> bool:
+    """Whether what a label names lies in the panel, clear of its edge."""
+    spot = project(found, np.array([label.at]))[0]
+    x, y, width, height = found.box
+    return bool(x + 8 < spot[0] < x + width - 8 and y + 8 < spot[1] < y + height - 8)
+
+
+def _level(found: Panel, dimension: Dimension) -> bool:
+    """Whether a dimension lies in the panel, and level enough to be read true."""
+    spots = project(found, np.array([dimension.start, dimension.end]))
+    x, _, width, _ = found.box
+    inside = bool(((spots[:, 0] > x + 8) & (spots[:, 0] < x + width - 8)).all())
+    return inside and bool(abs(spots[0, 1] - spots[1, 1]) < 0.02 * abs(spots[0, 0] - spots[1, 0]))
+
+
+def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:
+    """The opened place cut across its host, seen toward the tail's end: the groups, numbered, and what lies between."""
+    model, d = stage.model, stage.model.d
+    axes = hole_axes(model, opening)
+    meshes = part_strands(model.sections, opening.host, opening.host + 1.0 * d, weld=False)
+    for passing in model.state.passes:
+        if passing.hole == opening.name:
+            meshes += part_strands(model.sections, passing.guest - 3.4 * d, passing.guest + 3.4 * d, weld=False)
+    rings = face_rings(model, opening)
+    solids = (rope_solid(model, meshes, (opening,)), *(s for s in stage.props if s.name == "fid"), *rings)
+    numbers = fanned(model, opening)
+    reach = max(abs(float((np.array(chip.at) - axes.middle) @ axes.up)) for chip in numbers)
+    width = max(4.2 * d, reach * box[2] / (box[3] / 2 - CAPTION))
+    camera = Camera(vector(axes.middle), width, vector(-axes.left), vector(axes.up))
+    caption = f"{opening.name} cut across, seen toward the tail"
+    labels = [
+        Label(name, vector(axes.middle + side * (axes.wide + 0.1 * d) * axes.left))
+        for name, side in (("dotted face", 1), ("plain face", -1))
+    ]
+    return Panel(box, camera, solids, caption, letter, tuple(labels), chips=numbers)

@@ -1,0 +1,297 @@
+"""What lies about the rope in a step: tools where the step says, the terminator, arrows for what moves, the ghost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.meshing.meshes import Mesh
+from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.planning.planner import Plan
+from fidpath.scene.paint import Model
+from fidpath.scene.scene import PALETTE, Ghost, Solid
+from fidpath.scene.tools import Placed, Vector, bent, measuring_tape, stitches, tool_parts
+from fidpath.states.rope_state import RopeState
+
+Floats = NDArray[np.float64]
+
+UP = np.array([0.0, 0.0, 1.0])
+
+NEAREST = 1.6
+"""What moves less than so many rope diameters has no arrow."""
+
+
+def vector(v: Floats) -> Vector:
+    """A place or direction as plain numbers."""
+    return float(v[0]), float(v[1]), float(v[2])
+
+
+def tools(model: Model, plan: Plan, used: Iterable[tuple[str, str]], inked: Sequence[float] = ()) -> list[Solid]:
+    """Solids of a step's tools, each `(kind, place)`; fids stand where the state's own rods part the strands.
+
+    The marker points at the first of the stations `inked`, where a mark is made.
+    """
+    solids = []
+    for tool in model.state.tools:
+        solids += _solids(tool.kind, Placed(tool.place, tool.direction, tool.radius, tool.length, model.d))
+    for end, way in ((model.state.tip, 1), (model.state.head, -1)):
+        if end is not None and model.state.taper > 0:
+            solids += _solids("whipping", _whipped(model, end, way))
+    for kind, at in used:
+        if kind == "tape":
+            solids += _measured(model, plan, at)
+        if kind == "needle":
+            solids.append(_stitched(model, plan))
+        station = inked[0] if kind == "marker" and inked else place_of(model, plan, at)
+        if kind in LAID and station is not None:
+            solids += _solids(kind, LAID[kind](model, plan, station))
+    return solids
+
+
+def _solids(kind: str, placed: Placed) -> list[Solid]:
+    return [Solid(part.name, part.mesh, part.colour, gloss=part.gloss) for part in tool_parts(kind, placed)]
+
+
+def place_of(model: Model, plan: Plan, name: str) -> float | None:
+    """Station of a named place, None where the state hasn't got it."""
+    state = model.state
+    places: dict[str, float] = {
+        "H1": 0.0,
+        "H2": plan.station_h2,
+        "eye": plan.station_h2 / 2,
+        "tail end": state.tip if state.tip is not None else state.last,
+        "entry": plan.station_entry_host,
+        "standing end": state.head if state.head is not None else state.first,
+        "standing part": max(plan.station_entry_host - 9 * model.d, state.first),
+    }
+    found = places.get(name)
+    if found is None or not state.first - model.d < found < state.last + model.d:
+        return None
+    return min(max(found, state.first), state.last)
+
+
+def _marker(model: Model, _plan: Plan, station: float) -> Placed:
+    d, along = model.d, model.along(station)
+    way = _unit(-UP - 0.9 * np.cross(UP, along) - 0.5 * along)
+    return Placed(vector(model.at(station) - 0.6 * d * way), vector(way), 0.4 * d, 6.5 * d, d)
+
+
+def _knife(model: Model, _plan: Plan, station: float) -> Placed:
+    d, left = model.d, np.cross(UP, model.along(station))
+    way = _unit(left - 0.15 * UP)
+    return Placed(vector(model.at(station) + 0.5 * d * left + 0.55 * d * UP), vector(way), 0.42 * d, 8 * d, d)
+
+
+def _post(model: Model, plan: Plan, station: float) -> Placed:
+    """A post as thick as the terminator bears, in the eye, or beside it where the terminator sits there."""
+    d, radius = model.d, plan.seat.crown
+    middle = np.array(model.state.seat_centre) + (1.8 * radius + 3 * d) * np.array([1.0, 0.0, 0.0])
+    if model.state.seat is None:
+        middle = model.at(station)
+    return Placed(vector(middle + 1.5 * d * UP), (0.0, 0.0, 1.0), 0.6 * radius, 3 * d, d)
+
+
+def _needle(model: Model, _plan: Plan, station: float) -> Placed:
+    d, along = model.d, model.along(station)
+    way = _unit(-UP + 0.8 * np.cross(UP, along))
+    return Placed(vector(model.at(station - 6.2 * d) - 0.9 * d * way), vector(way), 0.09 * d, 5 * d, d)
+
+
+def _straight_edge(model: Model, plan: Plan, station: float) -> Placed:
+    """A straight edge beside the standing part, from the entry along the bury; its ticks toward the rope."""
+    d = model.d
+    far = model.at(max(station - plan.bury_length, model.state.first))
+    along = model.at(station) - far
+    length = float(np.linalg.norm(along)) + 3 * d
+    along = _unit(along)
+    place = model.at(station) + 1.5 * d * along - 2.0 * d * np.cross(UP, along) - 0.5 * d * UP
+    return Placed(vector(place), vector(along), 0.9 * d, length, d, step=10 * plan.job.tools.tape_division_mm)
+
+
+LAID: dict[str, Callable[[Model, Plan, float], Placed]] = {
+    "marker": _marker,
+    "knife": _knife,
+    "post": _post,
+    "needle": _needle,
+    "straight edge": _straight_edge,
+}
+"""Tools laid beside the rope at a station."""
+
+
+def _unit(v: Floats) -> Floats:
+    return np.asarray(v / np.linalg.norm(v))
+
+
+def _whipped(model: Model, station: float, way: int) -> Placed:
+    """Tape bound over the rope's last stretch, its end the `way` (+1, -1) stations run, as thick as its strands ask."""
+    d, sections = model.d, model.sections
+    along, length = way * model.along(station - 0.3 * way * d), 1.6 * d
+
+    def reach(at: float) -> float:
+        i = int(np.abs(sections.station - at).argmin())
+        live = sections.count > i
+        away = sections.rings[live, i].reshape(-1, 3) - sections.centres[live, i].mean(axis=0)
+        return float(np.linalg.norm(away - (away @ along)[:, None] * along, axis=1).max())
+
+    back = reach(station - way * length)
+    tip = min(reach(station - 0.1 * way * d) / back, 1.0)
+    return Placed(vector(model.at(station)), vector(along), 1.03 * back, length, d, tip=tip)
+
+
+def _measured(model: Model, plan: Plan, at: str) -> list[Solid]:
+    """A measuring tape lying along the rope where a length is taken: from a hole round the eye, or from the tail."""
+    tip = model.state.tip
+    spans = {"eye": (0.0, plan.loop_before_lock), "H2": (0.0, plan.station_h2)}
+    if tip is not None:
+        spans["tail end"] = (tip, max(tip - plan.tail_to_lay_out, model.state.first))
+    if at not in spans:
+        return []
+    start, end = spans[at]
+    steps = max(int(abs(end - start) / (0.25 * model.d)), 8)
+    line = np.array([model.at(float(u)) for u in np.linspace(start, end, steps)])
+    beside = beside_line(model, line, 1.05 * model.d) - 0.45 * model.d * UP
+    return [
+        Solid(part.name, part.mesh, part.colour, gloss=part.gloss)
+        for part in measuring_tape(beside, 0.55 * model.d, 10 * plan.job.tools.tape_division_mm)
+    ]
+
+
+def beside_line(model: Model, line: Floats, away: float) -> Floats:
+    """A line `(n, 3)` mm moved sideways on the table by `away`, to the side where there is more room."""
+    along = np.gradient(line, axis=0)
+    left = np.cross(UP, along)
+    left /= np.linalg.norm(left, axis=1, keepdims=True)
+    sides = [line + away * left, line - away * left]
+    room = [_room(model, side) for side in sides]
+    return sides[int(np.argmax(room))]
+
+
+def _room(model: Model, line: Floats) -> float:
+    """How far off the rope a line lies in the mean, counted up to two diameters."""
+    apart = np.linalg.norm(line[:, None, :2] - model.line[None, ::4, :2], axis=2).min(axis=1)
+    return float(np.minimum(apart, 2 * model.d).mean())
+
+
+def _stitched(model: Model, plan: Plan) -> Solid:
+    """Lock stitches through cover and tail, just below the entry."""
+    d = model.d
+    stations = np.linspace(plan.station_entry_host - 1.2 * d, plan.station_entry_host - 6.2 * d, 30)
+    line = np.array([model.at(float(u)) for u in stations])
+    out = (0.5 * plan.swollen_diameter + 0.06 * d) * UP
+    return Solid("lock stitch", stitches(line, out, 0.06 * d), PALETTE.twine, gloss=0.05)
+
+
+def terminator_aside(model: Model, plan: Plan) -> list[Solid]:
+    """The terminator beside an eye it isn't in, to be held against it."""
+    reach = float(model.line[:, 0].max()) + 2.5 * model.d
+    mesh = terminator_mesh(plan.job.terminator)
+    moved = mesh.points + np.array([reach - float(mesh.points[:, 0].min()), 0.0, 0.0])
+    return [Solid("terminator aside", Mesh(moved, mesh.faces), PALETTE.metal, gloss=0.06)]
+
+
+def prop_top(solid: Solid) -> Vector:
+    """The middle of a prop's upper side, mm."""
+    points = solid.mesh.points
+    x, y = (points[:, :2].max(axis=0) + points[:, :2].min(axis=0)) / 2
+    return float(x), float(y), float(points[:, 2].max())
+
+
+def terminator(model: Model, plan: Plan) -> list[Solid]:
+    """The terminator, where the state has one."""
+    if model.state.seat is None:
+        return []
+    mesh = terminator_mesh(plan.job.terminator, np.array(model.state.seat_centre))
+    return [Solid("terminator", mesh, PALETTE.metal, gloss=0.06)]
+
+
+def way_of(model: Model, before: Model | None, plan: Plan, way: tuple[str, str, str]) -> Floats | None:
+    """Line `(n, 3)` mm of the arrow for what moves, `way` being (what, from, to); None where nothing moves."""
+    what, _, end = way
+    if what == "terminator" and model.state.seat is not None:
+        return _let_in(model, plan)
+    if what == "bight":
+        return _bight(model, plan)
+    if what == "H2" and end == "eye":
+        return _swung(model, before, plan.station_h2)
+    stations = _along_rope(model, plan, way)
+    if stations is None:
+        return None
+    line = np.array([model.at(float(u)) for u in np.linspace(*stations, 40)])
+    away = 1.15 * model.d + (0.5 * (plan.swollen_diameter - model.d) if what == "cover" else 0.0)
+    return beside_line(model, line, away) + 0.5 * model.d * UP
+
+
+def _along_rope(model: Model, plan: Plan, way: tuple[str, str, str]) -> tuple[float, float] | None:
+    """Stations between which an arrow runs beside the rope: up to a hole's mouth, away from it, or along the cover."""
+    what, start, end = way
+    d, passes = model.d, model.state.passes
+    if what == "cover":
+        return plan.station_entry_host - 1.5 * d, plan.station_entry_host - 9 * d
+    if what == "H2" and passes and start == "H1":
+        return passes[0].guest + 0.9 * d, plan.station_h2 - 0.6 * d
+    if what == "standing end" and end in ("H1", "H2"):
+        guest = min(p.guest for p in passes if p.hole == end)
+        return guest + 6.5 * d, guest + 1.2 * d
+    if what != "tail end":
+        return None
+    own = [p.guest for p in passes if p.guest >= plan.station_h2 - 2 * d or p.hole == end]
+    last = model.state.last
+    if end in ("H1", "H2"):
+        guests = [p.guest for p in passes if p.hole == end]
+        return (guests[-1] - 6.5 * d, guests[-1] - 1.2 * d) if guests else None
+    begin = max([*own, plan.station_h2]) + 2.2 * d
+    return begin, min(begin + 6.5 * d, last - 0.5 * d)
+
+
+def _bight(model: Model, plan: Plan) -> Floats:
+    """Ahead of the eye's bight, the way it goes."""
+    guests = [p.guest for p in model.state.passes if p.hole == "H1"]
+    crown = model.at((guests[0] if guests else plan.station_h2) / 2)
+    legs = (model.at(0.0) + model.at(guests[0] if guests else plan.station_h2)) / 2
+    out = _unit(crown - legs)
+    return np.linspace(crown + 0.9 * model.d * out, crown + 5.0 * model.d * out, 12)
+
+
+def _let_in(model: Model, plan: Plan) -> Floats:
+    """From above down into the eye's bend."""
+    d, seat = model.d, np.array(model.state.seat_centre)
+    reach = plan.seat.crown + 3.5 * d
+    out = np.array([0.35, 0.95, 0.0])
+    return bent(
+        seat + reach * out + 3.0 * d * UP, seat + 0.25 * reach * out + (plan.seat.half_width + 0.4 * d) * UP, 0.1
+    )
+
+
+def _swung(model: Model, before: Model | None, station: float) -> Floats | None:
+    """From where a place lay in the state before to where it lies now; None where it hardly moved."""
+    there = _before(model, before, station)
+    here = model.at(station)
+    if there is None or np.linalg.norm(here - there) < NEAREST * model.d:
+        return None
+    end = here - 0.9 * model.d * _unit(here - there)
+    lines = [bent(there, end, bow) + model.d * UP for bow in (0.22, -0.22)]
+    return max(lines, key=lambda line: _room(model, line))
+
+
+def _before(model: Model, before: Model | None, station: float) -> Floats | None:
+    """Where a station lay in the state before, in this state's table, `(3,)` mm."""
+    if before is None or not before.state.first <= station <= before.state.last:
+        return None
+    return np.asarray(_turned_into(before.at(station)[None], before.state, model.state)[0])
+
+
+def _turned_into(points: Floats, was: RopeState, now: RopeState) -> Floats:
+    """Places `(n, 3)` of one state's table as another's pictures show them: the standing part lies alike in both."""
+    turn = now.heading - was.heading
+    cos, sin = np.cos(turn), np.sin(turn)
+    x, y, z = points.T
+    return np.column_stack([x * cos - y * sin, x * sin + y * cos, z])
+
+
+def ghost(model: Model, before: Model | None) -> tuple[Ghost, ...]:
+    """The rope as it lay in the state before."""
+    if before is None:
+        return ()
+    return (Ghost(_turned_into(before.line, before.state, model.state), before.d),)

@@ -1,0 +1,115 @@
+"""A settled state made ready for its pictures: which openings show their groups, marks, dots, tools and labels."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.methods.method import Step
+from fidpath.methods.placeholders import fill
+from fidpath.planning.planner import Plan
+from fidpath.scene.captions import mark_places, mark_words, turn_words
+from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, opened
+from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
+from fidpath.scene.scene import Dimension, Label, Solid
+from fidpath.settling.settled_states import Made
+from fidpath.states.rope_state import Opening
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Stage:
+    """What all panels of one picture are drawn from.
+
+    toned: openings whose groups are shown; inked, dots: see `rope_colours`; way: the arrow's line `(n, 3)` mm;
+    places: stations of the lettered marks.
+    """
+
+    model: Model
+    before: Model | None
+    plan: Plan
+    toned: tuple[Opening, ...] = ()
+    inked: tuple[float, ...] = ()
+    dots: tuple[tuple[float, float, float], ...] = ()
+    props: tuple[Solid, ...] = ()
+    way: Floats | None = None
+    labels: tuple[Label, ...] = ()
+    places: tuple[tuple[str, float], ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
+
+
+def staged(
+    made: Made, before: Model | None, plan: Plan, marks: Sequence[str], turns: bool, worked: Collection[str] = ()
+) -> Stage:
+    """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`).
+
+    turns: whether H2's turns are counted; worked: names of holes that something is drawn through.
+    """
+    model = model_of(made)
+    toned = opened(model, before.state if before is not None else None, worked)
+    places = mark_places(model, plan, marks)
+    holes = {o.name for o in model.state.openings}
+    inked = tuple(at for letter, at in places.items() if letter not in holes)
+    counted = next((o for o in model.state.openings if turns and o.name == "H2"), None)
+    labels = _turn_labels(model, counted) if counted is not None else []
+    for letter, at in places.items():
+        words = mark_words(model, plan, letter, letter not in holes)
+        if counted is not None and letter == counted.name and not any(counted.turns):
+            words += ",\nno turn in either group"
+        labels.append(Label(words, over(model, at), letter, rank=0 if letter in holes else -1))
+    stage = Stage(
+        model,
+        before,
+        plan,
+        inked=inked,
+        props=tuple(terminator(model, plan)),
+        labels=tuple(labels),
+        places=tuple(places.items()),
+        dimensions=_buried(model, plan),
+    )
+    return showing(stage, toned)
+
+
+def _buried(model: Model, plan: Plan) -> tuple[Dimension, ...]:
+    """The length of the bury, from the tail's tip to the entry."""
+    if model.strands.bury is None:
+        return ()
+    entry, tip = (vector(model.at(station)) for station in model.strands.bury.host)
+    return (Dimension(fill("bury {bury_length}", plan), tip, entry, -1),)
+
+
+def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
+    """The stage with these openings' groups shown; a dot lies at every hole whose faces get no rings."""
+    model = stage.model
+    bare = [o for o in model.state.openings if o not in toned or not is_open(model, o)]
+    return replace(stage, toned=tuple(toned), dots=face_dots(model, bare))
+
+
+def over(model: Model, station: float) -> tuple[float, float, float]:
+    """A place on the rope's upper side at a station, mm."""
+    return vector(model.at(station) + 0.4 * model.d * UP)
+
+
+def _turn_labels(model: Model, opening: Opening) -> list[Label]:
+    """How often each group of an opening is turned about itself, beside the group; none where neither is."""
+    if not any(opening.turns):
+        return []
+    members = hole_axes(model, opening).top
+    column = model.column(opening.host + 0.5 * (opening.flat + opening.half))
+    labels = []
+    for group, turns, name in ((members, opening.turns[0], "top"), (~members, opening.turns[1], "bottom")):
+        place = model.strands.points[group, column].mean(axis=0)
+        labels.append(Label(f"{name} group:\n{turn_words(turns)}", vector(place)))
+    return labels
+
+
+def equipped(stage: Stage, step: Step) -> Stage:
+    """The stage with the step's tools and what moves."""
+    used = tuple(tools(stage.model, stage.plan, [(t.kind, t.at) for t in step.tools], stage.inked))
+    named = [Label("smooth post", prop_top(s)) for s in used if s.name == "post"]
+    way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
+    return replace(stage, props=(*stage.props, *used), way=way, labels=(*stage.labels, *named))

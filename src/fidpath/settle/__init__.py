@@ -1,6 +1,0 @@
-"""Settling: from a thin start to strands that touch and nowhere run through one another."""
-
-from fidpath.settle.solver import Effort, Log, Settled, settle
-from fidpath.settle.start import clearest, clearest_state
-
-__all__ = ["Effort", "Log", "Settled", "clearest", "clearest_state", "settle"]

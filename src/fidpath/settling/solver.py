@@ -1,0 +1,261 @@
+"""The settling: thin start, a ramp of the contact thickness, sweeps until the bound is met, and a guard.
+
+No node moves further in a sweep than a share of the least distance between centre lines at its beginning; so
+(least distance - 2 x largest move)/thickness > 0 in every sweep certifies that no strand crossed another.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.errors import CannotBeMade
+from fidpath.geometry.rods import table
+from fidpath.geometry.strands import Strands
+from fidpath.settling import contact_kernels as kernels
+from fidpath.states.finished_rope import Draft, with_points
+
+Floats = NDArray[np.float64]
+Progress = Callable[[float], None]
+
+RAMP, SWEEPS_A_STEP = 20, 15
+"""Steps of the ramp and sweeps in each."""
+
+FIRST_THICKNESS = 0.12
+"""Contact thickness at the start, as a share of the strands' own."""
+
+FIRMNESS = 0.5
+"""How firmly a strand's displacement from the laid braid is smoothed in a sweep."""
+
+CAP, SHARE = 0.08, 0.25
+"""A node moves at most CAP of the thickness and SHARE of the least distance in a sweep."""
+
+SKIN = 0.3
+"""Neighbours are listed this far beyond contact, in thicknesses, and anew once nodes may have moved half of it."""
+
+GIVE = 6
+"""After the ramp, sweeps between two looks at the overlap."""
+
+CREEP = 0.12
+"""After the ramp, share by which laid shape and rest lengths give way to what contact asks for at each look."""
+
+BOUND = 0.0015
+MOST_SWEEPS = 900
+INDEX_GAP = 1.5
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How much work a settling may be: steps of the ramp, sweeps in each, and sweeps in all."""
+
+    ramp: int = RAMP
+    sweeps_a_step: int = SWEEPS_A_STEP
+    most_sweeps: int = MOST_SWEEPS
+
+
+FULL = Effort()
+
+
+@dataclass(frozen=True)
+class Log:
+    """What the solver says of itself: its certificate, sweeps, seconds, and the overlap it stopped at."""
+
+    certificate_min: float
+    sweeps: int
+    settle_seconds: float
+    overlap: float
+
+
+@dataclass(frozen=True)
+class Settled:
+    """Settled strands, the draft they came from, and the solver's log."""
+
+    strands: Strands
+    draft: Draft
+    log: Log
+
+
+@dataclass
+class Flat:
+    """Live nodes as one list, and what the kernels need beside them."""
+
+    x: Floats
+    begin: Floats
+    begin_rest: Floats
+    laid: Floats
+    start: NDArray[np.int64]
+    rest: Floats
+    thick: Floats
+    strand: NDArray[np.int64]
+    column: NDArray[np.int64]
+    ignore: NDArray[np.bool_]
+    gap: int
+
+
+def _alive(laid: Strands) -> NDArray[np.bool_]:
+    return np.arange(laid.points.shape[1])[None, :] < laid.count[:, None]
+
+
+def _lengths(x: Floats) -> Floats:
+    """Length of the segment after each node, `(m,)`; meaningless after a strand's last."""
+    return np.asarray(np.linalg.norm(np.diff(x, axis=0, append=x[-1:]), axis=1))
+
+
+def _thickest(thickness: Floats) -> Floats:
+    """Thickness of the segment after each column, `(n,)`: that of its thicker end."""
+    return np.asarray(np.maximum(thickness, np.append(thickness[1:], thickness[-1])))
+
+
+def flatten(draft: Draft, begin: Floats) -> Flat:
+    """Live nodes of a draft, beginning at `begin` `(strands, n, 3)`, as the kernels want them."""
+    laid = draft.laid
+    alive = _alive(laid)
+    last = np.zeros_like(alive)
+    last[np.arange(len(laid.count)), laid.count - 1] = True
+    strand = np.where(last, -1, np.arange(len(laid.count))[:, None])
+    column = np.broadcast_to(np.arange(alive.shape[1]), alive.shape)
+    step = float(np.diff(laid.station[:2])[0])
+    near_end = int(np.ceil(laid.braid.diameter / step))
+    ignore = (column < near_end) | (column >= laid.count.max() - near_end)
+    return Flat(
+        x=begin[alive],
+        begin=begin[alive],
+        begin_rest=_lengths(begin[alive]),
+        laid=laid.points[alive],
+        start=np.concatenate([[0], np.cumsum(laid.count)]).astype(np.int64),
+        rest=np.pad(draft.rest, ((0, 0), (0, 1)))[alive],
+        thick=np.broadcast_to(_thickest(laid.thickness), alive.shape)[alive],
+        strand=strand[alive].astype(np.int64),
+        column=column[alive].astype(np.int64),
+        ignore=ignore[alive],
+        gap=int(np.ceil(INDEX_GAP * laid.braid.diameter / step)),
+    )
+
+
+def _seat(laid: Strands) -> Floats | None:
+    s = laid.seat
+    return None if s is None else np.array([s.crown, s.nose, s.reach, s.groove, s.lip, s.half_width])
+
+
+class _Sweeper:
+    """One settling under way: the nodes, their neighbours, the shape they are drawn to, and the guard's record."""
+
+    def __init__(self, draft: Draft, begin: Floats, effort: Effort) -> None:
+        self.flat = flatten(draft, begin)
+        self.effort = effort
+        self.seat = _seat(draft.laid)
+        self.centre = draft.laid.seat_centre
+        self.rods = table(draft.laid.rods)
+        self.thickness = draft.laid.braid.thickness
+        self.goal = self.flat.laid
+        self.rest = self.flat.rest
+        self.pairs = np.empty((0, 2), np.int64)
+        self.active = np.empty(0, np.int64)
+        self.least = np.zeros(2)
+        self.certificate = 1.0
+        self.listed = -1.0
+        self.wandered = 0.0
+        self.moved = self.thickness
+
+    def _list_neighbours(self, grown: float) -> None:
+        """Lists the neighbours anew where the thickness has grown or nodes have moved too far for the old list."""
+        if grown <= self.listed and self.wandered < SKIN * self.thickness / 2:
+            return
+        flat = self.flat
+        grown = min(1.0, max(grown, self.listed) + (1 - FIRST_THICKNESS) / self.effort.ramp)
+        room = (SKIN + 2 * CAP) * self.thickness
+        self.pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, flat.thick * grown, room)
+        self.active = np.empty(len(self.pairs), np.int64)
+        self.listed, self.wandered = grown, 0.0
+
+    def draw_toward(self, share: float) -> None:
+        """Moves the goal from the thin start to the laid braid."""
+        flat = self.flat
+        self.goal = flat.begin + share * (flat.laid - flat.begin)
+        self.rest = flat.begin_rest + share * (flat.rest - flat.begin_rest)
+
+    def give_way(self) -> None:
+        """Lets the goal creep toward what contact has made of it."""
+        self.goal = self.goal + CREEP * (self.flat.x - self.goal)
+        self.rest = self.rest + CREEP * (_lengths(self.flat.x) - self.rest)
+
+    def sweep(self, grown: float, guarded: bool) -> float:
+        """One sweep at `grown` of the full thickness; returns its certificate.
+
+        Pairs not listed are further apart than contact and twice the cap, so they neither touch nor set the guard.
+        """
+        flat = self.flat
+        self._list_neighbours(grown)
+        thick = flat.thick * grown
+        before = flat.x.copy()
+        cap = min(CAP * self.thickness, max(2 * self.moved, 0.01 * self.thickness))
+        count = kernels.near_pairs(flat.x, self.pairs, thick, 2 * cap, self.active, self.least)
+        least = min(float(self.least[0]), float(thick.min()) + 2 * cap)
+        most = min(cap, SHARE * least) if guarded else 10 * self.thickness
+        kernels.relax(flat.x, self.goal, flat.start, self.rest, FIRMNESS, 2)
+        if self.seat is not None:
+            kernels.keep_out(flat.x, self.seat, self.centre, thick)
+        if len(self.rods):
+            kernels.keep_out_of_rods(flat.x, self.rods, thick, grown)
+        kernels.push_apart(flat.x, self.pairs, self.active, count, thick)
+        self.moved = kernels.hold_back(flat.x, before, most)
+        self.wandered += self.moved
+        certificate = (least - 2 * self.moved) / (self.thickness * grown)
+        self.certificate = min(self.certificate, certificate)
+        return certificate
+
+    def overlap(self) -> float:
+        """Worst overlap now, away from the model's own cut ends."""
+        return float(kernels.worst_overlap(self.flat.x, self.pairs, self.flat.thick, self.flat.ignore))
+
+
+def settle(
+    draft: Draft,
+    *,
+    guarded: bool = True,
+    progress: Progress | None = None,
+    bound: float = BOUND,
+    effort: Effort = FULL,
+) -> Settled:
+    """Settles a draft until no overlap exceeds `bound`.
+
+    `guarded=False` leaves ramp and guard out: the control that must tunnel.
+
+    Raises CannotBeMade where the certificate or the overlap can't be had; the message gives the figures.
+    """
+    began = time.perf_counter()
+    laid = draft.laid
+    run = _Sweeper(draft, draft.thin if guarded else laid.points, effort)
+    sweeps, overlap = _run(run, guarded, progress, bound)
+    points = laid.points.copy()
+    points[_alive(laid)] = run.flat.x
+    seconds = time.perf_counter() - began
+    return Settled(with_points(laid, points), draft, Log(run.certificate, sweeps, seconds, overlap))
+
+
+def _run(run: _Sweeper, guarded: bool, progress: Progress | None, bound: float) -> tuple[int, float]:
+    step, steps = run.effort.sweeps_a_step, run.effort.ramp
+    ramp = steps * step if guarded else 0
+    for sweep in range(run.effort.most_sweeps):
+        if sweep < ramp and sweep % step == 0:
+            run.draw_toward((sweep // step + 1) / steps)
+        if sweep % GIVE == 0:
+            if progress is not None:
+                progress(min(0.99, sweep / 450))
+            if sweep > ramp:
+                if run.overlap() < bound:
+                    return sweep, run.overlap()
+                run.give_way()
+        grown = FIRST_THICKNESS + (1 - FIRST_THICKNESS) * sweep / (ramp - step) if ramp else 1.0
+        certificate = run.sweep(min(1.0, grown), guarded)
+        if guarded and certificate < 0.01:
+            raise CannotBeMade(
+                f"the strands can't be settled: the guard's certificate fell to {certificate:.3f} in sweep {sweep}",
+                "Use a longer pitch, a larger hole gap or a narrower throat",
+                key="rope.pitch",
+            )
+    return run.effort.most_sweeps, run.overlap()

@@ -1,0 +1,68 @@
+"""The clearest start: how thin guests begin and how squarely they cross, scanned until no strand is near another."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from fidpath.errors import CannotBeMade
+from fidpath.geometry.braid import Braid
+from fidpath.planning.planner import Plan
+from fidpath.settling import contact_kernels as kernels
+from fidpath.settling.solver import flatten
+from fidpath.states.draping import Start, state_draft
+from fidpath.states.finished_rope import Draft, Thread, draft
+from fidpath.states.rope_state import RopeState
+
+ENOUGH, LEAST = 0.1, 0.065
+"""A start this clear is taken at once; one less clear than LEAST is refused. Shares of the strand's thickness."""
+
+THREADS = tuple(Thread(thin, steep) for steep in (0.3, 0.45, 0.6, 0.0) for thin in (0.15, 0.135, 0.12, 0.1))
+
+THIN, LIFT, NARROW, WINDOW = (0.15, 0.12, 0.1), (0.0, 0.15, 0.3), (0.75, 0.9), (3.0, 2.0)
+"""The same for the steps between: share of a guest's radius, how much further groups are apart, in diameters, the share
+of its width a turned group keeps, and the rope either side of a pass that may start thin, in diameters."""
+
+
+def clearance(start: Draft) -> float:
+    """Least distance between any two strands of the thin start, as a share of their thickness."""
+    flat = flatten(start, start.thin)
+    pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, 0.3 * flat.thick, 0.0)
+    if len(pairs) == 0:
+        return 0.3
+    least = np.zeros(2)
+    active = np.empty(len(pairs), np.int64)
+    kernels.near_pairs(flat.x, pairs, flat.thick, 0.0, active, least)
+    return 1.0 - float(least[1])
+
+
+def clearest(plan: Plan) -> Draft:
+    """The plan's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
+    return _clearest(draft(plan, thread) for thread in THREADS)
+
+
+def clearest_state(braid: Braid, state: RopeState) -> Draft:
+    """The state's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
+    d = braid.diameter
+    widths = ((window, narrow) for window in WINDOW for narrow in NARROW)
+    starts = (Start(thin, lift * d, narrow, window) for window, narrow in widths for thin in THIN for lift in LIFT)
+    return _clearest(state_draft(braid, state, start) for start in starts)
+
+
+def _clearest(starts: Iterable[Draft]) -> Draft:
+    """The first start that is clear enough, or the clearest of all."""
+    best, best_clear = None, 0.0
+    for start in starts:
+        clear = clearance(start)
+        if clear > best_clear:
+            best, best_clear = start, clear
+        if clear >= ENOUGH:
+            break
+    if best is None or best_clear < LEAST:
+        raise CannotBeMade(
+            f"the guest strands can't be threaded clear of their hosts: {best_clear:.3f} of a thickness is left",
+            f"At least {LEAST} is needed: use a longer pitch, fewer strands or a larger hole gap",
+            key="rope.pitch",
+        )
+    return best

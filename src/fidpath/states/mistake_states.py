@@ -1,0 +1,115 @@
+"""Rope states of the usual mistakes, each what the rope looks like once the mistake is made."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from fidpath.geometry.braid import strand_angles
+from fidpath.geometry.eye import lens_of_gap
+from fidpath.planning.planner import Plan
+from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, eye_left, holes, lens_state, seated
+from fidpath.states.eye_states import snug
+from fidpath.states.recipe import Bench, through_hole
+from fidpath.states.rope_state import Opening, RopeState
+
+TOO_FAR = 2.5
+"""Rope by which the holes of the gaping lock are further apart than planned, in rope diameters."""
+
+
+def _turned(plan: Plan, name: str, turns: tuple[int, int], rolled: bool) -> RopeState:
+    """A lock with turns left in H2's groups, and H2's host rolled half a turn where a leg took the other face."""
+    bench = Bench(plan)
+    d = bench.d
+    openings = holes(bench, turns)
+    lens = lens_of_gap(d, plan.hole_gap + 1.2 * d * max(abs(t) for t in turns))
+    state = lens_state(bench, name, lens, eye_left(bench, lens, openings, bearing(plan)), openings, BESIDE_SHOWN * d)
+    if not rolled:
+        return state
+    passes = tuple(replace(p, face="right") if p.hole == "H2" else p for p in state.passes)
+    middle = bench.h2 / 2
+    return replace(state, passes=passes, rolled=(middle - 4 * d, middle + 4 * d))
+
+
+def tail_other_face(plan: Plan) -> RopeState:
+    """The tail's end went in by H2's right face, the bight by its left: two turns left in each group."""
+    return _turned(plan, "tail-other-face", (2, -2), rolled=False)
+
+
+def bight_other_face(plan: Plan) -> RopeState:
+    """The bight went in by H2's right face: two turns left in each group, the other way round."""
+    return _turned(plan, "bight-other-face", (-2, 2), rolled=True)
+
+
+def both_other_face(plan: Plan) -> RopeState:
+    """Tail's end and bight both went in by H2's right face."""
+    return _turned(plan, "both-other-face", (0, 0), rolled=True)
+
+
+def no_tail_pass(plan: Plan) -> RopeState:
+    """The bight went through H2 without the tail's end before it: one turn left in each group."""
+    return _turned(plan, "no-tail-pass", (1, -1), rolled=False)
+
+
+def holes_too_far(plan: Plan) -> RopeState:
+    """The holes further apart than planned: the lock gapes."""
+    bench = Bench(plan)
+    lens = lens_of_gap(bench.d, plan.hole_gap + TOO_FAR * bench.d)
+    openings = holes(bench)
+    eye = eye_left(bench, lens, openings, bearing(plan))
+    return lens_state(bench, "holes-too-far", lens, eye, openings, BESIDE_SHOWN * bench.d)
+
+
+def mark_on_strand(plan: Plan) -> RopeState:
+    """H1's mark on a strand: the fid has slid to the next opening, one pick on."""
+    bench = Bench(plan)
+    pick, fid = plan.pick, plan.openings.second_fid
+    flat = fid / 2
+    hole = Opening("H1", pick, flat + 1.2 * bench.d, flat, 0.3 * bench.d)
+    line, west = bench.path([(80 * bench.d, 0.0)])
+    reach = 12 * bench.d
+    state = RopeState("mark-on-strand", line, west, -reach, reach, (hole,), phase=pick)
+    return replace(state, tools=(through_hole(bench, state, "H1", "large fid", fid / 2, 1.0, 0.0, fid / 2),))
+
+
+def split_uneven(plan: Plan) -> RopeState:
+    """One strand taken on the wrong side of H1: the edge strand lying outermost."""
+    state = snug(plan)
+    hole = state.opening("H1")
+    at = np.array([plan.braid.pick])
+    angle = strand_angles(plan.braid.strands, plan.braid.pitch, at)[:, 0]
+    height, side = np.sin(angle), np.cos(angle)
+    edge = int(np.argmax(np.where(height > 1e-6, side, -np.inf)))
+    moved = tuple(replace(o, moved=(edge,)) if o is hole else o for o in state.openings)
+    return replace(state, name="split-5-7", openings=moved)
+
+
+def _other_eye(plan: Plan, name: str, picks: int, with_terminator: bool) -> RopeState:
+    """A lock whose eye is so many picks longer than planned."""
+    other = replace(plan, rope_h1_to_h2=plan.rope_h1_to_h2 + picks * plan.pick)
+    bench = Bench(other)
+    openings = holes(bench)
+    eye = eye_left(bench, plan.lens, openings, bearing(plan))
+    state = lens_state(bench, name, plan.lens, eye, openings, BESIDE_SHOWN * bench.d)
+    return seated(state, plan, eye) if with_terminator else state
+
+
+def _even(picks: float) -> int:
+    """The nearest even number of picks: H2 then needs no roll of the rope."""
+    return 2 * round(picks / 2)
+
+
+def no_lock_allowance(plan: Plan) -> RopeState:
+    """H1 marked without what the lock takes: the eye is too small for its terminator."""
+    return _other_eye(plan, "no-lock-allowance", -_even(plan.eye_lost_to_lock / plan.pick), with_terminator=False)
+
+
+def eye_overstretched(plan: Plan) -> RopeState:
+    """The eye forced on, shorter than planned."""
+    return _other_eye(plan, "eye-overstretched", -2, with_terminator=True)
+
+
+def eye_loose(plan: Plan) -> RopeState:
+    """The eye longer than planned, loose on its terminator."""
+    return _other_eye(plan, "eye-loose", 6, with_terminator=True)

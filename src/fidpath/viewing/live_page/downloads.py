@@ -1,0 +1,119 @@
+"""What can be taken away from the live page: pictures and solids of the splice it shows, made when asked for.
+
+A picture is drawn by a process of its own, which ends with it: nothing of a drawing library stays in the server.
+"""
+
+from __future__ import annotations
+
+import signal
+from collections.abc import Callable
+from multiprocessing import get_context
+from multiprocessing.connection import Connection
+
+from fidpath.errors import CannotBeMade, EnvironmentProblem, FidpathError
+from fidpath.methods.method import Method, worded
+from fidpath.outputs import solids
+from fidpath.planning.planner import Plan
+from fidpath.scene.finished_views import FINISHED as PICTURES
+from fidpath.scene.scene import Scene
+from fidpath.settling.settled_states import FINISHED, Made
+from fidpath.viewing.live_page.session import Shown
+
+Stopped = Callable[[], bool]
+
+NAMES = {
+    "1-whole-splice": "the whole splice",
+    "2-throat": "the throat",
+    "3-entry-cut-open": "the entry, cut open",
+    "4-taper-end-cut-open": "the taper's end, cut open",
+}
+"""The finished splice's pictures in words."""
+
+LOOK = 0.1
+"""Seconds between two looks at a process that draws."""
+
+
+def pictures_of(shown: Shown, method: Method) -> list[tuple[str, str]]:
+    """Pictures there are of what is shown: their names and what they are of."""
+    settled = {made.kind for made in shown.made}
+    steps = [(step.state, f"step {step.number}: {step.caption}") for step in method.steps]
+    words = [(name, NAMES.get(name, name)) for name in PICTURES]
+    return words + [(kind, said) for kind, said in dict(steps).items() if kind in settled and kind != FINISHED]
+
+
+def picture(shown: Shown, method: Method, name: str, stopped: Stopped) -> bytes:
+    """One picture as PNG. Raises CannotBeMade for a name that has none, EnvironmentProblem where it can't be drawn."""
+    if name not in dict(pictures_of(shown, method)):
+        raise CannotBeMade("there is no picture of that name", "Choose one from the list")
+    made = {one.kind: one for one in shown.made}
+    order = list(dict.fromkeys(step.state for step in method.steps))
+    wanted = FINISHED if name in PICTURES else name
+    before = made.get(order[order.index(wanted) - 1]) if wanted in order[1:] else None
+    return _drawn_apart((shown.plan, made[wanted], before, method, name), stopped)
+
+
+_Job = tuple[Plan, Made, Made | None, Method, str]
+
+
+def _drawn_apart(job: _Job, stopped: Stopped) -> bytes:
+    """A picture drawn by a process of its own, which is ended where nobody waits for it any more."""
+    context = get_context("spawn")
+    receiving, sending = context.Pipe(duplex=False)
+    process = context.Process(target=_draw_into, args=(sending, job), daemon=True)
+    process.start()
+    sending.close()
+    try:
+        while not receiving.poll(LOOK):
+            if stopped():
+                raise EnvironmentProblem("the drawing was stopped")
+        return _bytes(receiving.recv())
+    except EOFError:
+        raise EnvironmentProblem(
+            "this machine can't draw off screen, or the process that draws was stopped",
+            "Install the system's OpenGL and EGL libraries (Mesa's do), or free some memory",
+        ) from None
+    finally:
+        process.kill()
+        process.join()
+        receiving.close()
+
+
+def _bytes(answer: object) -> bytes:
+    """What the drawing process sent: a picture, or the problem it met, which is raised."""
+    if isinstance(answer, FidpathError):
+        raise answer
+    assert isinstance(answer, bytes)
+    return answer
+
+
+def _draw_into(sending: Connection, job: _Job) -> None:
+    """The drawing process: a Ctrl-C is the server's to answer."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    from fidpath.outputs.pictures.composition import png
+
+    try:
+        answer: bytes | FidpathError = png(_scene(*job), job[0].braid.thickness)
+    except FidpathError as problem:
+        answer = problem
+    sending.send(answer)
+
+
+def _scene(plan: Plan, made: Made, before: Made | None, method: Method, name: str) -> Scene:
+    """The picture's scene: of the finished splice by its own name, of a step by its state's."""
+    from fidpath.scene.finished_views import finished_scene
+    from fidpath.scene.step_picture import step_scene
+
+    if name in PICTURES:
+        return finished_scene(name, plan, made.settled.strands, made.sections)
+    step = worded(method.step(name), plan)
+    return step_scene(step, made, before, plan, max(each.number for each in method.steps))
+
+
+def solid(shown: Shown, suffix: str) -> bytes:
+    """The finished splice as one file, `suffix` being stl (millimetres) or glb (metres). Raises CannotBeMade."""
+    made = next(one for one in shown.made if one.kind == FINISHED)
+    files = solids.files("splice", shown.plan.job.terminator, made.settled.strands)
+    for name, content in files.items():
+        if name.endswith(f".{suffix}"):
+            return content
+    raise CannotBeMade("there is no solid of that kind", "Ask for stl or glb")

@@ -1,0 +1,195 @@
+"""The parameters of a job that can be changed live: labels, units, limits; texts in, a checked job out.
+
+Whatever a person types goes through the reader of job files: what a file may not say, a field may not either, and the
+words of the refusal are the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import degrees
+from typing import Any, Literal
+
+from fidpath.job.job import Job
+from fidpath.job.locate import Path
+from fidpath.job.reader import dotted
+from fidpath.job.schema import LIMITS_D, LIMITS_MM
+from fidpath.units import INCH_MM, is_imperial, show_length
+
+Kind = Literal["text", "number", "share", "list", "choice", "switch"]
+
+LENGTHS = "mm or in"
+DIAMETERS = "d, mm or in"
+GROOVED = ("ring", "teardrop", "deadeye")
+
+
+def _nothing(_job: Job) -> str:
+    return ""
+
+
+@dataclass(frozen=True)
+class Field:
+    """One parameter: where it stands in the file, what it is called, how it may be written.
+
+    `default` says what holds where the file leaves it out; `of` names the terminators that have it, all where empty.
+    """
+
+    path: Path
+    label: str
+    group: str
+    units: str = ""
+    kind: Kind = "text"
+    choices: tuple[tuple[str, str], ...] = ()
+    default: Callable[[Job], str] = _nothing
+    of: tuple[str, ...] = ()
+    bounds: str = ""
+
+    @property
+    def key(self) -> str:
+        """The key as messages name it."""
+        return dotted(self.path)
+
+
+WEAVES = (("over-two", "over two"), ("over-one", "over one"))
+KINDS = (
+    ("ring", "ring, round thimble"),
+    ("teardrop", "teardrop thimble"),
+    ("deadeye", "deadeye"),
+    ("pin", "pin or post"),
+)
+
+FIELDS: tuple[Field, ...] = (
+    Field(("rope", "diameter"), "Rope diameter d", "Rope", LENGTHS),
+    Field(("rope", "strands"), "Strands", "Rope", kind="number", bounds="a multiple of 4 up to 48"),
+    Field(("rope", "weave"), "Weave", "Rope", kind="choice", choices=WEAVES),
+    Field(("rope", "pitch"), "Pitch", "Rope", DIAMETERS),
+    Field(
+        ("rope", "squeeze"),
+        "Buried tail squeezed to",
+        "Rope",
+        "share of its diameter",
+        "share",
+        default=lambda job: f"{job.rope.squeeze:g}",
+        bounds="0.5 to 1",
+    ),
+    Field(("terminator", "kind"), "Terminator", "Terminator", kind="choice", choices=KINDS),
+    Field(("terminator", "bearing_diameter"), "Bearing diameter", "Terminator", LENGTHS),
+    Field(("terminator", "groove_radius"), "Groove radius", "Terminator", LENGTHS, of=GROOVED),
+    Field(("terminator", "width"), "Width", "Terminator", LENGTHS),
+    Field(("terminator", "hole"), "Hole through it", "Terminator", LENGTHS, of=("ring", "teardrop")),
+    Field(("terminator", "length"), "Length, crown to nose", "Terminator", LENGTHS, of=("teardrop",)),
+    Field(("terminator", "nose_radius"), "Nose radius", "Terminator", LENGTHS, of=("teardrop",)),
+    Field(
+        ("terminator", "lashing_holes"), "Lashing holes", "Terminator", kind="number", of=("deadeye",), bounds="1 to 12"
+    ),
+    Field(("terminator", "lashing_hole"), "Lashing hole", "Terminator", LENGTHS, of=("deadeye",)),
+    Field(
+        ("line", "ends", 0, "eye_length"),
+        "Eye, throat to crown",
+        "Eye",
+        DIAMETERS,
+        default=lambda _job: "by the throat angle",
+    ),
+    Field(
+        ("practice", "throat_angle"),
+        "Throat angle",
+        "Eye",
+        "deg",
+        default=lambda job: f"{degrees(job.practice.throat_angle):g} deg",
+        bounds="5 to 119 deg",
+    ),
+    Field(
+        ("practice", "bury"),
+        "Bury",
+        "Practice",
+        DIAMETERS,
+        default=lambda job: f"{job.practice.bury_diameters:g} d",
+    ),
+    Field(
+        ("practice", "hole_gap"),
+        "Hole gap",
+        "Practice",
+        DIAMETERS,
+        default=lambda job: f"{job.practice.hole_gap_diameters:g} d",
+    ),
+    Field(
+        ("practice", "neck"),
+        "Bare neck",
+        "Practice",
+        DIAMETERS,
+        default=lambda job: f"{job.practice.neck_diameters:g} d",
+    ),
+    Field(
+        ("practice", "taper_share"),
+        "Tapered part of the bury",
+        "Practice",
+        "share",
+        "share",
+        default=lambda job: f"{job.practice.taper_share:.3g}",
+        bounds="0 to 1",
+    ),
+    Field(
+        ("practice", "taper_drops"),
+        "Pairs of strands dropped",
+        "Practice",
+        kind="number",
+        default=lambda job: f"{job.practice.taper_drops}",
+        bounds="0 to half the strands, less one",
+    ),
+    Field(
+        ("practice", "post_stretch"),
+        "Stretch allowed over a post",
+        "Practice",
+        "share or %",
+        "share",
+        default=lambda job: f"{job.practice.post_stretch_share:.3g}",
+        bounds="0 to 30 %",
+    ),
+    Field(("practice", "lock_stitch"), "Lock-stitch the bury", "Practice", kind="switch", default=lambda _job: "no"),
+    Field(("tools", "fids"), "Fids at hand", "Tools", "diameters in mm or in, commas between", "list"),
+    Field(
+        ("tools", "tape_division"),
+        "Tape's division",
+        "Tools",
+        LENGTHS,
+        default=lambda job: _length(job.tools.tape_division_mm, job.length_unit),
+    ),
+)
+"""Every parameter that has a field, in the order shown."""
+
+KEYS = frozenset(field.key for field in FIELDS)
+
+
+def described(job: Job) -> list[dict[str, Any]]:
+    """The fields as plain data for a page: labels, units, limits in the job's unit, what holds where one is empty."""
+    return [
+        {
+            "key": field.key,
+            "label": field.label,
+            "group": field.group,
+            "units": field.units,
+            "kind": field.kind,
+            "choices": [list(choice) for choice in field.choices],
+            "default": field.default(job),
+            "bounds": field.bounds or _bounds(field, job),
+            "of": list(field.of),
+        }
+        for field in FIELDS
+    ]
+
+
+def _bounds(field: Field, job: Job) -> str:
+    """A field's limits as `read` holds them, in the job's unit."""
+    key = ".".join(str(part) for part in field.path if not isinstance(part, int))
+    if key in LIMITS_D:
+        low, high = LIMITS_D[key]
+        return f"{low:g} to {high:g} d"
+    if key in LIMITS_MM:
+        return " to ".join(_length(limit, job.length_unit) for limit in LIMITS_MM[key])
+    return ""
+
+
+def _length(mm: float, unit: str) -> str:
+    """A length in the job's unit, fine enough for a tool."""
+    return show_length(mm, unit, INCH_MM / 64 if is_imperial(unit) else 0.1)

@@ -1,0 +1,154 @@
+"""A method from end to end: every state settled and checked, right and wrong, and what a build writes of them."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+import trimesh
+from PIL import Image
+
+from fidpath.building import worker as bench_hand
+from fidpath.building.pipeline import build, verify_steps
+from fidpath.checking.report import UPPER
+from fidpath.errors import CannotBeMade
+from fidpath.job.reader import read_job
+from fidpath.methods.method_file import method
+from fidpath.planning.planner import make_plan
+from fidpath.states.kinds import INVARIANTS
+from jobs import a_job
+
+SCENES = Path(__file__).parents[2] / "scenes"
+JOBS = ("demo", "eight-strand-teardrop")
+LONG = ("pin-twice-the-rope", "inches")
+"""More jobs, tried by `make soak`."""
+
+
+@pytest.fixture(scope="module", params=JOBS + (LONG if os.environ.get("FIDPATH_SOAK") else ()))
+def reports(request: pytest.FixtureRequest) -> dict[str, list[dict[str, object]]]:
+    job = read_job(SCENES / f"{request.param}.toml")
+    if request.param != "demo":
+        job = replace(job, practice=replace(job.practice, bury_diameters=20.0))
+    return verify_steps(job, "locked-captive")
+
+
+def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]]) -> None:
+    names = [step["name"] for step in reports["steps"]]
+    assert names == list(dict.fromkeys(step.state for step in method("locked-captive").steps))
+    for step in reports["steps"]:
+        assert step["failures"] == [], step["name"]
+        assert step["named"] is None, step["name"]
+        assert step["passes_as_declared"] and step["crossings_outside_holes"] == 0
+        assert all(step[name] <= bound for name, bound in UPPER.items() if name in step)
+        if step["name"] in INVARIANTS:
+            assert tuple(step["invariants"].values()) == INVARIANTS[step["name"]], step["name"]
+
+
+def test_every_wrong_way_is_caught_and_named(reports: dict[str, list[dict[str, object]]]) -> None:
+    assert len(reports["wrong_ways"]) == 12
+    for wrong in reports["wrong_ways"]:
+        assert wrong["caught"] and wrong["named"] == wrong["name"]
+        assert wrong["overlap_max"] <= UPPER["overlap_max"] and wrong["crossings_changed"] == 0
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    out = tmp_path_factory.mktemp("method")
+    build(a_job(strands=8, bury=14.0), out)
+    return out
+
+
+def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
+    way = method("locked-captive")
+    names = [bench_hand.file_name(way, k) for k in range(len(way.steps))]
+    wanted = {f"{name}{end}" for name in names for end in (".png", "-mm.stl", ".glb")}
+    assert {path.name for path in (folder / "steps").iterdir()} == wanted
+    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.wrong_ways}
+    assert (folder / "contact-sheet.png").exists()
+    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.wrong_ways)}
+    assert drawn < {path.stem for path in (folder / "lineart").glob("*.svg")}
+    assert {path.stem for path in (folder / "lineart").glob("*.svg")} == {
+        path.stem for path in (folder / "lineart").glob("*.pdf")
+    }
+    assert "jigs.txt" in {path.name for path in (folder / "jigs").iterdir()}
+    page = (folder / "splice.html").read_text(encoding="utf-8")
+    assert all(f'"state":"{state}"' in page for state in ("laid-out", "buried", "eye-loose"))
+    assert page.count("data:image/webp") == len(names) + len(way.wrong_ways)
+    report = json.loads((folder / "verify.json").read_text())
+    assert len(report["steps"]) == len(way.steps)
+    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.wrong_ways]
+
+
+def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def stamps() -> dict[str, int]:
+        files = [path for path in folder.rglob("*") if path.is_file()]
+        return {path.relative_to(folder).as_posix(): path.stat().st_mtime_ns for path in files}
+
+    job, way = a_job(strands=8, bury=14.0), method("locked-captive")
+    before = stamps()
+    build(job, folder)
+    assert stamps() == before
+    build(job, folder, steps=False)
+    assert stamps() == before
+
+    steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
+    monkeypatch.setattr("fidpath.building.pipeline.method", lambda _name: replace(way, steps=tuple(steps)))
+    build(job, folder)
+    changed = {name for name, when in stamps().items() if before.get(name) != when}
+    redone = {name.split("/")[-1].split(".")[0].split("-mm")[0] for name in changed}
+    assert redone == {
+        "01-laid-out", "step-01-laid-out", "contact-sheet", "page", "splice", "handout", "handout-a4", "handout-letter",
+        "plan", "verify", "texts",
+    }  # fmt: skip
+    assert not any(name.endswith((".stl", ".glb")) for name in changed)
+    assert "An odd caption" in (folder / "splice.html").read_text(encoding="utf-8")
+    monkeypatch.undo()
+    (folder / "wrong" / "eye-loose.png").write_bytes(b"spoilt")
+    build(job, folder)
+    assert (folder / "wrong" / "eye-loose.png").read_bytes().startswith(b"\x89PNG")
+    assert "An odd caption" not in (folder / "splice.html").read_text(encoding="utf-8")
+
+
+def test_a_steps_picture_differs_from_its_neighbours(folder: Path) -> None:
+    pictures = sorted((folder / "steps").glob("*.png"))
+    seen = [np.asarray(Image.open(path).convert("L").resize((400, 300)), dtype=float) for path in pictures]
+    for before, after, path in zip(seen, seen[1:], pictures[1:], strict=False):
+        assert (np.abs(before - after) > 25).mean() > 0.02, path.name
+
+
+def test_solids_of_steps_read_back_as_closed_bodies(folder: Path) -> None:
+    for path in (folder / "steps").glob("09*-mm.stl"):
+        body = trimesh.load(path)
+        assert body.is_watertight and body.volume > 0
+
+
+def test_a_step_drawn_twice_is_the_same_to_the_byte() -> None:
+    way = method("locked-captive")
+    bench_hand.hold(make_plan(a_job(strands=8, bury=14.0)), way)
+    index = next(k for k, step in enumerate(way.steps) if step.state == "h2-inside-out")
+    sums = []
+    for _ in range(2):
+        bench_hand._settled.cache_clear()
+        files = bench_hand.draw_step(index).files
+        sums.append({name: hashlib.sha256(content).hexdigest() for name, content in files.items()})
+    assert sums[0] == sums[1]
+
+
+def test_a_job_whose_bight_cannot_pass_is_refused_before_anything_is_written(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    with pytest.raises(CannotBeMade, match="16 d"):
+        build(a_job(bearing=1.2, eye_length=50.0), out)
+    assert not out.exists()
+
+
+@pytest.mark.parametrize("name", ["locked-free", "plain"])
+def test_the_other_methods_settle_and_pass_too(name: str) -> None:
+    found = verify_steps(a_job(bury=20.0), name)
+    assert found["wrong_ways"] == []
+    for step in found["steps"]:
+        assert step["failures"] == [], step["name"]

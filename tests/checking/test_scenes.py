@@ -1,0 +1,40 @@
+"""Every scene, settled and measured from end to end, meets every bound of the check."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from fidpath.building.pipeline import verify_job
+from fidpath.job.reader import read_job
+
+SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
+
+
+@pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
+def test_scene_meets_every_bound(scene: Path) -> None:
+    job = read_job(scene)
+    found = verify_job(job)["finished"]
+    half = job.rope.strands // 2
+    assert found["failures"] == []
+    assert found["overlap_max"] <= 0.02
+    assert found["overlap_p99"] <= 0.001
+    assert found["drawn_overlap_max"] <= 0.06
+    assert found["drawn_overlap_p99"] == 0
+    assert found["terminator_overlap_max_mm"] <= 0.05
+    assert found["certificate_min"] >= (0.3 if scene.stem == "demo" else 0.05)
+    assert found["crossings_changed"] == 0
+    assert found["split"] == {"H1": [half, half], "H2": [half, half]}
+    assert found["tail_enclosed"] is True
+    assert found["strand_length_change_max"] <= 0.02
+
+
+def test_scenes_cover_what_was_asked_for() -> None:
+    jobs = [read_job(scene) for scene in SCENES]
+    assert len(jobs) >= 7
+    assert {job.rope.strands for job in jobs} >= {8, 12, 16}
+    assert {job.terminator.kind for job in jobs} >= {"ring", "teardrop", "deadeye", "pin"}
+    assert {job.rope.weave for job in jobs} == {"over-two", "over-one"}
+    assert min(job.rope.diameter_mm for job in jobs) <= 4
+    assert max(job.rope.diameter_mm for job in jobs) >= 20

@@ -1,0 +1,244 @@
+"""The command line: what it prints, where, and the code it ends with."""
+
+import json
+import os
+import re
+import subprocess
+import sys
+import time
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from fidpath.cli import main as cli
+from fidpath.errors import CannotBeMade, CheckFailed, EnvironmentProblem, Exit, FidpathError, JobError, OutputError
+
+ROOT = Path(__file__).parents[2]
+DEMO = ROOT / "scenes" / "demo.toml"
+
+
+def run(capsys: pytest.CaptureFixture[str], *args: str | Path) -> tuple[int, str, str]:
+    """Exit code, stdout and stderr of a command."""
+    code = cli.main([str(arg) for arg in args])
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def separate(*args: str) -> subprocess.CompletedProcess[str]:
+    """A command in a process of its own."""
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src")}
+    return subprocess.run(
+        [sys.executable, "-m", "fidpath", *args], capture_output=True, text=True, env=environment, check=False
+    )
+
+
+def test_new_then_plan(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "stay.toml"
+    assert run(capsys, "new", path) == (0, f"wrote {path}\n", "")
+    code, out, err = run(capsys, "plan", path)
+    assert (code, err) == (0, "")
+    assert out.startswith("stay: ")
+
+
+def test_new_never_overwrites(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "stay.toml"
+    path.write_text("mine", encoding="utf-8")
+    code, out, err = run(capsys, "new", path)
+    assert (code, out) == (Exit.OUTPUT, "")
+    assert "this is there already" in err
+    assert path.read_text(encoding="utf-8") == "mine"
+
+
+def test_new_into_no_folder(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, _, err = run(capsys, "new", tmp_path / "none" / "stay.toml")
+    assert code == Exit.OUTPUT
+    assert "can't be written" in err
+
+
+def test_plan_as_json(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "plan", "--json", DEMO)
+    assert (code, err) == (0, "")
+    assert json.loads(out)["bury_length_mm"] == 720.0
+
+
+def test_plan_in_both_units(capsys: pytest.CaptureFixture[str]) -> None:
+    assert "720 mm (28 3/8 in)" in run(capsys, "plan", DEMO, "--both-units")[1]
+    assert "28 3/8 in" not in run(capsys, "plan", DEMO)[1]
+
+
+def test_a_wrong_job_is_one_line_and_its_own_code(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(DEMO.read_text(encoding="utf-8").replace("strands = 12", "strnads = 12"), encoding="utf-8")
+    for command in ("plan", "verify", "build"):
+        code, out, err = run(capsys, command, path)
+        assert (code, out) == (Exit.JOB, "")
+        assert err == f'{path}:9: rope.strnads: unknown key. Did you mean "strands"?\n'
+
+
+def test_what_the_plan_refuses_gets_its_line(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    text = DEMO.read_text(encoding="utf-8").replace("strands = 12", "strands = 10")
+    path.write_text(text.replace('weave = "over-two"', 'weave = "over-one"'), encoding="utf-8")
+    code, _, err = run(capsys, "plan", path)
+    assert code == Exit.CANNOT_BE_MADE
+    assert err.startswith(f"{path}:9: rope.strands: ")
+
+
+def test_what_a_deep_phase_refuses_gets_its_file_and_line(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    text = DEMO.read_text(encoding="utf-8").replace('hole_gap = "1 d"', 'hole_gap = "0.1 d"')
+    path.write_text(text, encoding="utf-8")
+    code, _, err = run(capsys, "plan", path)
+    assert code == Exit.CANNOT_BE_MADE
+    line = text.split("hole_gap")[0].count("\n") + 1
+    assert err.startswith(f"{path}:{line}: practice.hole_gap: ")
+
+
+def workshop(monkeypatch: pytest.MonkeyPatch, failures: list[dict[str, object]]) -> list[Path]:
+    """Stand in for the workshop; returns the list of folders it was told to build into."""
+    built: list[Path] = []
+    stand_in = ModuleType("fidpath.building.pipeline")
+    report = {"name": "x", "finished": {"overlap_max": 0.0315, "split": {"H1": [6, 6]}, "failures": failures}}
+    vars(stand_in).update(verify_job=lambda job: report, build=lambda job, out, **asked: built.append(out))
+    monkeypatch.setitem(sys.modules, "fidpath.building.pipeline", stand_in)
+    return built
+
+
+def test_a_check_that_passes(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    workshop(monkeypatch, [])
+    code, out, err = run(capsys, "verify", DEMO)
+    assert (code, err) == (0, "")
+    assert re.search(r"deepest run of a strand into another +3.15 % +at most 2 %", out)
+    assert re.search(r"strands either side of H1 +6 and 6 +half and half", out)
+    assert out.splitlines()[-1].startswith("All within their bounds.")
+    code, out, _ = run(capsys, "verify", DEMO, "--json")
+    assert (code, json.loads(out)["finished"]["split"]) == (0, {"H1": [6, 6]})
+
+
+def test_a_check_that_fails_says_which_and_where(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    failure = {"check": "overlap_max", "value": 0.0315, "bound": 0.02, "where_mm": 34.2}
+    workshop(monkeypatch, [failure, {"check": "tail_enclosed", "value": False, "bound": True, "where_mm": None}])
+    code, out, err = run(capsys, "verify", DEMO, "--json")
+    assert code == Exit.CHECK_FAILED
+    assert len(json.loads(out)["finished"]["failures"]) == 2
+    assert "overlap_max is 0.0315, its bound 0.02, at 34 mm of rope from the throat; tail_enclosed is False" in err
+    assert err.count("\n") == 1
+    _, out, _ = run(capsys, "verify", DEMO)
+    assert out.splitlines()[-1] == "2 beyond their bounds: nothing of this is fit to work from"
+
+
+@pytest.mark.parametrize("command", ["verify", "build"])
+def test_a_method_there_is_none_of_is_refused_before_anything_is_done(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, command: str
+) -> None:
+    workshop(monkeypatch, [])
+    code, out, err = run(capsys, command, "no such.toml", "--method", "foo")
+    assert (code, out) == (Exit.USAGE, "")
+    assert "no method is called 'foo'" in err and "locked-captive" in err
+
+
+def test_build_goes_under_the_jobs_name_or_where_told(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    built = workshop(monkeypatch, [])
+    assert run(capsys, "build", DEMO) == (0, f"wrote {Path('exports') / 'workboat stay'}\n", "")
+    assert run(capsys, "build", DEMO, "--out", tmp_path)[0] == 0
+    assert built == [Path("exports") / "workboat stay", tmp_path]
+
+
+def test_letters_that_move_the_cursor_stay_out_of_the_terminal(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text('schema = 1\n"\\u001b[2J\\n" = 1\n', encoding="utf-8")
+    _, _, err = run(capsys, "plan", path)
+    assert "\x1b" not in err
+    assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("args", "word"),
+    [
+        (("plan",), "JOB"),
+        (("plan", "--jsn", "x"), "--jsn"),
+        (("paln", "x"), "paln"),
+        (("plan", "a", "b"), "b"),
+    ],
+)
+def test_usage(capsys: pytest.CaptureFixture[str], args: tuple[str, ...], word: str) -> None:
+    code, out, err = run(capsys, *args)
+    assert code == Exit.USAGE
+    assert out == ""
+    assert word in err
+
+
+@pytest.mark.parametrize("kind", [JobError, CannotBeMade, CheckFailed, OutputError, EnvironmentProblem])
+def test_every_error_ends_with_its_code(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, kind: type[FidpathError]
+) -> None:
+    def fails(path: Path) -> None:
+        raise kind("it went wrong", "do it again", key="rope.pitch")
+
+    monkeypatch.setattr("fidpath.job.reader.read_job", fails)
+    shown = f"{DEMO}:11: rope.pitch: it went wrong. do it again\n"
+    assert run(capsys, "plan", DEMO) == (int(kind.code), "", shown)
+
+
+def test_stopped_by_hand(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    def stopped(path: Path) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("fidpath.job.reader.read_job", stopped)
+    assert run(capsys, "plan", DEMO)[0] == Exit.INTERRUPTED
+
+
+def test_codes_are_documented() -> None:
+    text = (ROOT / "docs" / "exit-codes.md").read_text(encoding="utf-8")
+    for code in Exit:
+        assert f"| {int(code)} |" in text
+
+
+def test_version(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "--version")
+    assert code == 0
+    assert out.startswith("fidpath")
+
+
+def test_help_is_quick_and_loads_nothing_heavy() -> None:
+    helped = separate("--help")
+    assert helped.returncode == 0
+    assert all(command in helped.stdout for command in ("new", "plan", "verify", "build"))
+    heavy = ["numpy", "pint", "pydantic", "rich", "pyvista", "trimesh", "scipy", "numba"]
+    loaded = "import sys; from fidpath import cli; cli.main(['--help']); print([m for m in sys.modules])"
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src")}
+    modules = subprocess.run(
+        [sys.executable, "-c", loaded], capture_output=True, text=True, env=environment, check=True
+    )
+    assert not [name for name in heavy if f"'{name}'" in modules.stdout]
+
+
+def test_help_within_its_time() -> None:
+    """The best of five: the bound is the program's, not the machine's load."""
+
+    def seconds() -> float:
+        start = time.perf_counter()
+        separate("--help")
+        return time.perf_counter() - start
+
+    assert min(seconds() for _ in range(5)) <= 0.25
+
+
+def test_a_terminal_without_the_letters_still_gets_its_plan(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(DEMO.read_text(encoding="utf-8").replace("forestay", "étai"), encoding="utf-8")
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "PYTHONIOENCODING": "ascii"}
+    done = subprocess.run(
+        [sys.executable, "-m", "fidpath", "plan", "--json", str(path)],
+        capture_output=True,
+        env=environment,
+        check=False,
+    )
+    assert done.returncode == 0

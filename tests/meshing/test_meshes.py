@@ -1,0 +1,185 @@
+"""Meshes: closed, outward, cut with flat caps; terminators that fill their seat and never more."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from fidpath.errors import CannotBeMade
+from fidpath.geometry.seat import clearance, seat_of
+from fidpath.job.job import Terminator
+from fidpath.meshing.meshes import (
+    Cut,
+    Mesh,
+    cut,
+    joined,
+    open_edges,
+    part_mesh,
+    part_strands,
+    strand_mesh,
+    sweep_faces,
+    swept,
+    volume,
+)
+from fidpath.meshing.sections import Sections, sections_of
+from fidpath.meshing.terminator_mesh import lashing_centres, terminator_mesh
+from shapes import RING, plain
+
+KINDS = {
+    "ring": RING,
+    "ring with sharp lips": Terminator("ring", "thin ring", 40.0, 7.0, groove_radius_mm=5.5, hole_mm=24.0),
+    "teardrop": Terminator("teardrop", "t", 30.0, 14.0, 5.5, 15.0, length_mm=52.0, nose_radius_mm=4.0),
+    "deadeye": Terminator("deadeye", "d", 50.0, 16.0, 5.5, lashing_holes=3, lashing_hole_mm=10.0),
+    "pin": Terminator("pin", "p", 20.0, 80.0),
+}
+
+
+@pytest.fixture(scope="module")
+def sections() -> Sections:
+    return sections_of(plain(length=5.0))
+
+
+def _tube(radius: float, length: float, rays: int = 200) -> Sections:
+    angle = 2 * np.pi * np.arange(rays) / rays
+    x = np.linspace(0, length, 11)
+    ring = np.column_stack([np.zeros(rays), radius * np.cos(angle), radius * np.sin(angle)])
+    centres = np.column_stack([x, 0 * x, 0 * x])
+    tangents = np.tile([1.0, 0.0, 0.0], (11, 1))
+    rings = centres[:, None] + ring
+    return Sections(rings[None], centres[None], tangents[None], np.array([11]), x, np.ones(11))
+
+
+def test_a_straight_tube_has_its_closed_form_volume() -> None:
+    mesh = strand_mesh(_tube(2.0, 30.0), 0)
+    polygon = 200 / 2 * np.sin(2 * np.pi / 200) * 4.0
+    assert open_edges(mesh) == 0
+    assert volume(mesh) == pytest.approx(polygon * 30, rel=1e-12)
+
+
+def test_normals_of_a_tube_point_away_from_its_axis() -> None:
+    tube = _tube(2.0, 30.0)
+    outward = (tube.rings[0] * [0.0, 1.0, 1.0] / 2.0).reshape(-1, 3)
+    for weld in (True, False):
+        mesh = strand_mesh(tube, 0, weld=weld)
+        assert mesh.normals is not None
+        assert np.abs(mesh.normals[: len(outward)] - outward).max() < 1e-9
+        caps, ways = mesh.points[len(outward) :], mesh.normals[len(outward) :]
+        np.testing.assert_array_equal(ways, np.where(caps[:, :1] < 15, [[-1.0, 0.0, 0.0]], [[1.0, 0.0, 0.0]]))
+
+
+@pytest.mark.parametrize("many", [1, 10**9])
+@pytest.mark.parametrize("weld", [True, False])
+def test_many_strands_in_one_are_each_alone_put_together(
+    sections: Sections, monkeypatch: pytest.MonkeyPatch, weld: bool, many: int
+) -> None:
+    monkeypatch.setattr("fidpath.meshing.meshes.MANY", many)
+    spans = [(4, 3, 9), (0, 0, 1), (11, 2, 20), (4, 9, 12), (7, 1, 30)]
+    found, alone = swept(sections, spans, weld), joined([strand_mesh(sections, *span, weld) for span in spans])
+    for name in ("points", "faces", "normals", "station", "strand"):
+        np.testing.assert_array_equal(getattr(found, name), getattr(alone, name))
+    assert (open_edges(found) == 0) == weld
+    with pytest.raises(CannotBeMade, match="strand 5 has no length between sections 8 and 8"):
+        swept(sections, [(1, 0, 3), (5, 8, 8)], weld)
+
+
+@pytest.mark.parametrize("weld", [True, False])
+def test_strands_are_closed_and_look_outward(sections: Sections, weld: bool) -> None:
+    mesh = strand_mesh(sections, 3, weld=weld)
+    assert volume(mesh) > 0
+    assert (open_edges(mesh) == 0) == weld
+    assert mesh.normals is not None
+    assert np.allclose(np.linalg.norm(mesh.normals, axis=1), 1)
+
+
+def test_the_count_of_open_edges_sees_a_missing_and_a_turned_face(sections: Sections) -> None:
+    mesh = strand_mesh(sections, 0)
+    assert open_edges(Mesh(mesh.points, mesh.faces[1:])) == 6
+    turned = mesh.faces.copy()
+    turned[0] = turned[0, ::-1]
+    assert open_edges(Mesh(mesh.points, turned)) > 0
+
+
+def test_sweep_faces_number_two_to_a_field() -> None:
+    assert sweep_faces(5, 8).shape == (2 * 4 * 8, 3)
+
+
+def test_parts_fill_the_rope_exactly(sections: Sections) -> None:
+    parts = [part_mesh(sections, part) for part in plain(length=5.0).parts]
+    whole = joined([strand_mesh(sections, k) for k in range(12)])
+    assert all(open_edges(part) == 0 for part in parts)
+    assert sum(volume(part) for part in parts) == pytest.approx(volume(whole), rel=1e-9)
+
+
+def test_parts_leave_out_strands_that_have_ended(sections: Sections) -> None:
+    count = sections.count.copy()
+    count[4] = 10
+    short = Sections(sections.rings, sections.centres, sections.tangents, count, sections.station, sections.thickness)
+    beyond = float(sections.station[20])
+    assert len(part_strands(short, beyond, float(sections.station[-1]))) == 11
+
+
+def test_a_strand_without_length_is_refused(sections: Sections) -> None:
+    with pytest.raises(CannotBeMade, match="no length"):
+        strand_mesh(sections, 0, 5, 5)
+
+
+def test_a_cut_keeps_volume_and_closes_with_flat_caps(sections: Sections) -> None:
+    mesh = strand_mesh(sections, 1)
+    middle = float(mesh.points[:, 0].mean())
+    near, near_cap = cut(mesh, Cut((1.0, 0.0, 0.0), middle))
+    far, far_cap = cut(mesh, Cut((-1.0, 0.0, 0.0), -middle))
+    assert volume(joined([near, near_cap])) + volume(joined([far, far_cap])) == pytest.approx(volume(mesh), rel=1e-4)
+    corners = near_cap.points[near_cap.faces]
+    assert np.abs(corners[..., 0] - middle).max() < 1e-3
+    assert near_cap.normals is not None
+    face = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    assert (face[:, 0] <= 1e-6).all()
+
+
+def test_a_cut_that_misses_changes_nothing_and_one_beyond_leaves_nothing(sections: Sections) -> None:
+    mesh = strand_mesh(sections, 1)
+    kept, cap = cut(mesh, Cut((1.0, 0.0, 0.0), -1e3))
+    assert kept is mesh
+    assert len(cap.faces) == 0
+    gone, cap = cut(mesh, Cut((1.0, 0.0, 0.0), 1e3))
+    assert len(gone.faces) == len(cap.faces) == 0
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_terminators_are_closed_and_fill_no_more_than_their_seat(name: str) -> None:
+    seat = seat_of(KINDS[name])
+    mesh = terminator_mesh(KINDS[name])
+    off = clearance(seat, mesh.points)
+    assert open_edges(mesh) == 0
+    assert volume(mesh) > 0
+    assert off.max() < 1e-5
+    bearing = np.abs(np.linalg.norm(mesh.points[:, :2], axis=1) - seat.crown) < 1e-6
+    assert bearing.any()
+
+
+def test_a_pins_volume_is_its_cylinders_less_the_rounded_edges() -> None:
+    pin = KINDS["pin"]
+    cylinder = np.pi * (pin.bearing_diameter_mm / 2) ** 2 * pin.width_mm
+    assert 0.975 * cylinder < volume(terminator_mesh(pin)) < cylinder
+
+
+def test_a_ring_goes_round_its_hole() -> None:
+    mesh = terminator_mesh(RING, np.array([100.0, 0.0, 0.0]))
+    assert RING.hole_mm is not None
+    from_axis = np.linalg.norm(mesh.points[:, :2] - [100.0, 0.0], axis=1)
+    assert from_axis.min() == pytest.approx(RING.hole_mm / 2)
+
+
+def test_lashing_holes_take_their_volume_out() -> None:
+    drilled = KINDS["deadeye"]
+    whole = Terminator("deadeye", "d", 50.0, 16.0, 5.5)
+    holes = 3 * np.pi * 5.0**2 * 16.0
+    gone = volume(terminator_mesh(whole)) - volume(terminator_mesh(drilled))
+    assert gone == pytest.approx(holes, rel=0.01)
+
+
+def test_holes_without_a_wall_are_refused() -> None:
+    with pytest.raises(CannotBeMade, match="leaves no wall"):
+        terminator_mesh(Terminator("ring", "r", 40.0, 14.0, groove_radius_mm=5.5, hole_mm=39.0))
+    with pytest.raises(CannotBeMade, match="don't fit"):
+        lashing_centres(seat_of(KINDS["deadeye"]), 6, 18.0)

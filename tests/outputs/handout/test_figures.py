@@ -1,0 +1,66 @@
+"""Small figures for the handout: everything a scene's panels showed is still shown, in one low row."""
+
+from __future__ import annotations
+
+import itertools
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.meshing.meshes import Mesh
+from fidpath.outputs.handout import compact_scenes as compact
+from fidpath.scene.scene import Camera, Chip, Panel, Scene, Section, Solid, Words, project
+
+
+def cloud(seed: int, spread: tuple[float, float, float]) -> NDArray[np.float64]:
+    return np.random.default_rng(seed).uniform(-1, 1, (60, 3)) * np.array(spread)
+
+
+def a_panel(seed: int, box: tuple[int, int, int, int], spread: tuple[float, float, float], cut: bool = False) -> Panel:
+    mesh = Mesh(cloud(seed, spread), np.zeros((0, 3), dtype=np.int64))
+    rows = [(x, y) for x in (-6.0, 0.0, 6.0) for y in (-8.0, 8.0)]
+    chips = tuple(Chip("1", (x, y, 0.0), (0, 0, 0), (x, 0.0, 0.0)) for x, y in rows) if cut else ()
+    camera = Camera((3.0, -2.0, 0.0), 120.0, (0.8, 0.6, 0.0), (-0.6, 0.8, 0.0))
+    return Panel(box, camera, (Solid("rope", mesh, (0, 0, 0)),), letter="A", chips=chips)
+
+
+def a_scene(count: int) -> Scene:
+    tall = [a_panel(i, (400 * i, 0, 390, 800), (40.0, 20.0 + 5 * i, 5.0), i == 2) for i in range(count)]
+    words = Words((0, 0, 9, 9), (Section("Do", ()),))
+    return Scene("s", "title", tuple(tall), notes=("n",), words=(words,))
+
+
+def test_all_that_was_seen_is_seen_from_the_same_side() -> None:
+    scene = a_scene(3)
+    small = compact(scene)
+    for before, after in zip(scene.panels, small.panels, strict=True):
+        cut = np.array([chip.at for chip in before.chips])
+        points = cut if len(cut) else before.solids[0].mesh.points
+        x, y, width, height = before.box
+        was = project(before, points)
+        seen = (was[:, 0] > x) & (was[:, 0] < x + width) & (was[:, 1] > y) & (was[:, 1] < y + height)
+        assert seen.sum() > (5 if len(cut) else 20)
+        x, y, width, height = after.box
+        spots = project(after, points[seen])
+        assert (spots[:, 0] > x).all() and (spots[:, 0] < x + width).all()
+        assert (spots[:, 1] > y + 0.05 * height).all() and (spots[:, 1] < y + 0.95 * height).all()
+        assert (after.camera.right, after.camera.up) == (before.camera.right, before.camera.up)
+        assert after.solids is before.solids and after.letter == before.letter
+
+
+def test_one_low_row_that_fills_its_width() -> None:
+    for count in (1, 2, 3, 4):
+        small = compact(a_scene(count))
+        boxes = [panel.box for panel in small.panels]
+        assert all(a[0] + a[2] <= b[0] for a, b in itertools.pairwise(boxes))
+        assert {(box[1], box[3]) for box in boxes} == {(0, small.size[1])}
+        assert boxes[0][0] == 0 and boxes[-1][0] + boxes[-1][2] == small.size[0]
+        assert small.size[0] > 3 * small.size[1]
+        assert not small.words and not small.notes and not small.key
+
+
+def test_a_cut_is_as_large_as_its_numbers_allow() -> None:
+    """Its strands are what is counted: the numbers' rows fill most of the panel's height."""
+    cut = compact(a_scene(3)).panels[2]
+    spots = project(cut, np.array([chip.at for chip in cut.chips]))
+    assert np.ptp(spots[:, 1]) > 0.6 * cut.box[3]

@@ -1,0 +1,253 @@
+"""The page before a browser opens it: what is packed comes out again, texts stay texts, nothing is fetched."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import io
+import json
+import re
+import zlib
+from dataclasses import replace
+from html.parser import HTMLParser
+from importlib import resources
+from typing import Any
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from PIL import Image
+
+from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.methods.method_file import method
+from fidpath.outputs.page import page_data, splice_page
+from fidpath.outputs.page.content import numbered
+from fidpath.outputs.page.document import BOUND, GEOMETRY, SCRIPT, as_text, page_record, parts_of
+from fidpath.outputs.page.encoding import (
+    MESH_QUANTUM_MM,
+    packed,
+    packed_mesh,
+    packing_knots,
+    planed,
+    quantum_of,
+    unpacked,
+    unplaned,
+)
+from fidpath.outputs.page.images import as_links
+from fidpath.planning.planner import Plan, make_plan
+from fidpath.settling.settled_states import Made, made
+from fidpath.states.finished_rope import draft
+from jobs import a_job
+
+HOSTILE = "</script><img src=x onerror=alert(1)> @@data@@ \u2028 & \"quoted\" 'too'"
+KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")
+
+
+@pytest.fixture(scope="module")
+def plan():  # type: ignore[no-untyped-def]
+    return make_plan(a_job(bury=18.0))
+
+
+@pytest.fixture(scope="module")
+def some(plan):  # type: ignore[no-untyped-def]
+    return [made(plan, kind) for kind in KINDS]
+
+
+@pytest.fixture(scope="module")
+def page(plan, some):  # type: ignore[no-untyped-def]
+    return splice_page(plan, some, method("locked-captive"))
+
+
+def _block(page: str, name: str) -> tuple[str, str]:
+    """A script block's tag and content."""
+    found = re.search(rf'<script([^>]*id="{name}"[^>]*)>(.*?)</script>', page, re.DOTALL)
+    assert found is not None
+    return found.group(1), found.group(2)
+
+
+@pytest.mark.parametrize("d", [3.0, 10.0, 24.0])
+def test_centre_lines_come_out_within_two_hundredths_of_a_millimetre(d: float) -> None:
+    strands = draft(make_plan(a_job(d=d, bury=18.0))).laid
+    found = packed(strands)
+    worst = max(float(np.abs(line - strands.strand(k)).max()) for k, line in enumerate(unpacked(found, strands.count)))
+    assert worst <= quantum_of(d) / 2 + 1e-9
+    assert worst <= 0.02
+    assert len(found.text) < 3 * strands.nodes
+
+
+@given(st.lists(st.integers(-(2**40), 2**40), max_size=300))
+def test_whole_numbers_come_out_of_their_planes(values: list[int]) -> None:
+    text, planes = planed(np.array(values, dtype=np.int64))
+    assert unplaned(text, planes).tolist() == values
+
+
+def test_packing_is_kept_where_it_changes() -> None:
+    packing = draft(make_plan(a_job(bury=18.0))).laid.packing
+    knots = packing_knots(packing)
+    again = np.interp(np.arange(len(packing)), *zip(*knots, strict=True))
+    assert packing.min() < 0.8
+    assert np.abs(again - packing).max() < 2e-4
+    assert len(knots) < 40
+
+
+def test_a_body_comes_out_of_its_text(plan) -> None:  # type: ignore[no-untyped-def]
+    mesh = terminator_mesh(plan.job.terminator)
+    found = packed_mesh(mesh)
+    points = np.cumsum(unplaned(found.points, found.point_planes).reshape(-1, 3), axis=0) * MESH_QUANTUM_MM
+    faces = np.cumsum(unplaned(found.faces, found.face_planes)).reshape(-1, 3)
+    assert np.abs(points - mesh.points).max() <= MESH_QUANTUM_MM / 2 + 1e-9
+    assert np.array_equal(faces, mesh.faces)
+
+
+def test_same_job_same_bytes(plan, some, page) -> None:  # type: ignore[no-untyped-def]
+    assert splice_page(plan, some, method("locked-captive")) == page
+
+
+def test_data_are_as_long_as_the_page_says(page: str) -> None:
+    tag, text = _block(page, "data")
+    assert f'data-length="{len(text)}"' in tag
+    assert f'data-crc="{zlib.crc32(text.encode("ascii"))}"' in tag
+    assert json.loads(text)["page"] == 1
+
+
+def test_data_alone_are_those_of_the_page(plan, some, page) -> None:  # type: ignore[no-untyped-def]
+    assert page_data(plan, some, method("locked-captive")) == _block(page, "data")[1]
+
+
+def test_policy_names_every_script_and_style_and_no_connection(page: str) -> None:
+    policy = re.search(r'http-equiv="Content-Security-Policy" content="([^"]*)"', page)
+    assert policy is not None
+    words = policy.group(1)
+    styles = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
+    scripts = re.findall(r'<script(?: id="geometry")?>(.*?)</script>', page, re.DOTALL)
+    assert (len(styles), len(scripts)) == (2, 2)
+    for content in [*styles, *scripts]:
+        assert base64.b64encode(hashlib.sha256(content.encode()).digest()).decode() in words
+    assert "default-src 'none'" in words
+    assert "connect-src" not in words
+    assert "unsafe" not in words
+
+
+def test_nothing_is_fetched_and_no_style_or_listener_stands_in_markup(page: str) -> None:
+    without = re.sub(r"http://www\.w3\.org/2000/svg", "", page)
+    assert not re.search(r"https?://|//cdn|@import|url\(", without)
+    assert not re.search(r"<[a-z][^>]*\s(style|on[a-z]+)=", re.sub(r"<script.*?</script>", "", page, flags=re.DOTALL))
+    assert not re.search(r"\b(fetch|XMLHttpRequest|WebSocket|sendBeacon|importScripts|eval)\(", without)
+
+
+class _Reader(HTMLParser):
+    """Collects the elements and texts of a page."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.tags: list[str] = []
+        self.texts: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append(tag)
+        assert not any(name.startswith("on") for name, _ in attrs)
+
+    def handle_data(self, data: str) -> None:
+        self.texts.append(data)
+
+
+def test_a_hostile_name_is_just_an_odd_name(plan, some) -> None:  # type: ignore[no-untyped-def]
+    terminator = replace(plan.job.terminator, name=HOSTILE)
+    odd = replace(plan, job=replace(plan.job, name=HOSTILE, terminator=terminator))
+    page = splice_page(odd, some, method("locked-captive"))
+    reader = _Reader()
+    reader.feed(page)
+    assert "img" not in reader.tags
+    assert reader.tags.count("script") == 3
+    assert HOSTILE in reader.texts
+    tag, text = _block(page, "data")
+    assert "<" not in text
+    assert json.loads(text)["name"] == HOSTILE
+    assert any(HOSTILE in words for step in json.loads(text)["steps"] for words in step["instructions"])
+    assert f'data-length="{len(text)}"' in tag
+
+
+def recorded(plan: Plan, there: list[Made], name: str) -> dict[str, Any]:
+    way = method(name)
+    return page_record(plan, way, parts_of(plan, there, way))
+
+
+def test_a_state_that_is_not_made_keeps_its_words(plan, some) -> None:  # type: ignore[no-untyped-def]
+    data = recorded(plan, some, "locked-captive")
+    steps = {step["state"]: step for step in data["steps"]}
+    assert "views" in steps["h1-first-fid"]
+    assert "views" not in steps["buried"]
+    assert steps["buried"]["instructions"]
+    assert set(data["states"]) == set(KINDS)
+    assert data["aim"] == "h1-second-fid"
+    ways = {way["state"]: way for way in data["wrong"]}
+    assert "views" in ways["mark-on-strand"]
+    assert "views" not in ways["eye-loose"]
+    made_at = [way["step"] for way in data["wrong"]]
+    assert made_at == sorted(made_at)
+
+
+def test_a_page_without_any_state_can_be_made(plan) -> None:  # type: ignore[no-untyped-def]
+    data = recorded(plan, [], "plain")
+    assert data["states"] == {}
+    assert data["practice"] == []
+    assert len(as_text(data)) < 60_000
+
+
+def test_steps_that_share_a_number_have_letters() -> None:
+    names = numbered(method("locked-captive").steps)
+    assert len(set(names)) == len(names)
+    assert names[:4] == ["1", "2", "3a", "3b"]
+    assert names[-1] == "14"
+
+
+def test_practice_asks_only_what_it_can_show(plan, some) -> None:  # type: ignore[no-untyped-def]
+    found = recorded(plan, some, "locked-captive")["practice"]
+    assert found == []
+    more = [*some, made(plan, "wrapped"), made(plan, "tail-entering"), made(plan, "split-5-7"), made(plan, "snug")]
+    asked = recorded(plan, more, "locked-captive")["practice"]
+    assert [question["before"] for question in asked] == ["h1-second-fid"]
+    for question in asked:
+        assert [option["right"] for option in question["options"]].count(True) == 1
+        assert not re.search(r"[{}]", json.dumps([question["ask"], *(o["words"] for o in question["options"])]))
+
+
+def _png(size: tuple[int, int]) -> bytes:
+    noise = np.random.default_rng(7).integers(0, 255, (size[1], size[0], 3), dtype=np.uint8)
+    out = io.BytesIO()
+    Image.fromarray(noise).save(out, format="PNG")
+    return out.getvalue()
+
+
+def test_pictures_are_made_to_fit_the_room_there_is() -> None:
+    pictures = {name: _png((800, 600)) for name in ("a", "b", "c")}
+    large, small, none = as_links(pictures, 10**9), as_links(pictures, 60_000), as_links(pictures, 100)
+    assert list(large) == ["a", "b", "c"]
+    assert sum(map(len, large.values())) > sum(map(len, small.values()))
+    assert sum(map(len, small.values())) <= 60_000
+    assert none == {}
+
+
+def test_pictures_and_words_stand_in_the_page_without_its_script(plan, some) -> None:  # type: ignore[no-untyped-def]
+    page = splice_page(plan, some, method("locked-captive"), {"h1-first-fid": _png((160, 120))})
+    plain = page[page.index('<section id="plain"') : page.index('<script type="application/json"')]
+    assert plain.count("<img ") == 1
+    assert "data:image/webp;base64," in plain
+    assert "Lay out the line and measure the tail" in plain
+    assert plain.count("<table>") == 3
+    assert "qualified rigger" in plain
+    assert len(page) < BOUND
+
+
+def test_scripts_are_short_and_no_name_is_given_twice() -> None:
+    folder = resources.files("fidpath.outputs.page").joinpath("assets")
+    named: list[str] = []
+    for name in (*GEOMETRY, *SCRIPT):
+        text = folder.joinpath(f"{name}.js").read_text(encoding="utf-8")
+        assert len(text.splitlines()) < 400, name
+        assert text.startswith("// "), name
+        named += re.findall(r"^(?:async )?function (\w+)|^const (\w+) =", text, re.MULTILINE)
+    given = [one or other for one, other in named]
+    assert len(given) > 150
+    assert sorted(given) == sorted(set(given))

@@ -1,0 +1,195 @@
+"""Pictures of a small finished splice: words off the rope, same bytes, cut views that show the tail, crevices dark."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from fidpath.meshing.meshes import Mesh
+from fidpath.meshing.sections import sections_of
+from fidpath.outputs.pictures.composition import compose, on_paper, png
+from fidpath.outputs.pictures.labels import faults
+from fidpath.outputs.pictures.offscreen import render
+from fidpath.outputs.pictures.shading import crevices, outlines
+from fidpath.planning.planner import make_plan
+from fidpath.scene.finished_views import CAUTION, FINISHED, finished_scene, rope_colours
+from fidpath.scene.scene import PALETTE, Callout, Camera, Panel, Scene, Solid, fitted, project, tilted
+from fidpath.settling import clearest, settle
+from jobs import a_job
+
+NAMES = ["1-whole-splice", "2-throat", "3-entry-cut-open", "4-taper-end-cut-open"]
+
+
+@pytest.fixture(scope="module")
+def splice():  # type: ignore[no-untyped-def]
+    plan = make_plan(a_job(bury=18.0, bearing=4.0))
+    strands = settle(clearest(plan)).strands
+    sections = sections_of(strands)
+    return plan, strands, {name: finished_scene(name, plan, strands, sections) for name in FINISHED}
+
+
+@pytest.fixture(scope="module")
+def pages(splice):  # type: ignore[no-untyped-def]
+    plan, _, scenes = splice
+    return {name: compose(scene, plan.braid.thickness) for name, scene in scenes.items()}
+
+
+def _square(size: float, z: float = 0.0) -> Mesh:
+    corners = np.array([[-1, -1, 0], [1, -1, 0], [1, 1, 0], [-1, 1, 0]]) * size / 2 + [0, 0, z]
+    return Mesh(corners, np.array([[0, 1, 2], [0, 2, 3]]))
+
+
+def _like(image: np.ndarray, colour: tuple[int, int, int]) -> float:
+    """Share of pixels of a colour's hue, whatever their lightness."""
+    pixels = image.reshape(-1, 3).astype(float)
+    want = np.array(colour) / np.linalg.norm(colour)
+    return float((pixels @ want / np.maximum(np.linalg.norm(pixels, axis=1), 1) > 0.995).mean())
+
+
+def test_every_picture_is_there(splice) -> None:  # type: ignore[no-untyped-def]
+    assert list(splice[2]) == NAMES
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_words_lie_off_the_rope_and_off_one_another(splice, pages, name: str) -> None:  # type: ignore[no-untyped-def]
+    page, scene = pages[name], splice[2][name]
+    assert faults(page.placed, page.solid) == []
+    wanted = sum(len(p.labels) + len(p.callouts) + len(p.dimensions) for p in scene.panels)
+    assert len(page.placed) == wanted
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_pictures_show_rope_and_leave_paper(splice, pages, name: str) -> None:  # type: ignore[no-untyped-def]
+    page = pages[name]
+    assert page.image.size == splice[2][name].size
+    assert 0.04 < page.solid.mean() < 0.7
+    assert (np.asarray(page.image)[~page.solid] == 255).mean() > 0.9
+    assert CAUTION in splice[2][name].notes
+
+
+def test_same_splice_same_bytes(splice) -> None:  # type: ignore[no-untyped-def]
+    plan, _, scenes = splice
+    scene = scenes["4-taper-end-cut-open"]
+    content = png(scene, plan.braid.thickness)
+    assert content.startswith(b"\x89PNG")
+    assert content == png(scene, plan.braid.thickness)
+
+
+def test_the_cut_shows_the_tail_that_the_cover_hides(splice) -> None:  # type: ignore[no-untyped-def]
+    plan, _, scenes = splice
+    panel = scenes["3-entry-cut-open"].panels[0]
+    assert {solid.name for solid in panel.solids} == {"tail", "cover", "cut faces"}
+    small = replace(panel, box=(0, 0, 400, 160))
+    covered = replace(small, solids=tuple(solid for solid in panel.solids if solid.name != "tail"))
+    shown, hidden = (_like(render(view, plan.braid.thickness).colour, PALETTE.tail[0]) for view in (small, covered))
+    assert shown > 0.05
+    assert hidden < 0.01
+
+
+def test_light_and_dark_tell_stretches_and_hands_apart_in_grey() -> None:
+    weights = np.array([0.2126, 0.7152, 0.0722])
+    grey = {
+        name: [float(np.array(c) @ weights) for c in getattr(PALETTE, name)] for name in ("standing", "eye", "tail")
+    }
+    for light, dark in grey.values():
+        assert light - dark > 25
+    assert min(grey["standing"]) > max(grey["eye"]) > min(grey["eye"]) > max(grey["tail"])
+
+
+def test_colours_follow_the_stretches_of_rope(splice) -> None:  # type: ignore[no-untyped-def]
+    plan, strands, _ = splice
+    between = plan.station_h2 - plan.rope_between_holes / 2
+    places = np.array([-5 * plan.braid.diameter, plan.eye_length / 2, between, plan.station_tip - 1.0])
+    for shade, hand in enumerate((1, -1)):
+        strand = int(np.flatnonzero(strands.hand == hand)[0])
+        mesh = Mesh(np.zeros((4, 3)), np.zeros((0, 3), dtype=int), None, places, np.full(4, strand))
+        found = [tuple(map(int, colour)) for colour in rope_colours(strands, mesh)]
+        assert found == [getattr(PALETTE, name)[shade] for name in ("standing", "eye", "between", "tail")]
+
+
+def test_projection_keeps_lengths_along_the_load_line_true() -> None:
+    panel = Panel((100, 50, 800, 400), tilted((0.0, 0.0, 0.0), 40.0, 24.0), ())
+    a, b, middle = project(panel, np.array([[-10.0, 0, 0], [10.0, 0, 0], [0, 0, 0]]))
+    assert middle == pytest.approx([500, 250])
+    assert b - a == pytest.approx([20 * 800 / 40, 0])
+
+
+def test_a_fitted_camera_holds_every_point() -> None:
+    points = np.random.default_rng(3).uniform(-1, 1, (50, 3)) * [30, 9, 4]
+    box = (10, 20, 300, 200)
+    spots = project(Panel(box, fitted(box, points, 20.0), ()), points)
+    assert spots.min(axis=0)[0] >= 10 and spots.max(axis=0)[0] <= 310
+    assert spots.min(axis=0)[1] >= 20 and spots.max(axis=0)[1] <= 220
+    assert np.ptp(spots[:, 0]) > 0.85 * 300 or np.ptp(spots[:, 1]) > 0.85 * 200
+
+
+def test_a_rendered_square_covers_the_pixels_its_camera_says() -> None:
+    panel = Panel((0, 0, 120, 80), Camera((0.0, 0.0, 0.0), 60.0), (Solid("square", _square(20.0), PALETTE.metal),))
+    solid = render(panel, 1.0).solid
+    rows, columns = np.flatnonzero(solid.any(axis=1)), np.flatnonzero(solid.any(axis=0))
+    assert abs(np.ptp(columns) + 1 - 40) <= 1 and abs(np.ptp(rows) + 1 - 40) <= 1
+    assert abs(columns.mean() - 59.5) <= 0.5 and abs(rows.mean() - 39.5) <= 0.5
+
+
+def test_a_nearer_square_hides_a_farther_one() -> None:
+    near = Solid("near", _square(20.0, 5.0), (200, 20, 20))
+    far = Solid("far", _square(40.0, -5.0), (20, 20, 200))
+    colour = render(Panel((0, 0, 120, 120), Camera((0.0, 0.0, 0.0), 60.0), (far, near)), 1.0).colour
+    assert colour[60, 60, 0] > 2.0 * colour[60, 60, 2]
+    assert colour[60, 30, 2] > 2.0 * colour[60, 30, 0]
+
+
+def test_crevices_are_darker_than_flats_level_or_leaning() -> None:
+    depth = np.full((80, 80), 5.0, dtype=np.float32)
+    depth[:, 38:42] = 6.0
+    open_to_light = crevices(depth, 1.0, 0.1)
+    assert open_to_light[40, 39] < 0.8
+    assert np.all(open_to_light[30:50, :20] == 1.0)
+    slope = np.tile(np.linspace(5, 11, 80, dtype=np.float32), (80, 1))
+    assert crevices(slope, 1.0, 0.1)[20:60, 20:60].min() > 0.99
+
+
+def test_outlines_run_where_bodies_meet_and_nowhere_else() -> None:
+    depth = np.full((40, 40), 5.0, dtype=np.float32)
+    group = np.ones((40, 40), dtype=np.int32)
+    depth[:, 20:], group[:, 20:] = 9.0, 2
+    line = outlines(depth, group, 0.5, 1)
+    assert line[20, 19] > 0.9
+    assert line[:, :15].max() == line[:, 25:].max() == 0.0
+
+
+def test_a_scene_without_rope_is_blank_paper_with_words() -> None:
+    spot = Callout("A", (0.0, 0.0, 0.0), (10.0, 10.0))
+    panel = Panel(
+        (0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (Solid("s", _square(4.0), PALETTE.metal),), callouts=(spot,)
+    )
+    page = compose(Scene("s", "a square", (panel,), size=(300, 320)), 1.0)
+    assert len(page.placed) == 1
+    assert np.asarray(page.image)[:50].min() < 100
+
+
+def test_the_look_for_print_is_lighter_flatter_and_says_its_size(splice) -> None:  # type: ignore[no-untyped-def]
+    scene, reach = splice[2]["2-throat"], splice[0].braid.thickness
+    screen, paper = (Image.open(io.BytesIO(png(scene, reach, look))) for look in ("screen", "print"))
+    assert paper.info["dpi"] == pytest.approx((230, 230), abs=0.1)
+    assert "dpi" not in screen.info
+    there = compose(scene, reach).solid
+    shown = [np.asarray(image.convert("RGB"), dtype=float)[there] for image in (screen, paper)]
+    assert shown[1].mean() > shown[0].mean() + 5
+    assert png(scene, reach, "print") == png(scene, reach, "print")
+
+
+def test_a_picture_without_paper_is_the_same_on_white(splice) -> None:  # type: ignore[no-untyped-def]
+    scene, reach = splice[2]["2-throat"], splice[0].braid.thickness
+    clear = Image.open(io.BytesIO(png(scene, reach, transparent=True)))
+    assert clear.mode == "RGBA"
+    alpha = np.asarray(clear)[..., 3]
+    page = compose(scene, reach)
+    assert (alpha[page.solid] == 255).all()
+    assert (alpha == 0).mean() > 0.2
+    off = np.asarray(on_paper(clear), dtype=int) - np.asarray(page.image, dtype=int)
+    assert np.abs(off).max() <= 2

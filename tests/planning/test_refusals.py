@@ -1,0 +1,215 @@
+"""What a plan refuses, word for word with file and key, and the bounds at which it begins to; choices at the margin."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+import pytest
+
+from fidpath.errors import CannotBeMade
+from fidpath.geometry.braid import braid_of, hands, lift, strand_angles, strand_offsets
+from fidpath.geometry.neck import neck_of_length
+from fidpath.job.job import Job, closes
+from fidpath.planning import planner as planning
+from fidpath.planning.planner import make_plan, openings_of
+from jobs import a_job
+
+
+def refusal(job: Job) -> CannotBeMade:
+    with pytest.raises(CannotBeMade) as refused:
+        make_plan(job)
+    return refused.value
+
+
+def found(error: CannotBeMade) -> tuple[Any, ...]:
+    return error.what, error.remedy, error.file, error.key
+
+
+@pytest.mark.parametrize(
+    ("changes", "wanted"),
+    [
+        (
+            {"strands": 10},
+            (
+                "a braid of 10 strands doesn't close on itself over-two",
+                "Use a number of strands that is a multiple of 4, or over-one",
+                "job.toml",
+                "rope.weave",
+            ),
+        ),
+        (
+            {"strands": 10, "weave": "over-one"},
+            (
+                "a straight hole can't part 10 strands evenly: a gap faces a crossing",
+                "The lock needs a number of strands that is a multiple of 4",
+                "job.toml",
+                "rope.strands",
+            ),
+        ),
+    ],
+)
+def test_a_braid_that_cannot_be_parted_is_refused(changes: dict[str, Any], wanted: tuple[Any, ...]) -> None:
+    assert found(refusal(replace(a_job(**changes), source="job.toml"))) == wanted
+    assert refusal(replace(a_job(**changes), source="")).file is None
+
+
+@pytest.mark.parametrize(
+    ("fids", "what"),
+    [
+        ((5.9, 12.0), "no fid at hand opens the rope: 10 mm rope wants one of 6.0 to 10.0 mm"),
+        ((8.0, 10.4), "no fid at hand opens it wide enough to pass: 10 mm rope wants one of 10.5 to 15.0 mm"),
+        ((8.0, 15.1), "no fid at hand opens it wide enough to pass: 10 mm rope wants one of 10.5 to 15.0 mm"),
+    ],
+)
+def test_fids_that_do_not_pass_the_rope_are_refused(fids: tuple[float, ...], what: str) -> None:
+    job = replace(a_job(), source="job.toml")
+    job = replace(job, tools=replace(job.tools, fids_mm=fids))
+    assert found(refusal(job)) == (what, "Add such a fid to tools.fids", "job.toml", "tools.fids")
+    assert refusal(replace(job, source="")).file is None
+
+
+def test_fids_at_the_very_bounds_will_do_and_the_kindest_are_chosen() -> None:
+    job = a_job()
+    chosen = openings_of(replace(job, tools=replace(job.tools, fids_mm=(6.0, 9.0, 10.0, 10.5, 15.0))))
+    assert (chosen.first_fid, chosen.second_fid) == (10.0, 10.5)
+    assert openings_of(replace(job, tools=replace(job.tools, fids_mm=(6.0, 15.0)))).second_fid == 15.0
+    assert chosen.h1_across == pytest.approx(7.5)
+    assert chosen.h2_across == pytest.approx(7.5 * (np.pi + 2) / np.pi)
+    assert chosen.most_across == pytest.approx(15.0)
+
+
+def test_a_terminator_that_fits_nowhere_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(planning, "_fits", lambda *_given: False)
+    job = replace(a_job(), source="job.toml")
+    wanted = (
+        "the terminator (ring) can't sit in an eye with this throat",
+        "Ask for a smaller throat angle or a longer eye",
+        "job.toml",
+        "terminator",
+    )
+    assert found(refusal(job)) == wanted
+    assert refusal(replace(job, source="")).file is None
+
+
+def test_a_neck_that_cannot_be_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    job = replace(a_job(), source="job.toml")
+    with monkeypatch.context() as patch:
+        patch.setattr(planning, "LEAST_NECK", 90.0)
+        said = refusal(job)
+    assert found(said) == (
+        "no whole number of diamonds (11.7 mm each) leaves a neck that closes",
+        "Use a shorter pitch or another hole gap",
+        "job.toml",
+        "rope.pitch",
+    )
+
+    def never(*_given: object) -> None:
+        raise ArithmeticError
+
+    monkeypatch.setattr(planning, "neck_of_length", never)
+    said = refusal(job)
+    assert said.what.startswith("the neck between the entry and H2 doesn't close at ") and said.what.endswith(" d")
+    assert 0.5 < float(said.what.split()[-2]) < 4.0
+    assert found(said)[1:] == ("Use another hole gap or pitch", "job.toml", "practice.hole_gap")
+    assert refusal(replace(job, source="")).file is None
+
+
+@pytest.mark.parametrize("neck", [0.3, 1.1, 2.0, 3.0])
+@pytest.mark.parametrize("pitch", [5.0, 7.0, 9.0])
+def test_the_neck_is_the_whole_number_of_diamonds_nearest_to_what_is_asked(neck: float, pitch: float) -> None:
+    job = a_job(pitch=pitch)
+    plan = make_plan(replace(job, practice=replace(job.practice, neck_diameters=neck)))
+    diamond, d = 2 * plan.braid.pick, 10.0
+    wanted = neck * d + plan.lens.hole_length / 2 + plan.lens.rope
+    able = [k for k in range(60) if planning.LEAST_NECK * d <= k * diamond - plan.lens.rope <= planning.MOST_NECK * d]
+    assert plan.diamonds_entry_to_h1 == min(able, key=lambda k: abs(k * diamond - wanted))
+    assert plan.neck_host == pytest.approx(plan.diamonds_entry_to_h1 * diamond - plan.lens.rope)
+
+
+def test_room_for_the_terminator_is_counted_from_its_rim() -> None:
+    """Half a rope and what passes must lie between the crossing and the rim; a teardrop's flanks bear, to a degree."""
+    job = a_job(kind="pin")
+    rim = job.terminator.bearing_diameter_mm / 2
+    least = rim + (0.5 + planning.PASSING_ROOM) * 10.0
+    for distance, fits in ((least, True), (least - 1e-6, False)):
+        assert planning._fits(job, SimpleNamespace(distance=distance, throat=1.0)) is fits  # type: ignore[arg-type]
+    drop = a_job(kind="teardrop")
+    flank = planning.seat_of(drop.terminator).flank
+    for more, fits in ((0.9, True), (1.1, False)):
+        eye = SimpleNamespace(distance=1e4, throat=2 * (flank + np.radians(more)))
+        assert planning._fits(drop, eye) is fits  # type: ignore[arg-type]
+    body = planning.seat_of(drop.terminator)
+    assert planning._rim(drop.terminator) == pytest.approx(body.reach + body.nose + body.lip)
+
+
+def test_a_throat_within_sixty_degrees_is_chosen_before_less_slack() -> None:
+    plan = make_plan(a_job(bearing=3.0, throat=60.0))
+    good = [c for c in plan.choices if c.fits and not c.rolled]
+    narrow = [c for c in good if c.throat <= np.radians(60)]
+    assert narrow and any(c.throat > np.radians(60) for c in good)
+    assert min(good, key=lambda c: abs(c.slack)) not in narrow
+    assert plan.picks_h1_to_h2 == min(narrow, key=lambda c: abs(c.slack)).picks
+
+
+def test_what_is_not_asked_for_is_left_to_flanks_or_practice() -> None:
+    asked = make_plan(a_job(kind="teardrop", throat=10.0))
+    assert asked.eye_wanted == pytest.approx(planning._wanted_eye(a_job(kind="teardrop", throat=10.0), asked.lens).loop)
+    wide = planning._wanted_eye(a_job(kind="teardrop", throat=80.0), asked.lens)
+    flank = planning.seat_of(a_job(kind="teardrop").terminator).flank
+    assert wide.throat == pytest.approx(2 * flank, abs=1e-6)
+    assert planning._wanted_eye(a_job(throat=40.0), asked.lens).throat == pytest.approx(np.radians(40), abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("strands", "weave", "closed"),
+    [*((n, "over-two", n in (4, 8, 12)) for n in range(13)), *((n, "over-one", n in (4, 6, 8)) for n in range(10))],
+)
+def test_which_braids_close(strands: int, weave: Any, closed: bool) -> None:
+    assert closes(strands, weave) is closed
+
+
+def test_strands_alternate_and_turn_once_in_a_pitch() -> None:
+    assert hands(8).tolist() == [1, -1, 1, -1, 1, -1, 1, -1]
+    station = np.array([0.0, 17.5, 70.0])
+    angle = strand_angles(8, 70.0, station)
+    assert angle[:, 0] == pytest.approx(2 * np.pi * np.array([0, 0, 1, 1, 2, 2, 3, 3]) / 4)
+    turned = angle - angle[:, :1]
+    assert turned[0] == pytest.approx([0, np.pi / 2, 2 * np.pi]) and turned[1] == pytest.approx(
+        [0, -np.pi / 2, -2 * np.pi]
+    )
+
+
+@pytest.mark.parametrize("weave", ["over-two", "over-one"])
+def test_where_two_strands_cross_one_is_as_far_over_as_the_other_under(weave: Any) -> None:
+    braid = braid_of(a_job(strands=8, weave=weave).rope)
+    station = np.arange(0, 16) * braid.pick
+    angle = strand_angles(8, braid.pitch, station)
+    over = lift(8, weave, braid.pitch, station, angle)
+    assert over.shape == (8, 16)
+    met = 0
+    for k, other in ((k, m) for k in range(0, 8, 2) for m in range(1, 8, 2)):
+        gap = np.abs(np.angle(np.exp(1j * (angle[k] - angle[other])))) < 1e-9
+        assert over[k][gap] == pytest.approx(-over[other][gap])
+        assert np.abs(over[k][gap]) == pytest.approx(1.0)
+        met += gap.sum()
+    assert met == 8 * 8 // 2 * 16 // 8
+
+
+def test_offsets_take_the_radius_and_undulation_they_are_given() -> None:
+    braid = braid_of(a_job().rope)
+    station = np.linspace(0, braid.pitch, 9)
+    own, angle = strand_offsets(braid, station)
+    over = lift(12, "over-two", braid.pitch, station, angle)
+    assert own == pytest.approx(braid.radius + braid.undulation * over)
+    wide, same = strand_offsets(braid, station, 2.0 * braid.radius, np.full(9, 0.5 * braid.undulation))
+    assert same == pytest.approx(angle)
+    assert wide == pytest.approx(2.0 * braid.radius + 0.5 * braid.undulation * over)
+
+
+def test_a_neck_without_rope_closes_nowhere() -> None:
+    lens = make_plan(a_job()).lens
+    with pytest.raises(ArithmeticError):
+        neck_of_length(lens, 10.0, 0.0)

@@ -1,0 +1,58 @@
+"""Jobs made in code for the tests, without a file."""
+
+from __future__ import annotations
+
+import os
+
+import numpy as np
+
+from fidpath.job.job import End, Job, Line, Practice, Rope, Terminator, Tools, Weave
+
+
+def a_job(
+    d: float = 10.0,
+    bearing: float = 5.0,
+    strands: int = 12,
+    weave: Weave = "over-two",
+    pitch: float = 7.0,
+    kind: str = "ring",
+    squeeze: float = 0.75,
+    throat: float = 50.0,
+    bury: float = 72.0,
+    drops: int | None = None,
+    gap: float = 1.0,
+    eye_length: float | None = None,
+) -> Job:
+    """A job with a rope of `d` mm; other lengths in rope diameters, the throat in degrees."""
+    teardrop = {"length_mm": (2 * bearing + 1.5) * d, "nose_radius_mm": 0.35 * d} if kind == "teardrop" else {}
+    return Job(
+        name="test",
+        rope=Rope("test rope", d, 0.96 * d, 1.05 * d, strands, weave, pitch * d, squeeze),
+        terminator=Terminator(
+            kind=kind,  # type: ignore[arg-type]
+            name=kind,
+            bearing_diameter_mm=bearing * d,
+            width_mm=1.4 * d,
+            groove_radius_mm=None if kind == "pin" else 0.55 * d,
+            hole_mm=None if kind in ("pin", "deadeye") else 0.7 * bearing * d,
+            **teardrop,
+        ),
+        line=Line("test line", (End("eye", "locked-captive", eye_length),), "made off"),
+        tools=Tools((0.8 * d, 1.19 * d), 1.0),
+        practice=Practice(
+            bury_diameters=bury,
+            taper_share=1 / 3,
+            taper_drops=strands // 2 - 1 if drops is None else drops,
+            hole_gap_diameters=gap,
+            throat_angle=float(np.radians(throat)),
+            post_stretch_share=0.05,
+            reference_tension_n=10 * d * d / 8,
+            neck_diameters=1.1,
+            lock_stitch=True,
+        ),
+    )
+
+
+def die(*_about: object) -> bytes:
+    """What a drawing process does when the machine kills it."""
+    os.abort()

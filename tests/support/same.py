@@ -1,0 +1,45 @@
+"""Every kind of output of one small job, each as its digest, printed; run in processes of their own that differ in what
+must not matter.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import sys
+
+from fidpath.methods.method_file import method
+from fidpath.outputs.handout import handout
+from fidpath.outputs.jigs import catalogue
+from fidpath.outputs.page import splice_page
+from fidpath.planning import sheet
+from fidpath.planning.planner import make_plan
+from jobs import a_job
+
+
+def digests() -> dict[str, str]:
+    """Digest of every output by its name."""
+    plan, way = make_plan(a_job(strands=8, bury=14.0)), method("locked-captive")
+    found = {"plan.json": sheet.as_json(plan, True).encode(), "plan.txt": sheet.bench_table(plan, True).encode()}
+    for name in catalogue.JIGS:
+        found |= dict(catalogue.files(plan, catalogue.JIGS[name](plan), catalogue.USUAL))
+    found |= {f"handout-{paper}.pdf": handout(plan, way, {}, paper) for paper in ("a4", "letter")}  # type: ignore[arg-type]
+    found |= settled(plan, way)
+    return {name: hashlib.sha256(content).hexdigest() for name, content in sorted(found.items())}
+
+
+def settled(plan, way) -> dict[str, bytes]:  # type: ignore[no-untyped-def]
+    """The page of one state, the state's line art, picture and solids, and its scale model."""
+    from fidpath.building import worker as bench_hand
+    from fidpath.settling.settled_states import made
+
+    index = next(k for k, step in enumerate(way.steps) if step.state == "h1-first-fid")
+    state = made(plan, "h1-first-fid")
+    bench_hand.hold(plan, way)
+    drawn = {**bench_hand.step_state(index).files, **bench_hand.draw_step(index).files}
+    files = {"page.html": splice_page(plan, [state], way).encode(), **drawn}
+    return {**files, **dict(catalogue.files(plan, catalogue.make(plan, "model", catalogue.Wanted(), state), ("3mf",)))}
+
+
+if __name__ == "__main__":
+    json.dump(digests(), sys.stdout)

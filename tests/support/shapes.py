@@ -1,0 +1,68 @@
+"""Strands made in closed form for the tests: plain rope, rope bent round a ring, single strands."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fidpath.geometry.braid import Braid, braid_of, hands, straight, strand_offsets
+from fidpath.geometry.seat import push_out, seat_of
+from fidpath.geometry.strands import Part, Strands
+from fidpath.job.job import Rope, Terminator, Weave
+
+Floats = NDArray[np.float64]
+
+RING = Terminator("ring", "ring", 40.0, 14.0, groove_radius_mm=5.5, hole_mm=24.0)
+
+
+def a_braid(d: float = 10.0, strands: int = 12, weave: Weave = "over-two", pitch: float = 7.0) -> Braid:
+    """The plain braid of a rope `d` mm across, pitch in diameters."""
+    return braid_of(Rope("test rope", d, d, d, strands, weave, pitch * d, 0.75))
+
+
+def plain(strands: int = 12, weave: Weave = "over-two", length: float = 8.0, d: float = 10.0) -> Strands:
+    """Straight rope along x, `length` diameters of it, in two parts."""
+    braid = a_braid(d, strands, weave)
+    station = np.arange(0.0, length * d, 0.13 * d)
+    return _strands(braid, straight(braid, station), station)
+
+
+def round_a_ring(d: float = 10.0) -> Strands:
+    """Rope along x, half round a ring of 4 d, and back; centre lines half a strand clear of the ring."""
+    braid, seat = a_braid(d), seat_of(RING)
+    radius, leg = RING.bearing_diameter_mm / 2 + d / 2, 4 * d
+    arc = np.pi * radius
+    station = np.arange(0.0, 2 * leg + arc, 0.13 * d)
+    angle = np.clip((station - leg) / radius, 0, np.pi) - np.pi / 2
+    run = np.minimum(station - leg, 0) - np.maximum(station - leg - arc, 0)
+    normal = np.column_stack([np.cos(angle), np.sin(angle), np.zeros_like(angle)])
+    axis = radius * normal + run[:, None] * [1.0, 0.0, 0.0]
+    out, turn = strand_offsets(braid, station)
+    across = np.cos(turn)[..., None] * normal + np.sin(turn)[..., None] * np.array([0.0, 0.0, 1.0])
+    points = axis + out[..., None] * across
+    points = np.stack([push_out(seat, line, braid.thickness / 2) for line in points])
+    return _strands(braid, points, station, seat)
+
+
+def lone(lines: list[Floats], packing: Floats | None = None) -> Strands:
+    """Single strands on given lines, each `(n, 3)`; stations by the first one's length."""
+    steps = np.linalg.norm(np.diff(lines[0], axis=0), axis=1)
+    return _strands(a_braid(), np.stack(lines), np.concatenate([[0.0], np.cumsum(steps)]), packing=packing)
+
+
+def _strands(braid, points, station, seat=None, packing=None):  # type: ignore[no-untyped-def]
+    number, n = points.shape[:2]
+    middle = points.mean(axis=0)
+    half = float(station[n // 2])
+    return Strands(
+        braid=braid,
+        points=points,
+        count=np.full(number, n, dtype=np.int64),
+        station=station,
+        hand=hands(number),
+        axis=middle,
+        normal=np.tile([0.0, 1.0, 0.0], (n, 1)),
+        packing=np.ones(n) if packing is None else packing,
+        parts=(Part("standing part", 0.0, half), Part("tail", half, float(station[-1]))),
+        seat=seat,
+    )

@@ -1,0 +1,37 @@
+"""`fidpath show` in a process of its own, for the tests of the window and of the live page."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import IO
+
+ROOT = Path(__file__).parents[2]
+DEMO = ROOT / "scenes" / "demo.toml"
+
+RUN = """
+import sys
+from fidpath.cli import main as cli, show_command as cli_show
+if not any(command.name == "show" for command in cli.app.registered_commands):
+    cli_show.register(cli.app)
+sys.exit(cli.main(sys.argv[1:]))
+"""
+
+
+def environment(**more: str) -> dict[str, str]:
+    """This process's environment with the sources on the path."""
+    return {**os.environ, "PYTHONPATH": str(ROOT / "src"), **more}
+
+
+def started(*arguments: str | Path, out: IO[str] | None = None, err: IO[str], **more: str) -> subprocess.Popen[bytes]:
+    """`fidpath show` with these arguments, under way."""
+    command = [sys.executable, "-c", RUN, "show", *map(str, arguments)]
+    return subprocess.Popen(command, env=environment(**more), stdout=out, stderr=err)
+
+
+def finished(*arguments: str | Path, **more: str) -> subprocess.CompletedProcess[str]:
+    """`fidpath show` with these arguments, done."""
+    command = [sys.executable, "-c", RUN, "show", *map(str, arguments)]
+    return subprocess.run(command, env=environment(**more), capture_output=True, text=True, check=False, timeout=120)

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from dataclasses import asdict
 from pathlib import Path
 
+from fidpath.arrays import Progress
 from fidpath.machine import files as output
 from fidpath.outputs.motion import film
 from fidpath.outputs.motion.settled_motion import FRAMES, frames, summary
 from fidpath.planning.planner import Plan
 from fidpath.settling.settled_states import Made
-
-Progress = Callable[[str, float], None]
 
 
 def write_motion(plan: Plan, out: Path, tell: Progress, count: int = FRAMES) -> list[Path]:

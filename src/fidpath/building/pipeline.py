@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from fidpath.arrays import Progress
 from fidpath.building import assembly as together
 from fidpath.building import tasks as worklist
 from fidpath.building import worker as bench_hand
@@ -27,8 +28,6 @@ from fidpath.methods.method import Method
 from fidpath.methods.method_file import method
 from fidpath.planning.planner import Plan, make_plan
 from fidpath.settling.settled_states import check_state
-
-Progress = Callable[[str, float], None]
 
 MOTION, TURNED = ("motion.json", "motion.webp"), ("turntable.webp",)
 """What moves."""

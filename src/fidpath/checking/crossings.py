@@ -9,13 +9,10 @@ there every cut is an end, and only changes of two or more mean a passage.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.geometry.strands import Strands
 from fidpath.machine.compiled import jit
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 View = tuple[float, float, float]
 

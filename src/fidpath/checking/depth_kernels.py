@@ -6,13 +6,8 @@ that they compile quickly.
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import NDArray
-
+from fidpath.arrays import Floats, Ints
 from fidpath.machine.compiled import jit
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 
 @jit

@@ -10,15 +10,12 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.checking.overlap import Worst, counted, worst_of
 from fidpath.checking.segments import OWN_GAP, alive
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.clearance import clear_of_bodies
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 
 class Drawn(Protocol):

@@ -15,16 +15,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.checking.crossings import View, signed_crossings
 from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import Crossings, crossings_found, top_by_law
 from fidpath.geometry.braid import strand_offsets
 from fidpath.geometry.strands import Strands
 
-Floats = NDArray[np.float64]
 Complex = NDArray[np.complex128]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
 
 VIEW: View = (0.011, 0.017, 1.0)
 """Nearly along z: exactly along it, some strands of plain rope hide one another over its whole length."""

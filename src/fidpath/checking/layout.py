@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.braid import straight
 from fidpath.geometry.strands import Hole, Strands
-
-Floats = NDArray[np.float64]
 
 REACH = 0.9
 """Diameters either side of a hole's centre looked at on host and guest."""
@@ -27,17 +25,17 @@ def centre_line(strands: Strands) -> Floats:
     return np.asarray(np.einsum("kn,knc->nc", weight, np.where(alive[..., None], strands.points, 0.0)))
 
 
-def _window(strands: Strands, station: float) -> NDArray[np.int64]:
+def _window(strands: Strands, station: float) -> Ints:
     room = REACH * strands.braid.diameter
     return np.nonzero(np.abs(strands.station - station) <= room)[0]
 
 
-def _tangent(line: Floats, columns: NDArray[np.int64]) -> Floats:
+def _tangent(line: Floats, columns: Ints) -> Floats:
     across = line[columns[-1]] - line[columns[0]]
     return np.asarray(across / np.linalg.norm(across))
 
 
-def sides(strands: Strands, hole: Hole) -> NDArray[np.int64]:
+def sides(strands: Strands, hole: Hole) -> Ints:
     """On which side of each guest strand each host strand passes, `(hosts, guests) int`, +1 or -1.
 
     The side is taken where the two come nearest when seen along the hole's own normal (host direction x guest
@@ -102,7 +100,7 @@ def _at_x(line: Floats, at: Floats) -> Floats:
     return np.column_stack([np.interp(at, line[order, 0], line[order, c]) for c in (1, 2)])
 
 
-def _within(ring: Floats, middle: Floats, point: Floats) -> NDArray[np.bool_]:
+def _within(ring: Floats, middle: Floats, point: Floats) -> Bools:
     """Whether points `(m, 2)` lie inside the star-shaped polygon of the cover's strands `(strands, m, 2)`."""
     spoke = ring - middle
     angle = np.arctan2(spoke[..., 1], spoke[..., 0])

@@ -5,13 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from fidpath.checking.segments import OWN_GAP, Ints, Segments, alive, apart, closest, near_pairs, segments_of
+from fidpath.arrays import Bools, Floats, Ints
+from fidpath.checking.segments import OWN_GAP, Segments, alive, apart, closest, near_pairs, segments_of
 from fidpath.geometry.strands import Strands
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 
 CHUNK = 200_000
 

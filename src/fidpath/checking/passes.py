@@ -10,15 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.checking.layout import centre_line
 from fidpath.checking.segments import closest
 from fidpath.geometry.braid import strand_angles
 from fidpath.geometry.strands import Hole, Strands
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 
 APART = 1.5
 """Rope between two stations of one double point, at least, in diameters."""
@@ -95,7 +92,7 @@ def double_points(strands: Strands) -> list[tuple[float, float]]:
     return _merged(list(zip(u[free].tolist(), v[free].tolist(), strict=True)), MERGE * d)
 
 
-def _meet(line: Floats, i: NDArray[np.int64], j: NDArray[np.int64]) -> tuple[Floats, Floats, Bools]:
+def _meet(line: Floats, i: Ints, j: Ints) -> tuple[Floats, Floats, Bools]:
     """Where pieces i and j of a plane line `(n, 2)` meet, as shares of either `(m,)`, and whether they do."""
     a, b = line[i], line[j]
     p, q = line[i + 1] - a, line[j + 1] - b
@@ -136,7 +133,7 @@ def direction(strands: Strands, station: float) -> Floats:
     return np.asarray(np.array([x, y]) / np.hypot(x, y))
 
 
-def above(strands: Strands, u: float, v: float) -> NDArray[np.int64]:
+def above(strands: Strands, u: float, v: float) -> Ints:
     """Whether each strand at station u lies over (+1) or under (-1) each strand at v, `(strands, strands) int`.
 
     Taken where the two come nearest seen along z; the shallower the legs cross, the further along them.

@@ -8,11 +8,9 @@ Frames: double reflection, Wang, Juttler, Zheng & Liu, ACM Trans. Graph. 27(1) (
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats
 from fidpath.checking.segments import closest
-
-Floats = NDArray[np.float64]
 
 
 def _unit(v: Floats) -> Floats:
@@ -52,7 +50,7 @@ def distance(a: Floats, b: Floats) -> float:
     return _least(a, b, np.ones((len(a), len(b)), dtype=bool))
 
 
-def _least(a: Floats, b: Floats, picked: NDArray[np.bool_]) -> float:
+def _least(a: Floats, b: Floats, picked: Bools) -> float:
     """Least distance of the segments of two closed polygons over the pairs picked, `(n, m) bool`; inf if none is."""
     i, j = np.nonzero(picked)
     after_a, after_b = np.roll(a, -1, axis=0), np.roll(b, -1, axis=0)

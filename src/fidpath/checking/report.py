@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.checking import drawn_overlap as drawn
 from fidpath.checking import layout as lay
 from fidpath.checking import overlap
@@ -17,7 +17,6 @@ from fidpath.checking.throat import throat_angle
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.sections import Sections
 
-Floats = NDArray[np.float64]
 Where = dict[str, float | None]
 Bad = tuple[str, Any, Any]
 

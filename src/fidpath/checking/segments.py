@@ -8,13 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.strands import Strands
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
-Bools = NDArray[np.bool_]
 
 OWN_GAP = 1.5
 """A strand's own rope counts as a neighbour beyond this length along itself, in rope diameters (measured in trials)."""

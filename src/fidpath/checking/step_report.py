@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.checking import layout as lay
 from fidpath.checking import report
 from fidpath.checking.invariants import Linked, linked, turns
@@ -17,7 +17,6 @@ from fidpath.checking.report import SolverLog, Where
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.sections import Sections
 
-Floats = NDArray[np.float64]
 Measures = dict[str, Any]
 
 MARK_OFF = 0.5

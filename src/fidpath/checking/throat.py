@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.checking.layout import centre_line
 from fidpath.geometry.strands import Strands
-
-Floats = NDArray[np.float64]
 
 CROSSING = 1.8
 """Diameters beyond H1 at which the legs have left the crossing and run straight (measured on unsettled axes)."""

@@ -12,11 +12,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.job.job import Rope, Weave
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -42,7 +40,7 @@ class Braid:
         return float(np.arctan2(2 * np.pi * self.radius, self.pitch))
 
 
-def hands(strands: int) -> NDArray[np.int64]:
+def hands(strands: int) -> Ints:
     """+1 for strands turning with the right hand, -1 for the others, `(strands,) int`; they alternate."""
     return np.where(np.arange(strands) % 2 == 0, 1, -1)
 

@@ -12,12 +12,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import Braid
-
-Floats = NDArray[np.float64]
 
 BEFORE, AFTER = 0.6, 1.6
 """The cover swells from so many diameters before the entry (toward the eye) to so many after it."""

@@ -10,9 +10,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from fidpath.arrays import Floats
 
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(6)
 

@@ -12,8 +12,9 @@ from functools import lru_cache
 
 import numpy as np
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.curve import Chain, Floats, chain, end, newton, points
+from fidpath.geometry.curve import Chain, chain, end, newton, points
 
 LENS = 0.9
 """Greatest distance of the two legs' axes between the holes, in rope diameters (measured in trials)."""

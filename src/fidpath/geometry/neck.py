@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fidpath.geometry.curve import Chain, Floats, chain, newton, points
+from fidpath.arrays import Floats
+from fidpath.geometry.curve import Chain, chain, newton, points
 from fidpath.geometry.eye import BLEND, Lens
 
 ENTRY_GAP = 0.45

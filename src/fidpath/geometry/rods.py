@@ -5,10 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Vector = tuple[float, float, float]
+from fidpath.arrays import Floats, Vector
 
 
 @dataclass(frozen=True)

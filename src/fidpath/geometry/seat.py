@@ -10,11 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.job.job import Terminator
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)

@@ -5,14 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import Seat
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 
 @dataclass(frozen=True)

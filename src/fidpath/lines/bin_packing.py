@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Counts = NDArray[np.int64]
+from fidpath.arrays import Floats, Ints
+
+Counts = Ints
 
 TRIES = 40
 """Sets of spools tried, shortest first, before the search takes over."""

@@ -11,12 +11,13 @@ from functools import lru_cache
 
 import numpy as np
 
+from fidpath.arrays import Floats
 from fidpath.errors import JobError
 from fidpath.geometry.braid import braid_of
 from fidpath.geometry.bury import cover, taper
 from fidpath.job.job import Practice, Rope
 from fidpath.lines.loft_file import Loft, TestSplice
-from fidpath.lines.uncertainty import Belief, Floats, prior, t_quantile, updated
+from fidpath.lines.uncertainty import Belief, prior, t_quantile, updated
 from fidpath.planning.planner import ENTRY_TAKE_UP
 
 OUTLIER = 0.99

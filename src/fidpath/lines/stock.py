@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.lines.bin_packing import greedy, least_subset, packed
 
-Floats = NDArray[np.float64]
-Counts = NDArray[np.int64]
+Counts = Ints
 
 METRE = 1000.0
 SECONDS = 20.0

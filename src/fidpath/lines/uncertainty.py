@@ -12,12 +12,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.job.rules import rule
 from fidpath.lines.student import quantile
-
-Floats = NDArray[np.float64]
 
 
 @lru_cache(maxsize=4096)

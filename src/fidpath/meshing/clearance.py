@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry import rods
 from fidpath.geometry.seat import clearance
 from fidpath.geometry.strands import Strands
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 
 def clear_of_bodies(strands: Strands, points: Floats) -> Floats:
@@ -23,7 +20,7 @@ def clear_of_bodies(strands: Strands, points: Floats) -> Floats:
     return least
 
 
-def _near_bodies(strands: Strands, centres: Floats, most: float) -> NDArray[np.bool_]:
+def _near_bodies(strands: Strands, centres: Floats, most: float) -> Bools:
     """Centres `(strands, n)` from which a ray of length `most` may end in a body."""
     flat = centres.reshape(-1, 3)
     return np.asarray((clear_of_bodies(strands, flat) < most).reshape(centres.shape[:2]))

@@ -11,13 +11,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.strands import Part
 from fidpath.machine.compiled import jit
 from fidpath.meshing.sections import Sections
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 Faces = NDArray[np.signedinteger[Any]]
 
 MANY = 100_000

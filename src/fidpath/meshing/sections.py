@@ -18,14 +18,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.strands import Strands
 from fidpath.machine.compiled import jit
 from fidpath.meshing.clearance import stop_at_bodies
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 HALF_WIDTH = 1.25
 """Half-width of the free section in strand thicknesses (measured in trials; reads as rope)."""
@@ -77,9 +74,7 @@ class Sections:
     thickness: Floats
 
 
-def sections_of(
-    strands: Strands, rays: int = 24, refine: int | None = None, wanted: NDArray[np.bool_] | None = None
-) -> Sections:
+def sections_of(strands: Strands, rays: int = 24, refine: int | None = None, wanted: Bools | None = None) -> Sections:
     """Sections of all strands, `refine` of them to each of the centre lines' steps; by default as SPACING asks.
 
     `wanted`: `(n,) bool`, the columns to make sections at; others get rings without size. All by default.
@@ -225,7 +220,7 @@ def _clipped(
     count: Ints,
     free: _Free,
     thickness: Floats,
-    made: NDArray[np.bool_],
+    made: Bools,
 ) -> tuple[Floats, Floats]:
     """Ray lengths `(strands, n, rays)` mm after clipping at neighbours, and ray directions `(.., 3)`."""
     across = np.cross(flat, tangents)
@@ -326,7 +321,7 @@ def _clip(
     longest: Floats,
     count: Ints,
     weight: Floats,
-    made: NDArray[np.bool_],
+    made: Bools,
     low: Floats,
     cell: float,
     shape: Ints,

@@ -7,15 +7,12 @@ at the round hole (or at a hub on the axis), makes the surface without a fold.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.seat import Seat, seat_of
 from fidpath.job.job import Terminator
 from fidpath.meshing.meshes import Mesh
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 ROUND = 180
 """Steps round the planform."""

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Literal
 
+from fidpath.arrays import Vector
 from fidpath.methods.placeholders import fill
 from fidpath.planning.planner import Plan
 
-Vector = tuple[float, float, float]
 ToolKind = Literal[
     "small fid", "large fid", "fids from both sides", "tape", "marker", "knife", "terminator", "post", "straight edge",
     "needle",

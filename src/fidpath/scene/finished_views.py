@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands
@@ -18,7 +19,6 @@ from fidpath.planning.planner import Plan
 from fidpath.scene.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.units import INCH_MM, is_imperial, show_length
 
-Floats = NDArray[np.float64]
 Box = tuple[int, int, int, int]
 Spot = tuple[float, float, float]
 

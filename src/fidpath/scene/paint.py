@@ -13,6 +13,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.strands import Strands
@@ -24,9 +25,6 @@ from fidpath.scene.tools import ball, ring_tube
 from fidpath.settling.settled_states import Made
 from fidpath.states.draping import top_group
 from fidpath.states.rope_state import Opening, RopeState
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 
 BLEND = 0.5
 """Rope diameters over which one stretch's colour passes into the next one's."""

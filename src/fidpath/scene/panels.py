@@ -10,8 +10,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.meshing.meshes import Mesh, part_strands
 from fidpath.meshing.sections import sections_of
 from fidpath.scene.captions import Sight, seen_from
@@ -22,7 +22,6 @@ from fidpath.scene.stage import Stage
 from fidpath.scene.tools import arrow
 from fidpath.states.rope_state import Opening
 
-Floats = NDArray[np.float64]
 Box = tuple[int, int, int, int]
 
 COARSE = 45.0

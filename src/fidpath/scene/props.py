@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Vector
 from fidpath.meshing.meshes import Mesh
 from fidpath.meshing.terminator_mesh import terminator_mesh
 from fidpath.planning.planner import Plan
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import PALETTE, Ghost, Solid
-from fidpath.scene.tools import Placed, Vector, bent, measuring_tape, stitches, tool_parts
+from fidpath.scene.tools import Placed, bent, measuring_tape, stitches, tool_parts
 from fidpath.states.rope_state import RopeState
-
-Floats = NDArray[np.float64]
 
 UP = np.array([0.0, 0.0, 1.0])
 

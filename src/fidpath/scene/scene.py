@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.meshing.meshes import Mesh
 
-Floats = NDArray[np.float64]
 Colour = tuple[int, int, int]
 
 
@@ -57,7 +57,7 @@ class Solid:
     name: str
     mesh: Mesh
     colours: NDArray[np.uint8] | Colour
-    group: NDArray[np.int64] | None = None
+    group: Ints | None = None
     gloss: float = 0.15
     flat: bool = False
 

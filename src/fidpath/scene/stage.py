@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-from numpy.typing import NDArray
-
+from fidpath.arrays import Floats
 from fidpath.methods.method import Step
 from fidpath.methods.placeholders import fill
 from fidpath.planning.planner import Plan
@@ -17,8 +15,6 @@ from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
 from fidpath.settling.settled_states import Made
 from fidpath.states.rope_state import Opening
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)

@@ -10,14 +10,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints, Vector
 from fidpath.meshing.meshes import Mesh, joined, sweep_faces
 from fidpath.scene.scene import PALETTE, Colour
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
-Vector = tuple[float, float, float]
 
 AROUND = 48
 """Steps round a turned body."""

@@ -5,10 +5,11 @@ Settling, sections and their kernels let go of the interpreter, so states are se
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
+from fidpath.arrays import Progress
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.planning.plain import plain_plan
 from fidpath.planning.planner import Plan, make_plan
@@ -16,8 +17,6 @@ from fidpath.settling import Log, Settled, clearest, clearest_state, settle
 from fidpath.states.draping import state_draft
 from fidpath.states.kinds import STATES, WRONG_WAYS, state_of, stretches
 from fidpath.states.rope_state import RopeState
-
-Progress = Callable[[str, float], None]
 
 FINISHED = "buried"
 """The state kind of the finished splice."""

@@ -11,16 +11,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.rods import table
 from fidpath.geometry.strands import Strands
 from fidpath.settling import contact_kernels as kernels
 from fidpath.states.finished_rope import Draft, with_points
-
-Floats = NDArray[np.float64]
-Progress = Callable[[float], None]
 
 RAMP, SWEEPS_A_STEP = 20, 15
 """Steps of the ramp and sweeps in each."""
@@ -87,16 +84,16 @@ class Flat:
     begin: Floats
     begin_rest: Floats
     laid: Floats
-    start: NDArray[np.int64]
+    start: Ints
     rest: Floats
     thick: Floats
-    strand: NDArray[np.int64]
-    column: NDArray[np.int64]
-    ignore: NDArray[np.bool_]
+    strand: Ints
+    column: Ints
+    ignore: Bools
     gap: int
 
 
-def _alive(laid: Strands) -> NDArray[np.bool_]:
+def _alive(laid: Strands) -> Bools:
     return np.arange(laid.points.shape[1])[None, :] < laid.count[:, None]
 
 
@@ -217,7 +214,7 @@ def settle(
     draft: Draft,
     *,
     guarded: bool = True,
-    progress: Progress | None = None,
+    progress: Callable[[float], None] | None = None,
     bound: float = BOUND,
     effort: Effort = FULL,
 ) -> Settled:
@@ -237,7 +234,7 @@ def settle(
     return Settled(with_points(laid, points), draft, Log(run.certificate, sweeps, seconds, overlap))
 
 
-def _run(run: _Sweeper, guarded: bool, progress: Progress | None, bound: float) -> tuple[int, float]:
+def _run(run: _Sweeper, guarded: bool, progress: Callable[[float], None] | None, bound: float) -> tuple[int, float]:
     step, steps = run.effort.sweeps_a_step, run.effort.ramp
     ramp = steps * step if guarded else 0
     for sweep in range(run.effort.most_sweeps):

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.geometry.curve import newton
 
-Floats = NDArray[np.float64]
 Residual = Callable[[Floats], Floats]
 
 
@@ -44,7 +43,7 @@ def nearest(residual: Residual, preferred: Floats, scale: Floats, least: Floats)
         if not len(free):
             break
 
-        def within(y: Floats, fixed: Floats = x, free: NDArray[np.int64] = free) -> Floats:
+        def within(y: Floats, fixed: Floats = x, free: Ints = free) -> Floats:
             whole = fixed.copy()
             whole[free] = y
             return residual(whole)

@@ -10,16 +10,14 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.braid import Braid, hands, straight, strand_angles, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import heading, points
 from fidpath.geometry.strands import Hole, Part, Strands
 from fidpath.states.finished_rope import NODE_SPACING, Draft
 from fidpath.states.rope_state import Opening, RopeState
-
-Floats = NDArray[np.float64]
 
 DWELL = 0.7
 """Picks of phase either side of the centre that an opening's whole length holds."""
@@ -77,13 +75,13 @@ def _wide(openings: tuple[Opening, ...]) -> list[Opening]:
     return [opening for opening in openings if opening.half > 0]
 
 
-def top_group(braid: Braid, opening: Opening, phase: float = 0.0) -> NDArray[np.bool_]:
+def top_group(braid: Braid, opening: Opening, phase: float = 0.0) -> Bools:
     """Which strands the braid's law puts in an opening's top group, `(strands,) bool`."""
     at = np.array([opening.host + braid.pick + phase])
     return np.asarray(np.sin(strand_angles(braid.strands, braid.pitch, at)[:, 0]) > 0)
 
 
-def _turned(across: Floats, members: NDArray[np.bool_], angle: Floats, narrowed: Floats) -> Floats:
+def _turned(across: Floats, members: Bools, angle: Floats, narrowed: Floats) -> Floats:
     """Offsets `(strands, n, 2)` with the members turned about their own middle by `angle` and narrowed, `(n,)` each."""
     middle = across[members].mean(axis=0)
     y, z = np.moveaxis((across[members] - middle) * narrowed[:, None], -1, 0)
@@ -215,7 +213,7 @@ def _parts(state: RopeState) -> tuple[Part, ...]:
     return tuple(Part(name, start, end) for (name, start), end in zip(places, ends, strict=True))
 
 
-def _counts(braid: Braid, state: RopeState, station: Floats) -> NDArray[np.int64]:
+def _counts(braid: Braid, state: RopeState, station: Floats) -> Ints:
     """Columns each strand lives in."""
     ends = np.array(state.ends) if state.ends else np.full(braid.strands, state.last)
     return np.searchsorted(station, ends + 1e-6, side="right").astype(np.int64)

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.curve import chain, newton, points
 from fidpath.geometry.eye import BLEND, Eye, Lens, eye_of_loop
@@ -17,8 +17,6 @@ from fidpath.planning.planner import Plan
 from fidpath.states.finished_rope import strand_ends
 from fidpath.states.recipe import Bench, Pieces
 from fidpath.states.rope_state import Opening, Pass, RopeState
-
-Floats = NDArray[np.float64]
 
 BESIDE = 1.1
 """Distance of the tail's axis from the standing part's where they lie side by side, in rope diameters."""

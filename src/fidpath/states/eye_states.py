@@ -5,16 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.curve import chain, heading, newton, points
 from fidpath.geometry.eye import BLEND
 from fidpath.planning.planner import Plan
 from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Bench, Pieces, through_hole
 from fidpath.states.rope_state import Opening, Pass, RopeState
-
-Floats = NDArray[np.float64]
 
 LEAST_CIRCLE = 10.0
 """Axis of the least circle that the tail is laid in to reach its own hole, in rope diameters."""

@@ -9,16 +9,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.geometry.braid import hands, straight, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import Chain, heading, points
 from fidpath.geometry.eye import leg_chain
 from fidpath.geometry.strands import Bury, Hole, Part, Strands
 from fidpath.planning.planner import Plan
-
-Floats = NDArray[np.float64]
 
 NODE_SPACING = 0.15
 """Greatest spacing of nodes along the rope, in rope diameters; wider costs overlap (0.20: 1.9 %, 0.25: 3.5 %)."""
@@ -181,7 +179,7 @@ def strand_ends(plan: Plan) -> Floats:
     return np.asarray(plan.station_entry_tail + ends)
 
 
-def _counts(plan: Plan, station: Floats) -> NDArray[np.int64]:
+def _counts(plan: Plan, station: Floats) -> Ints:
     """Columns each strand lives in."""
     return np.searchsorted(station, strand_ends(plan), side="right").astype(np.int64)
 

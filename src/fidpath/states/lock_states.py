@@ -10,8 +10,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.curve import Chain, points
 from fidpath.planning.planner import Plan
@@ -19,7 +19,6 @@ from fidpath.states.closing import nearest
 from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Bench, Pieces
 from fidpath.states.rope_state import Opening, Pass, RopeState
 
-Floats = NDArray[np.float64]
 Marks = dict[str, float]
 
 LONG = 35.0

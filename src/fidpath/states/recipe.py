@@ -9,17 +9,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Vector
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.curve import Chain, chain, newton, points
 from fidpath.geometry.eye import BLEND
 from fidpath.geometry.rods import Rod
 from fidpath.planning.planner import Plan
 from fidpath.states.draping import arc_lengths, axis_of, stations
-from fidpath.states.rope_state import Opening, RopeState, Tool, Vector
+from fidpath.states.rope_state import Opening, RopeState, Tool
 
-Floats = NDArray[np.float64]
 Pieces = list[tuple[float, float]]
 Recipe = Callable[[Plan], RopeState]
 

@@ -9,15 +9,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
+from fidpath.arrays import Vector
 from fidpath.geometry.curve import Chain
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import Seat
-
-Floats = NDArray[np.float64]
-Vector = tuple[float, float, float]
 
 
 @dataclass(frozen=True)

@@ -8,11 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from fidpath.scene.scene import Panel, Scene, project
-
-Floats = NDArray[np.float64]
 
 STEP_WIDTH, WRONG_WIDTH, GAP = 1050, 1050, 5
 """Width of the row, for steps and for mistakes, and the space between its panels, page pixels: type is as large as the

@@ -11,12 +11,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.braid import Braid, hands, lift, strand_angles
 from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Dot, Drawing, Label, Shape, Stroke, box
-
-Floats = NDArray[np.float64]
 
 LONGEST = 160.0
 """Longest sleeve, mm."""
@@ -127,7 +125,7 @@ def strand_lines(one: Sleeve) -> tuple[tuple[int, tuple[float, float], tuple[flo
     return tuple(found)
 
 
-def _runs(crossings: NDArray[np.int64], over: NDArray[np.bool_]) -> list[tuple[float, float]]:
+def _runs(crossings: Ints, over: Bools) -> list[tuple[float, float]]:
     """Stretches of a strand between the crossings it runs under, in picks."""
     under = [int(n) for n in crossings[~over]]
     starts = [float(crossings[0]) - 1, *(n + UNDER for n in under)]

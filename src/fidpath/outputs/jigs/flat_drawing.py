@@ -11,15 +11,13 @@ from contextlib import contextmanager
 from xml.sax.saxutils import escape
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.machine.files import in_xml
 from fidpath.outputs.jigs.paths import Path, bounds, moved_out
 from fidpath.outputs.jigs.pieces import Flat
 from fidpath.outputs.jigs.plates import lines_of
-
-Floats = NDArray[np.float64]
 
 EDGE = 2.0
 """Paper round the drawing, mm."""

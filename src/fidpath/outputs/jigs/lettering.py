@@ -7,9 +7,8 @@ from functools import lru_cache
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from fidpath.arrays import Floats
 
 CAP = 21.0
 """Height of a capital in the stroke font's own units (Hershey's Roman simplex)."""

@@ -7,13 +7,11 @@ from itertools import pairwise
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.meshing.meshes import Mesh, open_edges, volume
 from fidpath.outputs.jigs.paths import SAGITTA, Path, polygon
-
-Floats = NDArray[np.float64]
 
 GRID = 1e-4
 """Points are rounded to this, mm: what a file's single-precision numbers still tell apart on any bed."""
@@ -116,7 +114,7 @@ def _on_grid(solid: Any) -> Mesh:
     return Mesh(np.asarray(unique * GRID, dtype=np.float64), _ordered(faces))
 
 
-def _ordered(faces: NDArray[np.int64]) -> NDArray[np.int64]:
+def _ordered(faces: Ints) -> Ints:
     """The same faces each beginning at its least corner, sorted: bytes that don't hang on the order of the work."""
     first = faces.argmin(axis=1)
     turned = np.take_along_axis(faces, (first[:, None] + np.arange(3)) % 3, axis=1)

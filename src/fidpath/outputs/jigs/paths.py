@@ -10,9 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from fidpath.arrays import Floats
 
 SAGITTA = 0.001
 """Greatest distance in mm of an arc from the chords it is drawn with."""

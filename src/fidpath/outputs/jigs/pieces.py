@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-import numpy as np
-from numpy.typing import NDArray
-
+from fidpath.arrays import Floats
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.jigs.lettering import Text
 from fidpath.outputs.jigs.paths import Path
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)

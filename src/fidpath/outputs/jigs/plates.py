@@ -6,15 +6,14 @@ from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.outputs.jigs.lettering import LEAST_HEIGHT, Text, strokes
 from fidpath.outputs.jigs.manifolds import closed, extruded, pen_strokes, region
 from fidpath.outputs.jigs.paths import Path, area, polygon
 from fidpath.outputs.jigs.pieces import Flat, Piece, Size
 
-Floats = NDArray[np.float64]
 Box = tuple[float, float, float, float]
 
 CLEAR = 0.4

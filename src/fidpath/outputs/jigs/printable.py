@@ -6,13 +6,11 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.job.job import Printing
 from fidpath.outputs.jigs.manifolds import of_mesh
 from fidpath.outputs.jigs.pieces import Piece
-
-Floats = NDArray[np.float64]
 
 LEAST_WALL = 0.8
 """Walls thinner than this, mm, or than two lines of the nozzle, are reported."""

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats
 from fidpath.errors import EnvironmentProblem
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, Text
 from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, PanelArt
@@ -21,8 +21,6 @@ from fidpath.outputs.pictures.overlays import CHIP, chip_shows
 from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen
 from fidpath.scene.scene import PALETTE, Chip, Colour, Label, Panel, project
 from fidpath.units import INCH_MM, is_imperial, show_length
-
-Floats = NDArray[np.float64]
 
 LETTERING = 0.2
 """Width of leaders, frames and dimension lines, mm."""
@@ -168,7 +166,7 @@ def _farther(label: Label) -> Label:
     return label if label.near is None else replace(label, near=FARTHER * label.near)
 
 
-def lettered(panels: Sequence[Panel], room: Room, pen: InkPen, drawn: NDArray[np.bool_], unit: str) -> list[Placed]:
+def lettered(panels: Sequence[Panel], room: Room, pen: InkPen, drawn: Bools, unit: str) -> list[Placed]:
     """Captions, scale bars, callouts, dimensions and labels of all panels, each where there is room for it."""
     placed: list[Placed] = []
     for panel in panels:

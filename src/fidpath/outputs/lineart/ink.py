@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats
 from fidpath.outputs.pictures.labels import Placed
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -69,7 +67,7 @@ class LineDrawing:
     size: tuple[float, float]
     inks: tuple[Ink, ...]
     placed: tuple[Placed, ...] = ()
-    drawn: NDArray[np.bool_] = field(default_factory=lambda: np.zeros((0, 0), dtype=bool))
+    drawn: Bools = field(default_factory=lambda: np.zeros((0, 0), dtype=bool))
     pixel: float = 0.1
     regions: tuple[int, ...] = ()
 

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools
 from fidpath.outputs.lineart import annotations as words
 from fidpath.outputs.lineart.ink import Ink, LineDrawing, scaled
 from fidpath.outputs.lineart.panel_lines import PanelArt, Traced, panel_art, traced_panel
@@ -86,7 +86,7 @@ def as_figure(scene: Scene) -> Scene:
     return replace(scene, panels=tuple(panels), words=(), notes=(), title="", size=(width, high))
 
 
-def _drawn(scene: Scene, arts: list[PanelArt]) -> NDArray[np.bool_]:
+def _drawn(scene: Scene, arts: list[PanelArt]) -> Bools:
     """Where something is drawn on the page `(h, w) bool`."""
     drawn = np.zeros((scene.size[1], scene.size[0]), dtype=bool)
     for panel, art in zip(scene.panels, arts, strict=True):
@@ -98,7 +98,7 @@ def _drawn(scene: Scene, arts: list[PanelArt]) -> NDArray[np.bool_]:
 
 
 def _lettering(
-    scene: Scene, arts: list[PanelArt], drawn: NDArray[np.bool_], reach: float, unit: str, mm: float
+    scene: Scene, arts: list[PanelArt], drawn: Bools, reach: float, unit: str, mm: float
 ) -> tuple[list[Ink], list[Placed]]:
     """Everything that is written, in the largest type in which every label finds its place."""
     shown = [words.shown_chips(panel, art, reach) for panel, art in zip(scene.panels, arts, strict=True)]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
 from fidpath.outputs.lineart.ink import Area, Ink, Lines
 from fidpath.outputs.lineart.regions import EDGE, Regions, Surface, regions, surface
@@ -14,9 +15,6 @@ from fidpath.outputs.lineart.tones import LOOKS, Tone
 from fidpath.outputs.lineart.trace import Borders, borders, loops
 from fidpath.outputs.pictures.raster import Visible, visible
 from fidpath.scene.scene import Panel, project
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 
 FINE = 2
 """Pixels traced to one of the page's, each way."""
@@ -110,7 +108,7 @@ def _behind(panel: Panel) -> Bools | None:
     return np.asarray(image) > 0
 
 
-def _tones(found: Regions, traced: Borders) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+def _tones(found: Regions, traced: Borders) -> tuple[Ints, Ints]:
     """Tones either side of each border, paper beyond the panel's edge."""
     table = np.concatenate([found.tone, [Tone.PAPER]])
     return table[traced.left], table[traced.right]
@@ -172,7 +170,7 @@ def _hatched(tones: NDArray[np.int32], tone: int, angle: float, gap: float) -> F
     return out[:number]
 
 
-def _lines(found: Regions, traced: Borders, apart: NDArray[np.bool_], crowded: bool) -> list[Lines]:
+def _lines(found: Regions, traced: Borders, apart: Bools, crowded: bool) -> list[Lines]:
     """Borders by their weight: faint round what was there before, fine between strands, full round what stands free.
 
     apart: `(n,) bool`, borders whose sides are rope of different legs.
@@ -195,7 +193,7 @@ def _lines(found: Regions, traced: Borders, apart: NDArray[np.bool_], crowded: b
     ]
 
 
-def _apart(seen: Visible, faces: Surface, traced: Borders, reach: float) -> NDArray[np.bool_]:
+def _apart(seen: Visible, faces: Surface, traced: Borders, reach: float) -> Bools:
     """Borders `(n,)` between two legs: their sides lie far from one another along the rope."""
     height, width = seen.face.shape
     station = []

@@ -9,14 +9,10 @@ from __future__ import annotations
 import io
 from typing import Any
 
-import numpy as np
-from numpy.typing import NDArray
-
+from fidpath.arrays import Floats
 from fidpath.errors import EnvironmentProblem
 from fidpath.outputs.lineart.annotations import font_file
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, Text
-
-Floats = NDArray[np.float64]
 
 MM = 72 / 25.4
 """Points to a mm."""

@@ -10,14 +10,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.lineart.tones import Tone, vertex_tones
 from fidpath.outputs.pictures.raster import Depths, Faces, Visible
 from fidpath.scene.scene import Panel, Solid, project
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 Labels = NDArray[np.int32]
 
 CREASE = 0.82
@@ -50,7 +49,7 @@ class Surface:
     solid: Ints
     station: Floats
     slope: Floats
-    mixed: NDArray[np.bool_]
+    mixed: Bools
     corners: Floats
     tones: Ints
 
@@ -158,7 +157,7 @@ def _linked(groups: Ints, count: int) -> Ints:
     return name
 
 
-def regions(seen: Visible, faces: Surface, panel: Panel, behind: NDArray[np.bool_] | None = None) -> Regions:
+def regions(seen: Visible, faces: Surface, panel: Panel, behind: Bools | None = None) -> Regions:
     """The regions of what a panel shows. `behind` `(h, w) bool` is the paper's tinted part."""
     fine = seen.face.shape[1] / panel.box[2]
     pixel = 1 / (panel.scale * fine)

@@ -6,12 +6,10 @@ from collections.abc import Iterable
 from html import escape
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.machine.files import in_xml
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, Text
-
-Floats = NDArray[np.float64]
 
 UNIT = 0.01
 """Coordinates are whole numbers of so many mm: finer than any press, and short."""

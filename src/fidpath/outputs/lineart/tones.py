@@ -6,12 +6,9 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.scene.scene import PALETTE, Colour, Solid
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 
 class Tone(IntEnum):
@@ -118,7 +115,7 @@ def _nearest(colours: Floats) -> tuple[Ints, Floats]:
     return tones[best][place], away[np.arange(len(given)), best][place]
 
 
-def _settled(tone: Ints, pure: NDArray[np.bool_], strand: Ints, station: Floats) -> Ints:
+def _settled(tone: Ints, pure: Bools, strand: Ints, station: Floats) -> Ints:
     """Tones with each mixed vertex given that of the nearest unmixed one along its strand."""
     span = float(np.ptp(station)) + 1.0
     along = station - station.min() + 3 * span * strand

@@ -9,10 +9,9 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 Labels = NDArray[np.int32]
 
 OFF = 0.3
@@ -161,7 +160,7 @@ def _evened(line: Floats, rounds: int) -> Floats:
 
 
 @jit
-def _needed(line: Floats, off: float) -> NDArray[np.bool_]:
+def _needed(line: Floats, off: float) -> Bools:
     """Which points of a line are kept so that none lies farther than `off` from what they make (Douglas-Peucker)."""
     n = len(line)
     keep = np.zeros(n, dtype=np.bool_)

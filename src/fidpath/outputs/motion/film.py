@@ -13,8 +13,8 @@ from pathlib import Path
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats, Progress
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import middle as rope_middle
@@ -28,9 +28,6 @@ from fidpath.scene.props import terminator, tools, vector
 from fidpath.scene.scene import PALETTE, Camera
 from fidpath.settling.settled_states import Made
 from fidpath.states.rope_state import RopeState
-
-Floats = NDArray[np.float64]
-Progress = Callable[[str, float], None]
 
 SIZE = (960, 720)
 """Pixels of a film's picture."""
@@ -195,13 +192,13 @@ def motion(plan: Plan, moments: Sequence[Moment]) -> Callable[[int], Shot]:
     return shot
 
 
-def _model(state: RopeState, strands: Strands, seen: NDArray[np.bool_] | None = None) -> Model:
+def _model(state: RopeState, strands: Strands, seen: Bools | None = None) -> Model:
     """What films draw from: sections with few rays, one to each step of the centre lines, at columns seen `(n,)`."""
     line, _ = rope_middle(strands.points, strands.count)
     return Model(strands.braid, state, strands, sections_of(strands, RAYS, 1, seen), line)
 
 
-def _seen(strands: Strands, camera: Camera) -> NDArray[np.bool_]:
+def _seen(strands: Strands, camera: Camera) -> Bools:
     """Columns `(n,)` of the rope that lie in a picture or within a rope's width of its edges."""
     off = strands.points.mean(axis=0) - np.asarray(camera.middle)
     high = camera.width * (SIZE[1] - HEAD - FOOT) / SIZE[0]
@@ -211,7 +208,7 @@ def _seen(strands: Strands, camera: Camera) -> NDArray[np.bool_]:
     return np.asarray(inside[0] & inside[1])
 
 
-def _runs(seen: NDArray[np.bool_], model: Model) -> list[tuple[float, float]]:
+def _runs(seen: Bools, model: Model) -> list[tuple[float, float]]:
     """Stretches of rope, as stations, whose columns are seen."""
     edges = np.flatnonzero(np.diff(np.concatenate([[False], seen, [False]]).astype(int)))
     station = model.strands.station

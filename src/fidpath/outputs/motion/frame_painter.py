@@ -12,14 +12,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.machine.compiled import jit
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.lineart.regions import smooth_pieces
 from fidpath.outputs.pictures.raster import Depths, Faces, fill
 from fidpath.scene.scene import PALETTE, Camera, Solid
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 Picture = NDArray[np.uint8]
 
 FINE = 2

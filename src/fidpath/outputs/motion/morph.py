@@ -11,15 +11,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.curve import Chain, curvature, heading, points
 from fidpath.states.draping import DWELL, arc_lengths, axis_of, stations
 from fidpath.states.rope_state import Opening, Pass, RopeState
 
-Floats = NDArray[np.float64]
 Anchors = tuple[Floats, Floats, Floats]
 
 FAR = 1e-6
@@ -166,7 +165,7 @@ def closed(shape: Shape, closures: Sequence[Closure], unit: float) -> tuple[Shap
 
 
 def _changed(
-    shape: Shape, closures: Sequence[Closure], pieces: NDArray[np.int64], slides: list[int], change: Floats
+    shape: Shape, closures: Sequence[Closure], pieces: Ints, slides: list[int], change: Floats
 ) -> tuple[Shape, list[Closure]]:
     """The shape with turns added to its pieces, and the closures with their guests slid on; both from `change`."""
     more = np.zeros(len(shape.arc))
@@ -176,7 +175,7 @@ def _changed(
     return replace(shape, heading=shape.heading + np.cumsum(more)), now
 
 
-def _swing(shape: Shape, pieces: NDArray[np.int64], s: Floats) -> Floats:
+def _swing(shape: Shape, pieces: Ints, s: Floats) -> Floats:
     """Change of the heading at arc lengths `(n,)` for a unit turn of each piece, `(n, m)`: blended ramps."""
     start, long = shape.arc[pieces], np.diff(shape.arc)[pieces]
 
@@ -189,7 +188,7 @@ def _swing(shape: Shape, pieces: NDArray[np.int64], s: Floats) -> Floats:
 
 
 def _misses(
-    shape: Shape, closures: Sequence[Closure], pieces: NDArray[np.int64], slides: list[int], unit: float
+    shape: Shape, closures: Sequence[Closure], pieces: Ints, slides: list[int], unit: float
 ) -> tuple[Floats, Floats]:
     """How far the closures are from being met, `(rows,)` mm, and the change of that with each piece's turn and each
     sliding guest's arc length, `(rows, m)`."""

@@ -10,8 +10,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.outputs.motion.morph import between, resized
 from fidpath.planning.planner import Plan
 from fidpath.states.draping import axis_of
@@ -19,8 +19,6 @@ from fidpath.states.kinds import state_of
 from fidpath.states.lock_states import LONG, bent
 from fidpath.states.recipe import Bench
 from fidpath.states.rope_state import Opening, Pass, RopeState, Tool
-
-Floats = NDArray[np.float64]
 
 KINDS = (
     "laid-out", "wrapped", "h1-first-fid", "h1-second-fid", "tail-entering", "snug", "h2-drawn-out", "tail-end-in-h2",

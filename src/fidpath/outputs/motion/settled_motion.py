@@ -7,12 +7,13 @@ are settled two at a time; the kernels let go of the interpreter.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
 import numpy as np
 
+from fidpath.arrays import Progress
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.strands import Hole, Strands
@@ -26,8 +27,6 @@ from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
 from fidpath.states.draping import Start, state_draft
 from fidpath.states.finished_rope import Draft
 from fidpath.states.rope_state import Pass, RopeState
-
-Progress = Callable[[str, float], None]
 
 FRAMES = 240
 """Frames of the whole film."""

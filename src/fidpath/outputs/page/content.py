@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.methods.method import Method, Step, View, WrongWay, worded, worded_way
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
 from fidpath.planning.planner import Plan
@@ -20,8 +20,6 @@ from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.tools import arrow
 from fidpath.settling.settled_states import Made
 from fidpath.states.rope_state import Opening
-
-Floats = NDArray[np.float64]
 
 ARROW = 0.2
 """Half width of an arrow's shaft, in rope diameters."""

@@ -11,13 +11,10 @@ import zlib
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import Mesh
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 QUANTUM = 0.002
 """Step that centre lines are rounded to, in rope diameters."""

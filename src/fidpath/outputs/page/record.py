@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.geometry.rods import table
 from fidpath.geometry.strands import Strands
 from fidpath.meshing import sections
@@ -17,7 +17,6 @@ from fidpath.scene.paint import BLEND, DOT, INK, STRETCHES, Model, group_of
 from fidpath.scene.scene import Solid
 from fidpath.states.rope_state import Opening
 
-Floats = NDArray[np.float64]
 Record = dict[str, Any]
 
 

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools
 from fidpath.outputs.pictures.labels import Box, Line, Placed, Room
 from fidpath.outputs.pictures.offscreen import LOOKS, Look, Raster, render
 from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, set_words
@@ -28,7 +29,7 @@ class Page:
 
     image: Any
     placed: tuple[Placed, ...]
-    solid: NDArray[np.bool_]
+    solid: Bools
 
 
 def png(scene: Scene, reach: float, look: str = "screen", transparent: bool = False) -> bytes:
@@ -98,13 +99,13 @@ def compose(scene: Scene, reach: float, look: Look = LOOKS["screen"]) -> Page:
     return Page(image, tuple(placed), solid)
 
 
-def _paste(paper: NDArray[np.uint8], solid: NDArray[np.bool_], panel: Panel, raster: Raster) -> None:
+def _paste(paper: NDArray[np.uint8], solid: Bools, panel: Panel, raster: Raster) -> None:
     x, y, width, height = panel.box
     paper[y : y + height, x : x + width] = raster.colour
     solid[y : y + height, x : x + width] = raster.solid
 
 
-def widened(solid: NDArray[np.bool_], by: int) -> NDArray[np.bool_]:
+def widened(solid: Bools, by: int) -> Bools:
     """Where something is drawn, and `by` pixels round it."""
     grown = solid.copy()
     for _ in range(by):
@@ -156,7 +157,7 @@ def set_callout(pen: Pen, room: Room, panel: Panel, callout: Callout) -> list[Pl
     return []
 
 
-def set_dimension(pen: Pen, room: Room, panel: Panel, dimension: Dimension, solid: NDArray[np.bool_]) -> list[Placed]:
+def set_dimension(pen: Pen, room: Room, panel: Panel, dimension: Dimension, solid: Bools) -> list[Placed]:
     """A level dimension line clear of the rope, its extension lines, and its text in the free space beside it."""
     a, b = project(panel, np.array([dimension.start, dimension.end]))
     left, right = (a, b) if a[0] <= b[0] else (b, a)
@@ -192,7 +193,7 @@ def _draw_dimension(pen: Pen, ends: tuple[Any, Any], level: float, side: int) ->
         pen.line([(x + way * 9, level - 4), (x, level), (x + way * 9, level + 4)], 2)
 
 
-def _edge(solid: NDArray[np.bool_], panel: Panel, left: float, right: float, side: int) -> float:
+def _edge(solid: Bools, panel: Panel, left: float, right: float, side: int) -> float:
     """The row beyond which nothing is drawn between two columns, above (-1) or below (+1)."""
     x, y, width, height = panel.box
     first, last = max(x, int(left)), min(x + width, int(right) + 1)

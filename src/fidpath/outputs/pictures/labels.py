@@ -6,10 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
+from fidpath.arrays import Bools, Floats, Ints
+
 Box = tuple[float, float, float, float]
 Line = tuple[tuple[float, float], tuple[float, float]]
 
@@ -39,7 +38,7 @@ class Room:
         total[1:, 1:] = drawn.cumsum(axis=0).cumsum(axis=1)
         self._total = total
 
-    def drawn_in(self, left: Floats, top: Floats, right: Floats, bottom: Floats) -> NDArray[np.int64]:
+    def drawn_in(self, left: Floats, top: Floats, right: Floats, bottom: Floats) -> Ints:
         """Number of drawn pixels in boxes with these edges, arrays of one shape; edges beyond the picture are cut."""
         x0, x1 = (np.clip(np.round(x).astype(int), 0, self.shape[1]) for x in (left, right))
         y0, y1 = (np.clip(np.round(y).astype(int), 0, self.shape[0]) for y in (top, bottom))

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools, Floats
 from fidpath.errors import EnvironmentProblem
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.pictures.shading import composed, crevices, outlines
@@ -46,7 +47,7 @@ class Raster:
     """
 
     colour: NDArray[np.uint8]
-    solid: NDArray[np.bool_]
+    solid: Bools
     front: NDArray[np.float32]
 
 
@@ -93,7 +94,7 @@ def _lifted(colour: NDArray[np.uint8], lift: float) -> NDArray[np.uint8]:
     return colour if lift == 0 else (colour + lift * (255.0 - colour)).round().astype(np.uint8)
 
 
-def _offsets(panel: Panel) -> NDArray[np.float64]:
+def _offsets(panel: Panel) -> Floats:
     """How far everything in a panel lies before its camera's middle plane, `(v,)` mm."""
     toward, middle = panel.camera.toward, np.asarray(panel.camera.middle)
     return np.concatenate([(s.mesh.points - middle) @ toward for s in panel.solids if len(s.mesh.points)])

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools
 from fidpath.outputs.pictures.labels import Box, boxes_meet
 from fidpath.outputs.pictures.pen import TEXT, Pen
 from fidpath.scene.scene import PALETTE, Chip, Colour, Ghost, Panel, Section, Words, project
@@ -24,7 +25,7 @@ INDENT = 44.0
 """What stands before a paragraph has this much room, pixels."""
 
 
-def draw_ghosts(image: Any, panel: Panel, solid: NDArray[np.bool_]) -> None:
+def draw_ghosts(image: Any, panel: Panel, solid: Bools) -> None:
     """A panel's ghosts on the paper round what is drawn; `solid` `(h, w) bool` is the whole page's."""
     from PIL import Image, ImageDraw
 

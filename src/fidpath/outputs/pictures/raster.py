@@ -10,11 +10,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.machine.compiled import jit
 from fidpath.scene.scene import Panel, project
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 Faces = NDArray[np.int32]
 Depths = NDArray[np.float32]
 

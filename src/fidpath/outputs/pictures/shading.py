@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Bools
 from fidpath.machine.compiled import jit
 
 Floats = NDArray[np.float32]
 Ints = NDArray[np.int32]
-Flags = NDArray[np.bool_]
+Flags = Bools
 Bytes = NDArray[np.uint8]
 
 INK = (28, 26, 30)

@@ -9,14 +9,12 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.meshing.meshes import Mesh
 from fidpath.scene.scene import PALETTE, Camera, Chip, Label, Solid
 from fidpath.viewing.window.step_scene import SIZE
 from fidpath.viewing.window.strand_numbers import Numbers
-
-Floats = NDArray[np.float64]
 
 COLUMN = 0.27
 """Share of the window's width that the words take."""

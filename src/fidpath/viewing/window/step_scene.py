@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands, section_range, strand_mesh
 from fidpath.methods.method import Method, Step, WrongWay, worded, worded_way
 from fidpath.planning.planner import Plan
@@ -19,8 +19,6 @@ from fidpath.scene.scene import PALETTE, Camera, Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.tools import arrow
 from fidpath.settling.settled_states import Made
-
-Floats = NDArray[np.float64]
 
 SIZE = (1280, 860)
 """Pixels of the window as it opens."""

@@ -6,13 +6,11 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.scene.paint import Model, clearness
 from fidpath.scene.panels import CHIPS_FROM
 from fidpath.scene.scene import Chip
-
-Floats = NDArray[np.float64]
 
 HALF_WIDTH = 0.6
 """Half a strand's width as it is drawn, in strand thicknesses."""

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.outputs.jigs.lettering import Text, block, block_height, width, wrapped
 from fidpath.outputs.jigs.parts import joint
@@ -23,7 +23,6 @@ from fidpath.outputs.jigs.sizes import CHECK, in_inches, with_unit
 from fidpath.planning.planner import Plan
 from fidpath.units import INCH_MM
 
-Floats = NDArray[np.float64]
 Mark = tuple[str, float]
 
 EDGE = 6.0

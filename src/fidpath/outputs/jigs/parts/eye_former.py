@@ -11,8 +11,8 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.geometry.seat import Seat
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.jigs.lettering import Text, block, block_height, width, wrapped
@@ -22,8 +22,6 @@ from fidpath.outputs.jigs.pieces import Flat, Jig, Piece, Size
 from fidpath.outputs.jigs.plates import band_of, body_of, plate, words_of
 from fidpath.outputs.jigs.sizes import CHECK, spoken, with_unit
 from fidpath.planning.planner import Plan
-
-Floats = NDArray[np.float64]
 
 BASE = 4.0
 """Thickness of the base, mm."""

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.job.rules import rule
 from fidpath.outputs.jigs.lettering import Text, width
 from fidpath.outputs.jigs.manifolds import closed, extruded, pen_strokes, revolved
@@ -19,8 +19,6 @@ from fidpath.outputs.jigs.pieces import Flat, Jig, Piece, Size
 from fidpath.outputs.jigs.plates import faults, lines_of, plate
 from fidpath.outputs.jigs.sizes import with_unit
 from fidpath.planning.planner import Plan
-
-Floats = NDArray[np.float64]
 
 BED_EDGE = 5.0
 WALL = 0.8

@@ -6,14 +6,12 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.job.job import Printing
 from fidpath.outputs.jigs.manifolds import closed, revolved
 from fidpath.outputs.jigs.pieces import Piece, Size
-
-Floats = NDArray[np.float64]
 
 RADII = (2.0, 1.5, 1.0, 0.75)
 """Radii of pins that are tried, mm, the stoutest first."""

@@ -12,8 +12,8 @@ from itertools import pairwise
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.strands import Strands
 from fidpath.job.job import Printing
@@ -25,7 +25,6 @@ from fidpath.outputs.jigs.parts.pins import halves_of
 from fidpath.outputs.jigs.pieces import Jig, Piece, Size
 from fidpath.settling.settled_states import Made
 
-Floats = NDArray[np.float64]
 Span = tuple[float, float]
 
 RAYS, REFINE = 14, 2
@@ -152,7 +151,7 @@ def enlarged(sections: Sections, scale: float, fuse: float) -> Sections:
     return Sections(rings, centres, sections.tangents, sections.count, sections.station, sections.thickness * scale)
 
 
-def _before_next(centres: Floats, ray: Floats, count: NDArray[np.int64]) -> Floats:
+def _before_next(centres: Floats, ray: Floats, count: Ints) -> Floats:
     """How many times as long each ray may be, `(strands, n, rays)`, before it meets the plane midway to a next section.
 
     Where a strand bends sharply, longer rays of consecutive sections would cross and crumple its surface.

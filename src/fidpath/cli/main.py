@@ -168,7 +168,7 @@ def verify(
     from fidpath.job.reader import read_job
 
     checked = read_job(job)
-    from fidpath.building.pipeline import verify_job
+    from fidpath.building.verification import verify_job
 
     wanted = method or checked.line.ends[0].splice if steps or method else None
     with _about(job):
@@ -206,8 +206,8 @@ def build(
 
     checked = read_job(job)
     from fidpath.building.pipeline import build as build_job
-    from fidpath.building.worker import Finish
     from fidpath.machine.files import results_folder
+    from fidpath.outputs.registry import PictureStyle
 
     folder = results_folder(checked.name, out)
     with _about(job):
@@ -218,7 +218,7 @@ def build(
             method_name=method,
             motion=motion,
             film=film,
-            finish=Finish(look.value, transparent),
+            style=PictureStyle(look.value, transparent),
         )
     typer.echo(f"wrote {folder}")
 

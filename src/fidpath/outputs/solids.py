@@ -10,6 +10,7 @@ from fidpath.job.job import Terminator
 from fidpath.meshing.meshes import Mesh, joined, open_edges, part_mesh, strand_mesh, volume
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.outputs.stl import stl
 from fidpath.scene.scene import PALETTE, Colour
 
 RAYS = 16
@@ -35,7 +36,7 @@ def files(
     for body_name, body in [*((f"strand {k}", mesh) for k, mesh in enumerate(whole)), *bodies.items()]:
         check(body_name, body)
     return {
-        f"{name}-mm.stl": _stl(joined([*whole, *bodies.values()])),
+        f"{name}-mm.stl": stl(joined([*whole, *bodies.values()]), name),
         f"{name}.glb": _glb({**named_parts(strands, sections), **bodies}),
     }
 
@@ -59,31 +60,25 @@ def check(name: str, mesh: Mesh) -> None:
         )
 
 
-def _trimesh(mesh: Mesh, scale: float = 1.0, colour: Colour | None = None):  # type: ignore[no-untyped-def]
-    import trimesh
-
-    body = trimesh.Trimesh(mesh.points * scale, mesh.faces, process=False)
-    if colour is not None:
-        material = trimesh.visual.material.PBRMaterial(
-            baseColorFactor=[*colour, 255], metallicFactor=0.0, roughnessFactor=0.75
-        )
-        body.visual = trimesh.visual.TextureVisuals(material=material)
-    return body
-
-
-def _stl(mesh: Mesh) -> bytes:
-    content: bytes = _trimesh(mesh).export(file_type="stl")
-    return content
-
-
 def _glb(parts: dict[str, Mesh]) -> bytes:
     import trimesh
 
     scene = trimesh.Scene()
     for name, mesh in parts.items():
-        scene.add_geometry(_trimesh(mesh, METRE, _colour(name)), node_name=name, geom_name=name)
+        scene.add_geometry(_body(mesh, _colour(name)), node_name=name, geom_name=name)
     content: bytes = scene.export(file_type="glb")
     return content
+
+
+def _body(mesh: Mesh, colour: Colour):  # type: ignore[no-untyped-def]
+    import trimesh
+
+    body = trimesh.Trimesh(mesh.points * METRE, mesh.faces, process=False)
+    material = trimesh.visual.material.PBRMaterial(
+        baseColorFactor=[*colour, 255], metallicFactor=0.0, roughnessFactor=0.75
+    )
+    body.visual = trimesh.visual.TextureVisuals(material=material)
+    return body
 
 
 def _colour(part: str) -> Colour:

@@ -17,8 +17,8 @@ from fidpath.outputs.jigs.parts.pusher import tail_pusher
 from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge
 from fidpath.outputs.jigs.pieces import Jig, Piece
 from fidpath.outputs.jigs.step_file import step
-from fidpath.outputs.jigs.stl import stl
 from fidpath.outputs.jigs.threemf import threemf
+from fidpath.outputs.stl import stl
 from fidpath.planning.planner import Plan
 
 if TYPE_CHECKING:

@@ -77,7 +77,7 @@ class Manifest:
             self._written.append(target)
         sums = {path: hashlib.sha256(content).hexdigest() for path, content in product.files.items()}
         record = {"digest": digest, "files": sums, "data": dict(product.data)}
-        files.make_folder(self.home)
+        self._make_home()
         files.write_text(self.home / f"{name}.json", json.dumps(record, separators=(",", ":")))
         self._current.add(name)
         return self._result(record)
@@ -101,8 +101,7 @@ class Manifest:
         fresh = sorted(set(names) - self._ours)
         if not fresh:
             return
-        self._take_over()
-        files.make_folder(self.home)
+        self._make_home()
         lines = "".join(f"\n{json.dumps(name)}" for name in fresh)  # whatever half a line a killed build left
         try:
             with (self.home / NAMES).open("a", encoding="utf-8") as known:  # at once: other builds add theirs
@@ -112,11 +111,12 @@ class Manifest:
             raise OutputError(what, "Free some room or choose another folder with --out") from problem
         self._ours.update(fresh)
 
-    def _take_over(self) -> None:
-        """Gives the folder of records that an earlier version wrote its new name, unless there is one of that."""
+    def _make_home(self) -> None:
+        """Makes the folder of the records; that of an earlier version gets the new name."""
         if not self.home.exists():
             with contextlib.suppress(OSError):  # there is none, or another build has just done it
                 (self.out / OLD_HOME).rename(self.home)
+        files.make_folder(self.home)
 
     def _known(self) -> set[str]:
         """The paths of all files that this program has ever written here."""

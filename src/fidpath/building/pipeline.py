@@ -79,7 +79,7 @@ class _Work:
 
 def _planned(request: Request, asked: set[Option], manifest: Manifest) -> _Work:
     """The outputs asked for; those of another option belong to the build too where all they are made from is there."""
-    outputs = sorted(all_outputs(), key=lambda output: output.turn)
+    outputs = all_outputs()
     tasks = {option: _first_tasks(request, outputs, option) for option in {output.option for output in outputs}}
     wanted = {
         option

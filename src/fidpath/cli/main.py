@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import typer
+from typer.core import TyperCommand
 
 from fidpath.cli import doctor_command as cli_doctor
 from fidpath.cli import jig_command as cli_jig
@@ -190,7 +191,18 @@ def _failed(report: Mapping[str, Any]) -> list[str]:
     return failed + [f"wrong way {way['name']} is named {way['named']}" for way in wrong if way["named"] != way["name"]]
 
 
-@app.command()
+class _BuildCommand(TyperCommand):
+    """`build`, whose help lists what the registered outputs write."""
+
+    def format_epilog(self, _context: Any, formatter: Any) -> None:
+        """The list."""
+        from fidpath.outputs.registered import all_outputs
+
+        with formatter.section("Files"):
+            formatter.write_dl([(", ".join(one.patterns), one.title) for one in all_outputs() if one.files])
+
+
+@app.command(cls=_BuildCommand)
 def build(
     job: JobFile,
     out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,

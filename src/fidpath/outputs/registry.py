@@ -153,6 +153,11 @@ class Output:
     turn: Turn = Turn.REST
     prepare: Callable[[Context], None] | None = None
 
+    @property
+    def patterns(self) -> list[str]:
+        """Its files as patterns of names, for a person."""
+        return [path.replace("{}", "*") for path in self.files]
+
     def files_of(self, item: str) -> tuple[str, ...]:
         """Paths of an item's files, as far as they are known before it is made."""
         return tuple(path.format(item) for path in self.files if "*" not in path)

@@ -10,7 +10,7 @@ from fidpath.outputs.registry import OUTPUTS, Output
 
 
 def all_outputs() -> tuple[Output, ...]:
-    """Every registered output, those of the modules here among them."""
+    """Every registered output, those of the modules here among them, in the order of their turns."""
     for module in iter_modules(__path__):
         import_module(f"{__name__}.{module.name}")
-    return tuple(OUTPUTS.values())
+    return tuple(sorted(OUTPUTS.values(), key=lambda output: output.turn))

@@ -54,7 +54,7 @@ def _solid(flat: Plate) -> Any:
     face = build.BRepBuilderAPI_MakeFace(_wire(flat.outline), True)
     for hole in flat.cutouts:
         face.Add(_wire(hole).Reversed())
-    return prim.BRepPrimAPI_MakePrism(face.Face(), gp.gp_Vec(0.0, 0.0, flat.thickness)).FidShape()
+    return prim.BRepPrimAPI_MakePrism(face.Face(), gp.gp_Vec(0.0, 0.0, flat.thickness)).Shape()
 
 
 def _wire(path: Outline) -> Any:

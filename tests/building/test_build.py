@@ -102,6 +102,7 @@ def test_same_job_gives_the_same_bytes_elsewhere(built: Path, tmp_path: Path) ->
     out = tmp_path / ("a rather long folder name " * 5)
     command = [sys.executable, "-m", "fidpath", "build", "--no-steps", str(job), "--out", str(out)]
     setting = {"PATH": "/usr/bin:/bin", "HOME": str(tmp_path), "PYTHONHASHSEED": "5", "TZ": "Asia/Tokyo", "LANG": "C"}
+    setting |= {"PYTHONPATH": str(ROOT / "src")}
     setting |= {"NUMBA_CACHE_DIR": str(cache_folder())}  # compiling anew is benchmarks/soak_same.py's
     setting |= {name: value for name, value in os.environ.items() if name.startswith("OPENBLAS_")}  # the last digit's
     done = subprocess.run(command, env=setting, capture_output=True, text=True, check=False, cwd=tmp_path)

@@ -16,6 +16,7 @@ from pathlib import Path
 from fidpath.building.manifest import HOME
 
 ROOT = Path(__file__).parents[2]
+SOURCE = str(ROOT / "src")
 PART = re.compile(r"\..+\.[0-9a-f]{16}\.part\.?\w*")
 NOTES = "my own notes.txt"
 """A file of the user's in the folder of the results."""
@@ -148,9 +149,9 @@ def _run(*command: str) -> int:
 
 
 def bare(**more: str) -> dict[str, str]:
-    """An environment with nothing in it: no home, no display, no temporary folder named, plain C."""
+    """An environment with nothing in it but where this source is: no home, no display, no temporary folder, plain C."""
     blas = {name: value for name, value in os.environ.items() if name.startswith("OPENBLAS_")}  # the last digit's
-    return {"PATH": "/usr/bin:/bin", "LANG": "C", "LC_ALL": "C", **blas, **more}
+    return {"PATH": "/usr/bin:/bin", "LANG": "C", "LC_ALL": "C", "PYTHONPATH": SOURCE, **blas, **more}
 
 
 def clock_that_jumps(folder: Path) -> dict[str, str]:
@@ -162,7 +163,7 @@ def clock_that_jumps(folder: Path) -> dict[str, str]:
         "time.time = lambda: whole() + (-1) ** next(turn) * 1e8 * (next(turn) % 7)\n"
         "time.time_ns = lambda: int(time.time() * 1e9)\n"
     )
-    return bare(PYTHONPATH=str(folder))
+    return bare(PYTHONPATH=f"{folder}{os.pathsep}{SOURCE}")
 
 
 def listed(names: Sequence[str]) -> str:

@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.settling.settled_states import Made, made
 
 IN_MEMORY = 6

@@ -12,16 +12,15 @@ from fidpath.building.request import request_for
 from fidpath.building.state_cache import shared_folder
 from fidpath.job.job import Job
 from fidpath.outputs.check_reports import finished_report
-from fidpath.planning.planner import make_plan
 from fidpath.settling import clearest, settle
 from fidpath.settling.settled_states import finished
 
 
 def verify_finished(job: Job, tell: Progress = silent) -> dict[str, Any]:
     """What the check measures on the job's finished splice. Raises CannotBeMade where it can't be made."""
-    plan = make_plan(job)
-    settled = settle(clearest(plan), progress=lambda share: tell("settling the strands", share))
-    return finished_report(plan, finished(plan, settled=settled))
+    request = request_for(job)
+    settled = settle(clearest(request.plan), progress=lambda share: tell("settling the strands", share))
+    return finished_report(request.plan, finished(request.plan, request.finished, settled))
 
 
 def verify_job(job: Job, method_name: str | None = None) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from typing import Any
 from fidpath.checking import SolverLog, measure
 from fidpath.checking.step_report import Planned, measure_step
 from fidpath.errors import CannotBeMade
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.settling import Log
 from fidpath.settling.settled_states import Made
 from fidpath.states.kinds import INVARIANTS
@@ -27,7 +27,7 @@ def finished_report(plan: Plan, made: Made) -> dict[str, Any]:
 
 def state_report(plan: Plan, made: Made) -> dict[str, Any]:
     """The check's report on one state, right or wrong; `plan` is the job's."""
-    planned = planned_for(made.plan if made.kind.startswith("plain-") else plan, made.kind)
+    planned = planned_for(plan, made.kind)
     settled = made.settled
     return measure_step(settled.strands, settled.draft.thin, made.sections, _log(settled.log), planned)
 
@@ -41,7 +41,7 @@ def planned_for(plan: Plan, kind: str) -> Planned:
         rope_between_holes=float("inf") if kind == NOT_DRAWN_UP else plan.rope_between_holes,
         bury_length=plan.bury_length,
         strands_at_tip=plan.braid.strands - 2 * plan.job.practice.taper_drops,
-        locked=plan.locked,
+        locked=plan.lock is not None,
         invariants=INVARIANTS.get(kind),
     )
 

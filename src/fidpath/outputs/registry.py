@@ -18,7 +18,7 @@ from fidpath.machine.digest import digest_of
 
 if TYPE_CHECKING:
     from fidpath.methods.method import Method
-    from fidpath.planning.planner import Plan
+    from fidpath.planning.plan import Plan
     from fidpath.settling.settled_states import Made
 
 T = TypeVar("T")
@@ -55,6 +55,11 @@ class Request:
     plan: Plan
     method: Method
     style: PictureStyle = PictureStyle()
+
+    @property
+    def finished(self) -> str:
+        """The kind of the finished splice's state: the one that the method's last step shows."""
+        return self.method.steps[-1].state
 
     @cached_property
     def plan_digest(self) -> str:

@@ -19,7 +19,7 @@ from fidpath.outputs.jigs.pieces import Jig, JigPiece
 from fidpath.outputs.jigs.step_file import step
 from fidpath.outputs.jigs.threemf import threemf
 from fidpath.outputs.stl import stl
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
     from fidpath.settling.settled_states import Made

@@ -16,7 +16,7 @@ from typing import Any
 
 from fidpath.errors import OutputError
 from fidpath.job.reader import read_job
-from fidpath.machine import files as output
+from fidpath.machine.files import results_folder
 from fidpath.methods.method import Method
 from fidpath.methods.method_file import method
 from fidpath.planning.planner import Plan, make_plan
@@ -84,7 +84,7 @@ def show_job(job: Path, folder: Path | None, name: str | None = None) -> None:
     """
     plan = make_plan(read_job(job))
     shown = method(name or plan.job.line.ends[0].splice)
-    pictures = output.results_folder(plan.job.name, folder)
+    pictures = results_folder(plan.job.name, folder)
     check_display()
     Window(plan, pictures, shown).run()
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from fidpath.geometry.parts import Part
 from fidpath.methods.method import worded_way
 from fidpath.methods.method_file import method
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.paint import model_of
-from fidpath.scene.scene import PALETTE, Panel, Scene, project
+from fidpath.scene.scene import Panel, Scene, project
 from step_scenes import settled_state, small_plan, words_of
 
 
@@ -38,22 +39,21 @@ def test_an_uneven_split_is_counted_in_the_cut() -> None:
     scene = _wrong("split-5-7")
     cuts = [p for p in scene.panels if "cut across" in p.caption]
     assert [len(p.chips) for p in cuts] == [12, 12]
-    counts = [sum(chip.colour == PALETTE.top_group for chip in p.chips) for p in cuts]
+    counts = [sum(chip.part is Part.TOP_GROUP for chip in p.chips) for p in cuts]
     assert counts == [6, 5]
 
 
 def test_both_ways_of_a_mistake_show_the_same_holes_groups() -> None:
     right, wrong = _wrong("tail-other-face").panels[:2]
     for found in (right, wrong):
-        rope = next(s for s in found.solids if s.name == "rope")
-        colours = {tuple(int(c) for c in row) for row in np.asarray(rope.colours)}
-        assert PALETTE.top_group in colours and PALETTE.bottom_group in colours
+        rope = next(s for s in found.solids if s.part is Part.STANDING_PART)
+        assert {Part.TOP_GROUP, Part.BOTTOM_GROUP} <= set(rope.parts.tolist())
 
 
 def test_the_terminator_lies_beside_an_eye_it_does_not_go_into() -> None:
     right, wrong = _wrong("no-lock-allowance").panels[:2]
-    assert "terminator" in {s.name for s in right.solids}
-    (beside,) = (s for s in wrong.solids if s.name == "terminator aside")
+    assert Part.TERMINATOR in {s.part for s in right.solids}
+    (beside,) = (s for s in wrong.solids if s.part is Part.TERMINATOR_ASIDE)
     assert beside.mesh.points[:, 0].min() > model_of(settled_state("no-lock-allowance")).line[:, 0].max()
     spots = project(wrong, beside.mesh.points)
     assert spots[:, 0].max() < wrong.box[0] + wrong.box[2]

@@ -7,7 +7,7 @@ import itertools
 import numpy as np
 import pytest
 
-from fidpath.scene.scene import PALETTE, Colour
+from fidpath.scene.colours import PALETTE, Colour
 
 PROTAN = np.array([[0.152286, 1.052583, -0.204868], [0.114503, 0.786281, 0.099216], [-0.003882, -0.048116, 1.051998]])
 DEUTAN = np.array([[0.367322, 0.860646, -0.227968], [0.280085, 0.672501, 0.047413], [-0.011820, 0.042940, 0.968881]])

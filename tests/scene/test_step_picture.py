@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from fidpath.geometry.parts import Part
 from fidpath.methods.method import worded
 from fidpath.methods.method_file import method
 from fidpath.scene.captions import CAUTION, sights
@@ -82,7 +83,7 @@ def test_a_ghost_turns_so_that_the_standing_parts_lie_alike() -> None:
 
 @pytest.mark.parametrize(("kind", "hole"), [("tail-entering", "H1"), ("tail-end-in-h2", "H2")])
 def test_the_arrow_points_at_the_mouth_the_tails_end_goes_in_at(kind: str, hole: str) -> None:
-    (body,) = (s.mesh for s in scene_of_step(kind).panels[0].solids if s.name == "arrow")
+    (body,) = (s.mesh for s in scene_of_step(kind).panels[0].solids if s.part is Part.ARROW)
     model = model_of(settled_state(kind))
     axes = hole_axes(model, model.state.opening(hole))
     start, tip = body.points[-2:]
@@ -96,7 +97,7 @@ def test_arrows_are_as_wide_in_a_close_view_as_in_a_wide_one() -> None:
     widths = []
     for found in scene.panels[:2]:
         for solid in found.solids:
-            if solid.name == "arrow":
+            if solid.part is Part.ARROW:
                 step = np.linalg.norm(solid.mesh.points[16:32] - solid.mesh.points[16:32].mean(axis=0), axis=1)
                 widths.append(step.max() * found.scale)
     assert widths == pytest.approx([ARROW] * 2, rel=0.05)

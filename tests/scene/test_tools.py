@@ -7,11 +7,12 @@ import pytest
 import trimesh
 
 from fidpath.geometry import rods
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, open_edges, volume
 from fidpath.scene.paint import model_of
 from fidpath.scene.tools import (
     TOOLS,
-    Placed,
+    ToolPlacement,
     arrow,
     ball,
     bent,
@@ -21,7 +22,7 @@ from fidpath.scene.tools import (
     ring_tube,
     sleeve,
     stitches,
-    tool_parts,
+    tool_solids,
     tube,
     turned,
 )
@@ -40,8 +41,8 @@ def _is_solid(mesh: Mesh) -> bool:
 @pytest.mark.parametrize("kind", sorted(TOOLS))
 @pytest.mark.parametrize("way", [(1.0, 0.0, 0.0), (0.0, 0.0, -1.0), (0.48, -0.6, 0.64)])
 def test_tools_are_closed_bodies(kind: str, way: tuple[float, float, float]) -> None:
-    for part in tool_parts(kind, Placed((1.0, 2.0, 3.0), way, 4.0, 120.0, 10.0, 0.6, 10.0)):
-        assert _is_solid(part.mesh), part.name
+    for part in tool_solids(kind, ToolPlacement((1.0, 2.0, 3.0), way, 4.0, 120.0, 10.0, 0.6, 10.0)):
+        assert _is_solid(part.mesh), part.part
 
 
 def test_lines_and_rings_are_closed_bodies() -> None:
@@ -71,7 +72,7 @@ def test_turned_bodies_have_the_volume_of_cone_and_ring() -> None:
 def test_a_fid_is_as_thick_as_the_rod_its_strands_part_round() -> None:
     state = settled_state("h1-second-fid").state
     tool, rod = state.tools[0], state.rods[0]
-    (part,) = tool_parts(tool.kind, Placed(tool.place, tool.direction, tool.radius, tool.length, 10.0))
+    (part,) = tool_solids(tool.kind, ToolPlacement(tool.place, tool.direction, tool.radius, tool.length, 10.0))
     behind = -(part.mesh.points - np.array(rod.tip)) @ np.array(rod.direction)
     outer = (behind > 0.3 * rod.radius) & (behind < 0.5 * rod.length)
     off = rods.clearance(rod, part.mesh.points[outer])
@@ -103,7 +104,7 @@ def test_an_arrow_ends_where_its_line_ends_and_is_widest_at_its_head() -> None:
 
 def test_the_whipping_holds_the_tails_end() -> None:
     found = settled_state("tail-entering")
-    (whipping,) = (s for s in scene_of_step("tail-entering").panels[0].solids if s.name == "whipping")
+    (whipping,) = (s for s in scene_of_step("tail-entering").panels[0].solids if s.part is Part.WHIPPING)
     tip = model_of(found).at(found.state.tip or 0.0)
     assert np.linalg.norm(whipping.mesh.points - tip, axis=1).max() < 2.5 * 10
     last = found.settled.strands.points[:, -3]

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw
 
-from fidpath.outputs.lineart.ink import Lines, Text
+from fidpath.outputs.lineart.ink import Lines, TextLine
 from fidpath.outputs.lineart.line_drawing import FIGURE_MM, line_scene, pdf, svg
-from fidpath.outputs.pictures.labels import faults
 from fidpath.outputs.pictures.offscreen import render
+from label_faults import label_faults
 from line_art import NAMESPACE, POINT, drawing_of, scene_named, svg_root
 from step_scenes import small_plan
 
@@ -80,7 +80,7 @@ def test_svg_is_small_grey_and_plain(name: str) -> None:
 @pytest.mark.parametrize("name", SCENES)
 def test_a_drawing_has_many_regions_and_every_label(name: str) -> None:
     scene, drawing = scene_named(name), drawing_of(name)
-    assert faults(drawing.placed, drawing.drawn) == []
+    assert label_faults(drawing.placed, drawing.drawn) == []
     wanted = sum(label.near is None for panel in scene.panels for label in panel.labels)
     assert len(drawing.placed) >= max(wanted, 2)
     assert len(drawing.regions) == len(scene.panels)
@@ -89,7 +89,7 @@ def test_a_drawing_has_many_regions_and_every_label(name: str) -> None:
 
 def test_labels_are_where_the_drawing_says() -> None:
     drawing = drawing_of("h1-second-fid")
-    words = {ink.text: ink.at for ink in drawing.inks if isinstance(ink, Text)}
+    words = {ink.text: ink.at for ink in drawing.inks if isinstance(ink, TextLine)}
     boxes = [np.array(placed.box) * drawing.pixel for placed in drawing.placed]
     x, y = words["dotted face"]
     assert any(left - 0.1 <= x <= right and top <= y <= bottom + 0.1 for left, top, right, bottom in boxes)
@@ -110,12 +110,12 @@ def test_no_line_is_thinner_than_a_quarter_point_in_print(sheet: bool) -> None:
 
 
 def test_only_what_shows_stands_in_the_key() -> None:
-    texts = {ink.text for ink in drawing_of("on-terminator").inks if isinstance(ink, Text)}
+    texts = {ink.text for ink in drawing_of("on-terminator").inks if isinstance(ink, TextLine)}
     assert {"standing part", "eye", "between the holes", "tail"} <= texts
     assert not {"top group", "bottom group", "cut strands"} & texts
-    opened = {ink.text for ink in drawing_of("h1-second-fid").inks if isinstance(ink, Text)}
+    opened = {ink.text for ink in drawing_of("h1-second-fid").inks if isinstance(ink, TextLine)}
     assert {"top group", "bottom group"} <= opened and not {"between the holes", "tail"} & opened
-    assert "cut strands" in {t.text for t in drawing_of("3-entry-cut-open").inks if isinstance(t, Text)}
+    assert "cut strands" in {t.text for t in drawing_of("3-entry-cut-open").inks if isinstance(t, TextLine)}
 
 
 @pytest.mark.parametrize("write", [svg, pdf])

@@ -8,19 +8,21 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.lineart.ink import Lines
 from fidpath.outputs.lineart.panel_lines import CONTOUR, FINE
 from fidpath.outputs.lineart.regions import regions, surface
 from fidpath.outputs.pictures.raster import visible
-from fidpath.scene.scene import PALETTE, Ghost, Solid
+from fidpath.scene.colours import PALETTE
+from fidpath.scene.scene import Ghost, Solid
 from line_art import art_of, flat_bar, flat_square, panel_of, scene_named
 
 
 def test_regions_are_counted_and_hidden_lines_left_out() -> None:
     across, along = (
-        Solid("far", flat_bar(50.0, 8.0, 0.0), PALETTE.metal),
-        Solid("near", flat_bar(8.0, 30.0, 5.0), PALETTE.wood),
+        Solid(flat_bar(50.0, 8.0, 0.0), Part.TERMINATOR),
+        Solid(flat_bar(8.0, 30.0, 5.0), Part.KNIFE_HANDLE),
     )
     art = art_of(panel_of(across, along), 1.0, 0.1)
     assert art.regions == 4, "the near bar, the far one's two ends, and the paper round them"
@@ -34,7 +36,7 @@ def test_neighbouring_strands_are_parted_by_a_line_of_their_own_weight() -> None
     left, right = flat_square(10.0, x=-5.0), flat_square(10.0, x=5.0)
     points = np.concatenate([left.points, right.points])
     mesh = Mesh(points, np.concatenate([left.faces, right.faces + 4]), np.tile([0.0, 0.0, 1.0], (8, 1)))
-    rope = Solid("rope", mesh, np.tile(np.array(PALETTE.eye[0], dtype=np.uint8), (8, 1)))
+    rope = Solid(mesh, Part.EYE)
     art = art_of(panel_of(rope), 4.0, 0.1)
     names = {ink.name: ink for ink in art.inks if isinstance(ink, Lines)}
     assert art.regions == 3
@@ -55,15 +57,13 @@ def test_a_step_back_within_one_surface_is_drawn() -> None:
 
 
 def test_specks_are_given_to_a_neighbour() -> None:
-    panel = panel_of(
-        Solid("big", flat_square(20.0), PALETTE.metal), Solid("speck", flat_square(0.2, 3.0), PALETTE.arrow)
-    )
+    panel = panel_of(Solid(flat_square(20.0), Part.TERMINATOR), Solid(flat_square(0.2, 3.0), Part.ARROW))
     assert len(regions(visible(panel, FINE), surface(panel), panel).tone) == 2
 
 
 def test_what_was_before_is_a_faint_broken_line_on_paper_alone() -> None:
     ghost = Ghost(np.array([[-25.0, 0.0, 0.0], [25.0, 0.0, 0.0]]), 4.0)
-    art = art_of(panel_of(Solid("near", flat_square(16.0), PALETTE.metal), ghosts=(ghost,)), 1.0, 0.1)
+    art = art_of(panel_of(Solid(flat_square(16.0), Part.TERMINATOR), ghosts=(ghost,)), 1.0, 0.1)
     before = next(ink for ink in art.inks if isinstance(ink, Lines) and ink.name == "before")
     assert before.dash and before.grey > 0.3
     places = np.concatenate(before.lines)
@@ -82,8 +82,8 @@ def test_what_is_turned_away_is_hidden_by_what_is_before_it() -> None:
 
 def test_faces_show_where_they_lie_and_nearer_ones_hide_others() -> None:
     near, far = (
-        Solid("near", flat_square(20.0, 5.0), PALETTE.wood),
-        Solid("far", flat_square(40.0, -5.0), PALETTE.metal),
+        Solid(flat_square(20.0, 5.0), Part.KNIFE_HANDLE),
+        Solid(flat_square(40.0, -5.0), Part.TERMINATOR),
     )
     seen = visible(panel_of(far, near), FINE)
     number = {name: int(np.isin(seen.face, faces).sum()) for name, faces in (("far", [0, 1]), ("near", [2, 3]))}

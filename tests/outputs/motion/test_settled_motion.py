@@ -17,8 +17,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import straight
 from fidpath.geometry.curve import curvature, points
 from fidpath.geometry.strands import Strands
-from fidpath.outputs.motion import lock_moves as moves_lock
-from fidpath.outputs.motion import moves
+from fidpath.outputs.motion import lock_moves, moves
 from fidpath.outputs.motion import settled_motion as motion
 from fidpath.outputs.motion.morph import Closure, HeadingCurve, between, chain_of, closed, resized, shape_of, shared
 from fidpath.outputs.motion.settled_motion import Frame, frames, summary, thinned
@@ -239,7 +238,7 @@ def test_every_move_is_legal_for_any_eye(longer: float, ring: float, strands: in
 
 
 def test_the_bights_nose_makes_h2_wide_and_is_listed_once_it_is_through(board: moves.Board) -> None:
-    early, late = (moves_lock.bight_into_h2(board, share) for share in (0.1, 0.55))
+    early, late = (lock_moves.bight_into_h2(board, share) for share in (0.1, 0.55))
     assert len(early.state.passes) == 1
     assert early.entering
     assert not late.entering
@@ -275,7 +274,9 @@ def test_what_is_shared_bends_no_tighter_than_the_tighter_of_both() -> None:
 
 
 def test_closing_brings_a_guest_to_its_place_and_leaves_what_is_closed_alone() -> None:
-    loop = HeadingCurve(np.array([-50.0, 0.0, 20.0, 60.0, 100.0, 130.0]), np.array([0.0, 0.0, 0.0, 2.35, 4.7, 4.7]), 4.0)
+    loop = HeadingCurve(
+        np.array([-50.0, 0.0, 20.0, 60.0, 100.0, 130.0]), np.array([0.0, 0.0, 0.0, 2.35, 4.7, 4.7]), 4.0
+    )
     turned, _ = closed(loop, [Closure(125.0, (3.0, -2.0), None, 4.5)], 10.0)
     line, h1 = chain_of(turned)
     assert points(line, np.array([125.0 + h1]))[0] == pytest.approx([3.0, -2.0], abs=1e-4)

@@ -8,21 +8,23 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw
 
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, part_strands
 from fidpath.outputs.pictures.composition import compose, png
-from fidpath.outputs.pictures.labels import faults
 from fidpath.outputs.pictures.offscreen import render
 from fidpath.outputs.pictures.overlays import SIZES, _set, chip_shows, contrasting
-from fidpath.outputs.pictures.pen import Pen
+from fidpath.outputs.pictures.pen import Pen, Tint
+from fidpath.scene.colours import PALETTE
 from fidpath.scene.paint import chips, model_of
-from fidpath.scene.scene import PALETTE, Camera, Label, Panel, Scene, Section, Solid, Words, aimed, project
+from fidpath.scene.scene import Camera, Label, Panel, Scene, Section, Solid, Words, aimed, project
 from fidpath.scene.step_picture import AREA
+from label_faults import label_faults
 from step_scenes import scene_of_step, settled_state, small_plan
 
 
 def test_numbers_are_set_in_the_ink_that_shows() -> None:
-    assert contrasting(PALETTE.top_group) == contrasting(PALETTE.bottom_group) == PALETTE.ink
-    assert contrasting(PALETTE.dotted_face) == PALETTE.paper
+    assert contrasting(PALETTE.top_group) == contrasting(PALETTE.bottom_group) == Tint.INK
+    assert contrasting(PALETTE.dotted_face) == Tint.PAPER
 
 
 def test_a_number_is_left_out_where_its_strand_is_hidden() -> None:
@@ -30,12 +32,12 @@ def test_a_number_is_left_out_where_its_strand_is_hidden() -> None:
     opening = model.state.opening("H1")
     box = (0, 0, 500, 400)
     camera = aimed(box, model.line[60:-60], np.array([0.0, 0.0, 1.0]), np.array([0.0, 1.0, 0.0]))
-    rope = Solid("rope", _rope(model.sections), PALETTE.metal)
+    rope = Solid(_rope(model.sections), Part.STANDING_PART)
     view = Panel(box, camera, (rope,))
     front = render(view, model.braid.thickness).front
     shown = [chip for chip in chips(model, opening) if chip_shows(view, chip, front, model.braid.thickness)]
     assert 1 <= len(shown) <= 6
-    assert {chip.colour for chip in shown} == {PALETTE.top_group}
+    assert {chip.part for chip in shown} == {Part.TOP_GROUP}
 
 
 def _rope(sections) -> Mesh:  # type: ignore[no-untyped-def]
@@ -67,7 +69,7 @@ def test_marks_are_labelled_before_faces_where_there_is_room_for_few() -> None:
         label = next(label for label in found.labels if label.mark == "H2")
         assert np.hypot(*(spots - project(found, np.array([label.at]))[0]).T).min() < 1e-6
     corners = np.array([[-20.0, -30, 0], [20, -30, 0], [20, 10, 0], [-20, 10, 0]])
-    square = Solid("square", Mesh(corners, np.array([[0, 1, 2], [0, 2, 3]])), PALETTE.metal)
+    square = Solid(Mesh(corners, np.array([[0, 1, 2], [0, 2, 3]])), Part.TERMINATOR)
     face, mark = Label("face", (-2.0, 6.0, 0.0), near=60.0, rank=1), Label("mark", (2.0, 6.0, 0.0), near=60.0)
     panel = Panel((0, 60, 200, 200), Camera((0.0, 0.0, 0.0), 42.0), (square,), labels=(face, mark))
     (first, *_) = compose(Scene("s", "", (panel,), size=(200, 320)), 1.0).placed
@@ -80,7 +82,7 @@ def page():  # type: ignore[no-untyped-def]
 
 
 def test_labels_lie_off_the_rope_and_off_one_another(page) -> None:  # type: ignore[no-untyped-def]
-    assert faults(page.placed, page.solid) == []
+    assert label_faults(page.placed, page.solid) == []
     assert len(page.placed) >= 6
     assert page.image.size == (1600, 1200)
     assert 0.1 < page.solid.mean() < 0.7
@@ -93,7 +95,7 @@ def test_same_step_same_bytes() -> None:
 
 def test_a_label_is_left_out_rather_than_set_far_from_its_place() -> None:
     corners = np.array([[-20.0, -30, 0], [20, -30, 0], [20, 30, 0], [-20, 30, 0]])
-    square = Solid("square", Mesh(corners, np.array([[0, 1, 2], [0, 2, 3]])), PALETTE.metal)
+    square = Solid(Mesh(corners, np.array([[0, 1, 2], [0, 2, 3]])), Part.TERMINATOR)
     for near, count in ((None, 1), (60.0, 0), (130.0, 1)):
         label = Label("far", (0.0, 0.0, 0.0), near=near)
         panel = Panel((0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (square,), labels=(label,))

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from fidpath.outputs.pictures.contact_sheet import Entry, contact_sheet, thumbnail
+from fidpath.outputs.pictures.contact_sheet import Thumbnail, contact_sheet, thumbnail
 from fidpath.scene.scene import Colour
 
 
@@ -21,7 +21,7 @@ def _picture(colour: Colour) -> bytes:
 def test_the_sheet_shows_every_picture_in_order() -> None:
     tones = [(200, 30 * i, 40) for i in range(6)]
     sheet = contact_sheet(
-        "job", [Entry(str(i), f"step {i}", thumbnail(_picture(tone))) for i, tone in enumerate(tones)]
+        "job", [Thumbnail(str(i), f"step {i}", thumbnail(_picture(tone))) for i, tone in enumerate(tones)]
     )
     image = np.asarray(Image.open(io.BytesIO(sheet)))
     found = [tuple(int(c) for c in row) for row in image.reshape(-1, 3)[:: image.shape[1] // 60]]

@@ -14,7 +14,7 @@ import numpy as np
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.braid import Braid, hands, lift, strand_angles
 from fidpath.geometry.parts import Part
-from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Dot, Drawing, PlacedWord, Polygon, Stroke, box
+from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Dot, Drawing, Polygon, Stroke, Word, box
 
 LONGEST = 160.0
 """Longest sleeve, mm."""
@@ -159,7 +159,7 @@ def sleeve_drawing(one: Sleeve, name: str) -> Drawing:
         f"Sleeve {name}, to wrap once round the rope: {one.braid.strands} strands unrolled, legal places for a hole as "
         f"dots, the fid's line from the diamond marked in to the one marked out, half-way round."
     )
-    labels = (*words, *fid_words, PlacedWord((long + 2.6, high + one.flap / 2), "flap: under"))
+    labels = (*words, *fid_words, Word((long + 2.6, high + one.flap / 2), "flap: under"))
     return Drawing(
         (long + 16, high + one.flap), alt, (*lines, *fid_lines), (*shapes, *fid_shapes), (*_dots(one), *chips), labels
     )
@@ -193,7 +193,7 @@ def where(one: Sleeve, place: LatticePlace) -> tuple[float, float]:
     return one.along + place.along * one.braid.pick * one.scale, turn * one.round
 
 
-def _fid(one: Sleeve) -> tuple[tuple[Stroke, ...], tuple[Polygon, ...], tuple[PlacedWord, ...]]:
+def _fid(one: Sleeve) -> tuple[tuple[Stroke, ...], tuple[Polygon, ...], tuple[Word, ...]]:
     """The fid's line round the sleeve at the hole's middle, the two diamonds framed, the way through in words."""
     half = one.braid.strands // 2
     x, entry = where(one, LatticePlace(0, 0))
@@ -205,11 +205,11 @@ def _fid(one: Sleeve) -> tuple[tuple[Stroke, ...], tuple[Polygon, ...], tuple[Pl
     right = 2 * one.along
     across = Stroke((x, 0.0), (x, one.round + one.flap), FINE, 1.2)
     along = tuple(Stroke((0.0, y), (right + 2.0, y), THIN, 1.0) for y in (entry, out))
-    words = (PlacedWord((right + 2.6, entry), "fid in"), PlacedWord((right + 2.6, out), "fid out"))
+    words = (Word((right + 2.6, entry), "fid in"), Word((right + 2.6, out), "fid out"))
     return (across, *along), frames, words
 
 
-def _numbers(one: Sleeve) -> tuple[tuple[Dot, ...], tuple[PlacedWord, ...]]:
+def _numbers(one: Sleeve) -> tuple[tuple[Dot, ...], tuple[Word, ...]]:
     """Numbers on the strands beside the hole, black in the bottom group; none where the sleeve has no room for them."""
     found = numbered(one.braid)
     ways = [[_number_at(one, number, steps) for number in found] for steps in STEPS]
@@ -218,7 +218,7 @@ def _numbers(one: Sleeve) -> tuple[tuple[Dot, ...], tuple[PlacedWord, ...]]:
         return (), ()
     dots = tuple(Dot(at, CHIP, n.group is Part.BOTTOM_GROUP) for n, at in zip(found, spots, strict=True))
     labels = [
-        PlacedWord(at, str(n.number), 7.0, "centre", True, n.group is Part.BOTTOM_GROUP)
+        Word(at, str(n.number), 7.0, "centre", True, n.group is Part.BOTTOM_GROUP)
         for n, at in zip(found, spots, strict=True)
     ]
     return dots, tuple(labels)

@@ -48,7 +48,7 @@ class Dot:
 
 
 @dataclass(frozen=True)
-class PlacedWord:
+class Word:
     """A word on one line, its middle at the height of `at`; size in points, `white` on something black."""
 
     at: Point
@@ -73,7 +73,7 @@ class Drawing:
     strokes: tuple[Stroke, ...] = ()
     shapes: tuple[Polygon, ...] = ()
     dots: tuple[Dot, ...] = ()
-    labels: tuple[PlacedWord, ...] = ()
+    labels: tuple[Word, ...] = ()
 
 
 def merged(size: Point, alt: str, placed: Iterable[tuple[Point, Drawing]]) -> Drawing:
@@ -99,7 +99,7 @@ def _moved(drawing: Drawing, by: Point) -> Drawing:
         tuple(Stroke(to(s.a), to(s.b), s.width, s.dash) for s in drawing.strokes),
         tuple(Polygon(tuple(to(c) for c in s.corners), s.grey, s.width) for s in drawing.shapes),
         tuple(Dot(to(s.at), s.radius, s.filled) for s in drawing.dots),
-        tuple(PlacedWord(to(s.at), s.text, s.size, s.anchor, s.bold, s.white) for s in drawing.labels),
+        tuple(Word(to(s.at), s.text, s.size, s.anchor, s.bold, s.white) for s in drawing.labels),
     )
 
 

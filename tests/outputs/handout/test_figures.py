@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.handout import compact_scenes as compact
+from fidpath.outputs.handout.compact_scenes import compact
 from fidpath.scene.scene import Camera, Chip, Panel, Scene, Section, Solid, Words, project
 
 

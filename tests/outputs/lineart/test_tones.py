@@ -30,7 +30,7 @@ def test_legs_are_told_apart_without_colour() -> None:
 
 
 def test_every_part_has_a_tone_and_every_tone_is_printed() -> None:
-    assert set(TONES) == set(Part)
+    assert set(TONES) == set(Part) - {Part.FACE_DOT_RIM}
     assert set(TONES.values()) <= set(TONE_STYLES)
 
 
@@ -61,6 +61,13 @@ def test_a_mixed_vertex_goes_to_the_part_that_shows_most() -> None:
     toned = Coat(group, np.array([0.9, 0.9, 0.2, 0.0, 0.0, 0.0], dtype=np.float32))
     tones = vertex_tones(Solid(mesh, Part.EYE, (between, toned)))
     assert tones.tolist() == [Tone.TOP, Tone.BOTTOM, Tone.EYE, Tone.BETWEEN, Tone.BETWEEN, Tone.BETWEEN]
+
+
+def test_a_dots_pale_rim_shows_what_lies_below_it() -> None:
+    mesh = Mesh(np.zeros((3, 3)), np.zeros((0, 3), dtype=np.int64))
+    rim = Coat(Part.FACE_DOT_RIM, np.array([0.0, 1.0, 1.0], dtype=np.float32))
+    dot = Coat(Part.FACE_DOT, np.array([0.0, 0.0, 1.0], dtype=np.float32))
+    assert vertex_tones(Solid(mesh, Part.EYE, (rim, dot))).tolist() == [Tone.EYE, Tone.EYE, Tone.BLACK]
 
 
 def test_parts_of_one_colour_can_have_two_tones() -> None:

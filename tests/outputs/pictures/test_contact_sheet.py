@@ -9,7 +9,7 @@ import pytest
 from PIL import Image
 
 from fidpath.outputs.pictures.contact_sheet import Thumbnail, contact_sheet, thumbnail
-from fidpath.scene.scene import Colour
+from fidpath.scene.colours import Colour
 
 
 def _picture(colour: Colour) -> bytes:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 
 import numpy as np
@@ -69,21 +69,25 @@ TONES: Mapping[Part, Tone] = {
     Part.TOP_GROUP: Tone.TOP,
     Part.BOTTOM_GROUP: Tone.BOTTOM,
     Part.PEN_MARK: Tone.MARK,
-    **dict.fromkeys((Part.FACE_DOT, Part.FACE_DOT_RIM, Part.DOTTED_FACE), Tone.BLACK),
+    **dict.fromkeys((Part.FACE_DOT, Part.DOTTED_FACE), Tone.BLACK),
     **dict.fromkeys((Part.PLAIN_FACE, Part.RING_DOTS, Part.TERMINATOR, Part.TERMINATOR_ASIDE), Tone.THING),
     **dict.fromkeys((Part.FID, Part.KNIFE_BLADE, Part.KNIFE_HANDLE, Part.POST, Part.NEEDLE), Tone.THING),
     **dict.fromkeys((Part.MARKER_BARREL, Part.STRAIGHT_EDGE, Part.MEASURING_TAPE, Part.LOCK_STITCH), Tone.THING),
     **dict.fromkeys((Part.WHIPPING, Part.MARKER_NIB, Part.TICKS, Part.ARROW), Tone.BLACK),
     Part.GHOST: Tone.GHOST,
 }
-"""The tone of every part: in one ink, several parts of the rope are alike."""
+"""The tone of every part but a dot's pale rim: in one ink, several parts of the rope are alike."""
 
 _BY_NUMBER = np.full(max(Part) + 1, Tone.PAPER, dtype=np.int64)
 _BY_NUMBER[list(TONES)] = list(TONES.values())
 
 
 def vertex_tones(solid: Solid) -> Ints:
-    """The tone of every vertex of a solid `(v,)`; cut faces have one of their own."""
+    """The tone of every vertex of a solid `(v,)`; cut faces have one of their own.
+
+    A dot's pale rim is left out: what lies below it shows.
+    """
     if solid.cap:
         return np.full(len(solid.mesh.points), Tone.CUT, dtype=np.int64)
-    return np.asarray(_BY_NUMBER[solid.parts])
+    coats = tuple(coat for coat in solid.coats if coat.part is not Part.FACE_DOT_RIM)
+    return np.asarray(_BY_NUMBER[replace(solid, coats=coats).parts])

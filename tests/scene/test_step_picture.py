@@ -111,4 +111,4 @@ def test_other_methods_steps_have_pictures_too(name: str) -> None:
         scene = step_scene(worded(step, small_plan()), settled_state(step.state), None, small_plan())
         assert scene.panels and words_of(scene)
         if step.state == "free-end-in-h2":
-            assert "whipping" in {s.name for s in scene.panels[0].solids}
+            assert Part.WHIPPING in {s.part for s in scene.panels[0].solids}

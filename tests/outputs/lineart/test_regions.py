@@ -14,7 +14,6 @@ from fidpath.outputs.lineart.ink import Lines
 from fidpath.outputs.lineart.panel_lines import CONTOUR, FINE
 from fidpath.outputs.lineart.regions import regions, surface
 from fidpath.outputs.pictures.raster import visible
-from fidpath.scene.colours import PALETTE
 from fidpath.scene.scene import Ghost, Solid
 from line_art import art_of, flat_bar, flat_square, panel_of, scene_named
 
@@ -50,7 +49,7 @@ def test_a_step_back_within_one_surface_is_drawn() -> None:
     low, high = flat_square(20.0), flat_square(10.0, 6.0)
     points = np.concatenate([low.points, high.points, [[0.0, 0.0, 3.0]]])
     faces = np.concatenate([low.faces, high.faces + 4, [[0, 1, 8], [4, 5, 8]]])
-    solid = Solid("bent", Mesh(points, faces, np.tile([0.0, 0.0, 1.0], (9, 1))), PALETTE.metal)
+    solid = Solid(Mesh(points, faces, np.tile([0.0, 0.0, 1.0], (9, 1))), Part.TERMINATOR)
     panel = panel_of(solid)
     found = regions(visible(panel, FINE), surface(panel), panel)
     assert len(found.tone) == 3

@@ -34,7 +34,7 @@ from fidpath.outputs.handout.typeface import printable
 from fidpath.outputs.jigs import catalogue, stl
 from fidpath.outputs.jigs import flat_drawing as drawing
 from fidpath.outputs.jigs.threemf import threemf
-from fidpath.outputs.lineart.ink import LineDrawing, Text
+from fidpath.outputs.lineart.ink import LineDrawing, TextLine
 from fidpath.outputs.lineart.svg import svg
 from fidpath.outputs.page.document import Parts, page_of
 from fidpath.planning import sheet
@@ -207,7 +207,7 @@ def test_the_pages_data_hold_the_text_and_no_markup(text: str) -> None:
 
 @TEXTS
 def test_line_art_holds_the_text_as_text(text: str) -> None:
-    made = svg(LineDrawing("a", text, (100.0, 50.0), (Text((1.0, 2.0), text, 4.0, 20.0),)))
+    made = svg(LineDrawing("a", text, (100.0, 50.0), (TextLine((1.0, 2.0), text, 4.0, 20.0),)))
     root = ET.fromstring(made)
     assert Counter(node.tag.partition("}")[2] for node in root.iter()) == {"svg": 1, "title": 1, "g": 1, "text": 1}
     assert root.findtext("{*}g/{*}text") == root.findtext("{*}title") == in_xml(text)

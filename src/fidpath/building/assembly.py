@@ -12,7 +12,7 @@ from typing import Any
 from fidpath.building.worker import WHOLE, file_name
 from fidpath.methods.method import Method, worded
 from fidpath.outputs import handout, page
-from fidpath.outputs.pictures.contact_sheet import Entry, contact_sheet, thumbnail
+from fidpath.outputs.pictures.contact_sheet import Thumbnail, contact_sheet, thumbnail
 from fidpath.planning import sheet
 from fidpath.planning.plan import Plan
 
@@ -64,7 +64,7 @@ def steps_sheet(plan: Plan, way: Method, out: Path, small: Small) -> bytes:
     entries = []
     for k, step in enumerate(way.steps):
         picture = small.thumbnail(_step_picture(out, file_name(way, k)))
-        entries.append(Entry(way.numbered(k), worded(step, plan).caption, picture))
+        entries.append(Thumbnail(way.numbered(k), worded(step, plan).caption, picture))
     return contact_sheet(f"{plan.job.name}: {way.title}", entries)
 
 

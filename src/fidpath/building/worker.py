@@ -21,10 +21,9 @@ from typing import Any
 from fidpath.building.settled_splice import found
 from fidpath.checking import SolverLog
 from fidpath.checking.step_report import Planned, measure_step
-from fidpath.meshing.meshes import Mesh
 from fidpath.methods.method import Method, worded, worded_way
 from fidpath.planning.plan import Plan
-from fidpath.scene.scene import Scene
+from fidpath.scene.scene import Scene, Solid
 from fidpath.settling.settled_states import FINISHED, Made, laid, made
 from fidpath.states.kinds import INVARIANTS
 from fidpath.units import is_imperial
@@ -205,15 +204,16 @@ def _unit() -> str:
     return "in" if is_imperial(_held[0].plan.job.length_unit) else "mm"
 
 
-def _tools(one: Made) -> dict[str, Mesh]:
+def _tools(one: Made) -> dict[str, Solid]:
     """The bodies of the tools that part the strands, by name."""
-    from fidpath.scene.tools import Placed, tool_parts
+    from fidpath.scene.part_words import PART_WORDS
+    from fidpath.scene.tools import ToolPlacement, tool_solids
 
     d = one.plan.braid.diameter
     return {
-        f"{tool.kind}, {part.name}": part.mesh
+        f"{tool.kind}, {PART_WORDS[solid.part]}": solid
         for tool in one.state.tools
-        for part in tool_parts(tool.kind, Placed(tool.place, tool.direction, tool.radius, tool.length, d))
+        for solid in tool_solids(tool.kind, ToolPlacement(tool.place, tool.direction, tool.radius, tool.length, d))
     }
 
 

@@ -15,7 +15,8 @@ from fidpath.geometry.braid import hands, straight, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import Chain, heading, points
 from fidpath.geometry.eye import leg_chain
-from fidpath.geometry.strands import Bury, Hole, Part, Strands
+from fidpath.geometry.parts import Part
+from fidpath.geometry.strands import Bury, Hole, RopePart, Strands
 from fidpath.planning.plan import Plan
 
 NODE_SPACING = 0.15
@@ -184,21 +185,21 @@ def _counts(plan: Plan, station: Floats) -> Ints:
     return np.searchsorted(station, strand_ends(plan), side="right").astype(np.int64)
 
 
-def _parts(plan: Plan, station: Floats) -> tuple[Part, ...]:
-    """The rope's named stretches from the captive side to the tail's tip."""
+def _parts(plan: Plan, station: Floats) -> tuple[RopePart, ...]:
+    """The rope's parts from the captive side to the tail's tip."""
     tip = plan.station_entry_host - plan.cover.host_length
     places = [
-        ("standing part", float(station[0])),
-        ("cover", tip),
-        ("neck, standing part", plan.station_entry_host),
-        ("lock, standing part", -plan.rope_between_holes),
-        ("eye", 0.0),
-        ("lock, tail", plan.eye_length),
-        ("neck, tail", plan.station_h2),
-        ("tail", plan.station_entry_tail),
+        (Part.STANDING_PART, float(station[0])),
+        (Part.COVER, tip),
+        (Part.STANDING_NECK, plan.station_entry_host),
+        (Part.STANDING_LOCK_LEG, -plan.rope_between_holes),
+        (Part.EYE, 0.0),
+        (Part.TAIL_LOCK_LEG, plan.eye_length),
+        (Part.TAIL_NECK, plan.station_h2),
+        (Part.TAIL, plan.station_entry_tail),
     ]
     ends = [start for _, start in places[1:]] + [float(station[-1])]
-    return tuple(Part(name, start, stop) for (name, start), stop in zip(places, ends, strict=True))
+    return tuple(RopePart(part, start, stop) for (part, start), stop in zip(places, ends, strict=True))
 
 
 def _passes(plan: Plan) -> tuple[Hole, ...]:

@@ -1,6 +1,4 @@
-"""A job file's text that is good, and what is said of one that isn't."""
-
-from __future__ import annotations
+"""A job's text, changed and refused, for the tests of reading."""
 
 import pytest
 
@@ -32,6 +30,12 @@ name = "lower end"
 [tools]
 fids = ["10 mm", "6 mm"]
 """
+
+
+def changed(old: str, new: str) -> str:
+    """The good file with one line replaced."""
+    assert GOOD.count(old) == 1, old
+    return GOOD.replace(old, new)
 
 
 def refused(text: str) -> JobError:

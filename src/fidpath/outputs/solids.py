@@ -11,6 +11,7 @@ from fidpath.job.job import Terminator
 from fidpath.meshing.meshes import Mesh, joined, open_edges, part_mesh, strand_mesh, volume
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.outputs.stl import stl
 from fidpath.scene.colours import Colour, colour_of
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.scene import Solid
@@ -40,7 +41,7 @@ def files(
     for body_name, mesh in (*strands_named, *((n, solid.mesh) for n, solid in bodies.items())):
         check(body_name, mesh)
     return {
-        f"{name}-mm.stl": _stl(joined([*whole, *(solid.mesh for solid in bodies.values())])),
+        f"{name}-mm.stl": stl(joined([*whole, *(solid.mesh for solid in bodies.values())]), name),
         f"{name}.glb": _glb({**_named(rope_parts(strands, sections)), **bodies}),
     }
 
@@ -68,21 +69,15 @@ def check(name: str, mesh: Mesh) -> None:
         )
 
 
-def _trimesh(mesh: Mesh, scale: float = 1.0, colour: Colour | None = None):  # type: ignore[no-untyped-def]
+def _coloured(mesh: Mesh, colour: Colour):  # type: ignore[no-untyped-def]
     import trimesh
 
-    body = trimesh.Trimesh(mesh.points * scale, mesh.faces, process=False)
-    if colour is not None:
-        material = trimesh.visual.material.PBRMaterial(
-            baseColorFactor=[*colour, 255], metallicFactor=0.0, roughnessFactor=0.75
-        )
-        body.visual = trimesh.visual.TextureVisuals(material=material)
+    body = trimesh.Trimesh(mesh.points * METRE, mesh.faces, process=False)
+    material = trimesh.visual.material.PBRMaterial(
+        baseColorFactor=[*colour, 255], metallicFactor=0.0, roughnessFactor=0.75
+    )
+    body.visual = trimesh.visual.TextureVisuals(material=material)
     return body
-
-
-def _stl(mesh: Mesh) -> bytes:
-    content: bytes = _trimesh(mesh).export(file_type="stl")
-    return content
 
 
 def _glb(parts: Mapping[str, Solid]) -> bytes:
@@ -90,6 +85,6 @@ def _glb(parts: Mapping[str, Solid]) -> bytes:
 
     scene = trimesh.Scene()
     for name, solid in parts.items():
-        scene.add_geometry(_trimesh(solid.mesh, METRE, colour_of(solid.part)), node_name=name, geom_name=name)
+        scene.add_geometry(_coloured(solid.mesh, colour_of(solid.part)), node_name=name, geom_name=name)
     content: bytes = scene.export(file_type="glb")
     return content

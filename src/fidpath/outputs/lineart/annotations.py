@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
-from fidpath.errors import EnvironmentProblem
 from fidpath.geometry.parts import Part
+from fidpath.outputs.font import font_file
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, TextLine
 from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, PanelArt
 from fidpath.outputs.lineart.tones import TONE_STYLES, TONES, Tone
@@ -93,24 +92,7 @@ def font(size: int) -> Any:
     """The type that drawings are measured in and that goes into a PDF: DejaVu Sans, at so many pixels."""
     from PIL import ImageFont
 
-    return ImageFont.truetype(font_file(), size)
-
-
-def font_file() -> str:
-    """The file of that type, which matplotlib brings along; found without loading matplotlib.
-
-    Raises EnvironmentProblem where it is missing.
-    """
-    from importlib.util import find_spec
-
-    found = find_spec("matplotlib")
-    for folder in found.submodule_search_locations or () if found is not None else ():
-        file = Path(folder) / "mpl-data" / "fonts" / "ttf" / "DejaVuSans.ttf"
-        if file.is_file():
-            return str(file)
-    raise EnvironmentProblem(
-        "line drawings need the type DejaVu Sans, which matplotlib brings along", "Install matplotlib"
-    )
+    return ImageFont.truetype(str(font_file()), size)
 
 
 def shown_chips(panel: Panel, art: PanelArt, reach: float) -> list[Chip]:

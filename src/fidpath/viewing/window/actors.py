@@ -5,13 +5,13 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.meshing.meshes import Mesh
+from fidpath.outputs.font import font_file
 from fidpath.scene.colours import PALETTE, colour_of, colours_of, material_of
 from fidpath.scene.scene import Camera, Chip, Label, Solid
 from fidpath.viewing.window.step_scene import SIZE
@@ -47,18 +47,10 @@ def shares(colour: tuple[int, int, int]) -> tuple[float, float, float]:
     return r, g, b
 
 
-def font(bold: bool = False) -> str:
-    """A font with letters of many scripts, which comes with a dependency."""
-    import matplotlib
-
-    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
-    return str(Path(matplotlib.get_data_path()) / "fonts" / "ttf" / name)
-
-
 def typed(style: Any, size: int, bold: bool = False) -> None:
     """Gives a text's style its font, size and colour."""
     style.SetFontFamily(FROM_FILE)
-    style.SetFontFile(font(bold))
+    style.SetFontFile(str(font_file(bold)))
     style.SetFontSize(size)
     style.SetColor(*shares(PALETTE.ink))
 

@@ -105,10 +105,11 @@ def _formats(given: list[str] | None) -> tuple[str, ...]:
 
 def _scale(scale: float | None) -> float | None:
     """The model's scale, within its limits. Raises typer's BadParameter."""
+    from fidpath.job.key_path import KeyPath
     from fidpath.job.locate import KeyedError
     from fidpath.job.print_table import scale_within
 
     try:
-        return None if scale is None else scale_within(scale, ("--scale",))
+        return None if scale is None else scale_within(scale, KeyPath(("--scale",)))
     except KeyedError as refused:
         raise typer.BadParameter(f"{refused.what}. {refused.remedy.rstrip('.')}", param_hint="--scale") from None

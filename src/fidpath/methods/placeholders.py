@@ -90,7 +90,7 @@ def _fit(plan: Plan) -> str:
 
 
 def _stretch_source(plan: Plan) -> str:
-    return JOB if "practice.post_stretch" in plan.job.units else rule_source(rule("post_stretch_share"))
+    return JOB if plan.job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share"))
 
 
 def _most_stretch(plan: Plan) -> str:

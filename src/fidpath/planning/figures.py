@@ -64,7 +64,7 @@ def rule_source(found: Rule) -> str:
 def practice_source(plan: Plan, key: str) -> str:
     """Where a figure of the practice comes from: the job file or the list of rules."""
     source = rule_source(rule(key))
-    if f"practice.{key}" not in plan.job.units:
+    if not plan.job.gives(f"practice.{key}"):
         return source
     same = math.isclose(_practice_value(plan, key), rule(key).value)
     return f"{JOB}; {source}" if same else f"{JOB}; the rule is {rule(key).value:g} {rule(key).unit} ({source})"
@@ -86,7 +86,7 @@ def _practice_value(plan: Plan, key: str) -> float:
 def figures(plan: Plan) -> tuple[Figure, ...]:
     """Angles, ratios and tensions."""
     practice = plan.job.practice
-    given = "practice.reference_tension" in plan.job.units
+    given = plan.job.gives("practice.reference_tension")
     return (
         Figure(
             "throat_angle", "throat angle", plan.throat_angle, "decided by the eye and D", GEOMETRY, "leg to leg", "deg"
@@ -106,7 +106,7 @@ def figures(plan: Plan) -> tuple[Figure, ...]:
             "stretch needed over a post without it",
             plan.stretch_needed_without_allowance,
             f"rope lost/(finished eye - rope lost); allowed {practice.post_stretch_share:.1%}",
-            JOB if "practice.post_stretch" in plan.job.units else rule_source(rule("post_stretch_share")),
+            JOB if plan.job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share")),
             "the eye",
             "share",
         ),

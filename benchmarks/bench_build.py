@@ -88,11 +88,11 @@ def by_phase() -> dict[str, float]:
     from fidpath.building import worker as bench_hand
     from fidpath.building.worker import SCREEN
     from fidpath.job.reader import read_job
-    from fidpath.methods.method_file import method
+    from fidpath.methods.registry import method_of
     from fidpath.planning.planner import make_plan
 
     plan = make_plan(read_job(DEMO))
-    way = method(plan.job.line.ends[0].splice)
+    way = method_of(plan.job.line.ends[0].splice)
     took = dict.fromkeys(KINDS.values(), 0.0)
     pieces = [
         *worklist.step_pieces(plan, way, SCREEN),

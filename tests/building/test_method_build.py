@@ -18,7 +18,7 @@ from fidpath.building.pipeline import build, verify_steps
 from fidpath.checking.report import UPPER
 from fidpath.errors import CannotBeMade
 from fidpath.job.reader import read_job
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.planning.planner import make_plan
 from fidpath.states.kinds import INVARIANTS
 from jobs import a_job
@@ -39,7 +39,7 @@ def reports(request: pytest.FixtureRequest) -> dict[str, list[dict[str, object]]
 
 def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]]) -> None:
     names = [step["name"] for step in reports["steps"]]
-    assert names == list(dict.fromkeys(step.state for step in method("locked-captive").steps))
+    assert names == list(dict.fromkeys(step.state for step in method_of("locked-captive").steps))
     for step in reports["steps"]:
         assert step["failures"] == [], step["name"]
         assert step["named"] is None, step["name"]
@@ -64,13 +64,13 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
-    way = method("locked-captive")
+    way = method_of("locked-captive")
     names = [bench_hand.file_name(way, k) for k in range(len(way.steps))]
     wanted = {f"{name}{end}" for name in names for end in (".png", "-mm.stl", ".glb")}
     assert {path.name for path in (folder / "steps").iterdir()} == wanted
-    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.wrong_ways}
+    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.mistakes}
     assert (folder / "contact-sheet.png").exists()
-    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.wrong_ways)}
+    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.mistakes)}
     assert drawn < {path.stem for path in (folder / "lineart").glob("*.svg")}
     assert {path.stem for path in (folder / "lineart").glob("*.svg")} == {
         path.stem for path in (folder / "lineart").glob("*.pdf")
@@ -78,10 +78,10 @@ def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
     assert "jigs.txt" in {path.name for path in (folder / "jigs").iterdir()}
     page = (folder / "splice.html").read_text(encoding="utf-8")
     assert all(f'"state":"{state}"' in page for state in ("laid-out", "buried", "eye-loose"))
-    assert page.count("data:image/webp") == len(names) + len(way.wrong_ways)
+    assert page.count("data:image/webp") == len(names) + len(way.mistakes)
     report = json.loads((folder / "verify.json").read_text())
     assert len(report["steps"]) == len(way.steps)
-    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.wrong_ways]
+    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.mistakes]
 
 
 def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -89,7 +89,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
         files = [path for path in folder.rglob("*") if path.is_file()]
         return {path.relative_to(folder).as_posix(): path.stat().st_mtime_ns for path in files}
 
-    job, way = a_job(strands=8, bury=14.0), method("locked-captive")
+    job, way = a_job(strands=8, bury=14.0), method_of("locked-captive")
     before = stamps()
     build(job, folder)
     assert stamps() == before
@@ -128,7 +128,7 @@ def test_solids_of_steps_read_back_as_closed_bodies(folder: Path) -> None:
 
 
 def test_a_step_drawn_twice_is_the_same_to_the_byte() -> None:
-    way = method("locked-captive")
+    way = method_of("locked-captive")
     bench_hand.hold(make_plan(a_job(strands=8, bury=14.0)), way)
     index = next(k for k, step in enumerate(way.steps) if step.state == "h2-inside-out")
     sums = []

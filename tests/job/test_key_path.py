@@ -17,8 +17,8 @@ from fidpath.job.locate import KeyedError, line_of
 from fidpath.job.schema import TABLES, keys_of
 
 SOURCES = sorted(Path(fidpath.__file__).parent.rglob("*.py"))
-OTHER_FILES = {"measured", "measured.end", "test_splices"}
-"""Keys of a file of measurements and of a loft's record."""
+OTHER_FILES = {"measured", "measured.end", "test_splices", "steps", "mistakes"}
+"""Keys of a file of measurements, a loft's record and a method."""
 
 NAMES = st.from_regex(r"[a-z][a-z0-9_-]{0,9}", fullmatch=True)
 PATHS = st.lists(st.tuples(NAMES, st.none() | st.integers(0, 99)), min_size=1, max_size=5)

@@ -14,8 +14,9 @@ from PIL import Image, ImageDraw
 
 from fidpath.geometry import rods
 from fidpath.meshing.meshes import Mesh, open_edges, part_strands, volume
-from fidpath.methods.method import Step, worded, worded_way
-from fidpath.methods.method_file import method
+from fidpath.methods.method import Step
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.pictures.composition import compose, png
 from fidpath.outputs.pictures.contact_sheet import Entry, contact_sheet, thumbnail
 from fidpath.outputs.pictures.labels import faults
@@ -71,7 +72,7 @@ def _made(kind: str) -> Made:
 
 @lru_cache
 def _step(kind: str) -> Step:
-    return worded(method("locked-captive").step(kind), _plan())
+    return worded(method_of("locked-captive").step(kind), _plan())
 
 
 def _scene(kind: str, before: str | None = None) -> Scene:
@@ -529,7 +530,7 @@ def test_a_long_title_stays_off_the_key() -> None:
 
 
 def _wrong(name: str) -> Scene:
-    way = worded_way(method("locked-captive").wrong_way(name), _plan())
+    way = worded_mistake(method_of("locked-captive").mistake(name), _plan())
     return wrong_scene(way, _made(name), _made(way.beside), _plan())
 
 
@@ -540,7 +541,7 @@ def test_right_and_wrong_stand_side_by_side_to_one_scale(name: str) -> None:
         assert (right.caption, wrong.caption) == ("as it should be", "wrong")
         assert right.box[2:] == wrong.box[2:] and right.box[1] == wrong.box[1] and right.box[0] < wrong.box[0]
         assert right.scale == pytest.approx(wrong.scale)
-    way = worded_way(method("locked-captive").wrong_way(name), _plan())
+    way = worded_mistake(method_of("locked-captive").mistake(name), _plan())
     for text in (*way.signs, *way.way_back, way.how_far_off):
         assert text in _words(scene)
 
@@ -602,7 +603,7 @@ def test_the_sheet_shows_every_picture_in_order() -> None:
 
 @pytest.mark.parametrize("name", ["locked-free", "plain"])
 def test_other_methods_steps_have_pictures_too(name: str) -> None:
-    for step in method(name).steps:
+    for step in method_of(name).steps:
         if step.state not in ("laid-out", "free-end-in-h2", "plain-wrapped", "plain-entry-opened"):
             continue
         scene = step_scene(worded(step, _plan()), _made(step.state), None, _plan())

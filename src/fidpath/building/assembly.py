@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from fidpath.building.worker import WHOLE, file_name
-from fidpath.methods.method import Method, worded
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded
 from fidpath.outputs import handout, page
 from fidpath.outputs.pictures.contact_sheet import Entry, contact_sheet, thumbnail
 from fidpath.planning import sheet
@@ -41,7 +42,7 @@ def texts(plan: Plan, way: Method | None, data: Data) -> dict[str, bytes]:
             {"name": step.state, **data[f"state-{file_name(way, k)}"]["report"]} for k, step in enumerate(way.steps)
         ]
         report["wrong_ways"] = [
-            {"name": wrong.name, **data[f"mistake-{wrong.name}"]["report"]} for wrong in way.wrong_ways
+            {"name": wrong.name, **data[f"mistake-{wrong.name}"]["report"]} for wrong in way.mistakes
         ]
     found = json.dumps(report, indent=2, ensure_ascii=False) + "\n"
     return {"plan.json": sheet.as_json(plan).encode("utf-8"), "verify.json": found.encode("utf-8")}
@@ -76,7 +77,7 @@ def handouts(plan: Plan, way: Method, data: Data) -> dict[str, bytes]:
     """The printed handout on A4 and on letter paper."""
     figures = {"finished": data[WHOLE]["figure"]}
     figures |= {handout.step_key(way, k): data[f"step-{file_name(way, k)}"]["figure"] for k in range(len(way.steps))}
-    figures |= {handout.wrong_key(wrong): data[f"wrong-{wrong.name}"]["figure"] for wrong in way.wrong_ways}
+    figures |= {handout.wrong_key(wrong): data[f"wrong-{wrong.name}"]["figure"] for wrong in way.mistakes}
     drawn = {name: figure.encode("utf-8") for name, figure in figures.items()}
     return {f"handout-{paper}.pdf": handout.handout(plan, way, drawn, paper) for paper in handout.PAPERS}
 
@@ -94,7 +95,7 @@ def whole_page(plan: Plan, way: Method, out: Path, data: Data, small: Small) -> 
         if drawn is not None:
             steps[step.state] = drawn["shown"]
             pictures[step.state] = _step_picture(out, name)
-    for mistake in way.wrong_ways:
+    for mistake in way.mistakes:
         state, drawn = data.get(f"mistake-{mistake.name}"), data.get(f"wrong-{mistake.name}")
         if state is not None:
             states = state["state"] | states

@@ -25,7 +25,7 @@ from fidpath.job.job import Job
 from fidpath.machine import files as output
 from fidpath.machine.digest import digest_of
 from fidpath.methods.method import Method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.planning.planner import Plan, make_plan
 from fidpath.settling.settled_states import check_state
 
@@ -48,15 +48,15 @@ def verify_job(job: Job, method_name: str | None = None) -> dict[str, Any]:
 
 def verify_steps(job: Job, method_name: str, tell: Progress | None = None) -> dict[str, Any]:
     """`steps` and `wrong_ways`: name, measures and failures of every state of a method."""
-    plan, way = make_plan(job), method(method_name)
-    names = [*dict.fromkeys(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
+    plan, way = make_plan(job), method_of(method_name)
+    names = [*dict.fromkeys(step.state for step in way.steps), *(wrong.name for wrong in way.mistakes)]
     with crew(plan, way) as hands:
         waiting = {name: hands.hand_out(bench_hand.measured, name) for name in names}
         reports = {}
         for number, (name, one) in enumerate(waiting.items()):
             (tell or _silent)(f"checking {name}", number / len(names))
             reports[name] = {"name": name} | one.result()
-    wrong = {wrong.name for wrong in way.wrong_ways}
+    wrong = {wrong.name for wrong in way.mistakes}
     return {
         "steps": [report for name, report in reports.items() if name not in wrong],
         "wrong_ways": [report for name, report in reports.items() if name in wrong],
@@ -80,7 +80,7 @@ def build(
     Raises CannotBeMade where a state can't be made or doesn't pass its own check: it is never drawn wrong; NotOurs
     where a file of the user's own would be written over.
     """
-    work = _work_asked(make_plan(job), method(method_name or job.line.ends[0].splice), steps, finish, out)
+    work = _work_asked(make_plan(job), method_of(method_name or job.line.ends[0].splice), steps, finish, out)
     for piece in work.outdated:
         if piece.state is not None:
             check_state(work.plan, piece.state)

@@ -62,7 +62,7 @@ def step_pieces(plan: Plan, way: Method, finish: Finish) -> list[Piece]:
 def wrong_pieces(plan: Plan, way: Method, finish: Finish) -> list[Piece]:
     """The states of the method's wrong ways, in order, and then their pictures."""
     base, states, pictures = _base(plan), [], []
-    for wrong in way.wrong_ways:
+    for wrong in way.mistakes:
         name, whole = wrong.name, wrong.beside == FINISHED
         state = digest_of(base, name, wrong.beside)
         states.append(Piece(f"mistake-{name}", state, bench_hand.wrong_state, (name,), whole))

@@ -22,7 +22,8 @@ from fidpath.building.settled_splice import found
 from fidpath.checking import SolverLog
 from fidpath.checking.step_report import Planned, measure_step
 from fidpath.meshing.meshes import Mesh
-from fidpath.methods.method import Method, worded, worded_way
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.planning.planner import Plan
 from fidpath.scene.scene import Scene
 from fidpath.settling.settled_states import FINISHED, Made, laid, made
@@ -221,7 +222,7 @@ def wrong_state(name: str) -> Drawn:
     """What a mistake comes to, and what it is shown beside: measured, their strands for the page."""
     from fidpath.outputs import page
 
-    way = _held[0].method.wrong_way(name)
+    way = _held[0].method.mistake(name)
     wrong, right = _settled(name), _settled(way.beside)
     strands = {one.kind: page.strands_record(one.settled.strands) for one in (wrong, right)}
     return Drawn({}, {"report": _report(wrong), "state": strands})
@@ -233,7 +234,7 @@ def draw_wrong(name: str) -> Drawn:
     from fidpath.scene.mistake_picture import wrong_scene
 
     plan = _held[0].plan
-    way = worded_way(_held[0].method.wrong_way(name), plan)
+    way = worded_mistake(_held[0].method.mistake(name), plan)
     wrong, right = _settled(name), _settled(way.beside)
     scene = wrong_scene(way, wrong, right, plan)
     files = {**_sheets(scene, f"wrong-{name}"), f"wrong/{name}.png": _png(scene)}

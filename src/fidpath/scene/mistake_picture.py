@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from fidpath.methods.method import WrongWay
+from fidpath.methods.method import Mistake
 from fidpath.planning.planner import Plan
 from fidpath.scene.captions import CAUTION, Sight, wrong_columns
 from fidpath.scene.paint import key_of
@@ -26,7 +26,7 @@ BELOW: Box = (24, 818, 1552, 312)
 CAPTIONS = ("as it should be", "wrong")
 
 
-def wrong_scene(way: WrongWay, made_wrong: Made, made_right: Made, plan: Plan) -> Scene:
+def wrong_scene(way: Mistake, made_wrong: Made, made_right: Made, plan: Plan) -> Scene:
     """A mistake beside the right way, in one or two views, both to one scale; its signs and the way back below.
 
     The mistake's words are filled already. Where a hole is split unevenly, it is shown cut across besides.
@@ -44,7 +44,7 @@ def wrong_scene(way: WrongWay, made_wrong: Made, made_right: Made, plan: Plan) -
             for look, box, letters in zip(looks, rows, ("AB", "CD"), strict=False)
             for p in _row(pair, look, box, letters)
         ]
-    title = f"Wrong at step {way.at_step}: {way.title}"
+    title = f"Wrong at step {way.step_number}: {way.title}"
     return Scene(way.name, title, tuple(panels), key_of(pair[0].model), (CAUTION,), words=wrong_columns(way, BELOW))
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from fidpath.methods.method import worded_method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded_method
 from fidpath.outputs.handout.mark_strip import strip_marks
 from fidpath.outputs.handout.table_rows import mark_rows, plain_marked
 from fidpath.planning.planner import make_plan
@@ -16,7 +16,7 @@ from jobs import a_job
 @pytest.mark.parametrize("d", [2.0, 10.0, 24.0])
 def test_table_and_steps_have_the_same_figures(d: float) -> None:
     plan = make_plan(a_job(d))
-    words = " ".join(text for step in worded_method(method("plain"), plan).steps for text in step.instructions)
+    words = " ".join(text for step in worded_method(method_of("plain"), plan).steps for text in step.instructions)
     rows = {row.name: shown(row, plan) for row in mark_rows(plain_marked(plan))}
     for name in ("bury_mark", "entry", "plain_eye", "tail_cut"):
         assert rows[name] in words, name

@@ -17,8 +17,8 @@ from PIL import Image, ImageDraw
 
 from fidpath.errors import EnvironmentProblem
 from fidpath.meshing.meshes import Mesh
-from fidpath.methods.method import worded
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded
 from fidpath.outputs.lineart.annotations import round_length
 from fidpath.outputs.lineart.ink import Area, Disc, LineDrawing, Lines, Text
 from fidpath.outputs.lineart.line_drawing import FIGURE_MM, line_scene, pdf, svg
@@ -52,7 +52,7 @@ def _scene(name: str) -> Scene:
     if name.startswith("1-") or name.startswith("3-"):
         made_ = made(_plan(), "buried")
         return finished_scene(name, _plan(), made_.settled.strands, made_.sections)
-    step = worded(method("locked-captive").step(name), _plan())
+    step = worded(method_of("locked-captive").step(name), _plan())
     return step_scene(step, made(_plan(), name), made(_plan(), "locked"), _plan(), 14)
 
 

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from fidpath.job.reader import read_job
 from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import middle, sections_of
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
 from fidpath.outputs.page.document import BOUND
 from fidpath.outputs.page.encoding import packed, unpacked
@@ -26,8 +26,8 @@ from fidpath.settling.settled_states import Made, all_made
 from pages import PHONE, WIDE, Tab, browser_path, chromium, drawn
 
 DEMO = Path(__file__).parents[3] / "scenes" / "demo.toml"
-WAY = method("locked-captive")
-STATES = list(dict.fromkeys([*(s.state for s in WAY.steps), *(w.name for w in WAY.wrong_ways)]))
+WAY = method_of("locked-captive")
+STATES = list(dict.fromkeys([*(s.state for s in WAY.steps), *(w.name for w in WAY.mistakes)]))
 Floats = NDArray[np.float64]
 
 

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from fidpath.methods.method import Method, Step, WrongWay, worded_method
+from fidpath.methods.method import Method, Mistake, Step
+from fidpath.methods.wording import worded_method
 from fidpath.outputs.handout.mark_strip import strip_pages
 from fidpath.outputs.handout.qr_code import code, code_text
 from fidpath.outputs.handout.sleeve import sleeve, sleeve_drawing
@@ -50,7 +51,7 @@ def step_key(method: Method, index: int) -> str:
     return f"step-{method.steps[index].number:02d}{method.part(index)}"
 
 
-def wrong_key(way: WrongWay) -> str:
+def wrong_key(way: Mistake) -> str:
     """The name of a mistake's figure."""
     return f"wrong-{way.name}"
 
@@ -152,7 +153,7 @@ def _step(method: Method, index: int, figures: Mapping[str, str]) -> Data:
     """One step, and after the last state of its number the mistakes that are made at it."""
     step = method.steps[index]
     last = index + 1 == len(method.steps) or method.steps[index + 1].number != step.number
-    ways = [way for way in method.wrong_ways if way.at_step == step.number] if last else []
+    ways = [way for way in method.mistakes if way.step_number == step.number] if last else []
     return {
         "name": f"Step {method.numbered(index)}",
         "caption": step.caption,
@@ -170,7 +171,7 @@ def _step_alt(step: Step) -> str:
     return f"Line drawing of step {step.number}: {step.caption}. To be seen in it: {step.check}{marks}"
 
 
-def _wrong(way: WrongWay, figures: Mapping[str, str]) -> Data:
+def _wrong(way: Mistake, figures: Mapping[str, str]) -> Data:
     return {
         "title": way.title,
         "signs": list(way.signs),

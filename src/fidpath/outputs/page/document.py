@@ -21,7 +21,8 @@ from typing import Any
 import numpy as np
 
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.methods.method import Method, worded, worded_way
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import Link, as_links
@@ -114,10 +115,10 @@ def parts_of(plan: Plan, made: Sequence[Made], method: Method) -> Parts:
     for step in (step for step in method.steps if step.state in there):
         steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
         before = there[step.state]
-    ways = [way for way in method.wrong_ways if way.name in there and way.beside in there]
-    wrong = {w.name: wrong_picture(plan, worded_way(w, plan), there[w.name], there[w.beside]) for w in ways}
-    shown = {*(step.state for step in method.steps), *(way.name for way in method.wrong_ways)}
-    shown |= {way.beside for way in method.wrong_ways}
+    ways = [way for way in method.mistakes if way.name in there and way.beside in there]
+    wrong = {w.name: wrong_picture(plan, worded_mistake(w, plan), there[w.name], there[w.beside]) for w in ways}
+    shown = {*(step.state for step in method.steps), *(way.name for way in method.mistakes)}
+    shown |= {way.beside for way in method.mistakes}
     states = {kind: strands_record(found.settled.strands) for kind, found in there.items() if kind in shown}
     return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
 

@@ -18,7 +18,7 @@ from fidpath.errors import OutputError
 from fidpath.job.reader import read_job
 from fidpath.machine import files as output
 from fidpath.methods.method import Method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.planning.planner import Plan, make_plan
 from fidpath.scene.captions import CAUTION
 from fidpath.viewing.window.actors import Drawing
@@ -86,7 +86,7 @@ def show_job(job: Path, folder: Path | None, name: str | None = None) -> None:
     Raises JobError, CannotBeMade, OutputError, EnvironmentProblem, and KeyboardInterrupt after a Ctrl-C.
     """
     plan = make_plan(read_job(job))
-    shown = method(name or plan.job.line.ends[0].splice)
+    shown = method_of(name or plan.job.line.ends[0].splice)
     pictures = output.results_folder(plan.job.name, folder)
     check_display()
     Window(plan, pictures, shown).run()
@@ -172,7 +172,7 @@ class Window:
         """The next mistake that is made at this step, or the step again after the last."""
         here = self.entries[self.choices.number]
         number = self._step_number(here.place)
-        own = [i for i, e in enumerate(self.entries) if e.way is not None and e.way.at_step == number]
+        own = [i for i, e in enumerate(self.entries) if e.way is not None and e.way.step_number == number]
         if not own:
             self.said = "No mistake of this step is modelled."
             return

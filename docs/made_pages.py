@@ -9,6 +9,8 @@ from pathlib import Path
 from types import UnionType
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
+from fidpath.job.splices import end_kinds
+
 ROOT = Path(__file__).parent.parent
 
 WORDS = {
@@ -20,6 +22,7 @@ WORDS = {
     "read_share": 'a share: `0.5` or `"50 %"`',
     "_name": "a name, printable, on one line",
     "_job_name": "a name that a folder can have",
+    "read_splice": ", ".join(f'`"{kind}"`' for kind in end_kinds()),
 }
 """What a key may hold, by the function that reads it."""
 
@@ -280,11 +283,11 @@ def practice() -> str:
 
 def formulas() -> str:
     """Every figure of the plan: its formula, its source, what it is measured from; the values are the demo job's."""
+    from fidpath.job.reader import read_job
     from fidpath.planning.figures import figures
     from fidpath.planning.lengths import lengths
     from fidpath.planning.marks import marks
     from fidpath.planning.planner import make_plan
-    from fidpath.job.reader import read_job
     from fidpath.planning.sheet import shown
 
     plan = make_plan(read_job(ROOT / "scenes" / "demo.toml"))

@@ -7,7 +7,8 @@ from typing import Literal
 
 Weave = Literal["over-two", "over-one"]
 TerminatorKind = Literal["ring", "teardrop", "deadeye", "pin"]
-SpliceKind = Literal["locked-captive", "locked-free", "plain", "fitting"]
+SpliceKind = str
+"""One of `fidpath.job.splices.end_kinds()`: the splices that there are methods of, or a fitting."""
 AdjusterKind = Literal["turnbuckle", "lashing"]
 
 

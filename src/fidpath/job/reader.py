@@ -304,7 +304,7 @@ def _example(name: str) -> str:
 
 def _choice(path: KeyPath, error: dict[str, Any]) -> KeyedError:
     """A word that is not one of those a key may hold."""
-    from fidpath.job.schema import kinds
+    from fidpath.job.schema import kinds, strange_word
 
     if error["type"] == "literal_error":
         choices = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
@@ -314,6 +314,4 @@ def _choice(path: KeyPath, error: dict[str, Any]) -> KeyedError:
         given = error["input"].get("kind") if isinstance(error["input"], dict) else None
     if given is None:
         return KeyedError(path, "this key is missing", f"Write one of {', '.join(choices)}.")
-    near = difflib.get_close_matches(str(given), choices, n=1)
-    hint = f'Did you mean "{near[0]}"?' if near else f"Write one of {', '.join(choices)}."
-    return KeyedError(path, f"{shown(given)} is not one of its words", hint)
+    return KeyedError(path, *strange_word(given, choices))

@@ -147,10 +147,11 @@ def _scene(planned: Plan, name: str, method: str | None) -> Scene:
 
 def plan_html(planned: Plan) -> str:
     """A plan as tables: marks, lengths, angles, each with what it is measured from, its formula and its source."""
+    from fidpath.cautions import BESIDE_FIGURES
     from fidpath.planning.figures import figures, warnings
     from fidpath.planning.lengths import lengths
     from fidpath.planning.marks import marks
-    from fidpath.planning.sheet import CAUTIONS, shown
+    from fidpath.planning.sheet import shown
 
     parts = [f"<h3>{html.escape(f'{planned.job.name}: {planned.job.rope.name}')}</h3>"]
     blocks = (("Lay out and mark", marks(planned)), ("Lengths", lengths(planned)), ("Angles", figures(planned)))
@@ -163,7 +164,7 @@ def plan_html(planned: Plan) -> str:
         head = "".join(f"<th>{word}</th>" for word in (title, "", "measured from", "formula and source"))
         parts.append(f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>")
     said = [f"{warning.text} ({warning.source})" for warning in warnings(planned)]
-    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *CAUTIONS)]
+    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *BESIDE_FIGURES)]
     return "".join(parts)
 
 

@@ -12,6 +12,7 @@ import pytest
 import trimesh
 from PIL import Image, ImageDraw
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry import rods
 from fidpath.meshing.meshes import Mesh, open_edges, part_strands, volume
 from fidpath.methods.method import Step
@@ -24,7 +25,7 @@ from fidpath.outputs.pictures.offscreen import render
 from fidpath.outputs.pictures.overlays import SIZES, _set, chip_shows, contrasting
 from fidpath.outputs.pictures.pen import Pen
 from fidpath.planning.planner import Plan, make_plan
-from fidpath.scene.captions import CAUTION, seen_from, sights, turn_words
+from fidpath.scene.captions import seen_from, sights, turn_words
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.paint import chips, face_dots, face_rings, fanned, hole_axes, key_of, model_of, opened, rope_colours
 from fidpath.scene.panels import ARROW, looked_at
@@ -385,7 +386,7 @@ def test_the_words_say_what_to_do_what_to_check_and_where_to_take_care() -> None
     scene, step = _scene("bight-in-h2"), _step("bight-in-h2")
     for text in (*step.instructions, step.check, step.caution):
         assert text in _words(scene)
-    assert scene.notes == (CAUTION,)
+    assert scene.notes == (BESIDE_PICTURES,)
     assert "{" not in _words(scene)
 
 

@@ -7,16 +7,12 @@ import textwrap
 from collections.abc import Iterator
 from typing import Any
 
+from fidpath.cautions import BESIDE_DIAGNOSES
 from fidpath.machine.files import results_folder
 from fidpath.methods.diagnosis import Answer, Diagnosis
 
 MISTAKE_SCHEMA = 1
 WIDTH = 110
-CAUTIONS = (
-    "A splice you doubt carries no load: not to try it, not to set it. Ask a qualified rigger.",
-    "This is told from what was seen and holds for the usual mistakes only; two at once may look like a third.",
-    "It says nothing of strength. The rope maker's data and local codes come first.",
-)
 NOTHING = "Nothing of this points to a usual mistake. What wasn't looked at may still be wrong."
 NO_JOB = "Figures in square brackets are the job's: name its file to see them."
 
@@ -34,7 +30,7 @@ def as_json(answer: Answer, job_name: str | None) -> str:
         "sightings": dict(answer.sightings),
         "likely": [_entry(one, job_name) for one in answer.likely],
         "look_next": list(answer.look_next),
-        "cautions": list(CAUTIONS),
+        "cautions": list(BESIDE_DIAGNOSES),
     }
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
@@ -61,7 +57,7 @@ def as_text(answer: Answer, job_name: str | None) -> str:
         blocks.append(["LOOK NEXT", *(line for text in answer.look_next for line in _wrapped(text, "  - "))])
     if answer.likely and job_name is None:
         blocks.append(list(_wrapped(NO_JOB)))
-    blocks.append(["CAUTIONS", *(line for text in CAUTIONS for line in _wrapped(text, "  - "))])
+    blocks.append(["CAUTIONS", *(line for text in BESIDE_DIAGNOSES for line in _wrapped(text, "  - "))])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 

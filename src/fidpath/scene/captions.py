@@ -13,8 +13,6 @@ from fidpath.planning.sheet import shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
 
-CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
-
 NAMES = {
     "H1": "hole in the standing part",
     "H2": "hole in the tail",

@@ -13,6 +13,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.errors import OutputError
 from fidpath.job.job import Job
 from fidpath.methods.registry import method_of
@@ -21,7 +22,7 @@ from fidpath.outputs.handout.qr_code import code, code_text
 from fidpath.outputs.handout.table_rows import mark_rows
 from fidpath.outputs.handout.typeface import BREAK, printable
 from fidpath.planning.planner import make_plan
-from fidpath.planning.sheet import CAUTIONS, shown
+from fidpath.planning.sheet import shown
 from handout_readback import tags, words
 from jobs import a_job
 
@@ -105,7 +106,7 @@ def test_every_length_of_the_table_is_printed_in_the_users_unit(tmp_path: Path) 
 
 def test_cautions_are_on_the_first_page(tmp_path: Path) -> None:
     first = squeezed(words(made(a_job()), tmp_path).split("\f")[0])
-    for caution in CAUTIONS:
+    for caution in BESIDE_FIGURES:
         assert squeezed(caution) in first
 
 
@@ -133,7 +134,7 @@ def test_same_bytes_whatever_the_clock_the_locale_and_the_home_folder(tmp_path: 
         "import sys, hashlib; sys.path.insert(0, 'tests')\n"
         "from jobs import a_job\nfrom fidpath.outputs.handout import handout\n"
         "from fidpath.methods.registry import method_of\nfrom fidpath.planning.planner import make_plan\n"
-        "print(hashlib.sha256(handout(make_plan(a_job()), method('plain'), {}, 'a4')).hexdigest())"
+        "print(hashlib.sha256(handout(make_plan(a_job()), method_of('plain'), {}, 'a4')).hexdigest())"
     )
     found = set()
     root = Path(__file__).parents[3]

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from fidpath.cautions import BEFORE_A_LOAD, BELOW_PAGES, BESIDE_FIGURES
 from fidpath.methods.method import Method, Mistake, Step
 from fidpath.methods.wording import worded_method
 from fidpath.outputs.handout.mark_strip import strip_pages
@@ -16,7 +17,7 @@ from fidpath.outputs.handout.true_size import Drawing, as_data
 from fidpath.outputs.handout.typeface import printable, shortened
 from fidpath.planning.figures import Figure, warnings
 from fidpath.planning.planner import Plan
-from fidpath.planning.sheet import CAUTIONS, shown
+from fidpath.planning.sheet import shown
 from fidpath.units import is_imperial
 
 Data = dict[str, Any]
@@ -65,7 +66,9 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
         "header": shortened(f"{job.name}: {job.line.name}", 70),
         "method": way.title,
         "summary": way.summary,
-        "cautions": [*CAUTIONS, *SAFETY],
+        "cautions": [*BESIDE_FIGURES, *SAFETY],
+        "foot": BELOW_PAGES,
+        "before_a_load": BEFORE_A_LOAD,
         "warnings": [f"{w.text} ({w.source})" for w in warnings(plan)],
         "parts": _parts(plan),
         "needs": _needs(plan, way),

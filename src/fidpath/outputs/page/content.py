@@ -8,11 +8,12 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.methods.method import CameraView, Method, Mistake, Step
 from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
 from fidpath.planning.planner import Plan
-from fidpath.planning.sheet import CAUTIONS, as_data
+from fidpath.planning.sheet import as_data
 from fidpath.scene.paint import Model, chips, face_rings, hole_axes, is_open, model_of
 from fidpath.scene.panels import looked_at
 from fidpath.scene.props import vector
@@ -193,7 +194,7 @@ def tables(plan: Plan) -> Record:
     return {
         **{name: [_row(entry) for entry in data[name]] for name in ("marks", "lengths", "figures")},
         "warnings": [f"{found['text']} ({found['source']})" for found in data["warnings"]],
-        "cautions": list(CAUTIONS),
+        "cautions": list(BESIDE_FIGURES),
     }
 
 

@@ -20,6 +20,7 @@ from typing import Any
 
 import numpy as np
 
+from fidpath.cautions import BESIDE_MISTAKES, BESIDE_PICTURES
 from fidpath.meshing.terminator_mesh import terminator_mesh
 from fidpath.methods.method import Method
 from fidpath.methods.wording import worded, worded_mistake
@@ -29,7 +30,6 @@ from fidpath.outputs.page.images import Link, as_links
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
 from fidpath.planning.planner import Plan
-from fidpath.scene.captions import CAUTION
 from fidpath.scene.scene import PALETTE, Solid
 from fidpath.settling.settled_states import Made
 from fidpath.units import is_imperial
@@ -138,7 +138,8 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
         "summary": method.summary,
         "unit": "in" if is_imperial(plan.job.length_unit) else "mm",
         "diameter": plan.braid.diameter,
-        "caution": CAUTION,
+        "caution": BESIDE_PICTURES,
+        "doubt": BESIDE_MISTAKES,
         "law": law(),
         "palette": _palette(),
         **({"aim": method.steps[-1].state, "home": {}, "cutPlace": 0.5} | dict(parts.aim)),

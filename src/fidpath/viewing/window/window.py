@@ -14,13 +14,13 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.errors import OutputError
 from fidpath.job.reader import read_job
 from fidpath.machine import files as output
 from fidpath.methods.method import Method
 from fidpath.methods.registry import method_of
 from fidpath.planning.planner import Plan, make_plan
-from fidpath.scene.captions import CAUTION
 from fidpath.viewing.window.actors import Drawing
 from fidpath.viewing.window.background import Ready, Settler
 from fidpath.viewing.window.display import check_display, save_picture
@@ -272,7 +272,7 @@ class Window:
         self.slider.GetRepresentation().SetLabelFormat(entry.number)
         mark = "" if isinstance(found, Ready) else " (settling)" if found is None else " (can't be made)"
         self.drawing.plotter.render_window.SetWindowName(f"{self.plan.job.name}: {entry.title}{mark}")
-        words = HELP if self.choices.keys else (*entry.words, CAUTION) if self.choices.words else ()
+        words = HELP if self.choices.keys else (*entry.words, BESIDE_PICTURES) if self.choices.words else ()
         self.drawing.page(entry.title, words, said, "? for the keys")
 
     def home(self, on: int = 0) -> None:

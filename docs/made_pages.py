@@ -9,6 +9,8 @@ from pathlib import Path
 from types import UnionType
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
+from fidpath.job.splices import end_kinds
+
 ROOT = Path(__file__).parent.parent
 
 WORDS = {
@@ -20,6 +22,7 @@ WORDS = {
     "read_share": 'a share: `0.5` or `"50 %"`',
     "_name": "a name, printable, on one line",
     "_job_name": "a name that a folder can have",
+    "read_splice": ", ".join(f'`"{kind}"`' for kind in end_kinds()),
 }
 """What a key may hold, by the function that reads it."""
 

@@ -101,23 +101,23 @@ def picture(
 
 def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
-    from fidpath.methods.method_file import method as method_named
+    from fidpath.methods.registry import method_of
     from fidpath.outputs.page import splice_page
     from fidpath.settling.settled_states import all_made, made
 
     planned = plan(job)
-    way = method_named(method or planned.job.line.ends[0].splice)
+    way = method_of(method or planned.job.line.ends[0].splice)
     last = way.steps[-1].state
     if not steps:
         return splice_page(planned, [made(planned, last)], way)
-    states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.wrong_ways])
+    states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.mistakes])
     return splice_page(planned, list(all_made(planned, list(states))), way)
 
 
 def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     """What a picture of that name shows."""
-    from fidpath.methods.method import worded, worded_way
-    from fidpath.methods.method_file import method as method_named
+    from fidpath.methods.registry import method_of
+    from fidpath.methods.wording import worded, worded_mistake
     from fidpath.outputs.registered.steps import step_name
     from fidpath.scene.finished_views import FINISHED as VIEWS
     from fidpath.scene.finished_views import finished_scene
@@ -129,27 +129,30 @@ def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     if name in views:
         one = made(planned, FINISHED)
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
-    way = method_named(method or planned.job.line.ends[0].splice)
+    way = method_of(method or planned.job.line.ends[0].splice)
     for index, step in enumerate(way.steps):
         if name not in (step.state, way.numbered(index), step_name(way, index)):
             continue
         one = made(planned, step.state)
         before = laid(planned, way.steps[index - 1].state) if index else None
         return step_scene(worded(step, planned), one, before, one.plan, of=way.steps[-1].number, part=way.part(index))
-    for wrong in way.wrong_ways:
+    for wrong in way.mistakes:
         if wrong.name == name:
-            return wrong_scene(worded_way(wrong, planned), made(planned, name), made(planned, wrong.beside), planned)
+            return wrong_scene(
+                worded_mistake(wrong, planned), made(planned, name), made(planned, wrong.beside), planned
+            )
     numbers = map(way.numbered, range(len(way.steps)))
-    known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
+    known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.mistakes)]
     raise NoSuchName(f"there is no picture {name!r}", f"There are {', '.join(known)}")
 
 
 def plan_html(planned: Plan) -> str:
     """A plan as tables: marks, lengths, angles, each with what it is measured from, its formula and its source."""
+    from fidpath.cautions import BESIDE_FIGURES
     from fidpath.planning.figures import figures, warnings
     from fidpath.planning.lengths import lengths
     from fidpath.planning.marks import marks
-    from fidpath.planning.sheet import CAUTIONS, shown
+    from fidpath.planning.sheet import shown
 
     parts = [f"<h3>{html.escape(f'{planned.job.name}: {planned.job.rope.name}')}</h3>"]
     blocks = (("Lay out and mark", marks(planned)), ("Lengths", lengths(planned)), ("Angles", figures(planned)))
@@ -162,7 +165,7 @@ def plan_html(planned: Plan) -> str:
         head = "".join(f"<th>{word}</th>" for word in (title, "", "measured from", "formula and source"))
         parts.append(f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>")
     said = [f"{warning.text} ({warning.source})" for warning in warnings(planned)]
-    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *CAUTIONS)]
+    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *BESIDE_FIGURES)]
     return "".join(parts)
 
 

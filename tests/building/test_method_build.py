@@ -21,7 +21,7 @@ from fidpath.building.verification import verify_steps
 from fidpath.checking.report import UPPER
 from fidpath.errors import CannotBeMade
 from fidpath.job.reader import read_job
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.registered import steps as step_outputs
 from fidpath.outputs.registered.steps import step_names
 from fidpath.outputs.registry import Context
@@ -44,7 +44,7 @@ def reports(request: pytest.FixtureRequest) -> dict[str, list[dict[str, object]]
 
 def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]]) -> None:
     names = [step["name"] for step in reports["steps"]]
-    assert names == list(dict.fromkeys(step.state for step in method("locked-captive").steps))
+    assert names == list(dict.fromkeys(step.state for step in method_of("locked-captive").steps))
     for step in reports["steps"]:
         assert step["failures"] == [], step["name"]
         assert step["named"] is None, step["name"]
@@ -69,13 +69,13 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
-    way = method("locked-captive")
+    way = method_of("locked-captive")
     names = step_names(way)
     wanted = {f"{name}{end}" for name in names for end in (".png", "-mm.stl", ".glb")}
     assert {path.name for path in (folder / "steps").iterdir()} == wanted
-    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.wrong_ways}
+    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.mistakes}
     assert (folder / "contact-sheet.png").exists()
-    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.wrong_ways)}
+    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.mistakes)}
     assert drawn < {path.stem for path in (folder / "lineart").glob("*.svg")}
     assert {path.stem for path in (folder / "lineart").glob("*.svg")} == {
         path.stem for path in (folder / "lineart").glob("*.pdf")
@@ -83,10 +83,10 @@ def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
     assert "jigs.txt" in {path.name for path in (folder / "jigs").iterdir()}
     page = (folder / "splice.html").read_text(encoding="utf-8")
     assert all(f'"state":"{state}"' in page for state in ("laid-out", "buried", "eye-loose"))
-    assert page.count("data:image/webp") == len(names) + len(way.wrong_ways)
+    assert page.count("data:image/webp") == len(names) + len(way.mistakes)
     report = json.loads((folder / "verify.json").read_text())
     assert len(report["steps"]) == len(way.steps)
-    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.wrong_ways]
+    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.mistakes]
 
 
 def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -94,7 +94,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
         files = [path for path in folder.rglob("*") if path.is_file()]
         return {path.relative_to(folder).as_posix(): path.stat().st_mtime_ns for path in files}
 
-    job, way = a_job(strands=8, bury=14.0), method("locked-captive")
+    job, way = a_job(strands=8, bury=14.0), method_of("locked-captive")
     before = stamps()
     build(job, folder)
     assert stamps() == before

@@ -28,7 +28,7 @@ from fidpath.lines.line import make_line
 from fidpath.lines.sets import Made, SetPlan
 from fidpath.machine.files import folder_name
 from fidpath.meshing.meshes import Mesh
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout
 from fidpath.outputs.handout.typeface import printable
 from fidpath.outputs.jigs import catalogue, stl
@@ -181,7 +181,7 @@ class Found(HTMLParser):
 def page(text: str) -> str:
     """The page of a job of this name, of no state, so that only its words are in it."""
     plan = replace(PLANNED, job=named(PLANNED.job, text))
-    return page_of(plan, method("locked-captive"), Parts({}, {}, {}, {}))
+    return page_of(plan, method_of("locked-captive"), Parts({}, {}, {}, {}))
 
 
 def test_the_page_has_the_same_elements_under_any_name() -> None:
@@ -260,7 +260,7 @@ def test_the_handout_prints_every_text_at_once(tmp_path: Path) -> None:
     job = a_job(strands=8, bury=14.0)
     short = [text for text in HOSTILE.values() if len(text) < 200]
     given = replace(named(job, HOSTILE["typst"]), line=replace(job.line, thread_on_first=tuple(short)))
-    pdf = handout(make_plan(given), method("locked-captive"), {}, "a4")
+    pdf = handout(make_plan(given), method_of("locked-captive"), {}, "a4")
     said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True).stdout
     found = squeezed(said.decode("utf-8"))
     for text in short:

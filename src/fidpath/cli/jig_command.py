@@ -72,10 +72,10 @@ def jig(
 
 def _state(step: str, job: Job) -> str:
     """The state that a step's number, such as "9b", or a state's name stands for. Raises typer's BadParameter."""
-    from fidpath.methods.method_file import method
+    from fidpath.methods.registry import method_of
     from fidpath.settling.settled_states import KINDS
 
-    way = method(job.line.ends[0].splice)
+    way = method_of(job.line.ends[0].splice)
     numbers = {way.numbered(index): one.state for index, one in enumerate(way.steps)}
     state = numbers.get(step, step)
     if state not in numbers.values() and state not in KINDS:
@@ -105,10 +105,11 @@ def _formats(given: list[str] | None) -> tuple[str, ...]:
 
 def _scale(scale: float | None) -> float | None:
     """The model's scale, within its limits. Raises typer's BadParameter."""
+    from fidpath.job.key_path import KeyPath
     from fidpath.job.locate import KeyedError
     from fidpath.job.print_table import scale_within
 
     try:
-        return None if scale is None else scale_within(scale, ("--scale",))
+        return None if scale is None else scale_within(scale, KeyPath(("--scale",)))
     except KeyedError as refused:
         raise typer.BadParameter(f"{refused.what}. {refused.remedy.rstrip('.')}", param_hint="--scale") from None

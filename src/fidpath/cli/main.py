@@ -42,9 +42,9 @@ JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
 
 def _methods(begun: str) -> list[str]:
     """Names of methods that begin so, for the shell."""
-    from fidpath.methods.method_file import FILES
+    from fidpath.methods.registry import method_names
 
-    return [name for name in FILES if name.startswith(begun)]
+    return [name for name in method_names() if name.startswith(begun)]
 
 
 def _method(name: str | None) -> str | None:

@@ -9,6 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from fidpath.arrays import Floats
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.parts import Part
 from fidpath.geometry.strands import Strands
@@ -35,8 +36,6 @@ WIDE: Box = (0, 70, 1600, 640)
 
 FOOT = 70
 """Band for the notes at a picture's foot, pixels."""
-
-CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
 
 KEY = (Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL)
 
@@ -189,13 +188,13 @@ def _whole(splice: _Splice) -> Scene:
             _taper_panel(splice, rows["D"], 8.6),
         ),
         KEY,
-        (CAUTION, _numbers(splice)),
+        (BESIDE_PICTURES, _numbers(splice)),
     )
 
 
 def _close_up(name: str, title: str, panel: Panel, splice: _Splice) -> Scene:
     size = (panel.box[2], panel.box[1] + panel.box[3] + FOOT)
-    return Scene(name, title, (panel,), KEY, (CAUTION, _numbers(splice)), size)
+    return Scene(name, title, (panel,), KEY, (BESIDE_PICTURES, _numbers(splice)), size)
 
 
 def _numbers(splice: _Splice) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from fidpath.arrays import Floats
 from fidpath.geometry.parts import Part
 from fidpath.methods.method import Step
-from fidpath.methods.placeholders import fill
+from fidpath.methods.wording import fill
 from fidpath.planning.plan import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
 from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, opened

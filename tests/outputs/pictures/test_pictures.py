@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.meshing.sections import sections_of
@@ -17,7 +18,7 @@ from fidpath.outputs.pictures.offscreen import render
 from fidpath.outputs.pictures.shading import crevices, outlines
 from fidpath.planning.planner import make_plan
 from fidpath.scene.colours import PALETTE, colours_of
-from fidpath.scene.finished_views import CAUTION, FINISHED, finished_scene, rope_coats
+from fidpath.scene.finished_views import FINISHED, finished_scene, rope_coats
 from fidpath.scene.scene import Callout, Camera, Panel, Scene, Solid, aimed, project, tilted
 from fidpath.settling import clearest, settle
 from jobs import a_job
@@ -70,7 +71,7 @@ def test_pictures_show_rope_and_leave_paper(splice, pages, name: str) -> None:  
     assert page.image.size == splice[2][name].size
     assert 0.04 < page.solid.mean() < 0.7
     assert (np.asarray(page.image)[~page.solid] == 255).mean() > 0.9
-    assert CAUTION in splice[2][name].notes
+    assert BESIDE_PICTURES in splice[2][name].notes
 
 
 def test_same_splice_same_bytes(splice) -> None:  # type: ignore[no-untyped-def]

@@ -19,7 +19,7 @@ import shows
 from fidpath.errors import EnvironmentProblem, OutputError
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Cut, joined, part_strands, volume
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.planning.planner import make_plan
 from fidpath.viewing.interruptible import Overtaken, stoppable
 from fidpath.viewing.window.actors import leaders
@@ -39,15 +39,15 @@ PATIENCE = 120.0
 def view() -> WindowView:
     """The step at which the tail has come through and the terminator is back."""
     plan = make_plan(a_job(bury=20.0))
-    steps = entries(plan, method("locked-captive"))
+    steps = entries(plan, method_of("locked-captive"))
     entry = next(entry for entry in steps if entry.kind == "snug")
     return view_of(entry, stoppable(plan, "snug", lambda _share: None, RAYS, REFINE), None)
 
 
 def test_entries_are_all_steps_then_all_mistakes() -> None:
-    plan, steps = make_plan(a_job()), method("locked-captive")
+    plan, steps = make_plan(a_job()), method_of("locked-captive")
     found = entries(plan, steps)
-    kinds = [step.state for step in steps.steps] + [way.name for way in steps.wrong_ways]
+    kinds = [step.state for step in steps.steps] + [way.name for way in steps.mistakes]
     assert [entry.kind for entry in found] == kinds
     assert found[0].title.startswith("Step 1 of 14: ")
     assert [entry.number for entry in found[2:4]] == ["3a", "3b"]
@@ -141,7 +141,7 @@ def test_a_picture_cut_short_by_a_full_disk_is_not_left(tmp_path: Path, monkeypa
 
 def test_numbers_of_both_groups_are_seen_from_their_own_sides() -> None:
     plan = make_plan(a_job(bury=20.0))
-    entry = next(e for e in entries(plan, method("locked-captive")) if e.step is not None and e.step.number == 4)
+    entry = next(e for e in entries(plan, method_of("locked-captive")) if e.step is not None and e.step.number == 4)
     shown = view_of(entry, stoppable(plan, entry.kind, lambda _share: None, RAYS, REFINE), None)
     assert [chip.text for chip in shown.numbers[0]] == [*"123456"] * 2
     above, below = (in_sight(shown.model, shown.numbers[:1], np.array([0.0, 0.0, z])) for z in (1.0, -1.0))

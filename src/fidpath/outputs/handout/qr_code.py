@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fidpath.cautions import IN_CODES
 from fidpath.machine.files import folder_name
 from fidpath.outputs.handout.true_size import Drawing, Polygon
 from fidpath.planning.figures import Figure
@@ -24,7 +25,7 @@ def code_text(plan: Plan, rows: tuple[Figure, ...]) -> str:
     )
     marks = [f"{row.label.partition(',')[0]}: {shown(row, plan)} from {row.measured_from.partition(',')[0]}"
              for row in rows]  # fmt: skip
-    return "\n".join([first, rope, *marks, "Geometry only, no strength."])
+    return "\n".join([first, rope, *marks, IN_CODES])
 
 
 def code(text: str) -> Drawing:

@@ -15,6 +15,7 @@ from typing import Protocol
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Progress
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import middle as rope_middle
@@ -63,8 +64,6 @@ THINNER, KEY = "rope drawn thinner here", "key frame: what lies between isn't sh
 
 RAYS = 8
 """Points round a strand's section in films."""
-
-CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
 
 
 @dataclass(frozen=True)
@@ -134,7 +133,7 @@ def still(shot: Shot, reach: float) -> Still:
     heading, note = shot.words
     pen.text((16, 12), heading, 24)
     pen.text((16, 44), note, 16)
-    pen.text((16, height - FOOT + 9), CAUTION, 14, Tint.FAINT)
+    pen.text((16, height - FOOT + 9), BESIDE_PICTURES, 14, Tint.FAINT)
     x = width - 16.0
     for part in reversed(KEY_PARTS):
         x -= pen.extent(PART_WORDS[part], 14)[0]

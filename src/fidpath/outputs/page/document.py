@@ -20,16 +20,17 @@ from typing import Any
 
 import numpy as np
 
+from fidpath.cautions import BESIDE_MISTAKES, BESIDE_PICTURES
 from fidpath.geometry.parts import Part
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.methods.method import Method, worded, worded_way
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import Link, as_links
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
 from fidpath.planning.plan import Plan
-from fidpath.scene.captions import CAUTION
 from fidpath.scene.colours import colour_of
 from fidpath.scene.scene import Solid
 from fidpath.settling.settled_states import Made
@@ -116,10 +117,10 @@ def parts_of(plan: Plan, made: Sequence[Made], method: Method) -> Parts:
     for step in (step for step in method.steps if step.state in there):
         steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
         before = there[step.state]
-    ways = [way for way in method.wrong_ways if way.name in there and way.beside in there]
-    wrong = {w.name: wrong_picture(plan, worded_way(w, plan), there[w.name], there[w.beside]) for w in ways}
-    shown = {*(step.state for step in method.steps), *(way.name for way in method.wrong_ways)}
-    shown |= {way.beside for way in method.wrong_ways}
+    ways = [way for way in method.mistakes if way.name in there and way.beside in there]
+    wrong = {w.name: wrong_picture(plan, worded_mistake(w, plan), there[w.name], there[w.beside]) for w in ways}
+    shown = {*(step.state for step in method.steps), *(way.name for way in method.mistakes)}
+    shown |= {way.beside for way in method.mistakes}
     states = {kind: strands_record(found.settled.strands) for kind, found in there.items() if kind in shown}
     return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
 
@@ -139,7 +140,8 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
         "summary": method.summary,
         "unit": "in" if is_imperial(plan.job.length_unit) else "mm",
         "diameter": plan.braid.diameter,
-        "caution": CAUTION,
+        "caution": BESIDE_PICTURES,
+        "doubt": BESIDE_MISTAKES,
         "law": law(),
         "palette": _palette(),
         **({"aim": method.steps[-1].state, "home": {}, "cutPlace": 0.5} | dict(parts.aim)),

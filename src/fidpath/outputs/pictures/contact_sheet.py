@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.outputs.pictures.composition import on_paper
 from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
-from fidpath.scene.captions import CAUTION
 from fidpath.scene.colours import PALETTE
 from fidpath.scene.step_picture import AREA
 
@@ -56,7 +56,7 @@ def contact_sheet(title: str, entries: Sequence[Thumbnail]) -> bytes:
     for place, entry in enumerate(entries):
         row, column = divmod(place, COLUMNS)
         _entry(image, pen, entry, (GAP + column * (THUMB[0] + GAP), HEAD + row * (THUMB[1] + CAPTION + GAP)))
-    pen.text((GAP, height - FOOT + 14), CAUTION, SMALL)
+    pen.text((GAP, height - FOOT + 14), BESIDE_PICTURES, SMALL)
     out = io.BytesIO()
     image.save(out, format="PNG", compress_level=4)
     return out.getvalue()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from fidpath.methods.method import worded
+from fidpath.methods.wording import worded
 from fidpath.outputs.registered import steps
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Result, register
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from fidpath.methods.method import Method, worded
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded
 from fidpath.outputs.check_reports import refuse_failures, state_report, without_time
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files

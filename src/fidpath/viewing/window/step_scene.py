@@ -13,7 +13,8 @@ from fidpath.arrays import Floats
 from fidpath.geometry.parts import Part
 from fidpath.geometry.strands import RopePart
 from fidpath.meshing.meshes import Cut, Mesh, cut, part_strands, section_range, strand_mesh
-from fidpath.methods.method import Method, Step, WrongWay, worded, worded_way
+from fidpath.methods.method import Method, Mistake, Step
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.planning.plan import Plan
 from fidpath.scene.captions import Sight, sights
 from fidpath.scene.paint import Model, chips, face_rings, is_open, model_of, rope_solid
@@ -66,7 +67,7 @@ class WindowEntry:
     title: str
     words: tuple[str, ...]
     step: Step | None = None
-    way: WrongWay | None = None
+    way: Mistake | None = None
 
 
 @dataclass(frozen=True)
@@ -102,10 +103,10 @@ def entries(plan: Plan, method: Method) -> tuple[WindowEntry, ...]:
         title = f"Step {method.numbered(place)} of {max(numbers)}: {step.caption}"
         words = (*step.instructions, f"Check: {step.check}", *([f"Take care: {step.caution}"] if step.caution else []))
         found.append(WindowEntry(step.state, place, method.numbered(place), title, words, step=step))
-    for way in (worded_way(way, plan) for way in method.wrong_ways):
-        title = f"Wrong at step {way.at_step}: {way.title}"
+    for way in (worded_mistake(way, plan) for way in method.mistakes):
+        title = f"Wrong at step {way.step_number}: {way.title}"
         words = (*way.signs, *([way.how_far_off] if way.how_far_off else []), "The way back:", *way.way_back)
-        found.append(WindowEntry(way.name, numbers.index(way.at_step), str(way.at_step), title, words, way=way))
+        found.append(WindowEntry(way.name, numbers.index(way.step_number), str(way.step_number), title, words, way=way))
     return tuple(found)
 
 

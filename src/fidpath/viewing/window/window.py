@@ -14,14 +14,14 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.errors import OutputError
 from fidpath.job.reader import read_job
 from fidpath.machine.files import results_folder
 from fidpath.methods.method import Method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.scene.captions import CAUTION
 from fidpath.viewing.window.actors import Canvas
 from fidpath.viewing.window.background import Ready, Settler
 from fidpath.viewing.window.display import check_display, save_picture
@@ -84,7 +84,7 @@ def show_job(job: Path, folder: Path | None, name: str | None = None) -> None:
     Raises JobError, CannotBeMade, OutputError, EnvironmentProblem, and KeyboardInterrupt after a Ctrl-C.
     """
     plan = make_plan(read_job(job))
-    shown = method(name or plan.job.line.ends[0].splice)
+    shown = method_of(name or plan.job.line.ends[0].splice)
     pictures = results_folder(plan.job.name, folder)
     check_display()
     Window(plan, pictures, shown).run()
@@ -170,7 +170,7 @@ class Window:
         """The next mistake that is made at this step, or the step again after the last."""
         here = self.entries[self.choices.number]
         number = self._step_number(here.place)
-        own = [i for i, e in enumerate(self.entries) if e.way is not None and e.way.at_step == number]
+        own = [i for i, e in enumerate(self.entries) if e.way is not None and e.way.step_number == number]
         if not own:
             self.said = "No mistake of this step is modelled."
             return
@@ -271,7 +271,7 @@ class Window:
         self.slider.GetRepresentation().SetLabelFormat(entry.number)
         mark = "" if isinstance(found, Ready) else " (settling)" if found is None else " (can't be made)"
         self.canvas.plotter.render_window.SetWindowName(f"{self.plan.job.name}: {entry.title}{mark}")
-        words = HELP if self.choices.keys else (*entry.words, CAUTION) if self.choices.words else ()
+        words = HELP if self.choices.keys else (*entry.words, BESIDE_PICTURES) if self.choices.words else ()
         self.canvas.page(entry.title, words, said, "? for the keys")
 
     def home(self, on: int = 0) -> None:

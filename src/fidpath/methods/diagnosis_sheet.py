@@ -7,17 +7,12 @@ import textwrap
 from collections.abc import Iterator
 from typing import Any
 
+from fidpath.cautions import BESIDE_DIAGNOSES
 from fidpath.machine.files import results_folder
-from fidpath.methods.mistakes import Likely, look_next
-from fidpath.methods.sightings import Sightings
+from fidpath.methods.diagnosis import Answer, Diagnosis
 
 MISTAKE_SCHEMA = 1
 WIDTH = 110
-CAUTIONS = (
-    "A splice you doubt carries no load: not to try it, not to set it. Ask a qualified rigger.",
-    "This is told from what was seen and holds for the usual mistakes only; two at once may look like a third.",
-    "It says nothing of strength. The rope maker's data and local codes come first.",
-)
 NOTHING = "Nothing of this points to a usual mistake. What wasn't looked at may still be wrong."
 NO_JOB = "Figures in square brackets are the job's: name its file to see them."
 
@@ -27,57 +22,56 @@ def picture_of(job_name: str | None, name: str) -> str:
     return "" if job_name is None else (results_folder(job_name, None) / "wrong" / f"{name}.png").as_posix()
 
 
-def as_json(seen: Sightings, found: list[Likely], job_name: str | None) -> str:
+def as_json(answer: Answer, job_name: str | None) -> str:
     """The answer as JSON text that ends with a line end."""
     data = {
         "mistake_schema": MISTAKE_SCHEMA,
         "job": job_name,
-        "sightings": seen.given,
-        "likely": [_entry(one, job_name) for one in found],
-        "look_next": list(look_next(seen)),
-        "cautions": list(CAUTIONS),
+        "sightings": dict(answer.sightings),
+        "likely": [_entry(one, job_name) for one in answer.likely],
+        "look_next": list(answer.look_next),
+        "cautions": list(BESIDE_DIAGNOSES),
     }
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def _entry(one: Likely, job_name: str | None) -> dict[str, Any]:
+def _entry(one: Diagnosis, job_name: str | None) -> dict[str, Any]:
     return {
-        "name": one.name,
-        "title": one.title,
+        "name": one.mistake.name,
+        "title": one.mistake.title,
         "weight": one.weight,
         "why": list(one.why),
-        "made_at_step": one.at_step,
+        "made_at_step": one.mistake.step_number,
         "how_far_off": one.how_far_off,
-        "signs": list(one.signs),
-        "way_back": list(one.way_back),
-        "picture": picture_of(job_name, one.name),
+        "signs": list(one.mistake.signs),
+        "way_back": list(one.mistake.way_back),
+        "picture": picture_of(job_name, one.mistake.name),
     }
 
 
-def as_text(seen: Sightings, found: list[Likely], job_name: str | None) -> str:
+def as_text(answer: Answer, job_name: str | None) -> str:
     """The answer as it is read at the bench; ends with a line end."""
-    blocks = [list(_block(number, one, job_name)) for number, one in enumerate(found, 1)]
+    blocks = [list(_block(number, one, job_name)) for number, one in enumerate(answer.likely, 1)]
     blocks = blocks or [list(_wrapped(NOTHING))]
-    asked = look_next(seen)
-    if asked:
-        blocks.append(["LOOK NEXT", *(line for text in asked for line in _wrapped(text, "  - "))])
-    if found and job_name is None:
+    if answer.look_next:
+        blocks.append(["LOOK NEXT", *(line for text in answer.look_next for line in _wrapped(text, "  - "))])
+    if answer.likely and job_name is None:
         blocks.append(list(_wrapped(NO_JOB)))
-    blocks.append(["CAUTIONS", *(line for text in CAUTIONS for line in _wrapped(text, "  - "))])
+    blocks.append(["CAUTIONS", *(line for text in BESIDE_DIAGNOSES for line in _wrapped(text, "  - "))])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
-def _block(number: int, one: Likely, job_name: str | None) -> Iterator[str]:
-    yield f"{number}. {one.title.upper()} (made at step {one.at_step})"
+def _block(number: int, one: Diagnosis, job_name: str | None) -> Iterator[str]:
+    yield f"{number}. {one.mistake.title.upper()} (made at step {one.mistake.step_number})"
     for text in one.why:
         yield from _wrapped(text, "   seen      ")
     if one.how_far_off:
         yield from _wrapped(one.how_far_off, "   how far   ")
-    for place, text in enumerate(one.way_back, 1):
+    for place, text in enumerate(one.mistake.way_back, 1):
         yield from _wrapped(text, f"   {'way back' if place == 1 else '':<9} {place}. ")
-    for place, text in enumerate(one.signs):
+    for place, text in enumerate(one.mistake.signs):
         yield from _wrapped(text, f"   {'its signs' if place == 0 else '':<9} ")
-    picture = picture_of(job_name, one.name)
+    picture = picture_of(job_name, one.mistake.name)
     if picture:
         yield f"   picture   {picture} (`fidpath build` writes it)"
 

@@ -53,10 +53,10 @@ def coverage(scatter: float | None, tests: tuple[int, ...]) -> tuple[float, floa
     splice, length = 0, 0
     for number in range(LOFTS):
         ratios, following = simulated(rng, scatter, tests[number % len(tests)])
-        belief = updated(prior(), ratios)
-        splice += abs(following[0] - belief.mean) <= belief.half_width(0.95)
-        cause = Cause("take_up", "", take_up_scale(belief, tuple(takes)), "", belief.freedom)
-        off = float(((belief.mean - following) * takes).sum()) + errors[number]
+        estimate = updated(prior(), ratios)
+        splice += abs(following[0] - estimate.mean) <= estimate.half_width(0.95)
+        cause = Cause("take_up", "", take_up_scale(estimate, tuple(takes)), "", estimate.freedom)
+        off = float(((estimate.mean - following) * takes).sum()) + errors[number]
         length += abs(off) <= half_width((cause, *other), 0.95)
     return splice / LOFTS, length / LOFTS
 

@@ -42,11 +42,11 @@ def test_a_set_plans_every_line_as_it_would_be_planned_alone() -> None:
     assert [each.name for each in done.made] == ["cap shroud", "aft shroud", "backstay"]
     assert done.failed == ()
     for each in done.made:
-        alone = make_line(each.plan.job, each.plan.belief)
+        alone = make_line(each.plan.job, each.plan.estimate)
         assert alone.rope_to_cut == pytest.approx(each.plan.rope_to_cut)
         assert 0 <= each.cut - alone.rope_to_cut < 1
-    assert done.made[0].plan.belief.tests == ("T1", "T2", "T3")
-    assert done.made[2].plan.belief.tests == ()
+    assert done.made[0].plan.estimate.tests == ("T1", "T2", "T3")
+    assert done.made[2].plan.estimate.tests == ()
 
 
 def test_totals_and_spools_per_rope() -> None:

@@ -149,10 +149,10 @@ def plan(
     from fidpath.planning.planner import make_plan
 
     with _about(job):
-        known, belief = cli_line.with_loft(read_job(job), loft)
+        known, estimate = cli_line.with_loft(read_job(job), loft)
         made = make_plan(known)
-    if belief is not None:
-        typer.echo(cli_line.plan_by_loft(made, belief, as_json, both_units), nl=False)
+    if estimate is not None:
+        typer.echo(cli_line.plan_by_loft(made, estimate, as_json, both_units), nl=False)
         return
     typer.echo(sheet.as_json(made, both_units) if as_json else sheet.bench_table(made, both_units), nl=False)
 

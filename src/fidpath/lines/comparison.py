@@ -21,7 +21,7 @@ from fidpath.job.rules import rule
 from fidpath.job.schema import Force, Length, Name, Table
 from fidpath.lines.line import make_line
 from fidpath.lines.loft import cover_of
-from fidpath.lines.uncertainty import Belief, prior
+from fidpath.lines.uncertainty import TakeUpEstimate, prior
 from fidpath.planning.ends import EndPlan, end_plan
 from fidpath.planning.planner import Plan
 from fidpath.units import INCH_MM, is_imperial, show_length
@@ -114,7 +114,7 @@ class _Bench:
 
     job: Job
     end: EndPlan
-    belief: Belief
+    estimate: TakeUpEstimate
     measured: Measured
 
     def shown(self, mm: float, fine: bool = False) -> str:
@@ -124,9 +124,9 @@ class _Bench:
         return show_length(mm, self.job.length_unit, tenth if fine else self.job.tools.tape_division_mm)
 
 
-def compare(job: Job, measured: Measured, belief: Belief | None = None) -> tuple[Row, ...]:
+def compare(job: Job, measured: Measured, estimate: TakeUpEstimate | None = None) -> tuple[Row, ...]:
     """Every figure that was measured. Raises JobError where the job plans no such figure."""
-    bench = _Bench(job, end_plan(job, measured.end), belief or prior(), measured)
+    bench = _Bench(job, end_plan(job, measured.end), estimate or prior(), measured)
     return tuple(row for compared in COMPARED for row in compared(bench))
 
 
@@ -238,7 +238,7 @@ def _finished(bench: _Bench) -> Iterator[Row]:
     finished = bench.measured.lengths.get("finished_length")
     if finished is None:
         return
-    line = make_line(bench.job, bench.belief)
+    line = make_line(bench.job, bench.estimate)
     off = finished - line.finished
     inside = "inside" if abs(off) <= line.half else "outside"
     meaning = f"{bench.shown(abs(off))} {'long' if off > 0 else 'short'}, {inside} the interval the plan gave"
@@ -259,14 +259,14 @@ def _take_up(bench: _Bench) -> Iterator[Row]:
     bury = lengths.get("bury", _bury_planned(bench))
     geometry = cover_of(bench.job.rope, bench.job.practice, bury)[0]
     taken = lengths["before"] - lengths["after"]
-    half = bench.belief.half_width(bench.job.line.confidence) * geometry
+    half = bench.estimate.half_width(bench.job.line.confidence) * geometry
     ratio = taken / geometry
     meaning = f"{ratio:.3f} times geometry's; "
     meaning += (
         "its record can join the loft's test splices" if "bury" in lengths else "with the bury measured too, its "
     )
     meaning += "" if "bury" in lengths else "record can join the loft's test splices"
-    yield Row("take_up", "take-up of the cover", bench.belief.mean * geometry, taken, -half, half, meaning)
+    yield Row("take_up", "take-up of the cover", bench.estimate.mean * geometry, taken, -half, half, meaning)
 
 
 COMPARED: tuple[Callable[[_Bench], Iterator[Row]], ...] = (_bury, _eye, _holes, _swollen, _take_up, _finished)

@@ -14,7 +14,7 @@ from fidpath.errors import CannotBeMade, JobError
 from fidpath.job.job import Job
 from fidpath.job.rules import rule
 from fidpath.lines.terms import Ends, Growth, Term, causes_of, growth_of, terms_of
-from fidpath.lines.uncertainty import Belief, Cause, half_width, prior
+from fidpath.lines.uncertainty import Cause, TakeUpEstimate, half_width, prior
 from fidpath.planning.ends import EndMark, EndPlan, end_plan
 from fidpath.units import show_length
 
@@ -50,7 +50,7 @@ class LinePlan:
     """A whole line, mm: its ends as the job names them, terms in the order they add up, marks from one datum."""
 
     job: Job
-    belief: Belief
+    estimate: TakeUpEstimate
     ends: Ends
     steps: tuple[Step, Step]
     growth: Growth
@@ -71,12 +71,12 @@ class LinePlan:
         return None if fitted is None else min(fitted.shorten_mm, fitted.lengthen_mm) >= self.half
 
 
-def make_line(job: Job, belief: Belief | None = None) -> LinePlan:
-    """Everything of the job's line, take-up as `belief` has it, by default the wide prior.
+def make_line(job: Job, estimate: TakeUpEstimate | None = None) -> LinePlan:
+    """Everything of the job's line, take-up as `estimate` has it, by default the wide prior.
 
     Raises JobError where the job has no finished length or second end, CannotBeMade where the line can't be.
     """
-    known = belief or prior()
+    known = estimate or prior()
     finished = _finished(job)
     ends = (end_plan(job, 0), end_plan(job, 1))
     steps = order_of_making(job, ends)
@@ -90,7 +90,7 @@ def make_line(job: Job, belief: Belief | None = None) -> LinePlan:
     cut = float(sum(term.value for term in terms))
     return LinePlan(
         job=job,
-        belief=known,
+        estimate=known,
         ends=ends,
         steps=steps,
         growth=growth,

@@ -7,7 +7,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from fidpath.lines.line_sheet import LABEL, belief_data
+from fidpath.lines.line_sheet import LABEL, estimate_data
 from fidpath.lines.loft import ASSUMPTIONS, OUTLIER, Calibration, Tried
 from fidpath.lines.loft_file import Loft
 from fidpath.lines.terms import basis
@@ -28,7 +28,7 @@ def as_data(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> di
         "calibration_schema": CALIBRATION_SCHEMA,
         "loft": loft.name,
         "assumptions": list(ASSUMPTIONS),
-        "prior": belief_data(prior(), confidence),
+        "prior": estimate_data(prior(), confidence),
         "ropes": [_rope(each, confidence) for each in found],
         "cautions": list(CAUTIONS),
     }
@@ -42,9 +42,9 @@ def as_json(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> st
 def _rope(each: Calibration, confidence: float) -> dict[str, Any]:
     return {
         "rope": each.rope.name,
-        "take_up_factor": belief_data(each.belief, confidence),
-        "factor_half_width": round(t_quantile(confidence, each.belief.freedom) * each.belief.factor_scale, 6),
-        "basis": basis(each.belief),
+        "take_up_factor": estimate_data(each.estimate, confidence),
+        "factor_half_width": round(t_quantile(confidence, each.estimate.freedom) * each.estimate.factor_scale, 6),
+        "basis": basis(each.estimate),
         "test_splices": [_tried(tried) for tried in each.tried],
         "outliers": [tried.test.name for tried in each.outliers],
     }
@@ -83,14 +83,14 @@ def table(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> str:
 
 
 def _block(each: Calibration, confidence: float) -> list[str]:
-    belief = each.belief
+    estimate = each.estimate
     lines = [each.rope.name]
     if not each.tried:
-        return [*lines, f"  no test splice yet: {basis(belief)}"]
-    half = t_quantile(confidence, belief.freedom) * belief.factor_scale
+        return [*lines, f"  no test splice yet: {basis(estimate)}"]
+    half = t_quantile(confidence, estimate.freedom) * estimate.factor_scale
     lines += [
-        f"  take-up, times geometry's {belief.mean:.3f} +- {half:.3f}",
-        f"  next splice's, times geometry's {belief.mean:.3f} +- {belief.half_width(confidence):.3f}",
+        f"  take-up, times geometry's {estimate.mean:.3f} +- {half:.3f}",
+        f"  next splice's, times geometry's {estimate.mean:.3f} +- {estimate.half_width(confidence):.3f}",
         f"  {'test splice':<{LABEL - 16}} {'measured':>10} {'geometry':>10} {'ratio':>7}   off",
     ]
     for tried in each.tried:
@@ -128,17 +128,17 @@ def plot(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> bytes
 
 def _panel(axis: Axes, each: Calibration, confidence: float) -> None:
     """One rope: its test splices in the order written, the interval of the next splice as a band."""
-    half = each.belief.half_width(confidence)
+    half = each.estimate.half_width(confidence)
     axis.axhspan(-half, half, color=BAND, label=f"interval of the next splice, {confidence:.3g}")
     axis.axhline(0.0, color=INK, linewidth=1)
     for place, tried in enumerate(each.tried):
-        off = tried.ratio - each.belief.mean
+        off = tried.ratio - each.estimate.mean
         colour, mark = (MARKED, "D") if tried.outlier else (INK, "o")
         axis.plot([place], [off], mark, color=colour, markersize=6)
     axis.set_xticks(range(len(each.tried)), [tried.test.name for tried in each.tried], rotation=30, ha="right")
     axis.set_xlim(-0.6, len(each.tried) - 0.4)
     axis.set_ylabel("ratio - factor")
-    axis.set_title(f"{each.rope.name}: factor {each.belief.mean:.3f}; diamonds: look again", fontsize=10, color=INK)
+    axis.set_title(f"{each.rope.name}: factor {each.estimate.mean:.3f}; diamonds: look again", fontsize=10, color=INK)
     axis.legend(fontsize=8, edgecolor=INK, facecolor=BAND, loc="best")
     axis.spines[["top", "right"]].set_visible(False)
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from fidpath.errors import FidpathError
 from fidpath.job.job import Job
 from fidpath.lines.line import LinePlan, make_line
-from fidpath.lines.loft import belief_for
+from fidpath.lines.loft import estimate_for
 from fidpath.lines.loft_file import Loft, with_rules
 from fidpath.lines.set_file import Asked, LineSet, Spool
 from fidpath.lines.stock import Allocation, allocate
-from fidpath.lines.uncertainty import Belief, prior
+from fidpath.lines.uncertainty import TakeUpEstimate, prior
 from fidpath.units import on_tape_mm
 
 
@@ -61,8 +61,8 @@ class SetPlan:
 
 def make_set(wanted: LineSet, loft: Loft | None = None, spools: tuple[Spool, ...] = ()) -> SetPlan:
     """Every line of the set, and the spools to cut them from."""
-    beliefs: dict[str, Belief] = {}
-    done = [_made(asked, loft, beliefs) for asked in wanted.lines]
+    estimates: dict[str, TakeUpEstimate] = {}
+    done = [_made(asked, loft, estimates) for asked in wanted.lines]
     made = tuple(each for each in done if isinstance(each, Made))
     failed = tuple(each for each in done if isinstance(each, Failed))
     stock = (*wanted.spools, *spools)
@@ -71,27 +71,27 @@ def make_set(wanted: LineSet, loft: Loft | None = None, spools: tuple[Spool, ...
     return SetPlan(wanted.name, wanted.source, made, failed, totals)
 
 
-def _made(asked: Asked, loft: Loft | None, beliefs: dict[str, Belief]) -> Made | Failed:
+def _made(asked: Asked, loft: Loft | None, estimates: dict[str, TakeUpEstimate]) -> Made | Failed:
     """One line planned, or why it can't be."""
     if asked.job is None:
         return Failed(asked.name, asked.error or FidpathError("no job"))
     try:
         job = asked.job if loft is None else with_rules(asked.job, loft)
-        plan = make_line(job, _belief(job, loft, beliefs))
+        plan = make_line(job, _estimate(job, loft, estimates))
     except FidpathError as error:
         return Failed(asked.name, error)
     cut = on_tape_mm(plan.rope_to_cut, job.tools.tape_division_mm, "up")
     return Made(asked.name, asked.quantity, plan, cut)
 
 
-def _belief(job: Job, loft: Loft | None, beliefs: dict[str, Belief]) -> Belief:
+def _estimate(job: Job, loft: Loft | None, estimates: dict[str, TakeUpEstimate]) -> TakeUpEstimate:
     """The rope's take-up, worked out once for the whole set."""
     if loft is None:
-        return beliefs.setdefault("", prior())
+        return estimates.setdefault("", prior())
     key = repr(job.rope)
-    if key not in beliefs:
-        beliefs[key] = belief_for(loft, job.rope)
-    return beliefs[key]
+    if key not in estimates:
+        estimates[key] = estimate_for(loft, job.rope)
+    return estimates[key]
 
 
 def _total(rope: str, made: tuple[Made, ...], stock: tuple[Spool, ...]) -> RopeTotal:

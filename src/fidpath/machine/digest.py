@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-LIBRARIES = ("numpy", "scipy", "numba", "pyvista", "vtk", "pillow", "trimesh", "manifold3d", "reportlab", "typst")
+LIBRARIES = ("numpy", "scipy", "numba", "pyvista", "vtk", "pillow", "trimesh", "manifold3d", "typst", "pypdf")
 """What else decides the bytes of what is made."""
 
 SUFFIXES = (".py", ".toml", ".js", ".css", ".html", ".typ")

@@ -130,7 +130,7 @@ def test_a_broken_figure_is_named_in_one_error() -> None:
 
 def test_same_bytes_whatever_the_clock_the_locale_and_the_home_folder(tmp_path: Path) -> None:
     program = (
-        "import sys, hashlib; sys.path.insert(0, 'tests')\n"
+        "import sys, hashlib; sys.path.insert(0, 'tests/support')\n"
         "from jobs import a_job\nfrom fidpath.outputs.handout import handout\n"
         "from fidpath.methods.method_file import method\nfrom fidpath.planning.planner import make_plan\n"
         "print(hashlib.sha256(handout(make_plan(a_job()), method('plain'), {}, 'a4')).hexdigest())"

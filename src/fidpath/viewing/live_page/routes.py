@@ -26,7 +26,7 @@ from fidpath.planning import sheet
 from fidpath.planning.planner import Plan
 from fidpath.viewing.live_page import downloads, saving
 from fidpath.viewing.live_page.fields import described
-from fidpath.viewing.live_page.form import Form, Refused, saved_text
+from fidpath.viewing.live_page.form import Form, Refused
 from fidpath.viewing.live_page.guard import Address, Guard
 from fidpath.viewing.live_page.session import Session, Shown
 
@@ -180,7 +180,7 @@ async def _save(served: Served, request: Request) -> Response:
 
     def saved() -> dict[str, str]:
         try:
-            return {"saved": str(saving.save(served.folder, name, saved_text(served.session.form), replace=replace))}
+            return {"saved": str(saving.save(served.folder, name, served.session.form.text, replace=replace))}
         except FidpathError as problem:
             return {"problem": _words(problem)}
 
@@ -236,7 +236,7 @@ async def _take(served: Served, request: Request) -> Response:
     what = request.path_params["what"]
     named = output.folder_name(served.session.form.job.name)
     if what == "job.toml":
-        return _file(saved_text(served.session.form), f"{named}.toml", "application/toml")
+        return _file(served.session.form.text, f"{named}.toml", "application/toml")
     if what == "plan.json":
         return _file(sheet.as_json(served.session.form.plan), f"{named}-plan.json", "application/json")
     return await _heavy(served, what, named, _settled(served))

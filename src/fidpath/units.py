@@ -325,18 +325,6 @@ def default_division(unit: str) -> float:
     return INCH_MM / 16 if is_imperial(unit) else 1.0
 
 
-def show_both(mm: float, unit: str, division_mm: float, rounding: Rounding = "nearest") -> str:
-    """A length in the user's unit with the other system beside it: "864 mm (34 1/16 in)"."""
-    other = other_unit(unit)
-    beside = show_length(mm, other, default_division(other), rounding)
-    return f"{show_length(mm, unit, division_mm, rounding)} ({beside})"
-
-
-def show_degrees(radians: float) -> str:
-    """An angle for the bench, to the degree."""
-    return f"{_plain(round(math.degrees(radians)))} deg"
-
-
 def radians(degrees: float) -> float:
     """Degrees as radians."""
     return math.radians(degrees)

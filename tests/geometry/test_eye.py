@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from closed_forms import rope_between_holes
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.curve import chain, curvature, heading, points
 from fidpath.geometry.eye import (
@@ -19,7 +20,6 @@ from fidpath.geometry.eye import (
     leg_chain,
     lens_of_gap,
     lens_of_spacing,
-    rope_between_holes,
     throat_angle,
 )
 from fidpath.geometry.neck import ENTRY_GAP, neck_of_length

@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.geometry.bury import half_load_length, load_share
+from closed_forms import load_share
+from fidpath.geometry.bury import half_load_length
 from fidpath.job.rules import rule
 
 

@@ -44,12 +44,6 @@ def leg_tension_share(angle: float) -> float:
     return float(1 / (2 * np.cos(angle / 2)))
 
 
-def rope_between_holes(spacing: float, height: float) -> float:
-    """Arc length of a circular arc of chord `spacing` and sagitta `height`/2, mm; the closed-form estimate."""
-    a = 2 * np.arctan(height / spacing)
-    return float(spacing * a / np.sin(a))
-
-
 @dataclass(frozen=True)
 class Lens:
     """The crossing zone: chord between the holes' centres, rope along a leg between them, half angle of crossing."""

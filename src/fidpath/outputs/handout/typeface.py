@@ -14,8 +14,6 @@ from pathlib import Path
 
 from fidpath.errors import EnvironmentProblem
 
-FAMILY = "DejaVu Sans"
-
 LONG, PIECE = 24, 8
 """Words longer than so many characters may be broken after every so many."""
 

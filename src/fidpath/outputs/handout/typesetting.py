@@ -63,11 +63,14 @@ def handout(plan: Plan, method: Method, figures: Mapping[str, bytes], paper: Pap
 def finished(pdf: bytes) -> bytes:
     """The PDF with "actual size" as its printing dialogue's first choice, which the typesetter can't ask for."""
     from pypdf import PdfWriter
+    from pypdf.generic import BooleanObject, NameObject
 
     document = PdfWriter(clone_from=io.BytesIO(pdf))
     document.pdf_header = pdf[:8].decode("ascii")
     wanted = document.viewer_preferences or document.create_viewer_preferences()
-    wanted.print_scaling, wanted.display_doctitle = "/None", True
+    wanted.update(
+        {NameObject("/PrintScaling"): NameObject("/None"), NameObject("/DisplayDocTitle"): BooleanObject(True)}
+    )
     out = io.BytesIO()
     document.write(out)
     return out.getvalue()

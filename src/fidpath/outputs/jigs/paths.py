@@ -96,11 +96,6 @@ def moved_out(path: Path, by: float) -> Path:
     return Path(path.points + by * shift, path.bulge)
 
 
-def shifted(path: Path, x: float, y: float) -> Path:
-    """The path moved."""
-    return Path(path.points + np.array([x, y]), path.bulge)
-
-
 def polygon(path: Path, sagitta: float = SAGITTA) -> Floats:
     """Corners `(m, 2)` of the path, its arcs drawn with chords at most `sagitta` mm away from them."""
     pieces = [_run(path, i, sagitta) for i in range(len(path.points))]

@@ -157,7 +157,7 @@ def main() -> None:
         both = timed(lambda: make_set(wanted, known, rolls))
         done = make_set(wanted, known, rolls)
         found = done.totals[0].allocation
-        figure(f"{len(done.made)} lines planned", planning, "s", 5, beside="six eyes, all lengths different")
+        figure(f"{len(done.planned)} lines planned", planning, "s", 5, beside="six eyes, all lengths different")
         assert found is not None
         said = "proved least" if found.optimal else f"gap {found.gap:.2%}"
         figure(f"planned again and cut from {len(rolls)} spools", both, "s", 30, beside=said)

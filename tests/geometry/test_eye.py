@@ -7,7 +7,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from closed_forms import rope_between_holes
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.curve import chain, curvature, heading, points
 from fidpath.geometry.eye import (
@@ -23,6 +22,7 @@ from fidpath.geometry.eye import (
     throat_angle,
 )
 from fidpath.geometry.neck import ENTRY_GAP, neck_of_length
+from theory.closed_forms import rope_between_holes
 
 D = 10.0
 

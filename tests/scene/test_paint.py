@@ -8,7 +8,7 @@ import pytest
 from fidpath.meshing.meshes import Mesh
 from fidpath.scene.paint import chips, face_dots, face_rings, fanned, hole_axes, key_of, model_of, opened, rope_colours
 from fidpath.scene.scene import PALETTE
-from step_scenes import settled_state, small_plan
+from scenes.steps import settled_state, small_plan
 
 
 def _colours_at(kind: str, places: list[float], **options) -> dict[int, list[tuple[int, ...]]]:  # type: ignore[no-untyped-def]

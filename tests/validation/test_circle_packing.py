@@ -10,7 +10,7 @@ import pytest
 from numpy.typing import NDArray
 
 from fidpath.geometry.braid import fitted
-from polygons import distance
+from theory.polygons import distance
 
 Floats = NDArray[np.float64]
 DENSEST = {7: 3.0, 12: 4.0296019301161835, 19: 4.8637033052}

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from polygons import double_reflection
+from theory.polygons import double_reflection
 
 Floats = NDArray[np.float64]
 

@@ -21,8 +21,8 @@ from fidpath.geometry.strands import Strands
 from fidpath.planning.planner import Plan, make_plan
 from fidpath.settling.settled_states import made
 from jobs import a_job
-from polygons import linking
 from shapes import a_braid, plain
+from theory.polygons import linking
 
 Floats = NDArray[np.float64]
 

@@ -178,7 +178,7 @@ def _build_set(done: SetPlan, folder: Path, workers: int, scheduler: str | None,
     from fidpath.building import batch as many
     from fidpath.machine import files as output
 
-    tasks, left = many.tasks_of([(each.name, each.plan.job) for each in done.made])
+    tasks, left = many.tasks_of([(each.name, each.plan.job) for each in done.planned])
 
     def tell(count: int, total: int) -> None:
         typer.echo(f"built {count} of {total}", err=True)

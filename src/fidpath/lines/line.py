@@ -27,7 +27,7 @@ METHODS = {
 
 
 @dataclass(frozen=True)
-class Step:
+class MakingStep:
     """One end in the order of making: which of the job's ends, by what method, and why then."""
 
     end: int
@@ -52,7 +52,7 @@ class LinePlan:
     job: Job
     estimate: TakeUpEstimate
     ends: Ends
-    steps: tuple[Step, Step]
+    steps: tuple[MakingStep, MakingStep]
     growth: Growth
     tension: float
     finished: float
@@ -118,7 +118,7 @@ def _finished(job: Job) -> float:
     return job.line.finished_length_mm
 
 
-def order_of_making(job: Job, ends: Ends) -> tuple[Step, Step]:
+def order_of_making(job: Job, ends: Ends) -> tuple[MakingStep, MakingStep]:
     """Which end is made first, and which method each takes. Raises CannotBeMade where no order will do.
 
     Locking with both ends free passes the rope's other end through its own hole: that end must still be bare.
@@ -138,7 +138,7 @@ def order_of_making(job: Job, ends: Ends) -> tuple[Step, Step]:
     else:
         first, why = 0, "either end can go first; the job names it first"
     then = f"{ends[first].name} is made by then: this end of the rope has a captive end behind it"
-    return Step(first, METHODS[kinds[first]], why), Step(1 - first, METHODS[kinds[1 - first]], then)
+    return MakingStep(first, METHODS[kinds[first]], why), MakingStep(1 - first, METHODS[kinds[1 - first]], then)
 
 
 def _spans(ends: Ends) -> tuple[float, float]:

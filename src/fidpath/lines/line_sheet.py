@@ -143,10 +143,10 @@ def datum(line: LinePlan) -> str:
 
 def notices(line: LinePlan) -> list[str]:
     """What is out of the usual at either end, each with its source, and what the adjuster can't make good."""
-    found = [f"{end.name}: {text}" for end in line.ends for text in _end_notices(end)]
+    notices = [f"{end.name}: {text}" for end in line.ends for text in _end_notices(end)]
     if line.adjuster_covers is False:
-        found.append(adjuster_words(line))
-    return found
+        notices.append(adjuster_words(line))
+    return notices
 
 
 def _end_notices(end: EndPlan) -> list[str]:

@@ -77,11 +77,11 @@ def calibrate(loft: Loft) -> tuple[Calibration, ...]:
 
 def estimate_for(loft: Loft, rope: Rope) -> TakeUpEstimate:
     """What the loft believes of a rope's take-up, by its name; the wide prior where it has none of that name."""
-    found = [index for index, known in enumerate(loft.ropes) if known.name == rope.name]
-    if not found:
+    matches = [index for index, known in enumerate(loft.ropes) if known.name == rope.name]
+    if not matches:
         return prior()
-    _check_same(rope, loft.ropes[found[0]], loft)
-    return _calibration(loft.ropes[found[0]], loft.practices[found[0]], loft).estimate
+    _check_same(rope, loft.ropes[matches[0]], loft)
+    return _calibration(loft.ropes[matches[0]], loft.practices[matches[0]], loft).estimate
 
 
 def _check_same(rope: Rope, known: Rope, loft: Loft) -> None:

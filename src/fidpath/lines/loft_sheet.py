@@ -22,21 +22,21 @@ INK, BAND, MARKED = "#30343b", "#c9d3de", "#b3432b"
 PLOT_INCHES = 6.4, 2.7
 
 
-def as_data(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> dict[str, Any]:
+def as_data(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> dict[str, Any]:
     """Every rope's take-up as plain data, units in the keys."""
     return {
         "calibration_schema": CALIBRATION_SCHEMA,
         "loft": loft.name,
         "assumptions": list(ASSUMPTIONS),
         "prior": estimate_data(prior(), confidence),
-        "ropes": [_rope(each, confidence) for each in found],
+        "ropes": [_rope(each, confidence) for each in calibrations],
         "cautions": list(CAUTIONS),
     }
 
 
-def as_json(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> str:
+def as_json(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> str:
     """The same as JSON text that ends with a line end."""
-    return json.dumps(as_data(loft, found, confidence), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    return json.dumps(as_data(loft, calibrations, confidence), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _rope(each: Calibration, confidence: float) -> dict[str, Any]:
@@ -69,11 +69,11 @@ def _tried(tried: Tried) -> dict[str, Any]:
     }
 
 
-def table(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> str:
+def table(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> str:
     """The calibration as it is read; ends with a line end."""
     blocks = [[f"{loft.name}: take-up by your own test splices; intervals at confidence {confidence:.3g}"]]
-    blocks += [_block(each, confidence) for each in found]
-    if not found:
+    blocks += [_block(each, confidence) for each in calibrations]
+    if not calibrations:
         blocks.append(["No ropes in this file: the wide prior stands for every rope.", f"  {basis(prior())}"])
     blocks += [
         ["ASSUMED", *(f"  - {text}" for text in ASSUMPTIONS)],
@@ -106,12 +106,12 @@ def _outlier(tried: Tried) -> str:
     )
 
 
-def plot(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> bytes:
+def plot(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> bytes:
     """Residuals of every test splice, measured less believed over geometry's, as a PNG; one panel a rope."""
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    shown = [each for each in found if each.tried]
+    shown = [each for each in calibrations if each.tried]
     figure = Figure(figsize=(PLOT_INCHES[0], PLOT_INCHES[1] * max(1, len(shown)) + 0.4), layout="constrained")
     FigureCanvasAgg(figure)
     axes = figure.subplots(max(1, len(shown)), 1, squeeze=False)[:, 0]
@@ -121,9 +121,9 @@ def plot(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> bytes
     for axis, each in zip(axes, shown, strict=False):
         _panel(axis, each, confidence)
     figure.suptitle(f"{loft.name}: what the factor leaves unexplained", color=INK, fontsize=11)
-    made = io.BytesIO()
-    figure.savefig(made, format="png", dpi=120, metadata={"Software": None})
-    return made.getvalue()
+    stream = io.BytesIO()
+    figure.savefig(stream, format="png", dpi=120, metadata={"Software": None})
+    return stream.getvalue()
 
 
 def _panel(axis: Axes, each: Calibration, confidence: float) -> None:

@@ -109,8 +109,8 @@ def _of_share(name: str, length: float) -> float:
 
 
 def _own(name: str) -> str:
-    found = rule(f"{name}_spread")
-    return f"+- {found.value:g} {found.unit} at 95 %: {rule_source(found)}"
+    spread = rule(f"{name}_spread")
+    return f"+- {spread.value:g} {spread.unit} at 95 %: {rule_source(spread)}"
 
 
 def terms_of(

@@ -15,8 +15,8 @@ from pydantic import AfterValidator, Field, PlainValidator
 from fidpath.arrays import Vector
 from fidpath.errors import JobError
 from fidpath.job.locate import KeyedError
-from fidpath.job.other_files import about, read_as
 from fidpath.job.schema import Name, Table
+from fidpath.job.toml_file import about, read_as
 from fidpath.methods.method import Also, Method, Mover, Place, Step, ToolKind, ToolUse, View, When, WrongWay
 from fidpath.methods.placeholders import unknown_in
 from fidpath.units import UnitError

@@ -13,7 +13,7 @@ import pytest
 from fidpath.errors import EnvironmentProblem
 from fidpath.outputs.lineart.ink import Text
 from fidpath.outputs.lineart.line_drawing import pdf
-from line_art import NASTY, POINT, drawing_of
+from scenes.line_art import NASTY, POINT, drawing_of
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ import pytest
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.lineart.tones import LOOKS, Tone, luminance, vertex_tones
 from fidpath.scene.scene import PALETTE, Solid
-from line_art import flat_square
+from scenes.line_art import flat_square
 
 
 def test_legs_are_told_apart_without_colour() -> None:

@@ -17,7 +17,7 @@ from fidpath.outputs.pictures.pen import Pen
 from fidpath.scene.paint import chips, model_of
 from fidpath.scene.scene import PALETTE, Camera, Label, Panel, Scene, Section, Solid, Words, aimed, project
 from fidpath.scene.step_picture import AREA
-from step_scenes import scene_of_step, settled_state, small_plan
+from scenes.steps import scene_of_step, settled_state, small_plan
 
 
 def test_numbers_are_set_in_the_ink_that_shows() -> None:

@@ -84,14 +84,14 @@ def tried(form: Form, texts: Mapping[str, str]) -> Form | Refused:
     for _ in range(len(FIELDS) + 1):
         given = {key: texts[key] for key in changed - errors.keys()}
         try:
-            found = _formed(form, given)
+            candidate = _formed(form, given)
         except FidpathError as problem:
             key = _field_of(problem.key or "")
             if key not in changed or key in errors:
                 return _placed(problem, key, changed, errors)
             errors[key] = _said(problem)
             continue
-        return Refused(errors) if errors else found
+        return Refused(errors) if errors else candidate
     return Refused(errors)
 
 

@@ -126,21 +126,21 @@ def _state_data(served: Served) -> dict[str, Any]:
 def plan_data(plan: Plan) -> dict[str, Any]:
     """The plan's numbers as they are read at the bench, its warnings and the cautions."""
     data = sheet.as_data(plan)
-    kept = {
+    groups = {
         group: [{key: entry[key] for key in ("name", "label", "shown", "measured_from")} for entry in data[group]]
         for group in ("marks", "lengths", "figures")
     }
     said = [f"{warning['text']} ({warning['source']})" for warning in data["warnings"]]
-    return {**kept, "warnings": said, "cautions": data["cautions"]}
+    return {**groups, "warnings": said, "cautions": data["cautions"]}
 
 
 async def _change(served: Served, request: Request) -> Response:
     """Texts of the fields: the plan that comes of them, or what is wrong, field by field."""
     texts = _texts(await _json(request))
-    found = await run_in_threadpool(served.session.change, texts)
-    if isinstance(found, Refused):
-        return JSONResponse({"errors": dict(found.errors), "general": found.general})
-    return JSONResponse(await run_in_threadpool(_changed, served, found))
+    outcome = await run_in_threadpool(served.session.change, texts)
+    if isinstance(outcome, Refused):
+        return JSONResponse({"errors": dict(outcome.errors), "general": outcome.general})
+    return JSONResponse(await run_in_threadpool(_changed, served, outcome))
 
 
 def _changed(served: Served, form: Form) -> dict[str, Any]:

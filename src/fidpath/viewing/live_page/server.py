@@ -59,12 +59,12 @@ def serve(wish: Wish, say: Say) -> None:
 def _serve(form: Form, wish: Wish, listener: socket.socket, say: Say) -> None:
     steps = method(wish.method)
     address = Address(listener.getsockname()[1], new_token())
-    session = Session(form, steps, lambda plan, made: page.page_data(plan, made, steps))
+    session = Session(form, steps, lambda plan, states: page.page_data(plan, states, steps))
     served = Served(
         session,
         steps,
         wish.folder or wish.job.resolve().parent,
-        lambda shown: page.splice_page(shown.plan, shown.made, steps, None),
+        lambda shown: page.splice_page(shown.plan, shown.states, steps, None),
         lambda: server.should_exit,
     )
     app = app_of(served, address)

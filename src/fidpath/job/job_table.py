@@ -178,12 +178,12 @@ def _drops(drops: int | None, strands: int) -> int:
 
 def _units_written(table: JobTable) -> dict[str, str]:
     """Every key the file gives, dotted, with the unit written there ("" where a key has none)."""
-    found: dict[str, str] = {}
-    _walk(table, "", found)
-    return found
+    units: dict[str, str] = {}
+    _walk(table, "", units)
+    return units
 
 
-def _walk(value: object, key: str, found: dict[str, str]) -> None:
+def _walk(value: object, key: str, units: dict[str, str]) -> None:
     """Take in one value and all below it."""
     below: list[tuple[str, object]] = []
     if isinstance(value, BaseModel):
@@ -192,6 +192,6 @@ def _walk(value: object, key: str, found: dict[str, str]) -> None:
     elif isinstance(value, list):
         below = [(str(index), item) for index, item in enumerate(value)]
     else:
-        found[key] = value.unit if isinstance(value, Measure) else ""
+        units[key] = value.unit if isinstance(value, Measure) else ""
     for name, item in below:
-        _walk(item, f"{key}.{name}" if key else name, found)
+        _walk(item, f"{key}.{name}" if key else name, units)

@@ -38,15 +38,14 @@ def plan(job: JobLike) -> Plan:
     return make_plan(read(job))
 
 
-def verify(job: JobLike, steps: bool = False, method: str | None = None) -> dict[str, Any]:
+def verify(job: JobLike, steps: bool = False) -> dict[str, Any]:
     """What the check measures on the settled splice, units in the keys; an empty `failures` means it holds.
 
     steps: also every step of the method and the usual mistakes, in `steps` and `wrong_ways`. Raises CannotBeMade.
     """
     from fidpath.building.verification import verify_job
 
-    known = read(job)
-    return verify_job(known, (method or known.line.ends[0].splice) if steps or method else None)
+    return verify_job(read(job), steps)
 
 
 def build(
@@ -54,7 +53,6 @@ def build(
     out: Path | str | None = None,
     *,
     steps: bool = True,
-    method: str | None = None,
     motion: bool = False,
     film: bool = False,
     look: Look = "screen",
@@ -72,14 +70,13 @@ def build(
     known = read(job)
     folder = results_folder(known.name, None if out is None else Path(out))
     style = PictureStyle(look, transparent)
-    return build_job(known, folder, steps=steps, method_name=method, motion=motion, film=film, style=style)
+    return build_job(known, folder, steps=steps, motion=motion, film=film, style=style)
 
 
 def picture(
     job: JobLike,
     name: str = "whole",
     *,
-    method: str | None = None,
     look: Look = "screen",
     transparent: bool = False,
 ) -> Image:
@@ -93,20 +90,20 @@ def picture(
     from fidpath.outputs.pictures.composition import png
 
     made = plan(job)
-    content = png(_scene(made, name, method), made.braid.thickness, look, transparent)
+    content = png(_scene(made, name), made.braid.thickness, look, transparent)
     with Images.open(io.BytesIO(content)) as opened:
         opened.load()
         return opened
 
 
-def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None) -> str:
+def offline_page(job: JobLike, *, steps: bool = False) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
     from fidpath.methods.registry import method_of
     from fidpath.outputs.page import splice_page
     from fidpath.settling.settled_states import all_made, made
 
     planned = plan(job)
-    way = method_of(method or planned.job.line.ends[0].splice)
+    way = method_of(planned.job.line.ends[0].splice)
     last = way.steps[-1].state
     if not steps:
         return splice_page(planned, [made(planned, last)], way)
@@ -114,7 +111,7 @@ def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None
     return splice_page(planned, list(all_made(planned, list(states))), way)
 
 
-def _scene(planned: Plan, name: str, method: str | None) -> Scene:
+def _scene(planned: Plan, name: str) -> Scene:
     """What a picture of that name shows."""
     from fidpath.methods.registry import method_of
     from fidpath.methods.wording import worded, worded_mistake
@@ -129,7 +126,7 @@ def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     if name in views:
         one = made(planned, FINISHED)
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
-    way = method_of(method or planned.job.line.ends[0].splice)
+    way = method_of(planned.job.line.ends[0].splice)
     for index, step in enumerate(way.steps):
         if name not in (step.state, way.numbered(index), step_name(way, index)):
             continue

@@ -20,10 +20,10 @@ import typer
 import fidpath
 from fidpath.cli.main import app, main
 from fidpath.job import schema
+from fidpath.job.job_table import MOST_STRANDS
 from fidpath.job.print_table import LEAST_SCALE, MOST_SCALE
 from fidpath.job.reader import parse_job, read_job
 from fidpath.job.rules import rules
-from fidpath.job.tables import MOST_STRANDS
 from fidpath.job.template import template
 from fidpath.lines.comparison import MeasuredFile, MeasuredTable, read_measured
 from fidpath.lines.line import make_line

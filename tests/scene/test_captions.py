@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fidpath.scene.captions import seen_from, sights, turn_words
 from fidpath.scene.stage import staged
-from step_scenes import settled_state, small_plan, worded_step
+from scenes.steps import settled_state, small_plan, worded_step
 
 
 def test_turns_are_counted_with_their_hands() -> None:

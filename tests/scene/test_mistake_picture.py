@@ -11,7 +11,7 @@ from fidpath.methods.method_file import method
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.paint import model_of
 from fidpath.scene.scene import Panel, Scene, project
-from step_scenes import settled_state, small_plan, words_of
+from scenes.steps import settled_state, small_plan, words_of
 
 
 def _wrong(name: str) -> Scene:

@@ -10,7 +10,7 @@ from fidpath.meshing.meshes import Mesh
 from fidpath.scene.colours import PALETTE, colours_of, pair_of
 from fidpath.scene.paint import chips, face_dots, face_rings, fanned, hole_axes, key_of, model_of, opened, rope_coats
 from fidpath.scene.scene import Solid
-from step_scenes import settled_state, small_plan
+from scenes.steps import settled_state, small_plan
 
 
 def _strand(kind: str, places: list[float], k: int, toned=(), inked=()) -> Solid:  # type: ignore[no-untyped-def]

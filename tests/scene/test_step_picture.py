@@ -14,7 +14,7 @@ from fidpath.scene.panels import ARROW, looked_at
 from fidpath.scene.scene import project
 from fidpath.scene.stage import staged
 from fidpath.scene.step_picture import AREA, step_scene
-from step_scenes import scene_of_step, settled_state, small_plan, worded_step, words_of
+from scenes.steps import scene_of_step, settled_state, small_plan, worded_step, words_of
 
 
 @pytest.mark.parametrize("kind", ["wrapped", "tail-entering", "bight-in-h2", "locked"])

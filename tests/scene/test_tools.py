@@ -26,7 +26,7 @@ from fidpath.scene.tools import (
     tube,
     turned,
 )
-from step_scenes import scene_of_step, settled_state
+from scenes.steps import scene_of_step, settled_state
 
 
 def _body(mesh: Mesh) -> trimesh.Trimesh:

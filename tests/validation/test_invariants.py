@@ -16,7 +16,6 @@ from numpy.typing import NDArray
 from fidpath.checking.invariants import Linked, carried_on, cut_in_eye, invariants, legs, linked, turns
 from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import crossings_found, passes_equal, top_by_law
-from fidpath.checking.polygons import linking
 from fidpath.geometry.braid import straight
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
@@ -24,6 +23,7 @@ from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import made
 from jobs import a_job
 from shapes import a_braid, plain
+from theory.polygons import linking
 
 Floats = NDArray[np.float64]
 

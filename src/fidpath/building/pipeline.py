@@ -29,7 +29,6 @@ def build(
     out: Path,
     *,
     steps: bool = True,
-    method_name: str | None = None,
     motion: bool = False,
     film: bool = False,
     style: PictureStyle | None = None,
@@ -42,7 +41,7 @@ def build(
     where a file of the user's own would be written over.
     """
     asked: dict[Option, bool] = {"always": True, "steps": steps, "motion": motion or film, "film": film}
-    request, manifest = request_for(job, method_name, style), Manifest(out)
+    request, manifest = request_for(job, style), Manifest(out)
     work = _planned(request, {option for option in asked if asked[option]}, manifest)
     outdated = [task for task in work.tasks if manifest.outdated(task.name, task.digest)]
     for kind in dict.fromkeys(kind for task in outdated for kind in task.item.states):

@@ -96,11 +96,11 @@ def text_of(path: FilePath, missing: str = "") -> str:
     """A file's text. Raises JobError where there is no such file, or it is no text of a sensible size."""
     shown = str(path)
     try:
-        found = path.stat()
-        if not stat.S_ISREG(found.st_mode):
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
             raise JobError("this is not a file", "Give the path of a job file", file=shown)
-        if found.st_size > LARGEST:
-            size = f"{found.st_size / 1e6:.1f} MB"
+        if status.st_size > LARGEST:
+            size = f"{status.st_size / 1e6:.1f} MB"
             raise JobError(f"{size} is too large for a job file", "A job file is a page of text", file=shown)
         with path.open("rb") as stream:
             return stream.read(LARGEST + 1).decode("utf-8-sig")
@@ -125,9 +125,9 @@ def toml_of(text: str, source: str) -> dict[str, Any]:
         raise placed(refused, text, source) from None
     except tomllib.TOMLDecodeError as problem:
         said = str(problem)
-        found = re.search(r" \(at line (\d+), column \d+\)$", said)
-        line = int(found.group(1)) if found else text.rstrip("\n").count("\n") + 1
-        what = said[: found.start()] if found else said.removesuffix(" (at end of document)")
+        match = re.search(r" \(at line (\d+), column \d+\)$", said)
+        line = int(match.group(1)) if match else text.rstrip("\n").count("\n") + 1
+        what = said[: match.start()] if match else said.removesuffix(" (at end of document)")
         raise JobError(
             f"this is not TOML: {one_line(what)[:LONGEST_WORDS]}", _toml_remedy(text, line), file=source, line=line
         ) from None
@@ -184,15 +184,15 @@ def _job(raw: dict[str, Any], text: str, source: str) -> Job:
     """The tables, checked. pydantic and the braid's law are imported here: `--help` needs neither."""
     from pydantic import ValidationError
 
+    from fidpath.job.job_table import job_of
     from fidpath.job.schema import JobTable
-    from fidpath.job.tables import job_of
 
     _check_schema(raw)
     try:
         return job_of(JobTable.model_validate(raw), source)
     except ValidationError as problem:
-        found = problem.errors(include_url=False)[:MOST_REFUSALS]
-        refusals = [refusal_of(dict(error), raw) for error in found]
+        errors = problem.errors(include_url=False)[:MOST_REFUSALS]
+        refusals = [refusal_of(dict(error), raw) for error in errors]
         raise first_of(refusals, key_lines(text)) from None
 
 

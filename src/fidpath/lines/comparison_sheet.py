@@ -47,8 +47,8 @@ def test_splice(job: Job, measured: Measured) -> TestSplice | None:
     if not {"before", "after", "bury"} <= lengths.keys():
         return None
     name = " ".join(part for part in (job.name, job.line.ends[measured.end].name, measured.date) if part)
-    found = (lengths["before"], lengths["after"], lengths["bury"])
-    return TestSplice(name, job.rope.name, *found, tension=measured.tension, date=measured.date)
+    measures = (lengths["before"], lengths["after"], lengths["bury"])
+    return TestSplice(name, job.rope.name, *measures, tension=measured.tension, date=measured.date)
 
 
 test_splice.__test__ = False  # type: ignore[attr-defined]

@@ -15,13 +15,13 @@ from fidpath.job.job import Job
 from fidpath.job.rules import rule
 from fidpath.job.splices import FITTING, USUAL_SPLICE, splices, words_of
 from fidpath.lines.terms import Ends, Growth, Term, causes_of, growth_of, terms_of
-from fidpath.lines.uncertainty import Belief, Cause, half_width, prior
+from fidpath.lines.uncertainty import Cause, TakeUpEstimate, half_width, prior
 from fidpath.planning.ends import EndMark, EndPlan, end_plan
 from fidpath.units import show_length
 
 
 @dataclass(frozen=True)
-class Step:
+class MakingStep:
     """One end in the order of making: which of the job's ends, by what method, and why then."""
 
     end: int
@@ -44,9 +44,9 @@ class LinePlan:
     """A whole line, mm: its ends as the job names them, terms in the order they add up, marks from one datum."""
 
     job: Job
-    belief: Belief
+    estimate: TakeUpEstimate
     ends: Ends
-    steps: tuple[Step, Step]
+    steps: tuple[MakingStep, MakingStep]
     growth: Growth
     tension: float
     finished: float
@@ -65,12 +65,12 @@ class LinePlan:
         return None if fitted is None else min(fitted.shorten_mm, fitted.lengthen_mm) >= self.half
 
 
-def make_line(job: Job, belief: Belief | None = None) -> LinePlan:
-    """Everything of the job's line, take-up as `belief` has it, by default the wide prior.
+def make_line(job: Job, estimate: TakeUpEstimate | None = None) -> LinePlan:
+    """Everything of the job's line, take-up as `estimate` has it, by default the wide prior.
 
     Raises JobError where the job has no finished length or second end, CannotBeMade where the line can't be.
     """
-    known = belief or prior()
+    known = estimate or prior()
     finished = _finished(job)
     ends = (end_plan(job, 0), end_plan(job, 1))
     steps = order_of_making(job, ends)
@@ -84,7 +84,7 @@ def make_line(job: Job, belief: Belief | None = None) -> LinePlan:
     cut = float(sum(term.value for term in terms))
     return LinePlan(
         job=job,
-        belief=known,
+        estimate=known,
         ends=ends,
         steps=steps,
         growth=growth,
@@ -112,7 +112,7 @@ def _finished(job: Job) -> float:
     return job.line.finished_length_mm
 
 
-def order_of_making(job: Job, ends: Ends) -> tuple[Step, Step]:
+def order_of_making(job: Job, ends: Ends) -> tuple[MakingStep, MakingStep]:
     """Which end is made first, and which method each takes. Raises CannotBeMade where no order will do.
 
     A splice that passes the rope's other end through its own hole needs that end bare.
@@ -133,7 +133,7 @@ def order_of_making(job: Job, ends: Ends) -> tuple[Step, Step]:
     else:
         first, why = 0, "either end can go first; the job names it first"
     then = f"{ends[first].name} is made by then: this end of the rope has a captive end behind it"
-    return Step(first, words_of(kinds[first]), why), Step(1 - first, words_of(kinds[1 - first]), then)
+    return MakingStep(first, words_of(kinds[first]), why), MakingStep(1 - first, words_of(kinds[1 - first]), then)
 
 
 def _spans(ends: Ends) -> tuple[float, float]:

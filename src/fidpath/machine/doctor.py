@@ -71,15 +71,15 @@ def findings() -> Iterator[Finding]:
     yield _machine()
 
 
-def as_data(found: list[Finding]) -> dict[str, Any]:
+def as_data(findings: list[Finding]) -> dict[str, Any]:
     """The findings as plain data."""
-    return {"well": all(one.state != "faulty" for one in found), "findings": [asdict(one) for one in found]}
+    return {"well": all(one.state != "faulty" for one in findings), "findings": [asdict(one) for one in findings]}
 
 
-def as_lines(found: list[Finding]) -> str:
+def as_lines(findings: list[Finding]) -> str:
     """The findings for a terminal; ends with a line end."""
     lines = []
-    for one in found:
+    for one in findings:
         lines.append(f"{one.state:<8} {one.name:<10} {one.found}")
         if one.state != "well" and one.remedy:
             lines.append(f"{'':<19} {one.remedy}")
@@ -169,7 +169,7 @@ def _temporary() -> Finding:
 
 
 def _browser() -> Finding:
-    there = next((found for name in BROWSERS if (found := shutil.which(name))), None)
+    there = next((path for name in BROWSERS if (path := shutil.which(name))), None)
     if there is not None:
         return Finding("browser", "well", there)
     return Finding("browser", "lacking", "none found by its command", "splice.html opens in any browser with WebGL2")

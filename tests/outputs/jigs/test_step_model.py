@@ -17,9 +17,9 @@ from fidpath.outputs.jigs.parts.pins import DEPTH
 from fidpath.outputs.jigs.parts.step_model import WALL, Scaled, enlarged, fused_model, model, places_of_interest
 from fidpath.outputs.stl import stl
 from fidpath.settling.settled_states import Made, made
-from jig_jobs import a_plan
+from jigs.plans import a_plan
+from jigs.readback import at_height, from_stl, sound
 from jobs import a_job
-from readback import at_height, from_stl, sound
 
 SCALE = 3.0
 

@@ -14,7 +14,7 @@ from fidpath.outputs.lineart.ink import Area, Disc, Lines, TextLine
 from fidpath.outputs.lineart.line_drawing import FIGURE_MM, line_scene, pdf
 from fidpath.scene.scene import Chip, Label, Scene, Section, Solid, Words
 from fidpath.units import INCH_MM
-from line_art import NAMESPACE, NASTY, POINT, drawing_of, flat_square, panel_of, scene_named, svg_root
+from scenes.line_art import NAMESPACE, NASTY, POINT, drawing_of, flat_square, panel_of, scene_named, svg_root
 
 
 def test_a_dark_groups_numbers_are_white_on_black() -> None:

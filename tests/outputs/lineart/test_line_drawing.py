@@ -14,8 +14,8 @@ from fidpath.outputs.lineart.ink import Lines, TextLine
 from fidpath.outputs.lineart.line_drawing import FIGURE_MM, line_scene, pdf, svg
 from fidpath.outputs.pictures.offscreen import render
 from label_faults import label_faults
-from line_art import NAMESPACE, POINT, drawing_of, scene_named, svg_root
-from step_scenes import small_plan
+from scenes.line_art import NAMESPACE, POINT, drawing_of, scene_named, svg_root
+from scenes.steps import small_plan
 
 SCENES = ["1-whole-splice", "3-entry-cut-open", "h1-second-fid", "on-terminator"]
 

@@ -15,7 +15,7 @@ from fidpath.outputs.lineart.panel_lines import CONTOUR, FINE
 from fidpath.outputs.lineart.regions import regions, surface
 from fidpath.outputs.pictures.raster import visible
 from fidpath.scene.scene import Ghost, Solid
-from line_art import art_of, flat_bar, flat_square, panel_of, scene_named
+from scenes.line_art import art_of, flat_bar, flat_square, panel_of, scene_named
 
 
 def test_regions_are_counted_and_hidden_lines_left_out() -> None:

@@ -16,8 +16,8 @@ from fidpath.outputs.pictures.offscreen import render
 from fidpath.scene import colours
 from fidpath.scene.colours import Material, colours_of, pair_of
 from fidpath.scene.scene import Coat, Solid
-from line_art import flat_square, scene_named
-from step_scenes import small_plan
+from scenes.line_art import flat_square, scene_named
+from scenes.steps import small_plan
 
 
 def test_legs_are_told_apart_without_colour() -> None:

@@ -12,13 +12,14 @@ from numpy.typing import NDArray
 from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import sections_of
 from fidpath.methods.method_file import method
-from fidpath.outputs.page.encoding import packed, unpacked
+from fidpath.outputs.page.encoding import packed
 from fidpath.outputs.pictures.offscreen import render
 from fidpath.scene.colours import PALETTE
 from fidpath.scene.paint import rope_solid
 from fidpath.scene.scene import Camera, Panel
 from fidpath.scene.stage import staged
 from fidpath.settling.settled_states import Made
+from page_decoding import unpacked
 from pages import WIDE, Tab, drawn
 
 WAY = method("locked-captive")

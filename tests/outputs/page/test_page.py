@@ -31,8 +31,6 @@ from fidpath.outputs.page.encoding import (
     packing_knots,
     planed,
     quantum_of,
-    unpacked,
-    unplaned,
 )
 from fidpath.outputs.page.images import as_links
 from fidpath.planning.plan import Plan
@@ -40,6 +38,7 @@ from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import Made, made
 from fidpath.states.finished_rope import draft
 from jobs import a_job
+from page_decoding import unpacked, unplaned
 
 HOSTILE = "</script><img src=x onerror=alert(1)> @@data@@ \u2028 & \"quoted\" 'too'"
 KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")

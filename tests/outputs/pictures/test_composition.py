@@ -19,7 +19,7 @@ from fidpath.scene.paint import chips, model_of
 from fidpath.scene.scene import Camera, Label, Panel, Scene, Section, Solid, Words, aimed, project
 from fidpath.scene.step_picture import AREA
 from label_faults import label_faults
-from step_scenes import scene_of_step, settled_state, small_plan
+from scenes.steps import scene_of_step, settled_state, small_plan
 
 
 def test_numbers_are_set_in_the_ink_that_shows() -> None:

@@ -1,4 +1,7 @@
-"""Gauges, rules, formers and models to print and to cut, sized to a plan. Sizes and geometry, never strength."""
+"""Gauges, rules, formers and models to print and to cut, sized to a plan. Sizes and geometry, never strength.
+
+A `Plan` and the jigs wanted come in; STL, 3MF, STEP, DXF and SVG go out. Open `catalogue` first, then `parts`.
+"""
 
 from __future__ import annotations
 

@@ -53,7 +53,7 @@ class Shown:
     """The last good picture: settled states, the finished splice among them, and their data for the page."""
 
     plan: Plan
-    made: tuple[Made, ...]
+    states: tuple[Made, ...]
     data: str
 
 
@@ -102,14 +102,14 @@ class Session:
 
     def change(self, texts: Mapping[str, str]) -> Form | Refused:
         """The job with these texts in its fields, by key, becomes the session's; or what is wrong with them."""
-        found = tried(self.form, texts)
-        if isinstance(found, Form):
+        outcome = tried(self.form, texts)
+        if isinstance(outcome, Form):
             with self._lock:
-                same = found.job == self._form.job and found.job.length_unit == self._form.job.length_unit
-                self._form = found
+                same = outcome.job == self._form.job and outcome.job.length_unit == self._form.job.length_unit
+                self._form = outcome
                 if not same:
                     self._tell(change=self._news.change + 1, phase="settling", share=0.0, words=News.words)
-        return found
+        return outcome
 
     def _tell(self, **news: object) -> None:
         """Gives news; the lock is held."""
@@ -123,9 +123,9 @@ class Session:
                 raise Overtaken
             self._tell(phase=phase, share=share, words=words)
 
-    def _show(self, change: int, plan: Plan, made: Sequence[Made]) -> None:
+    def _show(self, change: int, plan: Plan, states: Sequence[Made]) -> None:
         """Puts settled states before the page. Raises Overtaken where they are wanted no more."""
-        shown = Shown(plan, tuple(made), self._pack(plan, made))
+        shown = Shown(plan, tuple(states), self._pack(plan, states))
         with self._lock:
             if self._closing or change != self._news.change:
                 raise Overtaken
@@ -170,48 +170,48 @@ class Session:
         def tell(share: float) -> None:
             self._say(change, "settling", FINISHED_SHARE * share, words)
 
-        made = stoppable(plan, FINISHED, tell)
+        state = stoppable(plan, FINISHED, tell)
         words = "measuring the finished splice"
         tell(1.1)
-        settled = made.settled
+        settled = state.settled
         log = SolverLog(settled.log.certificate_min, settled.log.settle_seconds)
-        report = measure(settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle)
+        report = measure(settled.strands, settled.draft.thin, state.sections, log, plan.take_up, plan.throat_angle)
         if report["failures"]:
             said = "; ".join(f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"])
             raise CannotBeMade(f"the settled splice misses its bounds: {said}", "It is not shown")
-        return made
+        return state
 
     def _steps(self, change: int, plan: Plan, finished: Made) -> None:
         """Every step of the method and every usual mistake, shown when all steps are there and once more at the end."""
         right = {step.state: f"step {step.number}" for step in self._method.steps if step.state != FINISHED}
         names = {**right, **{way.name: way.name for way in self._method.mistakes}}
-        found, unmade = [finished], []
+        states, unmade = [finished], []
         pool = ThreadPoolExecutor(2, "fidpath step")
         try:
             waiting = {kind: pool.submit(self._state, change, plan, kind) for kind in names}
             for number, (kind, future) in enumerate(waiting.items()):
                 if number == len(right):
-                    self._show(change, plan, found)
+                    self._show(change, plan, states)
                 self._say(change, "steps", number / len(waiting), "settling the steps between and the mistakes")
-                made = _one(future)
-                if isinstance(made, Made):
-                    found.append(made)
+                state = _one(future)
+                if isinstance(state, Made):
+                    states.append(state)
                 else:
-                    unmade.append(f"{names[kind]}: {made}")
+                    unmade.append(f"{names[kind]}: {state}")
         finally:
             pool.shutdown(wait=False, cancel_futures=True)
-        self._show(change, plan, found)
+        self._show(change, plan, states)
         self._say(change, "done", 1.0, _left_out(unmade))
 
     def _state(self, change: int, plan: Plan, kind: str) -> Made:
         """One state settled. Raises CannotBeMade, and Overtaken where it is wanted no more."""
 
-        def look(_share: float) -> None:
+        def checkpoint(_share: float) -> None:
             with self._lock:
                 if self._closing or change != self._news.change:
                     raise Overtaken
 
-        return stoppable(plan, kind, look)
+        return stoppable(plan, kind, checkpoint)
 
 
 def _one(future: Future[Made]) -> Made | str:

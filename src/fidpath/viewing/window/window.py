@@ -76,15 +76,13 @@ class Choices:
     held: bool = False
 
 
-def show_job(job: Path, folder: Path | None, name: str | None = None) -> None:
+def show_job(job: Path, folder: Path | None) -> None:
     """Shows the job's splice in a window until it is closed; pictures go into `folder` or the job's own in exports/.
-
-    `name`: the method whose steps are shown; the one of the job's own splice where None.
 
     Raises JobError, CannotBeMade, OutputError, EnvironmentProblem, and KeyboardInterrupt after a Ctrl-C.
     """
     plan = make_plan(read_job(job))
-    shown = method_of(name or plan.job.line.ends[0].splice)
+    shown = method_of(plan.job.line.ends[0].splice)
     pictures = results_folder(plan.job.name, folder)
     check_display()
     Window(plan, pictures, shown).run()

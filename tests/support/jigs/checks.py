@@ -7,7 +7,7 @@ import pytest
 
 from fidpath.outputs.jigs.parts.rope_gauge import DEPTH, rope_gauge
 from fidpath.planning.plan import Plan
-from readback import at_height, circle_through, crossings, from_stl, gaps
+from jigs.readback import at_height, circle_through, crossings, from_stl, gaps
 
 WIDTH, RADIUS, VOLUME = 0.002, 0.005, 1e-3
 """Bounds: of a width and of a radius in mm, of a volume as a share."""

@@ -14,7 +14,7 @@ from fidpath.outputs.lineart.panel_lines import PanelArt, panel_art, traced_pane
 from fidpath.scene.finished_views import finished_scene
 from fidpath.scene.scene import Camera, Panel, Scene, Solid
 from fidpath.scene.step_picture import step_scene
-from step_scenes import settled_state, small_plan, worded_step
+from scenes.steps import settled_state, small_plan, worded_step
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
 POINT = 25.4 / 72

@@ -27,8 +27,8 @@ def read_as(path: FilePath, model: type[Model]) -> tuple[Model, str]:
             return model.model_validate(raw), text
         except ValidationError as problem:
             wrong = problem.errors(include_url=False)[:MOST_REFUSALS]
-            found = [_refusal(dict(error), raw, model) for error in wrong]
-            raise first_of(found, key_lines(text)) from None
+            refusals = [_refusal(dict(error), raw, model) for error in wrong]
+            raise first_of(refusals, key_lines(text)) from None
 
 
 @contextmanager
@@ -58,11 +58,11 @@ def _refusal(error: dict[str, Any], raw: dict[str, Any], model: type[Table]) -> 
 
 def _words(model: type[BaseModel]) -> list[str]:
     """Every key of a table and of the tables in it."""
-    found: dict[str, None] = {}
+    words: dict[str, None] = {}
     for name, info in model.model_fields.items():
-        found[info.alias or name] = None
+        words[info.alias or name] = None
         below = [arg for arg in (info.annotation, *getattr(info.annotation, "__args__", ())) if isinstance(arg, type)]
         for kind in below:
             if issubclass(kind, BaseModel):
-                found |= dict.fromkeys(_words(kind))
-    return list(found)
+                words |= dict.fromkeys(_words(kind))
+    return list(words)

@@ -6,7 +6,7 @@ TOPOLOGY := $(BIN)/python -c "import tomllib; print(*tomllib.load(open('pyprojec
 JOB ?= scenes/demo.toml
 OPEN := import sys, tomllib; print('open exports/' + tomllib.load(open(sys.argv[1], 'rb'))['name'] + '/splice.html')
 
-.PHONY: demo test lint setup docs wheel coverage mutation bench soak clean
+.PHONY: demo test lint setup docs rooms wheel coverage mutation bench soak clean
 
 demo: $(STAMP)
 	$(BIN)/fidpath plan $(JOB)
@@ -21,6 +21,7 @@ lint: $(STAMP)
 	$(BIN)/ruff format --check src tests benchmarks
 	$(BIN)/mypy
 	$(BIN)/lint-imports
+	$(BIN)/python docs/rooms.py --check
 
 setup: $(STAMP)
 
@@ -33,6 +34,10 @@ $(STAMP): pyproject.toml
 docs: $(STAMP)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[docs]"
 	$(BIN)/python -m sphinx --fail-on-warning --keep-going -q -b html docs exports/docs
+
+# the drawing and the table of rooms in DEVELOPERS.md, from the imports
+rooms: $(STAMP)
+	$(BIN)/python docs/rooms.py
 
 wheel: $(STAMP)
 	.ci/wheel

@@ -149,12 +149,6 @@ def test_numbers_of_both_groups_are_seen_from_their_own_sides() -> None:
     assert above != below
 
 
-def test_an_unknown_method_is_refused() -> None:
-    done = shows.finished(shows.DEMO, "--method", "knotted")
-    assert done.returncode == 2
-    assert "locked-captive, locked-free, plain" in " ".join(done.stderr.split())
-
-
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="displays by name are X11's")
 @pytest.mark.parametrize("display", ["", ":987"])
 def test_no_display_is_said_in_one_sentence(monkeypatch: pytest.MonkeyPatch, display: str) -> None:
@@ -189,12 +183,12 @@ def display() -> Iterator[str]:
 class Desk:
     """The window opened by the command, and hands on its keyboard and mouse."""
 
-    def __init__(self, display: str, out: Path, *more: str) -> None:
+    def __init__(self, display: str, out: Path, job: Path) -> None:
         self.out = out
         self.environment = {**os.environ, "DISPLAY": display, "VTK_DEFAULT_OPENGL_WINDOW": "vtkEGLRenderWindow"}
         self.said = out.with_suffix(".txt")
         with self.said.open("w") as stderr:
-            self.process = shows.started(shows.DEMO, "--out", out, *more, err=stderr, DISPLAY=display)
+            self.process = shows.started(job, "--out", out, err=stderr, DISPLAY=display)
         self.window = ""
 
     def open(self) -> None:
@@ -245,9 +239,9 @@ class Desk:
 
 
 @contextmanager
-def at_desk(display: str, out: Path, *more: str) -> Iterator[Desk]:
+def at_desk(display: str, out: Path, job: Path = shows.DEMO) -> Iterator[Desk]:
     """An open window, which is closed at the end."""
-    found = Desk(display, out, *more)
+    found = Desk(display, out, job)
     try:
         found.open()
         yield found
@@ -370,7 +364,7 @@ def test_keys_go_through_the_steps_and_close(desk: Desk) -> None:
 
 @needs_display
 def test_an_interrupt_ends_the_window_of_another_method_and_its_threads(display: str, tmp_path: Path) -> None:
-    with at_desk(display, tmp_path / "pictures", "--method", "plain") as desk:
+    with at_desk(display, tmp_path / "pictures", shows.PLAIN) as desk:
         desk.at("Step 1 of 6")
         desk.process.send_signal(signal.SIGINT)
         assert desk.process.wait(PATIENCE) == 130

@@ -18,9 +18,9 @@ from fidpath.checking.drawn_overlap import drawn_overlap, terminator_overlap, ve
 from fidpath.checking.overlap import node_overlaps, overlap
 from fidpath.checking.segments import apart, closest, segments_of
 from fidpath.checking.throat import throat_angle
-from fidpath.geometry.braid import Braid, braid_of, hands, straight
+from fidpath.geometry.braid import Braid, braid_of, straight
 from fidpath.geometry.seat import Seat
-from fidpath.geometry.strands import Bury, Hole, Strands
+from fidpath.geometry.strands import Bury, Hole, LaidRope, Strands, of_one_rope
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.planning.planner import Plan, make_plan
 from fidpath.settling import clearest, settle
@@ -47,6 +47,7 @@ class Case:
             "log": LOG,
             "planned_take_up": self.plan.take_up,
             "planned_throat": self.plan.throat_angle,
+            "letters": ("H1", "H2"),
             **changed,
         }
         return measure(strands or self.strands, **told)
@@ -84,17 +85,8 @@ def _of(points: Floats, braid: Braid, spacing: float, **more: Any) -> Strands:
     """Strands as plain data from `(strands, n, 3)`, every strand alive all along."""
     number, n = points.shape[:2]
     blank = np.zeros((n, 3))
-    return Strands(
-        braid=replace(braid, strands=number),
-        points=points,
-        count=np.full(number, n),
-        station=np.arange(n) * spacing,
-        hand=hands(number),
-        axis=blank,
-        normal=blank,
-        packing=np.ones(n),
-        **more,
-    )
+    rope = LaidRope(replace(braid, strands=number), np.arange(n) * spacing, blank, blank, np.ones(n))
+    return of_one_rope(rope, points, **more)
 
 
 def _plain(diameters: float = 14.0) -> Strands:
@@ -416,7 +408,8 @@ class Tubes:
     rings: Floats
     centres: Floats
     count: NDArray[np.int64]
-    station: Floats
+    rope: NDArray[np.int64]
+    stations: tuple[Floats, ...]
 
 
 def _tubes(*lines: Floats, radius: float = 1.0) -> Tubes:
@@ -429,7 +422,9 @@ def _tubes(*lines: Floats, radius: float = 1.0) -> Tubes:
         ring = radius * (np.cos(place) * across + np.sin(place) * np.cross(ahead, across))
         rings.append(line[:, None, :] + ring)
     n = len(lines[0])
-    return Tubes(np.stack(rings), np.stack(lines), np.full(len(lines), n), np.arange(n) * 0.5)
+    return Tubes(
+        np.stack(rings), np.stack(lines), np.full(len(lines), n), np.zeros(len(lines), int), (np.arange(n) * 0.5,)
+    )
 
 
 def _line(n: int = 60) -> Floats:

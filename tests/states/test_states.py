@@ -27,7 +27,7 @@ def plan() -> Plan:
 
 
 def place(plan: Plan, state: RopeState, station: float) -> np.ndarray:
-    return axis_of(plan.braid, state, np.array([station]))[0][0]
+    return axis_of(state, np.array([station]))[0][0]
 
 
 def misses(plan: Plan, state: RopeState) -> list[float]:
@@ -35,7 +35,7 @@ def misses(plan: Plan, state: RopeState) -> list[float]:
     found = []
     for passing in state.passes:
         host = state.opening(passing.hole).host
-        axis, left = axis_of(plan.braid, state, np.array([host]))
+        axis, left = axis_of(state, np.array([host]))
         off = place(plan, state, passing.guest) - axis[0]
         found.append(abs(float(off @ left[0])) / plan.braid.diameter)
     return found
@@ -64,14 +64,14 @@ def test_every_state_closes_for_any_eye(longer: float, ring: float) -> None:
             continue
         assert max(misses(plan, state), default=0.0) < 0.03, kind
         along = np.linspace(state.first, state.last, 1500)
-        arc = arc_lengths(plan.braid, state.openings, along, state.phase) + state.arc_h1
+        arc = arc_lengths(plan.braid, state.openings, along, state.phase) + state.arc_zero
         assert np.abs(curvature(state.chain, arc)).max() * 0.55 * plan.braid.diameter < 1, kind
 
 
 def test_the_rope_is_the_same_in_every_state(plan: Plan) -> None:
     """Between the marks lies the same rope: strands laid on any state are as long as in straight rope."""
     for kind in STATES:
-        draft = state_draft(plan.braid, state_of(plan, kind))
+        draft = state_draft(state_of(plan, kind))
         station = draft.laid.station
         plain = straight(plan.braid, station + plan.pick)
         for k in range(plan.braid.strands):

@@ -195,7 +195,7 @@ def test_turns_of_groups_turned_in_closed_form(top: int, bottom: int) -> None:
     hole = 12 * strands.braid.pick * 2
     points = straight(strands.braid, strands.station + strands.braid.pick)
     share = np.clip((strands.station - hole) / 60 + 0.5, 0, 1)
-    law = top_by_law(strands, hole)
+    law = top_by_law(strands.braid, hole)
     for members, number in ((law, top), (~law, bottom)):
         middle = points[members].mean(axis=0)
         across = (points[members] - middle)[..., 1] + 1j * (points[members] - middle)[..., 2]
@@ -210,9 +210,8 @@ def test_top_group_by_law_is_what_lies_up_in_laid_rope() -> None:
     for diamonds in (0, 3, 23):
         hole = 2 * diamonds * braid.pick
         height = straight(braid, np.array([hole + braid.pick]))[:, 0, 2]
-        strands = replace(plain(), braid=braid)
-        assert top_by_law(strands, hole).tolist() == (height > 0).tolist()
-        assert int(top_by_law(strands, hole).sum()) == braid.strands // 2
+        assert top_by_law(braid, hole).tolist() == (height > 0).tolist()
+        assert int(top_by_law(braid, hole).sum()) == braid.strands // 2
 
 
 # Broken on purpose.

@@ -32,4 +32,4 @@ def finished_splice(plan: Plan, progress: Callable[[float], None] | None = None)
 def found(plan: Plan, settled: Settled, sections: Sections) -> dict[str, Any]:
     """What the check finds on a settled finished splice."""
     log = SolverLog(float(settled.log.certificate_min), settled.log.settle_seconds)
-    return measure(settled.strands, settled.draft.thin, sections, log, plan.take_up, plan.throat_angle)
+    return measure(settled.strands, settled.draft.thin, sections, log, plan.take_up, plan.throat_angle, plan.letters)

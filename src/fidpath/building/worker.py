@@ -137,12 +137,10 @@ def planned_for(its: Plan, kind: str) -> Planned:
     """What a plan asks of a state, for the check."""
     return Planned(
         diameter=its.braid.diameter,
-        h1=0.0,
-        h2=its.station_h2,
+        holes=its.holes,
         rope_between_holes=float("inf") if kind == NOT_DRAWN_UP else its.rope_between_holes,
         bury_length=its.bury_length,
         strands_at_tip=its.braid.strands - 2 * its.job.practice.taper_drops,
-        locked=its.locked,
         invariants=INVARIANTS.get(kind),
     )
 

@@ -107,6 +107,16 @@ class Plan:
         return self.rope_between_holes > 0
 
     @property
+    def holes(self) -> tuple[tuple[str, float], ...]:
+        """The lock's holes by letter and station on their host, mm, in order from the eye; none without a lock."""
+        return (("H1", 0.0), ("H2", self.station_h2)) if self.locked else ()
+
+    @property
+    def letters(self) -> tuple[str, ...]:
+        """The letters of the lock's holes, in order from the eye."""
+        return tuple(letter for letter, _ in self.holes)
+
+    @property
     def station_h2(self) -> float:
         """H2's centre on the tail."""
         return self.rope_h1_to_h2

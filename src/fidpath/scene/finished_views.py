@@ -81,7 +81,7 @@ def rope_colours(strands: Strands, mesh: Mesh, paler: float = 0.0) -> NDArray[np
     """Colours `(v, 3)` by the stretch of rope and the hand of the strand; `paler` mixes in paper, for cut faces."""
     assert mesh.station is not None and mesh.strand is not None
     eye = next(part for part in strands.parts if part.name == "eye")
-    h2 = next((hole.host for hole in strands.holes if hole.name == "H2"), eye.end)
+    h2 = max((hole.host for hole in strands.holes), default=eye.end)
     width = BLEND * strands.braid.diameter
     into = np.clip((mesh.station - eye.start) / width, 0, 1) + np.clip((mesh.station - eye.end) / width + 1, 0, 1)
     into = into + np.clip((mesh.station - h2) / width + 0.5, 0, 1)

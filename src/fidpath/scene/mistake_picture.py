@@ -50,7 +50,7 @@ def wrong_scene(way: WrongWay, made_wrong: Made, made_right: Made, plan: Plan) -
 
 def _shown(made: Made, plan: Plan) -> Stage:
     """A state with the tools it holds; letters stand at its open holes alone."""
-    stage = staged(made, None, plan, ("H1", "H2"), turns=True)
+    stage = staged(made, None, plan, plan.letters, turns=True)
     holes = {o.name for o in stage.model.state.openings}
     labels = tuple(label for label in stage.labels if not label.mark or label.mark in holes or not holes)
     return replace(stage, inked=(), labels=labels, props=(*stage.props, *tools(stage.model, plan, ())))
@@ -64,7 +64,8 @@ def _compared(right: Stage, wrong: Stage) -> tuple[Stage, Stage]:
     right, wrong = (
         showing(stage, [o for o in stage.model.state.openings if o.name in names]) for stage in (right, wrong)
     )
-    if any(o.name == "H1" and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
+    first = right.plan.letters[:1]
+    if any(o.name in first and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
         right = replace(right, inked=(0.0,))
         wrong = replace(wrong, inked=(0.0,), labels=(*wrong.labels, Label("the mark", over(wrong.model, 0.0))))
     return right, wrong

@@ -65,7 +65,7 @@ def made(plan: Plan, kind: str) -> Made:
         return finished(plain_plan(_with_bury(plan, kind).job), kind)
     plan = plan_of(plan, kind)
     state = state_of(plan, kind)
-    settled = settle(clearest_state(plan.braid, state), bound=BOUND)
+    settled = settle(clearest_state(state), bound=BOUND)
     return Made(kind, plan, state, settled, sections_of(settled.strands))
 
 
@@ -86,7 +86,7 @@ def laid(plan: Plan, kind: str) -> Made:
         return made(plan, kind)
     plan = plan_of(plan, kind)
     state = state_of(plan, kind)
-    draft = state_draft(plan.braid, state)
+    draft = state_draft(state)
     return Made(kind, plan, state, Settled(draft.laid, draft, Log(1.0, 0, 0.0, 0.0)), sections_of(draft.laid, 12, 1))
 
 
@@ -96,12 +96,8 @@ def finished(plan: Plan, kind: str = FINISHED, settled: Settled | None = None) -
     state = state_of(plan, "on-terminator" if plan.locked else "plain-wrapped")
     station = settled.strands.station
     state = replace(
-        state,
+        state.lying(first=float(station[0]), last=float(station[-1]), tip=plan.station_tip, stretches=stretches(plan)),
         name=kind,
-        first=float(station[0]),
-        last=float(station[-1]),
-        tip=plan.station_tip,
-        stretches=stretches(plan),
         seat_centre=tuple(settled.strands.seat_centre.tolist()),
     )
     return Made(kind, plan, state, settled, sections_of(settled.strands))

@@ -7,7 +7,6 @@ from collections.abc import Iterable
 import numpy as np
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.braid import Braid
 from fidpath.planning.planner import Plan
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling.solver import flatten
@@ -42,12 +41,12 @@ def clearest(plan: Plan) -> Draft:
     return _clearest(draft(plan, thread) for thread in THREADS)
 
 
-def clearest_state(braid: Braid, state: RopeState) -> Draft:
+def clearest_state(state: RopeState) -> Draft:
     """The state's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
-    d = braid.diameter
+    d = max(path.braid.diameter for path in state.ropes)
     widths = ((window, narrow) for window in WINDOW for narrow in NARROW)
     starts = (Start(thin, lift * d, narrow, window) for window, narrow in widths for thin in THIN for lift in LIFT)
-    return _clearest(state_draft(braid, state, start) for start in starts)
+    return _clearest(state_draft(state, start) for start in starts)
 
 
 def _clearest(starts: Iterable[Draft]) -> Draft:

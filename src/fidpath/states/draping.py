@@ -12,12 +12,12 @@ from functools import lru_cache
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.braid import Braid, hands, straight, strand_angles, strand_offsets
+from fidpath.geometry.braid import Braid, straight, strand_angles, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import heading, points
-from fidpath.geometry.strands import Hole, Part, Strands
+from fidpath.geometry.strands import Hole, LaidRope, Part, of_one_rope, of_ropes, padded
 from fidpath.states.finished_rope import NODE_SPACING, Draft
-from fidpath.states.rope_state import Opening, RopeState
+from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState
 
 DWELL = 0.7
 """Picks of phase either side of the centre that an opening's whole length holds."""
@@ -152,98 +152,107 @@ def arc_lengths(braid: Braid, openings: tuple[Opening, ...], station: Floats, ph
     return arc
 
 
-def _roll(state: RopeState, station: Floats) -> Floats:
+def _roll(path: RopePath, station: Floats) -> Floats:
     """Angle by which the rope is rolled about its axis, `(n,)` radians."""
-    if state.rolled is None:
+    if path.rolled is None:
         return np.zeros_like(station)
-    start, end = state.rolled
+    start, end = path.rolled
     return np.asarray(np.pi * smooth_step((station - start) / (end - start)))
 
 
-def axis_of(braid: Braid, state: RopeState, station: Floats) -> tuple[Floats, Floats]:
-    """Axis `(n, 3)` and in-plane normal `(n, 3)` at stations `(n,)`."""
-    arc = arc_lengths(braid, state.openings, station, state.phase) + state.arc_h1
-    xy, at = points(state.chain, arc), heading(state.chain, arc)
+def axis_of(state: RopeState, station: Floats, rope: int = 0) -> tuple[Floats, Floats]:
+    """Axis `(n, 3)` and in-plane normal `(n, 3)` at stations `(n,)` of one of the state's ropes."""
+    path = state.ropes[rope]
+    arc = arc_lengths(path.braid, state.openings_of(rope), station, path.phase) + path.arc_zero
+    xy, at = points(path.chain, arc), heading(path.chain, arc)
     zero = np.zeros_like(arc)
     return np.column_stack([xy, zero]), np.column_stack([-np.sin(at), np.cos(at), zero])
 
 
-def lay(braid: Braid, state: RopeState, station: Floats, share: Floats, start: Start) -> Floats:
-    """Strand centre lines `(strands, n, 3)` mm.
+def lay(state: RopeState, rope: int, station: Floats, share: Floats, start: Start) -> Floats:
+    """Centre lines of one rope's strands, `(strands, n, 3)` mm.
 
     share: `(n,)`, by which strands are drawn toward the axis; start: how far groups are parted and narrowed.
     """
-    axis, normal = axis_of(braid, state, station)
-    roll = _roll(state, station)
-    y, z = np.moveaxis(_across(braid, state.openings, state.phase, station, start), -1, 0)
+    path = state.ropes[rope]
+    axis, normal = axis_of(state, station, rope)
+    roll = _roll(path, station)
+    y, z = np.moveaxis(_across(path.braid, state.openings_of(rope), path.phase, station, start), -1, 0)
     y, z = y * np.cos(roll) - z * np.sin(roll), y * np.sin(roll) + z * np.cos(roll)
     return np.asarray(axis + share[:, None] * (y[..., None] * normal + z[..., None] * np.array([0.0, 0.0, 1.0])))
 
 
-def squeezed(state: RopeState, station: Floats) -> Floats:
+def squeezed(path: RopePath, station: Floats) -> Floats:
     """Share of its free thickness a strand keeps, `(n,)`: less toward an end tapered for passing."""
     share = np.ones_like(station)
-    if state.taper <= 0:
+    if path.taper <= 0:
         return share
-    for end, sign in ((state.tip, 1.0), (state.head, -1.0)):
+    for end, sign in ((path.tip, 1.0), (path.head, -1.0)):
         if end is not None:
-            share = share - SQUEEZED * smooth_step(1 - sign * (end - station) / state.taper)
+            share = share - SQUEEZED * smooth_step(1 - sign * (end - station) / path.taper)
     return share
 
 
-def _thin(braid: Braid, state: RopeState, station: Floats, axis: Floats, start: Start) -> Floats:
-    """Share of its radius each column starts with: guests shrunk where they go through their hosts."""
-    d = braid.diameter
+def _thin(state: RopeState, rope: int, station: Floats, axis: Floats, start: Start) -> Floats:
+    """Share of its radius each column of a rope starts with: guests shrunk where they go through their hosts."""
     share = np.ones_like(station)
-    reach = max(start.window * d, *(opening.half + 0.3 * d for opening in state.openings), 0.0)
-    for passing in state.passes:
-        host = state.opening(passing.hole).host
-        place, left = (found[0, :2] for found in axis_of(braid, state, np.array([host])))
+    for passing in (one for one in state.passes if one.rope == rope):
+        opening = state.opening(passing.hole)
+        d = state.ropes[opening.rope].braid.diameter
+        reach = max(start.window * d, *(each.half + 0.3 * d for each in state.openings), 0.0)
+        if opening.rope == rope:
+            reach = min(reach, 0.45 * abs(passing.guest - opening.host))
+        place, left = (found[0, :2] for found in axis_of(state, np.array([opening.host]), opening.rope))
         apart = np.abs((axis[:, :2] - place) @ left)
         room = np.clip(apart / (0.55 * d) - 1.02, start.thin, 1.0)
-        near = np.abs(station - passing.guest) < min(reach, 0.45 * abs(passing.guest - host))
+        near = np.abs(station - passing.guest) < reach
         share = np.where(near, np.minimum(share, room), share)
     return share
 
 
-def _parts(state: RopeState) -> tuple[Part, ...]:
+def _parts(path: RopePath) -> tuple[Part, ...]:
     """The rope's named stretches from the captive side to the end of the model."""
-    places = [(name, max(start, state.first)) for name, start in state.stretches if start < state.last]
-    ends = [*(start for _, start in places[1:]), state.last][: len(places)]
+    places = [(name, max(start, path.first)) for name, start in path.stretches if start < path.last]
+    ends = [*(start for _, start in places[1:]), path.last][: len(places)]
     return tuple(Part(name, start, end) for (name, start), end in zip(places, ends, strict=True))
 
 
-def _counts(braid: Braid, state: RopeState, station: Floats) -> Ints:
+def _counts(path: RopePath, station: Floats) -> Ints:
     """Columns each strand lives in."""
-    ends = np.array(state.ends) if state.ends else np.full(braid.strands, state.last)
+    ends = np.array(path.ends) if path.ends else np.full(path.braid.strands, path.last)
     return np.searchsorted(station, ends + 1e-6, side="right").astype(np.int64)
 
 
-def state_draft(braid: Braid, state: RopeState, start: Start | None = None) -> Draft:
+def hole_of(state: RopeState, passing: Pass) -> Hole:
+    """A pass as the strands list it."""
+    opening = state.opening(passing.hole)
+    length = 2 * opening.half
+    return Hole(passing.hole, opening.host, passing.guest, length, passing.face, opening.rope, passing.rope)
+
+
+def state_draft(state: RopeState, start: Start | None = None) -> Draft:
     """The state's strands before settling, and the start in which nothing touches."""
-    start = start or Start()
-    station = stations(braid, state.first, state.last)
-    packing = squeezed(state, station)
-    axis, normal = axis_of(braid, state, station)
-    share = packing * _thin(braid, state, station, axis, start)
-    laid, thin = lay(braid, state, station, packing, AS_LAID), lay(braid, state, station, share, start)
-    strands = Strands(
-        braid=braid,
-        points=laid,
-        count=_counts(braid, state, station),
-        station=station,
-        hand=hands(braid.strands),
-        axis=axis,
-        normal=normal,
-        packing=packing,
-        holes=tuple(
-            Hole(p.hole, state.opening(p.hole).host, p.guest, 2 * state.opening(p.hole).half, p.face)
-            for p in state.passes
-        ),
-        parts=_parts(state),
+    drafts = [_rope_draft(state, rope, start or Start()) for rope in range(len(state.ropes))]
+    laid = of_ropes(
+        [one.laid for one in drafts],
+        holes=tuple(hole_of(state, passing) for passing in state.passes),
         seat=state.seat,
         seat_centre=np.array(state.seat_centre),
         rods=state.rods,
     )
-    rest = np.linalg.norm(np.diff(straight(braid, station + braid.pick), axis=1), axis=2)
-    return Draft(strands, thin, rest)
+    n = laid.points.shape[1]
+    thin, rest = ([padded(getattr(one, name), m) for one in drafts] for name, m in (("thin", n), ("rest", n - 1)))
+    return Draft(laid, np.concatenate(thin), np.concatenate(rest))
+
+
+def _rope_draft(state: RopeState, rope: int, start: Start) -> Draft:
+    """One of the state's ropes by itself."""
+    path = state.ropes[rope]
+    station = stations(path.braid, path.first, path.last)
+    packing = squeezed(path, station)
+    axis, normal = axis_of(state, station, rope)
+    share = packing * _thin(state, rope, station, axis, start)
+    laid, thin = lay(state, rope, station, packing, AS_LAID), lay(state, rope, station, share, start)
+    own = LaidRope(path.braid, station, axis, normal, packing, _parts(path), path.name)
+    rest = np.linalg.norm(np.diff(straight(path.braid, station + path.braid.pick), axis=1), axis=2)
+    return Draft(of_one_rope(own, laid, _counts(path, station)), thin, rest)

@@ -50,12 +50,12 @@ def lens_state(bench: Bench, name: str, lens: Lens, eye: Eye, openings: tuple[Op
     out: Pieces = [(far, 0.0), *gathered, *lens.pieces, *eye.half_pieces]
     start = (-(far + reach + lens.spacing), -BESIDE * d / 2)
     line = chain([*out, *reversed(out)], BLEND * d, 0.0, start)
-    arc_h1 = far + sum(length for length, _ in gathered) + lens.rope
+    arc_zero = far + sum(length for length, _ in gathered) + lens.rope
     in_h2 = bench.station(openings, -lens.rope)
     in_h1 = bench.station(openings, eye.loop)
     passes = (Pass("H1", in_h1), Pass("H2", in_h2))
     first = -(lens.rope + tail + 2 * d)
-    return RopeState(name, line, arc_h1, first, bench.h2 + tail, openings, passes)
+    return bench.state(name, line, arc_zero, first, bench.h2 + tail, openings, passes)
 
 
 def holes(bench: Bench, turns: tuple[int, int] = (0, 0)) -> tuple[Opening, ...]:
@@ -113,5 +113,5 @@ def cut_and_tapered(plan: Plan) -> RopeState:
     eye = eye_left(bench, plan.lens, openings, bearing(plan))
     tail = plan.station_tip - bench.h2
     state = lens_state(bench, "cut-and-tapered", plan.lens, eye, openings, tail)
-    state = replace(state, tip=plan.station_tip, ends=tuple(strand_ends(plan).tolist()))
+    state = state.lying(tip=plan.station_tip, ends=tuple(strand_ends(plan).tolist()))
     return seated(state, plan, eye)

@@ -26,7 +26,7 @@ def laid_out(plan: Plan) -> RopeState:
     line = chain(pieces, BLEND * bench.d, -0.02)
     at = points(line, np.array([WEST * bench.d]))[0]
     line = replace(line, start=(-float(at[0]), -float(at[1])))
-    return RopeState("laid-out", line, WEST * bench.d, -WEST * bench.d, bench.tail_end, tip=bench.tail_end)
+    return bench.state("laid-out", line, WEST * bench.d, -WEST * bench.d, bench.tail_end, tip=bench.tail_end)
 
 
 def _round_terminator(bench: Bench, loop: float, closing: float, before: float) -> tuple[Pieces, float]:
@@ -56,7 +56,7 @@ def _round_terminator(bench: Bench, loop: float, closing: float, before: float) 
 
 def _crown(bench: Bench, state: RopeState, loop: float) -> RopeState:
     """The state with the terminator in the bend of its eye, the crown halfway round the loop."""
-    at = np.array([state.arc_h1 + loop / 2])
+    at = np.array([state.arc_zero + loop / 2])
     middle, along = points(state.chain, at)[0], float(heading(state.chain, at)[0])
     inward = np.array([-np.sin(along), np.cos(along)])
     centre = middle + bench.plan.eye.bend_radius * inward
@@ -69,14 +69,14 @@ def wrapped(plan: Plan) -> RopeState:
     loop = plan.loop_before_lock
     pieces, _ = _round_terminator(bench, loop, np.pi, 1.08 * bench.d)
     line, west = bench.path([*pieces, (200 * bench.d, 0.0)])
-    state = RopeState("wrapped", line, west, -WEST * bench.d, loop + WEST * bench.d)
+    state = bench.state("wrapped", line, west, -WEST * bench.d, loop + WEST * bench.d)
     return _crown(bench, state, loop)
 
 
 def _straight(plan: Plan, name: str, openings: tuple[Opening, ...] = ()) -> RopeState:
     bench = Bench(plan)
     line, west = bench.path([(80 * bench.d, 0.0)])
-    return RopeState(name, line, west, -WEST * bench.d, WEST * bench.d, openings)
+    return bench.state(name, line, west, -WEST * bench.d, WEST * bench.d, openings)
 
 
 def first_fid(plan: Plan) -> RopeState:
@@ -102,7 +102,7 @@ def tail_entering(plan: Plan) -> RopeState:
     guest = bench.tail_end - 4 * d
     pieces = [*bench.loop(bench.arc((h1,), guest)), (20 * d, 0.0)]
     line, west = bench.path(pieces)
-    return RopeState(
+    return bench.state(
         "tail-entering", line, west, -WEST * d, bench.tail_end, (h1,), (Pass("H1", guest),),
         tip=bench.tail_end, taper=3.5 * d,
     )  # fmt: skip
@@ -116,7 +116,7 @@ def snug(plan: Plan) -> RopeState:
     loop = bench.arc((h1,), guest)
     pieces, _ = _round_terminator(bench, loop, QUARTERS, 0.0)
     line, west = bench.path([*pieces, *bench.swing_away(2.5)], -np.pi / 4)
-    state = RopeState(
+    state = bench.state(
         "snug", line, west, -WEST * d, guest + TAIL_SHOWN * d, (h1,), (Pass("H1", guest),), heading=-np.pi / 4
     )
     return _crown(bench, state, loop)
@@ -144,7 +144,7 @@ def h2_drawn_out(plan: Plan) -> RopeState:
     pieces, openings, guest = _out(bench, bench.opened("H2", plan.openings.h2_across))
     line, west = bench.path([*pieces, *bench.swing_away()])
     last = bench.h2 + TAIL_SHOWN * bench.d
-    state = RopeState("h2-drawn-out", line, west, -WEST * bench.d, last, openings, (Pass("H1", guest),))
+    state = bench.state("h2-drawn-out", line, west, -WEST * bench.d, last, openings, (Pass("H1", guest),))
     fids = (
         through_hole(bench, state, "H2", "large fid", large, 1.0, -each, min(each, large)),
         through_hole(bench, state, "H2", "small fid", small, -1.0, each, min(each, small)),
@@ -157,7 +157,7 @@ def inside_out(plan: Plan) -> RopeState:
     bench = Bench(plan)
     pieces, openings, guest = _out(bench, bench.inside_out())
     line, west = bench.path([*pieces, *bench.swing_away()])
-    return RopeState(
+    return bench.state(
         "h2-inside-out", line, west, -WEST * bench.d, bench.h2 + TAIL_SHOWN * bench.d, openings, (Pass("H1", guest),)
     )
 
@@ -170,7 +170,7 @@ def _through_itself(plan: Plan, name: str, curl: float, after: Pieces, shown: fl
     second = bench.station(openings, bench.arc(openings, bench.h2) + curl)
     line, west = bench.path([*pieces, *bench.loop(curl), *after])
     passes = (Pass("H1", guest), Pass("H2", second))
-    return RopeState(name, line, west, -WEST * d, second + shown, openings, passes)
+    return bench.state(name, line, west, -WEST * d, second + shown, openings, passes)
 
 
 def tail_end_in_h2(plan: Plan) -> RopeState:
@@ -186,7 +186,7 @@ def tail_end_in_h2(plan: Plan) -> RopeState:
             key="practice.bury",
         )
     state = _through_itself(plan, "tail-end-in-h2", curl, [(2.6 * d, 0.0), (2.4 * d, 0.96), (10 * d, 0.0)], 0.0)
-    return replace(state, last=bench.tail_end, tip=bench.tail_end, taper=3.5 * d)
+    return state.lying(last=bench.tail_end, tip=bench.tail_end, taper=3.5 * d)
 
 
 def curl_closing(plan: Plan) -> RopeState:

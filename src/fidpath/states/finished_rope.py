@@ -11,11 +11,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.geometry.braid import hands, straight, strand_offsets
+from fidpath.geometry.braid import straight, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import Chain, heading, points
 from fidpath.geometry.eye import leg_chain
-from fidpath.geometry.strands import Bury, Hole, Part, Strands
+from fidpath.geometry.strands import Bury, Hole, LaidRope, Part, Strands, of_one_rope
 from fidpath.planning.planner import Plan
 
 NODE_SPACING = 0.15
@@ -220,21 +220,15 @@ def draft(plan: Plan, thread: Thread | None = None) -> Draft:
     axis, normal = _frame(run.line, arc)
     radius = _radii(plan, station)
     crown = points(run.line, np.array([run.h1 + plan.eye.loop / 2]))[0, 0]
-    laid = Strands(
-        braid=plan.braid,
-        points=_lay(plan, station, axis, normal, radius, np.ones_like(station)),
-        count=_counts(plan, station),
-        station=station,
-        hand=hands(plan.braid.strands),
-        axis=axis,
-        normal=normal,
-        packing=_packing(plan, station),
+    laid = of_one_rope(
+        LaidRope(plan.braid, station, axis, normal, _packing(plan, station), _parts(plan, station)),
+        _lay(plan, station, axis, normal, radius, np.ones_like(station)),
+        _counts(plan, station),
         holes=_passes(plan),
         bury=Bury(
             (plan.station_entry_host, plan.station_entry_host - plan.cover.host_length),
             (plan.station_entry_tail, plan.station_tip),
         ),
-        parts=_parts(plan, station),
         seat=plan.seat,
         seat_centre=np.array([crown - plan.eye.bend_radius, 0.0, 0.0]),
     )

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from fidpath.errors import CannotBeMade
 from fidpath.planning.planner import Plan
 from fidpath.states import drawn_up_states as recipes_lens
@@ -74,7 +72,7 @@ def state_of(plan: Plan, kind: str) -> RopeState:
     if recipe is None:
         raise CannotBeMade(f"no rope state of the kind {kind!r}", f"Known ones: {', '.join(STATES)}")
     state = recipe(plan)
-    return replace(state, stretches=stretches(plan), marks=_marks(plan, state))
+    return state.lying(stretches=stretches(plan), marks=_marks(plan, state))
 
 
 def stretches(plan: Plan) -> tuple[tuple[str, float], ...]:

@@ -138,9 +138,9 @@ def _pinch_least(bend: float) -> list[float]:
 def _lock_state(
     bench: Bench, name: str, shape: _Shape, openings: tuple[Opening, ...], passes: tuple[Pass, ...], west: float = WEST
 ) -> RopeState:
-    line, arc_h1 = shape.chain(_north(bench.d))
+    line, arc_zero = shape.chain(_north(bench.d))
     last = bench.h2 + TAIL_SHOWN * bench.d
-    return RopeState(name, line, arc_h1, -west * bench.d, last, openings, passes)
+    return bench.state(name, line, arc_zero, -west * bench.d, last, openings, passes)
 
 
 def swung_round(plan: Plan) -> RopeState:
@@ -245,7 +245,7 @@ def bent(state: RopeState, share: float) -> RopeState:
     """The state with a share of its loose tail's bend, the last but one of its pieces."""
     turns = state.chain.turns.copy()
     turns[-2] *= share
-    return replace(state, chain=replace(state.chain, turns=turns))
+    return state.lying(chain=replace(state.chain, turns=turns))
 
 
 def h2_curled(plan: Plan) -> RopeState:

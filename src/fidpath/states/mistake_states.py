@@ -29,7 +29,7 @@ def _turned(plan: Plan, name: str, turns: tuple[int, int], rolled: bool) -> Rope
         return state
     passes = tuple(replace(p, face="right") if p.hole == "H2" else p for p in state.passes)
     middle = bench.h2 / 2
-    return replace(state, passes=passes, rolled=(middle - 4 * d, middle + 4 * d))
+    return replace(state.lying(rolled=(middle - 4 * d, middle + 4 * d)), passes=passes)
 
 
 def tail_other_face(plan: Plan) -> RopeState:
@@ -69,7 +69,7 @@ def mark_on_strand(plan: Plan) -> RopeState:
     hole = Opening("H1", pick, flat + 1.2 * bench.d, flat, 0.3 * bench.d)
     line, west = bench.path([(80 * bench.d, 0.0)])
     reach = 12 * bench.d
-    state = RopeState("mark-on-strand", line, west, -reach, reach, (hole,), phase=pick)
+    state = bench.state("mark-on-strand", line, west, -reach, reach, (hole,), phase=pick)
     return replace(state, tools=(through_hole(bench, state, "H1", "large fid", fid / 2, 1.0, 0.0, fid / 2),))
 
 

@@ -31,7 +31,7 @@ def free_end_in_h2(plan: Plan) -> RopeState:
     first = through - 4.0 * d
     passes = (Pass("H1", bench.station(openings, loop)), Pass("H2", through))
     last = bench.h2 + TAIL_SHOWN * d
-    return RopeState("free-end-in-h2", line, west, first, last, openings, passes, head=first, taper=3.5 * d)
+    return bench.state("free-end-in-h2", line, west, first, last, openings, passes, head=first, taper=3.5 * d)
 
 
 def plain_wrapped(plan: Plan) -> RopeState:
@@ -50,4 +50,4 @@ def plain_tapered(plan: Plan) -> RopeState:
     tip, room = plain.station_tip, 2 * plan.braid.diameter
     beside = wrapped(plain)
     ends = tuple(strand_ends(plain).tolist())
-    return replace(beside, name="plain-tapered", first=-plain.bury_length - room, last=tip, tip=tip, ends=ends)
+    return replace(beside.lying(first=-plain.bury_length - room, last=tip, tip=tip, ends=ends), name="plain-tapered")

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -17,7 +18,7 @@ from fidpath.geometry.eye import BLEND
 from fidpath.geometry.rods import Rod
 from fidpath.planning.planner import Plan
 from fidpath.states.draping import arc_lengths, axis_of, stations
-from fidpath.states.rope_state import Opening, RopeState, Tool
+from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState, Tool
 
 Pieces = list[tuple[float, float]]
 Recipe = Callable[[Plan], RopeState]
@@ -102,6 +103,23 @@ class Bench:
         radius = length / (2 + QUARTERS)
         return _loop(newton(miss, np.full(3, radius)))
 
+    def state(
+        self,
+        name: str,
+        line: Chain,
+        arc_zero: float,
+        first: float,
+        last: float,
+        openings: tuple[Opening, ...] = (),
+        passes: tuple[Pass, ...] = (),
+        *,
+        heading: float = 0.0,
+        **more: Any,
+    ) -> RopeState:
+        """A state of the plan's one rope, as it lies on `line`; `more` as in `RopePath`."""
+        rope = RopePath(self.braid, line, arc_zero, first, last, **more)
+        return RopeState(name, (rope,), openings, passes, heading=heading)
+
     def path(self, pieces: Pieces, heading: float = 0.0) -> tuple[Chain, float]:
         """A chain with the standing part's straight before it, H1 at the table's origin; H1's arc length."""
         west = 60.0 * self.d
@@ -132,7 +150,7 @@ def through_hole(
 
     It is pushed in until it is `wide` mm in radius at the hole's middle; `radius` itself is all the way.
     """
-    place, left = (found[0] for found in axis_of(bench.braid, state, np.array([state.opening(name).host])))
+    place, left = (found[0] for found in axis_of(state, np.array([state.opening(name).host])))
     along = np.array([left[1], -left[0], 0.0])
     deep = POINT * radius * max(0.0, (wide / radius - BLUNT) / (1 - BLUNT))
     tip = place - side * left * (deep if wide < radius else deep + 0.9 * bench.d) + off * along

@@ -47,7 +47,7 @@ def stoppable(plan: Plan, kind: str, look: Look, rays: int = 24, refine: int | N
     if kind not in WHOLE and (kind in STATES or kind in WRONG_WAYS):
         plan = steps.plan_of(plan, kind)
         state = state_of(plan, kind)
-        settled = settle(clearest_state(plan.braid, state), progress=look, bound=steps.BOUND)
+        settled = settle(clearest_state(state), progress=look, bound=steps.BOUND)
         return Made(kind, plan, state, settled, sections_of(settled.strands, rays, refine))
     if kind == FINISHED:
         made = steps.finished(plan, settled=settle(clearest(plan), progress=look))

@@ -56,7 +56,7 @@ def board(plan: Plan) -> moves.Board:
 def meetings(plan: Plan, state: RopeState) -> np.ndarray:
     """Stations at which the rope's axis crosses itself, by cutting every piece of it with every other."""
     station = stations(plan.braid, state.first, state.last)[::2]
-    xy = axis_of(plan.braid, state, station)[0][:, :2]
+    xy = axis_of(state, station)[0][:, :2]
     step = np.diff(xy, axis=0)
     i, j = np.triu_indices(len(step), 2)
     across = step[i, 0] * step[j, 1] - step[i, 1] * step[j, 0]
@@ -203,7 +203,7 @@ def test_a_stretch_ends_in_its_steps_own_state(plan: Plan, board: moves.Board) -
         if stretch.name == "line laid in a circle":
             continue
         along = np.linspace(max(pose.state.first, key.first), min(pose.state.last, key.last), 400)
-        there = [axis_of(plan.braid, state, along)[0] for state in (pose.state, key)]
+        there = [axis_of(state, along)[0] for state in (pose.state, key)]
         assert np.abs(there[0] - there[1]).max() < 0.02 * plan.braid.diameter, stretch.name
         assert [p.guest for p in pose.state.passes] == pytest.approx([p.guest for p in key.passes], abs=0.2)
 
@@ -212,7 +212,7 @@ def test_moves_go_on_where_the_one_before_ended(plan: Plan, board: moves.Board) 
     for one, two in pairwise(motion.STORY):
         states = [one.move(board, 1.0).state, two.move(board, 0.004).state]
         low, high = max(s.first for s in states), min(s.last for s in states)
-        there = [axis_of(plan.braid, state, np.linspace(low, high, 300))[0] for state in states]
+        there = [axis_of(state, np.linspace(low, high, 300))[0] for state in states]
         assert np.abs(there[0] - there[1]).max() < 0.3 * plan.braid.diameter, (one.name, two.name)
 
 
@@ -233,7 +233,7 @@ def test_every_move_is_legal_for_any_eye(longer: float, ring: float, strands: in
         pose = stretch.move(board, share)
         assert outside(plan, pose.state) == [], stretch.name
         along = stations(plan.braid, pose.state.first, pose.state.last)
-        arc = arc_lengths(plan.braid, pose.state.openings, along) + pose.state.arc_h1
+        arc = arc_lengths(plan.braid, pose.state.openings, along) + pose.state.arc_zero
         tightest = 1 / max(float(np.abs(curvature(pose.state.chain, arc)).max()), 1e-9)
         assert tightest > 0.55 * pose.thinner * plan.braid.diameter, stretch.name
 
@@ -305,11 +305,11 @@ def test_shape_and_chain_are_inverse(plan: Plan) -> None:
     state = state_of(plan, "snug")
     line, h1 = chain_of(shape_of(state))
     at = np.linspace(-100.0, 300.0, 50)
-    assert points(line, at + h1) == pytest.approx(points(state.chain, at + state.arc_h1), abs=1e-9)
+    assert points(line, at + h1) == pytest.approx(points(state.chain, at + state.arc_zero), abs=1e-9)
 
 
 def test_a_thinner_rope_lies_on_the_same_axis_with_thinner_strands(plan: Plan) -> None:
-    draft = state_draft(plan.braid, state_of(plan, "h1-first-fid"))
+    draft = state_draft(state_of(plan, "h1-first-fid"))
     thin = thinned(draft, 0.5)
     assert thin.laid.points.mean(axis=0) == pytest.approx(draft.laid.points.mean(axis=0), abs=1e-9)
     assert thin.laid.thickness == pytest.approx(0.5 * draft.laid.thickness)

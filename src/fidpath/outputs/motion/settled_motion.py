@@ -24,9 +24,9 @@ from fidpath.planning.planner import Plan
 from fidpath.settling import Effort, Settled, settle
 from fidpath.settling.settled_states import finished
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
-from fidpath.states.draping import Start, state_draft
+from fidpath.states.draping import Start, hole_of, state_draft
 from fidpath.states.finished_rope import Draft
-from fidpath.states.rope_state import Pass, RopeState
+from fidpath.states.rope_state import RopeState
 
 FRAMES = 240
 """Frames of the whole film."""
@@ -183,7 +183,7 @@ def _frame(board: Board, shot: _Shot) -> Frame:
     except CannotBeMade as problem:
         where = f"in the film, {shot.stretch.name}: {problem.what}"
         raise CannotBeMade(where, problem.remedy, key=problem.key) from problem
-    state = replace(pose.state, name=shot.stretch.to, marks=_marks(board, pose.state))
+    state = replace(pose.state.lying(marks=_marks(board, pose.state)), name=shot.stretch.to)
     strands = replace(settled.strands, holes=_holes(state))
     log = settled.log
     gap, certificate = 1 - log.overlap, log.certificate_min
@@ -206,7 +206,7 @@ def _start(braid: Braid, state: RopeState, thinner: float) -> Draft:
     """The draft with the first start that is clear enough. Raises CannotBeMade where none is."""
     best, clear = None, LEAST
     for thin, lift in STARTS:
-        start = thinned(state_draft(braid, state, Start(thin, lift * braid.diameter)), thinner)
+        start = thinned(state_draft(state, Start(thin, lift * braid.diameter)), thinner)
         now = clearance(start)
         if now >= clear:
             best, clear = start, now
@@ -221,7 +221,7 @@ def thinned(draft: Draft, share: float) -> Draft:
     """The draft of a rope that is thinner by `share`, on the same axis and of the same length."""
     laid = draft.laid
     axis, step = laid.axis, np.diff(laid.station)
-    thin = replace(laid, points=axis + share * (laid.points - axis), packing=share * laid.packing)
+    thin = replace(laid.repacked(share * laid.packing), points=axis + share * (laid.points - axis))
     rest = np.sqrt(step**2 + share**2 * np.maximum(draft.rest**2 - step**2, 0.0))
     return Draft(thin, axis + share * (draft.thin - axis), rest)
 
@@ -233,12 +233,7 @@ def _marks(board: Board, state: RopeState) -> tuple[tuple[str, float], ...]:
 
 def _holes(state: RopeState) -> tuple[Hole, ...]:
     """The state's passes as the strands list them: those that are through."""
-    return tuple(_hole(state, passing) for passing in state.passes)
-
-
-def _hole(state: RopeState, passing: Pass) -> Hole:
-    opening = state.opening(passing.hole)
-    return Hole(passing.hole, opening.host, passing.guest, 2 * opening.half, passing.face)
+    return tuple(hole_of(state, passing) for passing in state.passes)
 
 
 def _buried(plan: Plan) -> Frame:

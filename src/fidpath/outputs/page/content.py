@@ -130,7 +130,7 @@ def home(made: Made, plan: Plan) -> Record:
     """The view of what is to be made, and between which stations there is rope to be seen in it."""
     reach = BESIDE_HOME * plan.braid.diameter
     return {
-        "views": _views(staged(made, None, plan, ("H1", "H2", "E"), False), [HOME]),
+        "views": _views(staged(made, None, plan, (*plan.letters, "E"), False), [HOME]),
         "only": [round(plan.station_entry_host - reach, 2), round(plan.station_entry_tail + reach, 2)],
     }
 
@@ -171,7 +171,7 @@ def wrong_picture(plan: Plan, way: WrongWay, wrong: Made, right: Made) -> Record
 
 def _beside(made: Made, plan: Plan, way: WrongWay) -> Record:
     """A mistake's or its right counterpart's picture, seen as the mistake is."""
-    return _picture(staged(made, None, plan, ("H1", "H2"), True), way.views)
+    return _picture(staged(made, None, plan, plan.letters, True), way.views)
 
 
 def _wrong_words(way: WrongWay) -> Record:

@@ -13,7 +13,7 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from fidpath.checking import SolverLog, measure
+from fidpath.building import settled_splice
 from fidpath.errors import CannotBeMade, FidpathError
 from fidpath.methods.method import Method
 from fidpath.planning.planner import Plan
@@ -173,9 +173,7 @@ class Session:
         made = stoppable(plan, FINISHED, tell)
         words = "measuring the finished splice"
         tell(1.1)
-        settled = made.settled
-        log = SolverLog(settled.log.certificate_min, settled.log.settle_seconds)
-        report = measure(settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle)
+        report = settled_splice.found(plan, made.settled, made.sections)
         if report["failures"]:
             said = "; ".join(f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"])
             raise CannotBeMade(f"the settled splice misses its bounds: {said}", "It is not shown")

@@ -105,7 +105,7 @@ def view_of(entry: Entry, made: Made, before: Made | None) -> View:
         seen_by = sights(step, stage.inked)
     else:
         assert entry.way is not None
-        stage = staged(made, None, made.plan, ("H1", "H2"), True)
+        stage = staged(made, None, made.plan, made.plan.letters, True)
         seen_by = tuple(Sight(view.look, view.direction, view.up) for view in entry.way.views)
     cameras = tuple(camera_of(stage, sight, (0, 0, *ROOM)) for sight in seen_by)
     return View(entry.kind, stage, _pieces(stage), cameras)

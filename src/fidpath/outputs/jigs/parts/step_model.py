@@ -18,8 +18,9 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.strands import Strands
 from fidpath.job.job import Printing
 from fidpath.job.print_table import LEAST_SCALE
+from fidpath.meshing.clipping import ROUNDING
 from fidpath.meshing.meshes import strand_mesh
-from fidpath.meshing.sections import INSET, ROUNDING, Sections, middle, sections_of
+from fidpath.meshing.sections import INSET, Sections, middle, sections_of
 from fidpath.outputs.jigs.manifolds import NotClosed, closed, of_mesh
 from fidpath.outputs.jigs.parts.pins import halves_of
 from fidpath.outputs.jigs.pieces import Jig, Piece, Size
@@ -148,7 +149,8 @@ def enlarged(sections: Sections, scale: float, fuse: float) -> Sections:
     centres = sections.centres * scale
     share = wanted / np.maximum(length, 1e-9)
     rings = centres[:, :, None, :] + ray * np.minimum(share, _before_next(centres, ray, sections.count))[..., None]
-    return Sections(rings, centres, sections.tangents, sections.count, sections.station, sections.thickness * scale)
+    thicknesses = tuple(thickness * scale for thickness in sections.thicknesses)
+    return replace(sections, rings=rings, centres=centres, thicknesses=thicknesses)
 
 
 def _before_next(centres: Floats, ray: Floats, count: Ints) -> Floats:

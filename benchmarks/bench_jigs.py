@@ -13,7 +13,8 @@ from fidpath.job.reader import read_job
 from fidpath.outputs.jigs.catalogue import JIGS, USUAL, Outcome, files
 from fidpath.outputs.jigs.jig_report import as_text, entry_of
 from fidpath.outputs.jigs.parts.step_model import model
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import made
 from figures import figure, least
 

@@ -20,7 +20,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "tests" / "support"))
 from fidpath.errors import CannotBeMade
 from fidpath.outputs.jigs.catalogue import JIGS, files
 from fidpath.outputs.jigs.pieces import Jig, Piece
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from jig_checks import VOLUME, check_slots
 from jig_jobs import random_plans
 from readback import sound

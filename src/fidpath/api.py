@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any, Literal
 from fidpath.errors import FidpathError, NoSuchName
 from fidpath.job.job import Job
 from fidpath.job.reader import parse_job, read_job
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 
 if TYPE_CHECKING:
     from PIL.Image import Image

@@ -27,7 +27,7 @@ from fidpath.job.reader import parse_job
 from fidpath.machine.compiled import cache_folder
 from fidpath.machine.files import beside, folder_name, sweep_parts, write_text
 from fidpath.methods.method import Method
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from jobs import die
 
 ROOT = Path(__file__).parents[2]

@@ -17,7 +17,8 @@ from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import seat_of
 from fidpath.geometry.strands import Strands
 from fidpath.job.job import Terminator
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling import thin_start as start
 from fidpath.states.closing import nearest

@@ -23,7 +23,8 @@ from fidpath.checking.passes import (
 )
 from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure_step, name_wrong_way, off_plan
 from fidpath.geometry.strands import Strands
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import Made, made
 from jobs import a_job
 from shapes import lone

@@ -22,7 +22,8 @@ from fidpath.geometry.braid import Braid, braid_of, straight
 from fidpath.geometry.seat import Seat
 from fidpath.geometry.strands import Bury, Hole, LaidRope, Strands, of_one_rope
 from fidpath.meshing.sections import Sections, sections_of
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling import clearest, settle
 from fidpath.states.finished_rope import Draft
 from jobs import a_job

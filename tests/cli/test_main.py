@@ -212,7 +212,7 @@ def test_help_is_quick_and_loads_nothing_heavy() -> None:
     assert helped.returncode == 0
     assert all(command in helped.stdout for command in ("new", "plan", "verify", "build"))
     heavy = ["numpy", "pint", "pydantic", "rich", "pyvista", "trimesh", "scipy", "numba"]
-    loaded = "import sys; from fidpath import cli; cli.main(['--help']); print([m for m in sys.modules])"
+    loaded = "import sys; from fidpath.cli import main; main.main(['--help']); print([m for m in sys.modules])"
     environment = {**os.environ, "PYTHONPATH": str(ROOT / "src")}
     modules = subprocess.run(
         [sys.executable, "-c", loaded], capture_output=True, text=True, env=environment, check=True

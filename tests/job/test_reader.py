@@ -8,55 +8,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fidpath.errors import CannotBeMade, Exit, JobError
+from fidpath.errors import CannotBeMade, JobError
 from fidpath.job.locate import key_lines, line_of
 from fidpath.job.reader import LARGEST, parse_job, read_job, with_line
 from fidpath.job.rules import rule
 from fidpath.job.template import template, write_new
+from texts import GOOD, refused
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
-
-GOOD = """\
-schema = 1
-name = "test splice"
-
-[rope]
-diameter = "8 mm"
-strands = 12
-weave = "over-two"
-pitch = "7 d"
-
-[terminator]
-kind = "ring"
-bearing_diameter = "40 mm"
-groove_radius = "4.5 mm"
-width = "12 mm"
-
-[line]
-captive_end = "made off"
-
-[[line.ends]]
-name = "lower end"
-
-[tools]
-fids = ["10 mm", "6 mm"]
-"""
 
 
 def changed(old: str, new: str) -> str:
     """The good file with one line replaced."""
     assert GOOD.count(old) == 1, old
     return GOOD.replace(old, new)
-
-
-def refused(text: str) -> JobError:
-    """The error a text is refused with."""
-    with pytest.raises(JobError) as caught:
-        parse_job(text, "job.toml")
-    assert caught.value.code == Exit.JOB
-    assert caught.value.what and caught.value.remedy
-    assert "\n" not in str(caught.value)
-    return caught.value
 
 
 def test_a_good_file() -> None:

@@ -22,7 +22,8 @@ from fidpath.methods.mistake_sheet import as_text
 from fidpath.methods.mistakes import LOCKED, Likely, likely, look_next
 from fidpath.methods.placeholders import length_shown
 from fidpath.methods.sightings import BY_KEY, QUESTIONS, SightingError, Sightings, check, sightings_of
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.states.kinds import state_of
 from jobs import a_job
 
@@ -37,12 +38,12 @@ def demo() -> Plan:
 
 def off(plan: Plan, picks: float) -> float:
     """What is said of an eye that is so many picks from the plan's."""
-    return plan.eye_slack / plan.pick + picks
+    return plan.needed_lock().eye_slack / plan.pick + picks
 
 
 def own_signs(plan: Plan) -> dict[str, Sightings]:
     """For each mistake what gives it away."""
-    half, lost = plan.braid.strands // 2, plan.eye_lost_to_lock / plan.pick
+    half, lost = plan.braid.strands // 2, plan.needed_lock().eye_lost / plan.pick
     practice = plan.job.practice
     return {
         "mark-on-strand": Sightings(mark_on_strand=True, slack_picks=off(plan, 1)),
@@ -166,7 +167,7 @@ def test_how_far_off_is_in_the_jobs_own_figures() -> None:
     plan = demo()
     tight = likely(sightings_of({"tight": "32 mm"}, plan), plan)
     assert tight[0].name == "no-lock-allowance"
-    rope = 32 + plan.eye_slack
+    rope = 32 + plan.needed_lock().eye_slack
     stretch = rope / (plan.eye_length - rope)
     assert f"{rope:.1f} mm too tight" in tight[0].how_far_off
     assert f"takes {stretch:.1%}; the limit is {plan.job.practice.post_stretch_share:.1%}" in tight[0].how_far_off
@@ -390,6 +391,7 @@ def answered(said: dict[str, str], plan: Plan) -> tuple[Sightings, tuple[Likely,
 def test_what_the_plan_leaves_loose_is_said() -> None:
     plan = next(p for p in (make_plan(a_job(bearing=b)) for b in np.linspace(3, 6, 13)) if p.eye_slack > p.pick / 2)
     said = as_text(*answered({"loose": "5 picks"}, plan), plan.job.name)
-    assert f"The plan itself leaves it {length_shown(plan.eye_slack, plan)} looser than exact." in " ".join(
-        said.split()
+    assert (
+        f"The plan itself leaves it {length_shown(plan.needed_lock().eye_slack, plan)} looser than exact."
+        in " ".join(said.split())
     )

@@ -138,7 +138,7 @@ def test_the_bench_table_and_json_show_a_text_as_it_stands(text: str) -> None:
 
 @pytest.mark.parametrize("text", [text for text in HOSTILE.values() if text.isprintable()])
 def test_a_table_for_a_spreadsheet_holds_no_formula(text: str) -> None:
-    line = make_line(read_job(SCENES / "lines" / "line-cap-shroud.toml", whole_line=True))
+    line = make_line(read_job(SCENES / "lines" / "line-cap-shroud.toml"))
     plan = replace(line, job=named(line.job, text))
     done = SetPlan(text, text, (Made(text, 1, plan, 1000.0),), (), ())
     rows = list(csv.reader(io.StringIO(set_sheet.as_csv(done), newline="")))

@@ -10,9 +10,12 @@ import pytest
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import braid as law
 from fidpath.geometry.braid import Braid, braid_of, fitted, lift, straight, strand_offsets
+from fidpath.geometry.eye import eye_of_loop, eye_of_throat
+from fidpath.geometry.seat import seat_of
 from fidpath.job.job import Job
-from fidpath.planning import planner as planning
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.locked import chosen, fits, wanted_eye
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from jobs import a_job
 
 ROOT2 = np.sqrt(2.0)
@@ -63,7 +66,7 @@ def test_a_ropes_braid_is_the_fitted_one_in_its_own_size() -> None:
 
 def test_one_long_diamond_can_be_the_whole_neck() -> None:
     plan = make_plan(a_job(pitch=14.0, gap=0.6, strands=8))
-    assert plan.diamonds_entry_to_h1 == 1
+    assert plan.needed_lock().diamonds_entry_to_h1 == 1
 
 
 @pytest.mark.parametrize(
@@ -94,22 +97,27 @@ def test_a_refusal_says_what_where_and_what_to_do(job: Job, source: str, what: s
 
 def sums(plan: Plan) -> dict[str, tuple[float, float]]:
     """Figures of a plan beside the sums that they are by their words."""
-    d, lost = plan.braid.diameter, plan.eye_lost_to_lock
+    d, lost = plan.braid.diameter, plan.needed_lock().eye_lost
     crown_to_h1 = plan.eye.distance + plan.eye.bend_radius - d / 2
-    rope = plan.cover.host_length + plan.neck_host + plan.neck_tail + 2 * plan.rope_between_holes
-    spanned = plan.cover.tip_axial + plan.neck.reach + plan.hole_spacing + crown_to_h1
+    rope = (
+        plan.cover.host_length
+        + plan.needed_lock().neck_host
+        + plan.needed_lock().neck_tail
+        + 2 * plan.rope_between_holes
+    )
+    spanned = plan.cover.tip_axial + plan.neck.reach + plan.eye.zone.spacing + crown_to_h1
     return {
         "consumed": (plan.rope_consumed, rope + plan.eye_length + plan.bury_length - spanned),
-        "bare neck": (plan.bare_neck, plan.neck_host - plan.hole_length / 2),
-        "tail": (plan.tail_beyond_h1, plan.rope_h1_to_h2 + plan.neck_tail + plan.bury_length),
-        "laid out": (plan.tail_to_lay_out, plan.tail_beyond_h1 + 4 * d),
+        "bare neck": (plan.needed_lock().bare_neck, plan.needed_lock().neck_host - plan.eye.zone.hole_length / 2),
+        "tail": (plan.station_tip, plan.station_h2 + plan.needed_lock().neck_tail + plan.bury_length),
+        "laid out": (plan.tail_to_lay_out, plan.station_tip + 4 * d),
         "rough mark": (plan.rough_bury_mark, plan.bury_length + 4 * d),
         "take-up": (plan.take_up, plan.cover.take_up + 0.045 * d),
-        "stretch": (plan.stretch_needed_without_allowance, lost / (plan.loop_before_lock - 2 * lost)),
+        "stretch": (plan.needed_lock().stretch_without_allowance, lost / (plan.needed_lock().loop_before - 2 * lost)),
         "D/d": (plan.D_over_d, plan.job.terminator.bearing_diameter_mm / d),
         "tip": (plan.station_tip, plan.station_entry_tail + plan.bury_length),
-        "entry": (plan.station_entry_host, -2 * plan.diamonds_entry_to_h1 * plan.pick),
-        "H2": (plan.station_h2, plan.picks_h1_to_h2 * plan.pick),
+        "entry": (plan.station_entry_host, -2 * plan.needed_lock().diamonds_entry_to_h1 * plan.pick),
+        "H2": (plan.station_h2, plan.needed_lock().picks_h1_to_h2 * plan.pick),
     }  # fmt: skip
 
 
@@ -118,73 +126,73 @@ def test_figures_are_the_sums_that_their_words_say(kind: str) -> None:
     plan = make_plan(a_job(d=8.0, kind=kind))
     for name, (figure, added) in sums(plan).items():
         assert figure == pytest.approx(added, rel=1e-12), name
-    assert plan.locked
-    assert not replace(plan, rope_between_holes=0.0).locked
 
 
 def test_places_for_h2_reach_from_three_picks_short_to_four_long() -> None:
     plan = make_plan(a_job())
-    ideal = (plan.eye_wanted + plan.rope_between_holes) / plan.pick
-    picks = [choice.picks for choice in plan.choices]
+    ideal = (plan.needed_lock().eye_wanted + plan.rope_between_holes) / plan.pick
+    picks = [choice.picks for choice in plan.needed_lock().choices]
     assert picks == list(range(int(np.floor(ideal)) - 3, int(np.ceil(ideal)) + 5))
-    for choice in plan.choices:
+    for choice in plan.needed_lock().choices:
         assert choice.rope_h1_to_h2 == pytest.approx(choice.picks * plan.pick)
-        assert choice.eye == pytest.approx(choice.rope_h1_to_h2 - plan.rope_between_holes)
+        assert choice.eye.loop == pytest.approx(choice.rope_h1_to_h2 - plan.rope_between_holes)
 
 
 def test_the_place_chosen_has_the_least_slack_of_those_that_fit_under_sixty_degrees() -> None:
     for throat in (35.0, 50.0, 58.0, 60.0, 64.0):
         plan = make_plan(a_job(throat=throat))
-        good = [c for c in plan.choices if c.fits and not c.rolled]
-        narrow = [c for c in good if c.throat <= np.radians(60) + 1e-9] or good
+        good = [c for c in plan.needed_lock().choices if c.fits and not c.rolled]
+        narrow = [c for c in good if c.eye.throat <= np.radians(60) + 1e-9] or good
         best = min(narrow, key=lambda c: abs(c.slack))
-        assert plan.picks_h1_to_h2 == best.picks, throat
+        assert plan.needed_lock().picks_h1_to_h2 == best.picks, throat
 
 
 def room(plan: Plan, choice_eye: float) -> float:
     """Clear rope beyond the terminator's rim, in rope diameters."""
     d = plan.braid.diameter
-    eye = planning.eye_of_loop(plan.lens, d, plan.job.terminator.bearing_diameter_mm, choice_eye)
+    eye = eye_of_loop(plan.eye.zone, d, plan.job.terminator.bearing_diameter_mm, choice_eye)
     return (eye.distance - plan.seat.reach - plan.seat.nose - plan.seat.lip) / d
 
 
 @pytest.mark.parametrize("eye_length", [90.0, 95.0, 100.0, 110.0, 130.0])
 def test_a_place_fits_where_the_rim_leaves_the_rope_room_to_pass(eye_length: float) -> None:
     plan = make_plan(a_job(eye_length=eye_length))
-    for choice in plan.choices:
-        assert choice.fits is bool(room(plan, choice.eye) >= 0.8), choice
+    for choice in plan.needed_lock().choices:
+        assert choice.fits is bool(room(plan, choice.eye.loop) >= 0.8), choice
 
 
 def test_a_teardrops_flanks_leave_one_degree_to_spare() -> None:
     seen = set()
     for bearing in (4.0, 4.5, 5.0, 5.5, 6.0):
         plan = make_plan(a_job(kind="teardrop", bearing=bearing))
-        for choice in plan.choices:
-            wide = choice.throat / 2 > plan.seat.flank + np.radians(1.0)
-            assert choice.fits is (not wide and bool(room(plan, choice.eye) >= 0.8))
+        for choice in plan.needed_lock().choices:
+            wide = choice.eye.throat / 2 > plan.seat.flank + np.radians(1.0)
+            assert choice.fits is (not wide and bool(room(plan, choice.eye.loop) >= 0.8))
             seen.add((wide, choice.fits))
         narrow = make_plan(a_job(kind="teardrop", bearing=bearing, throat=20.0))
         by_flank = min(2 * plan.seat.flank, np.radians(20.0))
-        wanted = planning.eye_of_throat(plan.lens, 10.0, bearing * 10, by_flank)
-        assert narrow.eye_wanted == pytest.approx(wanted.loop)
+        wanted = eye_of_throat(plan.eye.zone, 10.0, bearing * 10, by_flank)
+        assert narrow.needed_lock().eye_wanted == pytest.approx(wanted.loop)
     assert len(seen) > 1
 
 
 def test_a_throat_of_sixty_degrees_is_preferred_to_a_wider_one_whatever_the_slack() -> None:
     job = a_job()
     plan = make_plan(job)
-    near, wide, wanted = plan.choices[3], np.radians(60) + 1e-9, planning._wanted_eye(job, plan.lens)
-    for throat, chosen in ((wide, 20), (wide + 1e-6, 30), (np.radians(60.5), 30)):
+    near, wide = plan.needed_lock().choices[3], np.radians(60) + 1e-9
+    wanted = wanted_eye(job, plan.eye.zone, plan.seat)
+    for throat, taken in ((wide, 20), (wide + 1e-6, 30), (np.radians(60.5), 30)):
         choices = (
-            replace(near, picks=20, throat=throat, slack=0.1, fits=True, rolled=False),
-            replace(near, picks=30, throat=np.radians(50), slack=-5.0, fits=True, rolled=False),
+            replace(near, picks=20, eye=replace(near.eye, throat=throat), slack=0.1, fits=True, rolled=False),
+            replace(near, picks=30, eye=replace(near.eye, throat=np.radians(50)), slack=-5.0, fits=True, rolled=False),
         )
-        assert planning._chosen(job, plan.braid, plan.lens, wanted, choices)[1] == chosen
+        assert chosen(job, wanted, choices).picks == taken
 
 
 def test_a_teardrops_throat_may_be_wider_than_its_flanks_by_one_degree_and_no_more() -> None:
     job = a_job(kind="teardrop")
     eye = make_plan(job).eye
-    half = planning.seat_of(job.terminator).flank + np.radians(1.0)
-    assert planning._fits(job, replace(eye, throat=2 * half, distance=1e4))
-    assert not planning._fits(job, replace(eye, throat=2 * half + 1e-9, distance=1e4))
+    seat = seat_of(job.terminator)
+    half = seat.flank + np.radians(1.0)
+    assert fits(replace(eye, throat=2 * half, distance=1e4), seat)
+    assert not fits(replace(eye, throat=2 * half + 1e-9, distance=1e4), seat)

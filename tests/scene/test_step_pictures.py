@@ -22,7 +22,8 @@ from fidpath.outputs.pictures.labels import faults
 from fidpath.outputs.pictures.offscreen import render
 from fidpath.outputs.pictures.overlays import SIZES, _set, chip_shows, contrasting
 from fidpath.outputs.pictures.pen import Pen
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.scene.captions import CAUTION, seen_from, sights, turn_words
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.paint import chips, face_dots, face_rings, fanned, hole_axes, key_of, model_of, opened, rope_colours

@@ -14,7 +14,7 @@ from fidpath.methods.method import Method, worded
 from fidpath.outputs import handout, page
 from fidpath.outputs.pictures.contact_sheet import Entry, contact_sheet, thumbnail
 from fidpath.planning import sheet
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 Data = Mapping[str, Mapping[str, Any]]
 

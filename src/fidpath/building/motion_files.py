@@ -10,7 +10,7 @@ from fidpath.arrays import Progress
 from fidpath.machine import files as output
 from fidpath.outputs.motion import film
 from fidpath.outputs.motion.settled_motion import FRAMES, frames, summary
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.settling.settled_states import Made
 
 

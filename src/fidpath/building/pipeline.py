@@ -26,7 +26,8 @@ from fidpath.machine import files as output
 from fidpath.machine.digest import digest_of
 from fidpath.methods.method import Method
 from fidpath.methods.method_file import method
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import check_state
 
 MOTION, TURNED = ("motion.json", "motion.webp"), ("turntable.webp",)

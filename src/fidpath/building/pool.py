@@ -17,7 +17,7 @@ from fidpath.building.tasks import Piece
 from fidpath.building.worker import SCREEN, Drawn, Finish
 from fidpath.errors import EnvironmentProblem
 from fidpath.methods.method import Method
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 
 class Crew:

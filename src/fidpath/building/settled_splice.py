@@ -8,7 +8,7 @@ from typing import Any
 
 from fidpath.checking import SolverLog, measure
 from fidpath.meshing.sections import Sections, sections_of
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.settling import Settled, clearest, settle
 
 

@@ -11,7 +11,7 @@ from fidpath.building.worker import Drawn, Finish
 from fidpath.machine.digest import digest_of, source_digest
 from fidpath.methods.method import Method
 from fidpath.outputs.handout import PAPERS
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.finished_views import FINISHED as VIEWS
 from fidpath.settling.settled_states import FINISHED
 

@@ -23,7 +23,7 @@ from fidpath.checking import SolverLog
 from fidpath.checking.step_report import Planned, measure_step
 from fidpath.meshing.meshes import Mesh
 from fidpath.methods.method import Method, worded, worded_way
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.scene import Scene
 from fidpath.settling.settled_states import FINISHED, Made, laid, made
 from fidpath.states.kinds import INVARIANTS
@@ -129,7 +129,7 @@ def measured(kind: str) -> dict[str, Any]:
 
 def _report(one: Made) -> dict[str, Any]:
     log = SolverLog(float(one.settled.log.certificate_min), one.settled.log.settle_seconds)
-    planned = planned_for(one.plan if one.kind.startswith("plain-") else _held[0].plan, one.kind)
+    planned = planned_for(_held[0].plan, one.kind)
     return measure_step(one.settled.strands, one.settled.draft.thin, one.sections, log, planned)
 
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fidpath.lines.loft_file import Loft
     from fidpath.lines.sets import SetPlan
     from fidpath.lines.uncertainty import Belief
-    from fidpath.planning.planner import Plan
+    from fidpath.planning.plan import Plan
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file of the line.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
@@ -80,7 +80,7 @@ def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units:
     from fidpath.lines import line_sheet
     from fidpath.lines.line import make_line
 
-    known, belief = with_loft(read_job(job, whole_line=True), loft)
+    known, belief = with_loft(read_job(job), loft)
     with _about(job):
         made = make_line(known, belief)
     typer.echo(line_sheet.as_json(made) if as_json else line_sheet.bench_sheet(made, both_units), nl=False)
@@ -220,7 +220,7 @@ def compare(
     from fidpath.lines.comparison import read_measured
     from fidpath.machine import files as output
 
-    known, belief = with_loft(read_job(job, whole_line=True), loft)
+    known, belief = with_loft(read_job(job), loft)
     found = read_measured(measured, known)
     with _about(job):
         rows = held(known, found, belief)

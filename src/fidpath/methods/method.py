@@ -9,7 +9,7 @@ from typing import Literal
 
 from fidpath.arrays import Vector
 from fidpath.methods.placeholders import fill
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 ToolKind = Literal[
     "small fid", "large fid", "fids from both sides", "tape", "marker", "knife", "terminator", "post", "straight edge",

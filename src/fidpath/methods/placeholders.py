@@ -9,16 +9,14 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from fidpath.errors import JobError
 from fidpath.job.rules import rule
-from fidpath.planning.ends import EndPlan, end_plan
 from fidpath.planning.figures import JOB, Figure, figures, rule_source
 from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.units import Rounding
 
@@ -71,7 +69,10 @@ def _word(name: str, plan: Plan | None) -> str:
 def _figure(name: str) -> Words:
     def word(plan: Plan) -> str:
         every = (*lengths(plan), *marks(plan), *figures(plan))
-        return shown(next(figure for figure in every if figure.name == name), plan)
+        found = next((figure for figure in every if figure.name == name), None)
+        if found is None:
+            raise JobError(f'this splice has no figure "{{{name}}}"', "Leave it out of the method's words")
+        return shown(found, plan)
 
     return word
 
@@ -83,10 +84,10 @@ def _drops(plan: Plan) -> str:
 
 def _fit(plan: Plan) -> str:
     """How the planned eye fits, in words."""
-    off = length_shown(abs(plan.eye_slack), plan)
+    off = length_shown(abs(plan.needed_lock().eye_slack), plan)
     if off == length_shown(0.0, plan):
         return "an exact fit"
-    return f"{off} {'loose' if plan.eye_slack > 0 else 'tight'}"
+    return f"{off} {'loose' if plan.needed_lock().eye_slack > 0 else 'tight'}"
 
 
 def _stretch_source(plan: Plan) -> str:
@@ -99,21 +100,6 @@ def _most_stretch(plan: Plan) -> str:
 
 def _tape(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
     return shown(Figure("", "", mm, "", "", "", rounding=rounding), plan)
-
-
-def _plain(plan: Plan) -> EndPlan:
-    """The job's first end as a plain buried eye."""
-    line = plan.job.line
-    plain = replace(line.ends[0], splice="plain", terminator=None)
-    return end_plan(replace(plan.job, line=replace(line, ends=(plain,))), 0)
-
-
-def _plain_mark(name: str, plan: Plan) -> float:
-    return next(mark.from_cut for mark in _plain(plan).marks if mark.name == name)
-
-
-def _plain_eye(plan: Plan) -> str:
-    return _tape(_plain_mark("entry", plan) - _plain_mark("bury_mark", plan), plan)
 
 
 def _mark_place(plan: Plan) -> str:
@@ -138,7 +124,7 @@ PLACEHOLDERS: Mapping[str, Words] = MappingProxyType(
         "more": _half(1),
         "mark_place": _mark_place,
         "diamond": lambda plan: length_shown(2 * plan.pick, plan),
-        "picks_h1_to_h2": lambda plan: str(plan.picks_h1_to_h2),
+        "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
         "bury_diameters": lambda plan: f"{plan.job.practice.bury_diameters:g}",
         "drops": _drops,
         "stagger": lambda plan: length_shown(plan.taper.stagger, plan),
@@ -150,9 +136,6 @@ PLACEHOLDERS: Mapping[str, Words] = MappingProxyType(
         "terminator": lambda plan: plan.job.terminator.name,
         "captive_end": lambda plan: plan.job.line.captive_end,
         "thread_on_first": lambda plan: ", ".join(plan.job.line.thread_on_first) or "nothing",
-        "plain_eye": _plain_eye,
-        "plain_bury_mark": lambda plan: _tape(_plain_mark("bury_mark", plan), plan, "up"),
-        "plain_tail": lambda plan: _tape(_plain_mark("entry", plan), plan, "up"),
     }
 )
 """Every name that may stand in braces, and its words for a plan."""

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Any, Literal
 
 from fidpath.errors import Exit, FidpathError
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.units import UnitError, read_length
 
 Hand = Literal["left", "right"]
@@ -275,7 +275,7 @@ def _check_eye(seen: Sightings, plan: Plan | None) -> None:
     slack = seen.slack_picks
     if seen.wont_go_in and slack is not None and slack > -0.5:
         raise SightingError("the terminator won't go in and yet the eye isn't tight", "Measure the eye again")
-    if plan is not None and slack is not None and slack * plan.pick <= -plan.eye_wanted:
+    if plan is not None and slack is not None and slack * plan.pick <= -plan.needed_lock().eye_wanted:
         raise SightingError("an eye so tight would have no rope in it", "Measure again how much is missing")
     if seen.daylight and seen.gap_diameters == 0:
         raise SightingError("there is daylight between the legs and yet no rope between the holes", "Look again")

@@ -15,7 +15,7 @@ from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.meshing.sections import middle as rope_middle
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.units import INCH_MM, is_imperial, show_length
 
@@ -167,9 +167,9 @@ def _whole(splice: _Splice) -> Scene:
     low, high = tip[0] - 4 * d, crown + 1.5 * d
     strip: Box = (0, 70, 1600, 300)
     rows = {"A": (0, 380, 800, 370), "B": (800, 380, 800, 370), "C": (0, 760, 800, 370), "D": (800, 760, 800, 370)}
-    throat, eye = plan.hole_spacing / 2, (crown + plan.hole_spacing) / 2
+    throat, eye = plan.eye.zone.spacing / 2, (crown + plan.eye.zone.spacing) / 2
     coarse = sections_of(splice.strands, rays=12, refine=1)
-    span_eye = (crown - plan.hole_spacing) / d + 5
+    span_eye = (crown - plan.eye.zone.spacing) / d + 5
     whole = Panel(
         strip,
         tilted(((low + high) / 2, 0.0, 0.0), high - low, LEAN),
@@ -212,7 +212,7 @@ def _numbers(splice: _Splice) -> str:
     plan = splice.plan
     return (
         f"throat {np.degrees(plan.throat_angle):.0f} deg; eye {splice.length(plan.eye_length)} of rope; "
-        f"H1 to H2 {plan.picks_h1_to_h2} picks = {splice.length(plan.rope_h1_to_h2)}; "
+        f"H1 to H2 {plan.needed_lock().picks_h1_to_h2} picks = {splice.length(plan.station_h2)}; "
         f"take-up {splice.length(plan.take_up)}; cover {splice.length(plan.swollen_diameter)} across"
     )
 
@@ -224,7 +224,7 @@ def _taper_start(splice: _Splice) -> Spot:
 
 def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
     plan, d = splice.plan, splice.d
-    middle = plan.hole_spacing * 0.35
+    middle = plan.eye.zone.spacing * 0.35
     reach = span * d / 2 + 2 * d
     return Panel(
         box,
@@ -233,7 +233,11 @@ def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
         "" if full else "the throat",
         "" if full else "A",
         _marks(splice, full),
-        (Dimension(f"hole spacing {splice.length(plan.hole_spacing)}", splice.at(plan.station_h2), splice.at(0.0), 1),),
+        (
+            Dimension(
+                f"hole spacing {splice.length(plan.eye.zone.spacing)}", splice.at(plan.station_h2), splice.at(0.0), 1
+            ),
+        ),
     )
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.methods.method import WrongWay
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.captions import CAUTION, Sight, wrong_columns
 from fidpath.scene.paint import key_of
 from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel

@@ -9,7 +9,7 @@ import numpy as np
 from fidpath.arrays import Floats, Vector
 from fidpath.meshing.meshes import Mesh
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import PALETTE, Ghost, Solid
 from fidpath.scene.tools import Placed, bent, measuring_tape, stitches, tool_parts
@@ -140,7 +140,7 @@ def _whipped(model: Model, station: float, way: int) -> Placed:
 def _measured(model: Model, plan: Plan, at: str) -> list[Solid]:
     """A measuring tape lying along the rope where a length is taken: from a hole round the eye, or from the tail."""
     tip = model.state.tip
-    spans = {"eye": (0.0, plan.loop_before_lock), **{letter: (0.0, at) for letter, at in plan.holes[1:]}}
+    spans = {"eye": (0.0, plan.loop_fitted), **{letter: (0.0, at) for letter, at in plan.holes[1:]}}
     if tip is not None:
         spans["tail end"] = (tip, max(tip - plan.tail_to_lay_out, model.state.first))
     if at not in spans:

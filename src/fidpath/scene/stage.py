@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from fidpath.arrays import Floats
 from fidpath.methods.method import Step
 from fidpath.methods.placeholders import fill
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
 from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, opened
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fidpath.methods.method import Step
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.captions import CAUTION, column, sights
 from fidpath.scene.paint import key_of, model_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fidpath.errors import CannotBeMade
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.states import drawn_up_states as recipes_lens
 from fidpath.states import eye_states as recipes_eye
 from fidpath.states import lock_states as recipes_lock

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.handout import compact_scenes as compact
+from fidpath.outputs.handout import compact
 from fidpath.scene.scene import Camera, Chip, Panel, Scene, Section, Solid, Words, project
 
 

@@ -21,7 +21,7 @@ from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge
 from fidpath.outputs.jigs.paths import area, circle
 from fidpath.outputs.jigs.printable import overhang, printability, thin_walls
 from fidpath.outputs.jigs.tolerances import fine_mm, grade_mm
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from jig_jobs import a_plan
 from jobs import a_job
 from readback import from_stl

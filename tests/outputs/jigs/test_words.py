@@ -18,7 +18,7 @@ from fidpath.outputs.jigs.parts import bury_rule, coupon, eye_former, hole_gauge
 from fidpath.outputs.jigs.paths import box, circle, polygon, rounded
 from fidpath.outputs.jigs.pieces import Flat, Jig
 from fidpath.outputs.jigs.plates import crosses, encloses, faults, piece_of, plate
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from jig_jobs import a_plan
 from jobs import a_job
 

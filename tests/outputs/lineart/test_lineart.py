@@ -29,7 +29,8 @@ from fidpath.outputs.lineart.trace import borders, loops
 from fidpath.outputs.pictures.labels import faults
 from fidpath.outputs.pictures.offscreen import render
 from fidpath.outputs.pictures.raster import visible
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.scene.finished_views import finished_scene
 from fidpath.scene.scene import PALETTE, Camera, Chip, Ghost, Label, Panel, Scene, Section, Solid, Words
 from fidpath.scene.step_picture import step_scene

@@ -19,7 +19,8 @@ from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.motion import film
 from fidpath.outputs.motion.film_files import MP4_RATE, QUALITIES, Still, write_film
 from fidpath.outputs.motion.frame_painter import bodies, painted
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.scene.scene import PALETTE, Camera, Solid
 from fidpath.settling.settled_states import laid, made
 from fidpath.states.rope_state import RopeState

@@ -22,7 +22,8 @@ from fidpath.outputs.motion import moves
 from fidpath.outputs.motion import settled_motion as motion
 from fidpath.outputs.motion.morph import Closure, Shape, between, chain_of, closed, resized, shape_of, shared
 from fidpath.outputs.motion.settled_motion import Frame, frames, summary, thinned
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling import Effort, clearest_state, settle
 from fidpath.states.draping import arc_lengths, axis_of, state_draft, stations
 from fidpath.states.kinds import INVARIANTS, state_of

@@ -392,7 +392,7 @@ def test_measuring_between_marks(tab: Tab, demo: Any) -> None:
     strands = made["snug"].settled.strands
     line, _ = middle(strands.points, strands.count)
     ends = [np.array([np.interp(u, strands.station, line[:, c]) for c in range(3)]) for u in (0.0, plan.station_h2)]
-    assert found["along"] == pytest.approx(plan.rope_h1_to_h2, abs=0.01)
+    assert found["along"] == pytest.approx(plan.station_h2, abs=0.01)
     assert found["straight"] == pytest.approx(float(np.linalg.norm(ends[1] - ends[0])), abs=0.1)
     assert "280.0 mm" in tab.page.locator("#measured").inner_text()
     tab.page.click("#measure-clear")

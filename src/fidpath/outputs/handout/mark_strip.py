@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Drawing, Label, Shape, Stroke, box, merged
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 BAR_MM = 200.0
@@ -51,7 +51,7 @@ class Tile:
 def strip_marks(plan: Plan) -> tuple[Mark, ...]:
     """Every mark by its letter as in the model, at its station; a plain buried eye has no holes to mark."""
     drops = plan.taper.drops if plan.taper.stagger > 0 else ()
-    holes = [Mark("H1", 0.0), Mark("H2", plan.station_h2)] if plan.locked else []
+    holes = [Mark("H1", 0.0), Mark("H2", plan.station_h2)] if plan.lock else []
     found = [
         Mark("E", plan.station_entry_host),
         *holes,

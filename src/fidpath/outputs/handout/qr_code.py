@@ -5,7 +5,7 @@ from __future__ import annotations
 from fidpath.machine.files import folder_name
 from fidpath.outputs.handout.true_size import Drawing, Shape
 from fidpath.planning.figures import Figure
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 
 CODE_MM = 42.0

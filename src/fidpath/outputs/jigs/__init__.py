@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from fidpath.outputs.jigs.catalogue import FORMATS, NAMES, USUAL, Wanted, files, outcome_of
 from fidpath.outputs.jigs.jig_report import Entry, as_json, as_text, entry_of
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
     from fidpath.settling.settled_states import Made

@@ -19,7 +19,7 @@ from fidpath.outputs.jigs.pieces import Jig, Piece
 from fidpath.outputs.jigs.step_file import step
 from fidpath.outputs.jigs.stl import stl
 from fidpath.outputs.jigs.threemf import threemf
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
     from fidpath.settling.settled_states import Made

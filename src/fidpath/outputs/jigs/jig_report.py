@@ -13,7 +13,7 @@ from fidpath.outputs.jigs.pieces import Jig, Piece, Size
 from fidpath.outputs.jigs.printable import STEEP, Printability, printability
 from fidpath.outputs.jigs.sizes import spoken
 from fidpath.outputs.jigs.tolerances import SOURCES, fine_mm, printed_mm
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 CAUTION = (
     "Gauges and sizes only, no strength: follow the rope maker's data and local rules; a qualified rigger decides."

@@ -22,7 +22,7 @@ from fidpath.meshing.sections import sections_of
 from fidpath.outputs.motion.film_files import Still, write_film
 from fidpath.outputs.motion.frame_painter import Bodies, bodies, painted, softened
 from fidpath.outputs.pictures.pen import Pen
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.paint import STRETCHES, Model, face_rings, opened, rope_solid
 from fidpath.scene.props import terminator, tools, vector
 from fidpath.scene.scene import PALETTE, Camera

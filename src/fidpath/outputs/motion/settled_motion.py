@@ -20,7 +20,7 @@ from fidpath.geometry.strands import Hole, Strands
 from fidpath.outputs.motion import lock_moves as moves_lock
 from fidpath.outputs.motion import tail_moves as moves_tail
 from fidpath.outputs.motion.moves import Board, Pose, Stretch, board_of
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.settling import Effort, Settled, settle
 from fidpath.settling.settled_states import finished
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance

@@ -10,7 +10,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.methods.method import Method, Step, View, WrongWay, worded, worded_way
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import CAUTIONS, as_data
 from fidpath.scene.paint import Model, chips, face_rings, hole_axes, is_open, model_of
 from fidpath.scene.panels import looked_at

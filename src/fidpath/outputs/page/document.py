@@ -27,7 +27,7 @@ from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import Link, as_links
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.captions import CAUTION
 from fidpath.scene.scene import PALETTE, Solid
 from fidpath.settling.settled_states import Made

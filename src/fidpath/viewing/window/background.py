@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath.errors import FidpathError
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.scene import Solid
 from fidpath.settling import settled_states as steps
 from fidpath.settling.settled_states import Made

@@ -11,7 +11,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands, section_range, strand_mesh
 from fidpath.methods.method import Method, Step, WrongWay, worded, worded_way
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.captions import Sight, sights
 from fidpath.scene.paint import Model, chips, face_rings, is_open, model_of, rope_colours
 from fidpath.scene.panels import camera_of

@@ -19,7 +19,8 @@ from fidpath.job.reader import read_job
 from fidpath.machine import files as output
 from fidpath.methods.method import Method
 from fidpath.methods.method_file import method
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.scene.captions import CAUTION
 from fidpath.viewing.window.actors import Drawing
 from fidpath.viewing.window.background import Ready, Settler

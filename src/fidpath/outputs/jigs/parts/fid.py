@@ -18,7 +18,7 @@ from fidpath.outputs.jigs.paths import box
 from fidpath.outputs.jigs.pieces import Flat, Jig, Piece, Size
 from fidpath.outputs.jigs.plates import faults, lines_of, plate
 from fidpath.outputs.jigs.sizes import with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 BED_EDGE = 5.0
 WALL = 0.8

@@ -8,7 +8,7 @@ from fidpath.outputs.jigs.paths import Path, rounded
 from fidpath.outputs.jigs.pieces import Jig, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import engraved, foot, with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 NOTCH = 1.6
 """Width of a marking notch, mm: a pen's tip or a pin goes in."""
@@ -35,10 +35,10 @@ def outline_of(wide: float, high: float, gap: float, tongue: float, spacing: flo
 
 def hole_gauge(plan: Plan) -> Jig:
     """The gauge as a plate. Raises CannotBeMade where the plan has no lock, and so no second hole."""
-    if not plan.locked:
+    if not plan.lock:
         raise CannotBeMade("a plain buried eye has one hole", "Leave the hole gauge out", key="line.ends.splice")
     job, t = plan.job, plan.job.printing.text_height_mm
-    gap, spacing = plan.hole_gap, plan.rope_between_holes
+    gap, spacing = plan.eye.zone.gap, plan.rope_between_holes
     rows = [f"GAP {engraved(gap, job)}", f"ALONG LEG {engraved(spacing, job)}"]
     wide = max(spacing + 14.0, gap + 10.0, max(width(row, t) for row in rows) + 6 * MARGIN)
     said = foot(f"{with_unit(job.rope.diameter_mm, job)} ROPE", t, wide - 4 * MARGIN)

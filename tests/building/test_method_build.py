@@ -20,7 +20,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.job.reader import read_job
 from fidpath.methods.method_file import method
 from fidpath.planning.planner import make_plan
-from fidpath.states.kinds import INVARIANTS
+from fidpath.states.kinds import KINDS
 from jobs import a_job
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -45,8 +45,8 @@ def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]
         assert step["named"] is None, step["name"]
         assert step["passes_as_declared"] and step["crossings_outside_holes"] == 0
         assert all(step[name] <= bound for name, bound in UPPER.items() if name in step)
-        if step["name"] in INVARIANTS:
-            assert tuple(step["invariants"].values()) == INVARIANTS[step["name"]], step["name"]
+        if (asked := KINDS[step["name"]].invariants) is not None:
+            assert tuple(step["invariants"].values()) == asked, step["name"]
 
 
 def test_every_wrong_way_is_caught_and_named(reports: dict[str, list[dict[str, object]]]) -> None:

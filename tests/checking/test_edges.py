@@ -22,7 +22,8 @@ from fidpath.planning.planner import make_plan
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling import thin_start as start
 from fidpath.states.closing import nearest
-from fidpath.states.finished_rope import draft
+from fidpath.states.draft import draft_of
+from fidpath.states.kinds import state_of
 from jobs import a_job
 
 
@@ -38,7 +39,7 @@ def plan() -> Plan:
 
 @pytest.fixture(scope="module")
 def laid(plan: Plan) -> Strands:
-    return draft(plan).laid
+    return draft_of(state_of(plan, "buried")).laid
 
 
 def test_a_shape_whose_lengths_would_all_be_too_short_closes_nowhere() -> None:

@@ -25,7 +25,7 @@ from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import Made, made
+from fidpath.settling.settled_states import SettledState, settled_state
 from jobs import a_job
 from shapes import lone
 
@@ -48,8 +48,8 @@ def _plan() -> Plan:
 
 
 @cache
-def _made(kind: str) -> Made:
-    return made(_plan(), kind)
+def _made(kind: str) -> SettledState:
+    return settled_state(_plan(), kind)
 
 
 def _planned(**changed: Any) -> Planned:

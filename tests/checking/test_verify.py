@@ -25,7 +25,8 @@ from fidpath.meshing.sections import Sections, sections_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.settling import clearest, settle
-from fidpath.states.finished_rope import Draft
+from fidpath.states.draft import Draft
+from fidpath.states.kinds import state_of
 from jobs import a_job
 
 Floats = NDArray[np.float64]
@@ -60,7 +61,7 @@ class Case:
 @pytest.fixture(scope="module")
 def case() -> Case:
     plan = make_plan(a_job(bury=36.0, bearing=3.0))
-    draft = clearest(plan)
+    draft = clearest(state_of(plan, "buried"))
     strands = settle(draft).strands
     return Case(plan, draft, strands, sections_of(strands))
 

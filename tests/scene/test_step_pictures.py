@@ -47,7 +47,7 @@ from fidpath.scene.tools import (
     tube,
     turned,
 )
-from fidpath.settling.settled_states import Made, made
+from fidpath.settling.settled_states import SettledState, settled_state
 from jobs import a_job
 
 GREY = np.array([0.2126, 0.7152, 0.0722])
@@ -66,8 +66,8 @@ def _plan() -> Plan:
 
 
 @lru_cache
-def _made(kind: str) -> Made:
-    return made(_plan(), kind)
+def _made(kind: str) -> SettledState:
+    return settled_state(_plan(), kind)
 
 
 @lru_cache

@@ -24,7 +24,7 @@ from fidpath.geometry.rods import Rod
 from fidpath.geometry.strands import Hole, Strands
 from fidpath.meshing.meshes import open_edges, part_mesh, part_strands, strand_mesh, volume
 from fidpath.meshing.sections import Sections, sections_of
-from fidpath.settling import Settled, clearest_state, settle
+from fidpath.settling import Settled, clearest, settle
 from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState
 from shapes import a_braid
 
@@ -51,7 +51,7 @@ def state(heading: float = -np.pi / 2) -> RopeState:
 
 @cache
 def settled(heading: float = -np.pi / 2) -> Settled:
-    return settle(clearest_state(state(heading)), bound=0.0009)
+    return settle(clearest(state(heading)), bound=0.0009)
 
 
 @pytest.fixture(scope="module")

@@ -31,10 +31,10 @@ def digests() -> dict[str, str]:
 def settled(plan, way) -> dict[str, bytes]:  # type: ignore[no-untyped-def]
     """The page of one state, the state's line art, picture and solids, and its scale model."""
     from fidpath.building import worker as bench_hand
-    from fidpath.settling.settled_states import made
+    from fidpath.settling.settled_states import settled_state
 
     index = next(k for k, step in enumerate(way.steps) if step.state == "h1-first-fid")
-    state = made(plan, "h1-first-fid")
+    state = settled_state(plan, "h1-first-fid")
     bench_hand.hold(plan, way)
     drawn = {**bench_hand.step_state(index).files, **bench_hand.draw_step(index).files}
     files = {"page.html": splice_page(plan, [state], way).encode(), **drawn}

@@ -21,7 +21,7 @@ from fidpath.geometry.braid import straight
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import made
+from fidpath.settling.settled_states import settled_state
 from jobs import a_job
 from shapes import a_braid, plain
 
@@ -74,7 +74,7 @@ def _plan() -> Plan:
 
 @cache
 def _settled(kind: str) -> Strands:
-    return made(_plan(), kind).settled.strands
+    return settled_state(_plan(), kind).settled.strands
 
 
 def _h2(strands: Strands) -> float:

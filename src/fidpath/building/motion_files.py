@@ -11,7 +11,7 @@ from fidpath.machine import files as output
 from fidpath.outputs.motion import film
 from fidpath.outputs.motion.settled_motion import FRAMES, frames, summary
 from fidpath.planning.plan import Plan
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 
 def write_motion(plan: Plan, out: Path, tell: Progress, count: int = FRAMES) -> list[Path]:
@@ -25,7 +25,7 @@ def write_motion(plan: Plan, out: Path, tell: Progress, count: int = FRAMES) -> 
     return [out / "motion.json", out / "motion.webp"]
 
 
-def write_turntable(plan: Plan, made: Made, out: Path, tell: Progress) -> list[Path]:
+def write_turntable(plan: Plan, made: SettledState, out: Path, tell: Progress) -> list[Path]:
     """`turntable.webp`, the finished splice turned once about the load line."""
     target = out / "turntable.webp"
     film.film(target, film.TURN_FRAMES, film.turntable(plan, made), plan.braid.thickness, tell)

@@ -28,7 +28,7 @@ from fidpath.methods.method import Method
 from fidpath.methods.method_file import method
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import check_state
+from fidpath.states.kinds import state_of
 
 MOTION, TURNED = ("motion.json", "motion.webp"), ("turntable.webp",)
 """What moves."""
@@ -84,7 +84,7 @@ def build(
     work = _work_asked(make_plan(job), method(method_name or job.line.ends[0].splice), steps, finish, out)
     for piece in work.outdated:
         if piece.state is not None:
-            check_state(work.plan, piece.state)
+            state_of(work.plan, piece.state)
     moving = (*(MOTION if motion or film else ()), *(TURNED if film else ()))
     work.kept.refuse((*worklist.NAMES, *moving))
     output.make_folder(out)
@@ -138,10 +138,11 @@ def _moving(plan: Plan, out: Path, tell: Progress, motion: bool, turned: bool) -
     if not motion:
         return []
     from fidpath.building import motion_files as moving
-    from fidpath.settling.settled_states import FINISHED, made
+    from fidpath.settling.settled_states import settled_state
+    from fidpath.states.kinds import FINISHED
 
     written = moving.write_motion(plan, out, tell)
-    return written + (moving.write_turntable(plan, made(plan, FINISHED), out, tell) if turned else [])
+    return written + (moving.write_turntable(plan, settled_state(plan, FINISHED), out, tell) if turned else [])
 
 
 def _built(work: _Work, hands: Crew, tell: Progress) -> list[Path]:

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath.checking import SolverLog, measure
-from fidpath.meshing.sections import Sections, sections_of
+from fidpath.meshing.sections import Sections
 from fidpath.planning.plan import Plan
-from fidpath.settling import Settled, clearest, settle
+from fidpath.settling import Settled
+from fidpath.settling.settled_states import settled_state
+from fidpath.states.kinds import FINISHED
 
 
 @dataclass(frozen=True)
@@ -24,9 +26,8 @@ class Finished:
 
 def finished_splice(plan: Plan, progress: Callable[[float], None] | None = None) -> Finished:
     """Settles and measures a plan's splice. Raises CannotBeMade where it can't be settled."""
-    settled = settle(clearest(plan), progress=progress)
-    sections = sections_of(settled.strands)
-    return Finished(plan, settled, sections, found(plan, settled, sections))
+    one = settled_state(plan, FINISHED, progress)
+    return Finished(plan, one.settled, one.sections, found(plan, one.settled, one.sections))
 
 
 def found(plan: Plan, settled: Settled, sections: Sections) -> dict[str, Any]:

@@ -13,7 +13,7 @@ from fidpath.methods.method import Method
 from fidpath.outputs.handout import PAPERS
 from fidpath.planning.plan import Plan
 from fidpath.scene.finished_views import FINISHED as VIEWS
-from fidpath.settling.settled_states import FINISHED
+from fidpath.states.kinds import KINDS
 
 NAMES = (
     "plan.json", "verify.json", "contact-sheet.png", "splice.html", "splice.glb",
@@ -50,7 +50,7 @@ def step_pieces(plan: Plan, way: Method, finish: Finish) -> list[Piece]:
     """The states of the method's steps, in order, and then their pictures."""
     base, states, pictures = _base(plan), [], []
     for index, step in enumerate(way.steps):
-        name, last, whole = bench_hand.file_name(way, index), index == len(way.steps) - 1, step.state == FINISHED
+        name, last, whole = bench_hand.file_name(way, index), index == len(way.steps) - 1, KINDS[step.state].finished
         before = way.steps[index - 1].state if index else ""
         state = digest_of(base, name, step.state, last)
         states.append(Piece(f"state-{name}", state, bench_hand.step_state, (index,), whole, step.state))
@@ -63,7 +63,7 @@ def wrong_pieces(plan: Plan, way: Method, finish: Finish) -> list[Piece]:
     """The states of the method's wrong ways, in order, and then their pictures."""
     base, states, pictures = _base(plan), [], []
     for wrong in way.wrong_ways:
-        name, whole = wrong.name, wrong.beside == FINISHED
+        name, whole = wrong.name, KINDS[wrong.beside].finished
         state = digest_of(base, name, wrong.beside)
         states.append(Piece(f"mistake-{name}", state, bench_hand.wrong_state, (name,), whole))
         pictures.append(Piece(f"wrong-{name}", digest_of(base, finish, wrong), bench_hand.draw_wrong, (name,), whole))

@@ -25,8 +25,8 @@ from fidpath.meshing.meshes import Mesh
 from fidpath.methods.method import Method, worded, worded_way
 from fidpath.planning.plan import Plan
 from fidpath.scene.scene import Scene
-from fidpath.settling.settled_states import FINISHED, Made, laid, made
-from fidpath.states.kinds import INVARIANTS
+from fidpath.settling.settled_states import SettledState, laid_state, settled_state
+from fidpath.states.kinds import FINISHED, kind_of
 from fidpath.units import is_imperial
 
 KEPT = 6
@@ -37,9 +37,6 @@ STEP_RAYS = 10
 
 WHOLE = "1-whole-splice"
 """The picture of the finished splice that the handout shows."""
-
-NOT_DRAWN_UP = "free-end-in-h2"
-"""Here each leg is through the other, and the lock still open."""
 
 
 @dataclass(frozen=True)
@@ -99,20 +96,20 @@ def _end_with(parent: BaseProcess, shelf: Path | None) -> None:
 
 
 @lru_cache(maxsize=KEPT)
-def _settled(kind: str) -> Made:
+def _settled(kind: str) -> SettledState:
     """A state, from the shelf where another process has settled it."""
     held = _held[0]
     place = None if held.shelf is None else held.shelf / kind
     if place is not None and place.exists():
-        there: Made = pickle.loads(place.read_bytes())
+        there: SettledState = pickle.loads(place.read_bytes())
         return there
-    one = made(held.plan, kind)
+    one = settled_state(held.plan, kind)
     if place is not None:
         _shelve(one, place)
     return one
 
 
-def _shelve(one: Made, place: Path) -> None:
+def _shelve(one: SettledState, place: Path) -> None:
     """Puts a state where others find it; where there is no room for it they settle their own."""
     beside = place.with_name(f"{place.name}.{os.getpid()}")
     try:
@@ -127,7 +124,7 @@ def measured(kind: str) -> dict[str, Any]:
     return _report(_settled(kind))
 
 
-def _report(one: Made) -> dict[str, Any]:
+def _report(one: SettledState) -> dict[str, Any]:
     log = SolverLog(float(one.settled.log.certificate_min), one.settled.log.settle_seconds)
     planned = planned_for(_held[0].plan, one.kind)
     return measure_step(one.settled.strands, one.settled.draft.thin, one.sections, log, planned)
@@ -135,13 +132,14 @@ def _report(one: Made) -> dict[str, Any]:
 
 def planned_for(its: Plan, kind: str) -> Planned:
     """What a plan asks of a state, for the check."""
+    known = kind_of(kind)
     return Planned(
         diameter=its.braid.diameter,
         holes=its.holes,
-        rope_between_holes=float("inf") if kind == NOT_DRAWN_UP else its.rope_between_holes,
+        rope_between_holes=its.rope_between_holes if known.drawn_up else float("inf"),
         bury_length=its.bury_length,
         strands_at_tip=its.braid.strands - 2 * its.job.practice.taper_drops,
-        invariants=INVARIANTS.get(kind),
+        invariants=known.invariants,
     )
 
 
@@ -168,7 +166,7 @@ def draw_step(index: int) -> Drawn:
     plan, method = _held[0].plan, _held[0].method
     step = worded(method.steps[index], plan)
     one = _settled(step.state)
-    before = laid(plan, method.steps[index - 1].state) if index else None
+    before = laid_state(plan, method.steps[index - 1].state) if index else None
     name = file_name(method, index)
     scene = step_scene(step, one, before, one.plan, of=method.steps[-1].number, part=method.part(index))
     files = {**_sheets(scene, name), f"steps/{name}.png": _png(scene)}
@@ -203,7 +201,7 @@ def _unit() -> str:
     return "in" if is_imperial(_held[0].plan.job.length_unit) else "mm"
 
 
-def _tools(one: Made) -> dict[str, Mesh]:
+def _tools(one: SettledState) -> dict[str, Mesh]:
     """The bodies of the tools that part the strands, by name."""
     from fidpath.scene.tools import Placed, tool_parts
 

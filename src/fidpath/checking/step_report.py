@@ -16,6 +16,7 @@ from fidpath.checking.passes import Crossings, Found, crossings_found, fids_foun
 from fidpath.checking.report import SolverLog, Where
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.sections import Sections
+from fidpath.states.kinds import KINDS
 
 Measures = dict[str, Any]
 
@@ -38,10 +39,7 @@ FID_NEAR = 3.0
 """A fid further than this from a hole's planned place isn't in that hole, in diameters."""
 
 BY_INVARIANTS: Mapping[tuple[int, int, int], str] = {
-    (-1, -1, 2): "tail-other-face",
-    (-1, 1, -2): "bight-other-face",
-    (-1, 1, 0): "both-other-face",
-    (-1, -1, 1): "no-tail-pass",
+    kind.invariants: kind.name for kind in KINDS.values() if kind.mistake and kind.invariants is not None
 }
 """Mistakes of the lock by (s_1, s_2, I_2), for a tail that crosses the standing part from its left."""
 

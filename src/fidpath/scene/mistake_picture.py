@@ -15,7 +15,7 @@ from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of,
 from fidpath.scene.props import terminator_aside, tools, vector
 from fidpath.scene.scene import Camera, Label, Panel, Scene
 from fidpath.scene.stage import Stage, over, showing, staged
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 AREA: Box = (0, 74, 1600, 730)
 """Where right and wrong stand, page pixels."""
@@ -26,7 +26,7 @@ BELOW: Box = (24, 818, 1552, 312)
 CAPTIONS = ("as it should be", "wrong")
 
 
-def wrong_scene(way: WrongWay, made_wrong: Made, made_right: Made, plan: Plan) -> Scene:
+def wrong_scene(way: WrongWay, made_wrong: SettledState, made_right: SettledState, plan: Plan) -> Scene:
     """A mistake beside the right way, in one or two views, both to one scale; its signs and the way back below.
 
     The mistake's words are filled already. Where a hole is split unevenly, it is shown cut across besides.
@@ -48,7 +48,7 @@ def wrong_scene(way: WrongWay, made_wrong: Made, made_right: Made, plan: Plan) -
     return Scene(way.name, title, tuple(panels), key_of(pair[0].model), (CAUTION,), words=wrong_columns(way, BELOW))
 
 
-def _shown(made: Made, plan: Plan) -> Stage:
+def _shown(made: SettledState, plan: Plan) -> Stage:
     """A state with the tools it holds; letters stand at its open holes alone."""
     stage = staged(made, None, plan, plan.letters, turns=True)
     holes = {o.name for o in stage.model.state.openings}

@@ -13,7 +13,7 @@ from fidpath.scene.captions import mark_places, mark_words, turn_words
 from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, opened
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.rope_state import Opening
 
 
@@ -39,7 +39,12 @@ class Stage:
 
 
 def staged(
-    made: Made, before: Model | None, plan: Plan, marks: Sequence[str], turns: bool, worked: Collection[str] = ()
+    made: SettledState,
+    before: Model | None,
+    plan: Plan,
+    marks: Sequence[str],
+    turns: bool,
+    worked: Collection[str] = (),
 ) -> Stage:
     """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`).
 

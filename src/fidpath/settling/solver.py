@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -17,7 +17,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.rods import table
 from fidpath.geometry.strands import Strands
 from fidpath.settling import contact_kernels as kernels
-from fidpath.states.finished_rope import Draft, with_points
+from fidpath.states.draft import Draft
 
 RAMP, SWEEPS_A_STEP = 20, 15
 """Steps of the ramp and sweeps in each."""
@@ -227,7 +227,7 @@ def settle(
     points = laid.points.copy()
     points[laid.alive] = run.flat.x
     seconds = time.perf_counter() - began
-    return Settled(with_points(laid, points), draft, Log(run.certificate, sweeps, seconds, overlap))
+    return Settled(replace(laid, points=points), draft, Log(run.certificate, sweeps, seconds, overlap))
 
 
 def _run(run: _Sweeper, guarded: bool, progress: Callable[[float], None] | None, bound: float) -> tuple[int, float]:

@@ -11,11 +11,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from fidpath.arrays import Vector
+from fidpath.arrays import Floats, Vector
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.curve import Chain
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import Seat
+from fidpath.geometry.strands import Bury
 
 
 @dataclass(frozen=True)
@@ -64,6 +65,20 @@ class Tool:
 
 
 @dataclass(frozen=True)
+class Profile:
+    """How a bury shortens, swells and squeezes a rope, at rising stations `(m,)` mm and straight between them.
+
+    arc: `(m,)` mm along the rope's line from its station zero; radius: `(m,)` mm, the strands' mean distance from the
+    axis; packing: `(m,)`, share of its free thickness a strand keeps.
+    """
+
+    station: Floats
+    arc: Floats
+    radius: Floats
+    packing: Floats
+
+
+@dataclass(frozen=True)
 class RopePath:
     """One rope of a state, planar, from station `first` to `last`; `arc_zero` is station zero's arc length on `chain`.
 
@@ -71,7 +86,8 @@ class RopePath:
     is free; either is squeezed over its last `taper` mm. `ends` are the stations at which the tail's strands end, where
     they have been dropped. `rolled` is a stretch between two stations over which the rope is rolled half a turn, and
     stays so. `phase`: by how much the braid's crossings are ahead of their usual stations, mm. `stretches` are the
-    rope's parts by name, each from its first station; `marks` the stations of lettered marks.
+    rope's parts by name, each from its first station; `parts` are finer ones, as its solids have them, where there are
+    any; `marks` the stations of lettered marks. `profile`: what a bury makes of the rope, None without one.
     """
 
     braid: Braid
@@ -86,7 +102,9 @@ class RopePath:
     rolled: tuple[float, float] | None = None
     phase: float = 0.0
     stretches: tuple[tuple[str, float], ...] = ()
+    parts: tuple[tuple[str, float], ...] = ()
     marks: tuple[tuple[str, float], ...] = ()
+    profile: Profile | None = None
     name: str = "rope"
 
 
@@ -94,7 +112,8 @@ class RopePath:
 class RopeState:
     """One state of the ropes on the table; openings, passes and tools are of all of them.
 
-    `seat` is the terminator's body, None without one. `heading`: direction of the standing part at its zero, radians;
+    `bury`: where a tail lies in the standing part, None where none does. `seat` is the terminator's body, None without
+    one. `heading`: direction of the standing part at its zero, radians;
     pictures turn with it. What a state of one rope says of that rope can be asked of the state itself.
     """
 
@@ -103,6 +122,7 @@ class RopeState:
     openings: tuple[Opening, ...] = ()
     passes: tuple[Pass, ...] = ()
     tools: tuple[Tool, ...] = ()
+    bury: Bury | None = None
     seat: Seat | None = None
     seat_centre: Vector = (0.0, 0.0, 0.0)
     heading: float = 0.0

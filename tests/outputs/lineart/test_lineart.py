@@ -34,7 +34,7 @@ from fidpath.planning.planner import make_plan
 from fidpath.scene.finished_views import finished_scene
 from fidpath.scene.scene import PALETTE, Camera, Chip, Ghost, Label, Panel, Scene, Section, Solid, Words
 from fidpath.scene.step_picture import step_scene
-from fidpath.settling.settled_states import made
+from fidpath.settling.settled_states import settled_state
 from fidpath.units import INCH_MM
 from jobs import a_job
 
@@ -51,10 +51,10 @@ def _plan() -> Plan:
 @lru_cache
 def _scene(name: str) -> Scene:
     if name.startswith("1-") or name.startswith("3-"):
-        made_ = made(_plan(), "buried")
+        made_ = settled_state(_plan(), "buried")
         return finished_scene(name, _plan(), made_.settled.strands, made_.sections)
     step = worded(method("locked-captive").step(name), _plan())
-    return step_scene(step, made(_plan(), name), made(_plan(), "locked"), _plan(), 14)
+    return step_scene(step, settled_state(_plan(), name), settled_state(_plan(), "locked"), _plan(), 14)
 
 
 @lru_cache

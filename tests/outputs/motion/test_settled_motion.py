@@ -21,12 +21,13 @@ from fidpath.outputs.motion import lock_moves as moves_lock
 from fidpath.outputs.motion import moves
 from fidpath.outputs.motion import settled_motion as motion
 from fidpath.outputs.motion.morph import Closure, Shape, between, chain_of, closed, resized, shape_of, shared
-from fidpath.outputs.motion.settled_motion import Frame, frames, summary, thinned
+from fidpath.outputs.motion.settled_motion import Frame, frames, of_thinner_rope, summary
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import Effort, clearest_state, settle
-from fidpath.states.draping import arc_lengths, axis_of, state_draft, stations
-from fidpath.states.kinds import INVARIANTS, state_of
+from fidpath.settling import Effort, clearest, settle
+from fidpath.states.draft import draft_of
+from fidpath.states.draping import arc_lengths, axis_of, stations
+from fidpath.states.kinds import KINDS, state_of
 from fidpath.states.rope_state import Opening, RopeState
 from jobs import a_job
 
@@ -142,7 +143,7 @@ def test_strands_go_through_what_each_frame_says(plan: Plan, film: list[Frame]) 
 def test_invariants_change_only_where_a_pass_comes_into_being(plan: Plan, film: list[Frame]) -> None:
     before = (0, 0, 0)
     for stretch in motion.STORY:
-        after = INVARIANTS.get(stretch.to, (0, 0, 0))
+        after = KINDS[stretch.to].invariants or (0, 0, 0)
         allowed = {before, after} if stretch.name in ENTERING else {after}
         for frame in of(film, stretch.name):
             if frame.state.passes:
@@ -310,8 +311,8 @@ def test_shape_and_chain_are_inverse(plan: Plan) -> None:
 
 
 def test_a_thinner_rope_lies_on_the_same_axis_with_thinner_strands(plan: Plan) -> None:
-    draft = state_draft(state_of(plan, "h1-first-fid"))
-    thin = thinned(draft, 0.5)
+    draft = draft_of(state_of(plan, "h1-first-fid"))
+    thin = of_thinner_rope(draft, 0.5)
     assert thin.laid.points.mean(axis=0) == pytest.approx(draft.laid.points.mean(axis=0), abs=1e-9)
     assert thin.laid.thickness == pytest.approx(0.5 * draft.laid.thickness)
     away = [np.linalg.norm(d.laid.points - d.laid.axis, axis=2) for d in (thin, draft)]
@@ -321,7 +322,7 @@ def test_a_thinner_rope_lies_on_the_same_axis_with_thinner_strands(plan: Plan) -
 
 
 def test_less_effort_settles_to_nearly_the_same(plan: Plan) -> None:
-    draft = clearest_state(plan.braid, state_of(plan, "h1-second-fid"))
+    draft = clearest(state_of(plan, "h1-second-fid"))
     full, same, less = settle(draft), settle(draft, effort=Effort()), settle(draft, effort=motion.EFFORT, bound=0.01)
     assert np.array_equal(full.strands.points, same.strands.points)
     assert less.log.sweeps < 0.5 * full.log.sweeps

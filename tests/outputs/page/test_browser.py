@@ -22,7 +22,7 @@ from fidpath.planning.planner import make_plan
 from fidpath.scene.paint import rope_solid
 from fidpath.scene.scene import PALETTE, Camera, Panel
 from fidpath.scene.stage import staged
-from fidpath.settling.settled_states import Made, all_made
+from fidpath.settling.settled_states import SettledState, all_settled
 from pages import PHONE, WIDE, Tab, browser_path, chromium, drawn
 
 DEMO = Path(__file__).parents[3] / "scenes" / "demo.toml"
@@ -40,7 +40,7 @@ def browser():  # type: ignore[no-untyped-def]
 @pytest.fixture(scope="module")
 def demo(browser):  # type: ignore[no-untyped-def]
     plan = make_plan(read_job(DEMO))
-    return plan, {made.kind: made for made in all_made(plan, STATES)}
+    return plan, {made.kind: made for made in all_settled(plan, STATES)}
 
 
 @pytest.fixture(scope="module")
@@ -136,7 +136,9 @@ def test_the_page_shows_what_the_picture_shows(tab: Tab, demo: Any, key: str, ki
     assert (solid == drawn(page)).mean() > 0.99
 
 
-def _rendered(plan: Any, made: Made, before: Made, camera: Camera, size: tuple[int, int]) -> tuple[Floats, Any]:
+def _rendered(
+    plan: Any, made: SettledState, before: SettledState, camera: Camera, size: tuple[int, int]
+) -> tuple[Floats, Any]:
     from fidpath.scene.paint import model_of
 
     stage = staged(made, model_of(before), plan, ("H1", "H2"), True)
@@ -354,7 +356,7 @@ def test_measuring_agrees_with_the_strands(tab: Tab, demo: Any) -> None:
     assert f"{found['straight']:.1f} mm" in tab.page.locator("#measured").inner_text()
 
 
-def _hit(made: Made, camera: dict[str, Any], spot: tuple[float, float]) -> tuple[Floats, float]:
+def _hit(made: SettledState, camera: dict[str, Any], spot: tuple[float, float]) -> tuple[Floats, float]:
     """Place and station where a line of sight first meets the drawn strands."""
     axes = {name: np.array(camera[name]) for name in ("right", "up", "toward", "centre")}
     start = axes["centre"] + axes["right"] * (spot[0] - camera["width"] / 2) / camera["scale"]

@@ -10,7 +10,7 @@ from fidpath.outputs.jigs.jig_report import Entry, as_json, as_text, entry_of
 from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
-    from fidpath.settling.settled_states import Made
+    from fidpath.settling.settled_states import SettledState
 
 __all__ = ["FORMATS", "NAMES", "USUAL", "Entry", "Wanted", "one", "report_files", "written"]
 
@@ -20,7 +20,7 @@ EVERYTHING = Wanted()
 """All jigs in their usual formats, the model that of the locked step."""
 
 
-def one(plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: Made | None = None) -> tuple[Files, Entry]:
+def one(plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: SettledState | None = None) -> tuple[Files, Entry]:
     """One jig's files, name and bytes, and what the report says of it; both may cross to another process.
 
     made: a settled step that the model shows; without it `wanted.step` is settled. A jig that can't be made has no

@@ -78,7 +78,7 @@ def _small_curl(board: Board, state: RopeState, size: float, thin: float) -> Rop
 
     A curl before H2 gives its rope to the eye, one behind it to the tail.
     """
-    braid, h2 = board.plan.braid, board.bench.h2
+    braid, h2 = board.plan.braid, board.builder.h2
     openings = tuple(_scaled(o, thin) if o.name == "H2" else o for o in state.openings)
     *others, curl = state.passes
     rope = (1 - size) * max(h2 - curl.guest, 0.0)
@@ -130,17 +130,17 @@ def _h2_between(board: Board, a: RopeState, b: RopeState, share: float) -> Closu
     """H2 held where it lies and as it bears, its place and bearing shared out between two states."""
     found = []
     for state in (a, b):
-        at = np.array([board.bench.h2])
+        at = np.array([board.builder.h2])
         arc = arc_lengths(board.plan.braid, state.openings, at) + state.arc_zero
         found.append(np.append(points(state.chain, arc)[0], heading(state.chain, arc)[0]))
     x, y, turn = ((1 - share) * found[0] + share * found[1]).tolist()
-    return Closure(board.bench.h2, (x, y), None, turn)
+    return Closure(board.builder.h2, (x, y), None, turn)
 
 
 def _with_bight(board: Board, state: RopeState) -> Pose:
     """The state with the bight's two legs listed in H2 once its nose is through; while it enters, as entering."""
     d, eye = board.d, stations(board.plan.braid, 0.5 * board.d, state.passes[0].guest - 0.5 * board.d)
-    axis, left = axis_of(state, np.append(eye, board.bench.h2))
+    axis, left = axis_of(state, np.append(eye, board.builder.h2))
     beyond = -((axis[:-1] - axis[-1]) @ left[-1])
     nose = int(np.argmax(beyond))
     if beyond[nose] < -NEAR * d:

@@ -17,7 +17,7 @@ from fidpath.planning.plan import Plan
 from fidpath.states.draping import axis_of
 from fidpath.states.kinds import state_of
 from fidpath.states.lock_states import LONG, bent
-from fidpath.states.recipe import Bench
+from fidpath.states.recipe import StateBuilder
 from fidpath.states.rope_state import Opening, Pass, RopeState, Tool
 
 KINDS = (
@@ -57,9 +57,9 @@ class Board:
     keys: Mapping[str, RopeState]
 
     @property
-    def bench(self) -> Bench:
+    def builder(self) -> StateBuilder:
         """What the recipes ask of the plan."""
-        return Bench(self.plan)
+        return StateBuilder(self.plan)
 
     @property
     def d(self) -> float:
@@ -68,7 +68,7 @@ class Board:
 
     def whole(self, state: RopeState, taped: bool = True) -> RopeState:
         """The state with the whole tail, its end taped for passing."""
-        end = self.bench.tail_end
+        end = self.builder.tail_end
         return state.lying(last=end, tip=end, taper=3.5 * self.d if taped else 0.0)
 
     def bare(self, kind: str) -> RopeState:

@@ -22,10 +22,10 @@ from fidpath.outputs.motion import tail_moves as moves_tail
 from fidpath.outputs.motion.moves import Board, Pose, Stretch, board_of
 from fidpath.planning.plan import Plan
 from fidpath.settling import Effort, Settled, settle
-from fidpath.settling.settled_states import finished
+from fidpath.settling.settled_states import settled_state
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
-from fidpath.states.draping import Start, hole_of, state_draft
-from fidpath.states.finished_rope import Draft
+from fidpath.states.draft import Draft, Start, draft_of, hole_of, thinned
+from fidpath.states.kinds import FINISHED
 from fidpath.states.rope_state import RopeState
 
 FRAMES = 240
@@ -205,8 +205,9 @@ def _settled(plan: Plan, pose: Pose) -> tuple[Settled, float]:
 def _start(braid: Braid, state: RopeState, thinner: float) -> Draft:
     """The draft with the first start that is clear enough. Raises CannotBeMade where none is."""
     best, clear = None, LEAST
+    laid = draft_of(state)
     for thin, lift in STARTS:
-        start = thinned(state_draft(state, Start(thin, lift * braid.diameter)), thinner)
+        start = of_thinner_rope(thinned(laid, state, Start(thin, lift * braid.diameter)), thinner)
         now = clearance(start)
         if now >= clear:
             best, clear = start, now
@@ -217,7 +218,7 @@ def _start(braid: Braid, state: RopeState, thinner: float) -> Draft:
     return best
 
 
-def thinned(draft: Draft, share: float) -> Draft:
+def of_thinner_rope(draft: Draft, share: float) -> Draft:
     """The draft of a rope that is thinner by `share`, on the same axis and of the same length."""
     laid = draft.laid
     axis, step = laid.axis, np.diff(laid.station)
@@ -238,6 +239,6 @@ def _holes(state: RopeState) -> tuple[Hole, ...]:
 
 def _buried(plan: Plan) -> Frame:
     """The finished splice."""
-    made = finished(plan)
+    made = settled_state(plan, FINISHED)
     log = made.settled.log
     return Frame(BURIED, 1.0, made.state, made.settled.strands, 1.0, 1 - log.overlap, log.certificate_min, True)

@@ -18,7 +18,7 @@ from fidpath.scene.panels import camera_of
 from fidpath.scene.scene import PALETTE, Camera, Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.tools import arrow
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 SIZE = (1280, 860)
 """Pixels of the window as it opens."""
@@ -95,7 +95,7 @@ def entries(plan: Plan, method: Method) -> tuple[Entry, ...]:
     return tuple(found)
 
 
-def view_of(entry: Entry, made: Made, before: Made | None) -> View:
+def view_of(entry: Entry, made: SettledState, before: SettledState | None) -> View:
     """An entry's state ready to be drawn; `before` is the state of the step before it."""
     if entry.step is not None:
         seen = model_of(before) if before is not None else None

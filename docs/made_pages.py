@@ -9,6 +9,8 @@ from pathlib import Path
 from types import UnionType
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
+from fidpath.job.splices import end_kinds
+
 ROOT = Path(__file__).parent.parent
 
 WORDS = {
@@ -20,6 +22,7 @@ WORDS = {
     "read_share": 'a share: `0.5` or `"50 %"`',
     "_name": "a name, printable, on one line",
     "_job_name": "a name that a folder can have",
+    "read_splice": ", ".join(f'`"{kind}"`' for kind in end_kinds()),
 }
 """What a key may hold, by the function that reads it."""
 
@@ -134,7 +137,13 @@ ABOUT = {
 def write(folder: Path) -> None:
     """Writes all of them, each only where it changed, so that Sphinx reads only those again."""
     folder.mkdir(exist_ok=True)
-    pages = (("job-file", job_file()), ("practice", practice()), ("formulas", formulas()), ("commands", commands()))
+    pages = (
+        ("job-file", job_file()),
+        ("practice", practice()),
+        ("formulas", formulas()),
+        ("commands", commands()),
+        ("outputs", outputs()),
+    )
     for name, text in pages:
         target = folder / f"{name}.md"
         if not target.exists() or target.read_text(encoding="utf-8") != text:
@@ -280,11 +289,11 @@ def practice() -> str:
 
 def formulas() -> str:
     """Every figure of the plan: its formula, its source, what it is measured from; the values are the demo job's."""
+    from fidpath.job.reader import read_job
     from fidpath.planning.figures import figures
     from fidpath.planning.lengths import lengths
     from fidpath.planning.marks import marks
     from fidpath.planning.planner import make_plan
-    from fidpath.job.reader import read_job
     from fidpath.planning.sheet import shown
 
     plan = make_plan(read_job(ROOT / "scenes" / "demo.toml"))
@@ -319,6 +328,23 @@ def commands() -> str:
         lines += ["| | | takes | left out |", "|---|---|---|---|"]
         lines += [_option(one, kinds[one.name]) for one in command.params if one.name != "help"]
         lines.append("")
+    return "\n".join(lines) + "\n"
+
+
+ASKED = {"always": "always", "steps": "unless `--no-steps`", "motion": "`--motion`, `--film`", "film": "`--film`"}
+"""When an output is made, by what it has to be asked for with."""
+
+
+def outputs() -> str:
+    """Every file that a build writes, from the registered outputs."""
+    from fidpath.outputs.registered import all_outputs
+
+    lines = ["# What a build writes", "", "Made from the outputs that are registered.", ""]
+    lines += ["| files | what they are | made |", "|---|---|---|"]
+    for output in all_outputs():
+        if output.files:
+            names = ", ".join(f"`{pattern}`" for pattern in output.patterns)
+            lines.append(f"| {names} | {output.title} | {ASKED[output.option]} |")
     return "\n".join(lines) + "\n"
 
 

@@ -43,7 +43,7 @@ def verify(job: JobLike, steps: bool = False, method: str | None = None) -> dict
 
     steps: also every step of the method and the usual mistakes, in `steps` and `wrong_ways`. Raises CannotBeMade.
     """
-    from fidpath.building.pipeline import verify_job
+    from fidpath.building.verification import verify_job
 
     known = read(job)
     return verify_job(known, (method or known.line.ends[0].splice) if steps or method else None)
@@ -66,13 +66,13 @@ def build(
     Raises CannotBeMade, OutputError, EnvironmentProblem.
     """
     from fidpath.building.pipeline import build as build_job
-    from fidpath.building.worker import Finish
     from fidpath.machine.files import results_folder
+    from fidpath.outputs.registry import PictureStyle
 
     known = read(job)
     folder = results_folder(known.name, None if out is None else Path(out))
-    finish = Finish(look, transparent)
-    return build_job(known, folder, steps=steps, method_name=method, motion=motion, film=film, finish=finish)
+    style = PictureStyle(look, transparent)
+    return build_job(known, folder, steps=steps, method_name=method, motion=motion, film=film, style=style)
 
 
 def picture(
@@ -101,24 +101,24 @@ def picture(
 
 def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
-    from fidpath.methods.method_file import method as method_named
+    from fidpath.methods.registry import method_of
     from fidpath.outputs.page import splice_page
     from fidpath.settling.settled_states import all_settled, settled_state
 
     planned = plan(job)
-    way = method_named(method or planned.job.line.ends[0].splice)
+    way = method_of(method or planned.job.line.ends[0].splice)
     last = way.steps[-1].state
     if not steps:
         return splice_page(planned, [settled_state(planned, last)], way)
-    states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.wrong_ways])
+    states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.mistakes])
     return splice_page(planned, list(all_settled(planned, list(states))), way)
 
 
 def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     """What a picture of that name shows."""
-    from fidpath.building.worker import file_name
-    from fidpath.methods.method import worded, worded_way
-    from fidpath.methods.method_file import method as method_named
+    from fidpath.methods.registry import method_of
+    from fidpath.methods.wording import worded, worded_mistake
+    from fidpath.outputs.registered.steps import step_name
     from fidpath.scene.finished_views import FINISHED as VIEWS
     from fidpath.scene.finished_views import finished_scene
     from fidpath.scene.mistake_picture import wrong_scene
@@ -130,29 +130,33 @@ def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     if name in views:
         one = settled_state(planned, FINISHED)
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
-    way = method_named(method or planned.job.line.ends[0].splice)
+    way = method_of(method or planned.job.line.ends[0].splice)
     for index, step in enumerate(way.steps):
-        if name not in (step.state, way.numbered(index), file_name(way, index)):
+        if name not in (step.state, way.numbered(index), step_name(way, index)):
             continue
         one = settled_state(planned, step.state)
         before = laid_state(planned, way.steps[index - 1].state) if index else None
         return step_scene(worded(step, planned), one, before, one.plan, of=way.steps[-1].number, part=way.part(index))
-    for wrong in way.wrong_ways:
+    for wrong in way.mistakes:
         if wrong.name == name:
             return wrong_scene(
-                worded_way(wrong, planned), settled_state(planned, name), settled_state(planned, wrong.beside), planned
+                worded_mistake(wrong, planned),
+                settled_state(planned, name),
+                settled_state(planned, wrong.beside),
+                planned,
             )
     numbers = map(way.numbered, range(len(way.steps)))
-    known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
+    known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.mistakes)]
     raise NoSuchName(f"there is no picture {name!r}", f"There are {', '.join(known)}")
 
 
 def plan_html(planned: Plan) -> str:
     """A plan as tables: marks, lengths, angles, each with what it is measured from, its formula and its source."""
+    from fidpath.cautions import BESIDE_FIGURES
     from fidpath.planning.figures import figures, warnings
     from fidpath.planning.lengths import lengths
     from fidpath.planning.marks import marks
-    from fidpath.planning.sheet import CAUTIONS, shown
+    from fidpath.planning.sheet import shown
 
     parts = [f"<h3>{html.escape(f'{planned.job.name}: {planned.job.rope.name}')}</h3>"]
     blocks = (("Lay out and mark", marks(planned)), ("Lengths", lengths(planned)), ("Angles", figures(planned)))
@@ -165,7 +169,7 @@ def plan_html(planned: Plan) -> str:
         head = "".join(f"<th>{word}</th>" for word in (title, "", "measured from", "formula and source"))
         parts.append(f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>")
     said = [f"{warning.text} ({warning.source})" for warning in warnings(planned)]
-    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *CAUTIONS)]
+    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *BESIDE_FIGURES)]
     return "".join(parts)
 
 

@@ -13,13 +13,18 @@ import pytest
 import trimesh
 from PIL import Image
 
-from fidpath.building import worker as bench_hand
-from fidpath.building.pipeline import build, verify_steps
+from fidpath.building.manifest import HOME
+from fidpath.building.pipeline import build
+from fidpath.building.request import request_for
+from fidpath.building.state_cache import StateCache
+from fidpath.building.verification import verify_steps
 from fidpath.checking.report import UPPER
 from fidpath.errors import CannotBeMade
 from fidpath.job.reader import read_job
-from fidpath.methods.method_file import method
-from fidpath.planning.planner import make_plan
+from fidpath.methods.registry import method_of
+from fidpath.outputs.registered import steps as step_outputs
+from fidpath.outputs.registered.steps import step_names
+from fidpath.outputs.registry import Context
 from fidpath.states.kinds import KINDS
 from jobs import a_job
 
@@ -39,7 +44,7 @@ def reports(request: pytest.FixtureRequest) -> dict[str, list[dict[str, object]]
 
 def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]]) -> None:
     names = [step["name"] for step in reports["steps"]]
-    assert names == list(dict.fromkeys(step.state for step in method("locked-captive").steps))
+    assert names == list(dict.fromkeys(step.state for step in method_of("locked-captive").steps))
     for step in reports["steps"]:
         assert step["failures"] == [], step["name"]
         assert step["named"] is None, step["name"]
@@ -64,13 +69,13 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
-    way = method("locked-captive")
-    names = [bench_hand.file_name(way, k) for k in range(len(way.steps))]
+    way = method_of("locked-captive")
+    names = step_names(way)
     wanted = {f"{name}{end}" for name in names for end in (".png", "-mm.stl", ".glb")}
     assert {path.name for path in (folder / "steps").iterdir()} == wanted
-    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.wrong_ways}
+    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.mistakes}
     assert (folder / "contact-sheet.png").exists()
-    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.wrong_ways)}
+    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.mistakes)}
     assert drawn < {path.stem for path in (folder / "lineart").glob("*.svg")}
     assert {path.stem for path in (folder / "lineart").glob("*.svg")} == {
         path.stem for path in (folder / "lineart").glob("*.pdf")
@@ -78,10 +83,10 @@ def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
     assert "jigs.txt" in {path.name for path in (folder / "jigs").iterdir()}
     page = (folder / "splice.html").read_text(encoding="utf-8")
     assert all(f'"state":"{state}"' in page for state in ("laid-out", "buried", "eye-loose"))
-    assert page.count("data:image/webp") == len(names) + len(way.wrong_ways)
+    assert page.count("data:image/webp") == len(names) + len(way.mistakes)
     report = json.loads((folder / "verify.json").read_text())
     assert len(report["steps"]) == len(way.steps)
-    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.wrong_ways]
+    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.mistakes]
 
 
 def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -89,7 +94,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
         files = [path for path in folder.rglob("*") if path.is_file()]
         return {path.relative_to(folder).as_posix(): path.stat().st_mtime_ns for path in files}
 
-    job, way = a_job(strands=8, bury=14.0), method("locked-captive")
+    job, way = a_job(strands=8, bury=14.0), method_of("locked-captive")
     before = stamps()
     build(job, folder)
     assert stamps() == before
@@ -97,15 +102,15 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
     assert stamps() == before
 
     steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
-    monkeypatch.setattr("fidpath.building.pipeline.method", lambda _name: replace(way, steps=tuple(steps)))
+    monkeypatch.setattr("fidpath.building.request.method", lambda _name: replace(way, steps=tuple(steps)))
     build(job, folder)
     changed = {name for name, when in stamps().items() if before.get(name) != when}
-    redone = {name.split("/")[-1].split(".")[0].split("-mm")[0] for name in changed}
-    assert redone == {
-        "01-laid-out", "step-01-laid-out", "contact-sheet", "page", "splice", "handout", "handout-a4", "handout-letter",
-        "plan", "verify", "texts",
+    assert changed == {
+        "steps/01-laid-out.png", "lineart/01-laid-out.svg", "lineart/01-laid-out.pdf", "contact-sheet.png",
+        "splice.html", "handout-a4.pdf", "handout-letter.pdf",
+        *(f"{HOME}/{name}.json" for name in
+          ("step-pictures.01-laid-out", "contact-sheet", "page", "handout.a4", "handout.letter")),
     }  # fmt: skip
-    assert not any(name.endswith((".stl", ".glb")) for name in changed)
     assert "An odd caption" in (folder / "splice.html").read_text(encoding="utf-8")
     monkeypatch.undo()
     (folder / "wrong" / "eye-loose.png").write_bytes(b"spoilt")
@@ -128,13 +133,11 @@ def test_solids_of_steps_read_back_as_closed_bodies(folder: Path) -> None:
 
 
 def test_a_step_drawn_twice_is_the_same_to_the_byte() -> None:
-    way = method("locked-captive")
-    bench_hand.hold(make_plan(a_job(strands=8, bury=14.0)), way)
-    index = next(k for k, step in enumerate(way.steps) if step.state == "h2-inside-out")
+    request = request_for(a_job(strands=8, bury=14.0))
+    name = next(name for name in step_names(request.method) if name.endswith("h2-inside-out"))
     sums = []
     for _ in range(2):
-        bench_hand._settled.cache_clear()
-        files = bench_hand.draw_step(index).files
+        files = step_outputs.make_picture(Context(request, StateCache(request.plan).settled), name).files
         sums.append({name: hashlib.sha256(content).hexdigest() for name, content in files.items()})
     assert sums[0] == sums[1]
 

@@ -28,13 +28,13 @@ from fidpath.lines.line import make_line
 from fidpath.lines.sets import Made, SetPlan
 from fidpath.machine.files import folder_name
 from fidpath.meshing.meshes import Mesh
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout
 from fidpath.outputs.handout.typeface import printable
 from fidpath.outputs.jigs import catalogue, stl
 from fidpath.outputs.jigs import flat_drawing as drawing
 from fidpath.outputs.jigs.threemf import threemf
-from fidpath.outputs.lineart.ink import LineDrawing, Text
+from fidpath.outputs.lineart.ink import LineDrawing, TextLine
 from fidpath.outputs.lineart.svg import svg
 from fidpath.outputs.page.document import Parts, page_of
 from fidpath.planning import sheet
@@ -181,7 +181,7 @@ class Found(HTMLParser):
 def page(text: str) -> str:
     """The page of a job of this name, of no state, so that only its words are in it."""
     plan = replace(PLANNED, job=named(PLANNED.job, text))
-    return page_of(plan, method("locked-captive"), Parts({}, {}, {}, {}))
+    return page_of(plan, method_of("locked-captive"), Parts({}, {}, {}, {}))
 
 
 def test_the_page_has_the_same_elements_under_any_name() -> None:
@@ -207,7 +207,7 @@ def test_the_pages_data_hold_the_text_and_no_markup(text: str) -> None:
 
 @TEXTS
 def test_line_art_holds_the_text_as_text(text: str) -> None:
-    made = svg(LineDrawing("a", text, (100.0, 50.0), (Text((1.0, 2.0), text, 4.0, 20.0),)))
+    made = svg(LineDrawing("a", text, (100.0, 50.0), (TextLine((1.0, 2.0), text, 4.0, 20.0),)))
     root = ET.fromstring(made)
     assert Counter(node.tag.partition("}")[2] for node in root.iter()) == {"svg": 1, "title": 1, "g": 1, "text": 1}
     assert root.findtext("{*}g/{*}text") == root.findtext("{*}title") == in_xml(text)
@@ -260,7 +260,7 @@ def test_the_handout_prints_every_text_at_once(tmp_path: Path) -> None:
     job = a_job(strands=8, bury=14.0)
     short = [text for text in HOSTILE.values() if len(text) < 200]
     given = replace(named(job, HOSTILE["typst"]), line=replace(job.line, thread_on_first=tuple(short)))
-    pdf = handout(make_plan(given), method("locked-captive"), {}, "a4")
+    pdf = handout(make_plan(given), method_of("locked-captive"), {}, "a4")
     said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True).stdout
     found = squeezed(said.decode("utf-8"))
     for text in short:

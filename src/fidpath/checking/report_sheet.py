@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from fidpath.cautions import BESIDE_CHECKS
 from fidpath.checking.report import LEAST_CERTIFICATE, UPPER
 
 WORDS = {
@@ -64,7 +65,7 @@ def _verdict(report: Mapping[str, Any]) -> str:
     beyond = sum(len(state["failures"]) for state in states)
     beyond += sum(way["named"] != way["name"] for way in report.get("wrong_ways", ()))
     if beyond == 0:
-        return "All within their bounds. Geometry only: nothing here speaks of strength"
+        return f"All within their bounds. {BESIDE_CHECKS}"
     return f"{beyond} beyond {'its bound' if beyond == 1 else 'their bounds'}: nothing of this is fit to work from"
 
 

@@ -43,7 +43,7 @@ def jig(
     as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
 ) -> None:
     """Write gauges, a rule, an eye former, fids and a model to print or cut, and say how each prints."""
-    from fidpath.building.manifest import Kept
+    from fidpath.building.manifest import Manifest
     from fidpath.job.reader import read_job
     from fidpath.machine import files as output
     from fidpath.outputs import jigs
@@ -58,9 +58,9 @@ def jig(
     report = "jigs.json" if as_json else "jigs.txt"
     shown = ""
     try:
-        kept = Kept(home)
+        manifest = Manifest(home)
         for file, content in jigs.written(make_plan(known), wanted):
-            kept.claim([(folder / file).relative_to(home).as_posix()])
+            manifest.claim([(folder / file).relative_to(home).as_posix()])
             output.write_bytes(folder / file, content)
             shown = content.decode("utf-8") if file == report else shown
     except FidpathError as error:
@@ -72,10 +72,10 @@ def jig(
 
 def _state(step: str, job: Job) -> str:
     """The state that a step's number, such as "9b", or a state's name stands for. Raises typer's BadParameter."""
-    from fidpath.methods.method_file import method
+    from fidpath.methods.registry import method_of
     from fidpath.states.kinds import KINDS
 
-    way = method(job.line.ends[0].splice)
+    way = method_of(job.line.ends[0].splice)
     numbers = {way.numbered(index): one.state for index, one in enumerate(way.steps)}
     state = numbers.get(step, step)
     if state not in numbers.values() and state not in KINDS:
@@ -105,10 +105,11 @@ def _formats(given: list[str] | None) -> tuple[str, ...]:
 
 def _scale(scale: float | None) -> float | None:
     """The model's scale, within its limits. Raises typer's BadParameter."""
+    from fidpath.job.key_path import KeyPath
     from fidpath.job.locate import KeyedError
     from fidpath.job.print_table import scale_within
 
     try:
-        return None if scale is None else scale_within(scale, ("--scale",))
+        return None if scale is None else scale_within(scale, KeyPath(("--scale",)))
     except KeyedError as refused:
         raise typer.BadParameter(f"{refused.what}. {refused.remedy.rstrip('.')}", param_hint="--scale") from None

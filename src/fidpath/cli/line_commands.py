@@ -175,21 +175,21 @@ def _build_set(done: SetPlan, folder: Path, workers: int, scheduler: str | None,
     """Every splice built; returns what could not be."""
     import json
 
-    from fidpath.building import batch as many
+    from fidpath.building import batch
     from fidpath.machine import files as output
 
-    tasks, left = many.tasks_of([(each.name, each.plan.job) for each in done.made])
+    tasks, left = batch.tasks_of([(each.name, each.plan.job) for each in done.made])
 
     def tell(count: int, total: int) -> None:
         typer.echo(f"built {count} of {total}", err=True)
 
     home = folder / "splices"
-    outcomes = many.run(tasks, home, workers=workers, scheduler=scheduler, fresh=fresh, tell=tell)
-    text = json.dumps(many.ledger(outcomes, left), indent=2, ensure_ascii=False) + "\n"
+    results = batch.run(tasks, home, workers=workers, scheduler=scheduler, fresh=fresh, tell=tell)
+    text = json.dumps(batch.ledger(results, left), indent=2, ensure_ascii=False) + "\n"
     output.write_text(folder / "built.json", text)
-    kept = sum(outcome.reused for outcome in outcomes)
-    typer.echo(f"{len(outcomes)} splices, {kept} of them there already", err=True)
-    return [f"{outcome.task.used_by[0][0]}: {outcome.error}" for outcome in outcomes if outcome.error]
+    reused = sum(result.reused for result in results)
+    typer.echo(f"{len(results)} splices, {reused} of them there already", err=True)
+    return [f"{result.task.used_by[0][0]}: {result.error}" for result in results if result.error]
 
 
 def _finish(done: SetPlan, problems: list[str], file: Path) -> None:

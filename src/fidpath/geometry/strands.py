@@ -14,6 +14,7 @@ import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.braid import Braid, hands
+from fidpath.geometry.parts import Part
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import Seat
 
@@ -50,10 +51,10 @@ class Bury:
 
 
 @dataclass(frozen=True)
-class Part:
-    """A named stretch of a rope, between two of its own stations in mm."""
+class RopePart:
+    """A part of a rope, between two of its own stations in mm."""
 
-    name: str
+    part: Part
     start: float
     end: float
 
@@ -71,7 +72,7 @@ class LaidRope:
     axis: Floats
     normal: Floats
     packing: Floats
-    parts: tuple[Part, ...] = ()
+    parts: tuple[RopePart, ...] = ()
     name: str = "rope"
 
     @property
@@ -139,8 +140,8 @@ class Strands:
         return self.only.packing
 
     @property
-    def parts(self) -> tuple[Part, ...]:
-        """The only rope's named stretches."""
+    def parts(self) -> tuple[RopePart, ...]:
+        """The only rope's parts."""
         return self.only.parts
 
     @property

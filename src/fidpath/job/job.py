@@ -7,7 +7,8 @@ from typing import Literal
 
 Weave = Literal["over-two", "over-one"]
 TerminatorKind = Literal["ring", "teardrop", "deadeye", "pin"]
-SpliceKind = Literal["locked-captive", "locked-free", "plain", "fitting"]
+SpliceKind = str
+"""One of `fidpath.job.splices.end_kinds()`: the splices that there are methods of, or a fitting."""
 AdjusterKind = Literal["turnbuckle", "lashing"]
 
 
@@ -149,7 +150,7 @@ class Printing:
 
 @dataclass(frozen=True)
 class Job:
-    """One job file. `units` maps dotted keys to the unit the user wrote; `source` is the file's name."""
+    """One job file. `units` maps keys such as "rope.pitch" to the unit the user wrote; `source` is the file's name."""
 
     name: str
     rope: Rope
@@ -161,3 +162,7 @@ class Job:
     length_unit: str = "mm"
     source: str = ""
     units: dict[str, str] = field(default_factory=dict, compare=False)
+
+    def gives(self, key: str) -> bool:
+        """Whether the file itself gives this key, such as "practice.bury"; left out, a rule stands in its place."""
+        return key in self.units

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from fidpath.job.locate import KeyedError, Path
+from fidpath.job.key_path import KeyPath, Parts
+from fidpath.job.locate import KeyedError
 from fidpath.job.schema import LIMITS_D, LIMITS_MM
 from fidpath.units import Measure
 
 
-def length(key: str, path: Path, measure: Measure) -> float:
-    """A length in mm that may not be written in rope diameters, within the key's limits."""
+def length(path: KeyPath, measure: Measure, like: KeyPath | None = None) -> float:
+    """A length in mm that may not be written in rope diameters, within the key's limits, or those of a key like it."""
     if measure.unit == "d":
         raise KeyedError(path, f"{measure.value:g} d: this length can't be in rope diameters", 'Write it as "50 mm".')
-    low, high = LIMITS_MM[key]
+    low, high = LIMITS_MM[(like or path).in_schema]
     positive(path, measure)
     if not low <= measure.value <= high:
         size = "small" if measure.value < low else "large"
@@ -19,9 +20,9 @@ def length(key: str, path: Path, measure: Measure) -> float:
     return measure.value
 
 
-def in_diameters(key: str, path: Path, measure: Measure, diameter_mm: float) -> float:
+def in_diameters(path: KeyPath, measure: Measure, diameter_mm: float) -> float:
     """A length in rope diameters, within the key's limits."""
-    low, high = LIMITS_D[key]
+    low, high = LIMITS_D[path.in_schema]
     positive(path, measure)
     value = measure.diameters(diameter_mm)
     if not low <= value <= high:
@@ -33,25 +34,25 @@ def in_diameters(key: str, path: Path, measure: Measure, diameter_mm: float) -> 
     return value
 
 
-def positive(path: Path, measure: Measure) -> None:
+def positive(path: Parts, measure: Measure) -> None:
     """Refuse a length of nothing or less."""
     if measure.value <= 0:
         raise KeyedError(path, "a length must be greater than nothing", "Write a positive length.")
 
 
-def within(path: Path, value: float, limits: tuple[float, float], shown: str, bounds: str) -> float:
+def within(path: Parts, value: float, limits: tuple[float, float], shown: str, bounds: str) -> float:
     """The value, if it lies within its limits."""
     if not limits[0] <= value <= limits[1]:
         raise KeyedError(path, f"{shown} can't be", f"It can be {bounds}.")
     return value
 
 
-def optional(key: str, path: Path, measure: Measure | None) -> float | None:
+def optional(path: KeyPath, measure: Measure | None) -> float | None:
     """A length in mm, or None where it isn't given."""
-    return None if measure is None else length(key, path, measure)
+    return None if measure is None else length(path, measure)
 
 
-def value_of(path: Path, measure: Measure | None, limits: tuple[float, float], bounds: str) -> float | None:
+def value_of(path: Parts, measure: Measure | None, limits: tuple[float, float], bounds: str) -> float | None:
     """A force, share, density or temperature within its limits, or None where it isn't given."""
     if measure is None:
         return None

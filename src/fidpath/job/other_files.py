@@ -10,8 +10,9 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from fidpath.job.locate import KeyedError, Path, key_lines
-from fidpath.job.reader import MOST_REFUSALS, dotted, first_of, placed, refusal_of, text_of, toml_of
+from fidpath.job.key_path import KeyPath
+from fidpath.job.locate import KeyedError, key_lines
+from fidpath.job.reader import MOST_REFUSALS, first_of, placed, refusal_of, text_of, toml_of
 from fidpath.job.schema import Table
 
 Model = TypeVar("Model", bound=Table)
@@ -41,7 +42,7 @@ def about(text: str, source: str) -> Iterator[None]:
 
 def _refusal(error: dict[str, Any], raw: dict[str, Any], model: type[Table]) -> KeyedError:
     """One of pydantic's findings in our words."""
-    path: Path = tuple(error["loc"])
+    path = KeyPath(error["loc"])
     if error["type"] == "extra_forbidden":
         near = difflib.get_close_matches(str(path[-1]).lower(), _words(model), n=1)
         if near == [path[-1]]:
@@ -49,7 +50,7 @@ def _refusal(error: dict[str, Any], raw: dict[str, Any], model: type[Table]) -> 
         hint = f'Did you mean "{near[0]}"?' if near else f"Leave it out; known here: {', '.join(_words(model))}."
         return KeyedError(path, "unknown key", hint)
     if error["type"] == "missing":
-        return KeyedError(path, "this key is missing", f"Add {dotted(path)}.")
+        return KeyedError(path, "this key is missing", f"Add {path}.")
     if error["type"].startswith("date"):
         return KeyedError(path, "this is not a date", "Write it without quotes, year first: 2026-03-14.")
     return refusal_of(error, raw)

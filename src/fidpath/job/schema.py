@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import difflib
+from collections.abc import Sequence
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
-from fidpath.job.job import AdjusterKind, SpliceKind, Weave
+from fidpath.job.job import AdjusterKind, Weave
+from fidpath.job.splices import USUAL_SPLICE, end_kinds
 from fidpath.machine.files import RESERVED
 from fidpath.units import (
     Measure,
@@ -17,6 +20,7 @@ from fidpath.units import (
     read_length,
     read_share,
     read_temperature,
+    shown,
 )
 
 SCHEMA = 1
@@ -80,7 +84,23 @@ def _job_name(text: str) -> str:
     return name
 
 
+def strange_word(given: object, words: Sequence[str]) -> tuple[str, str]:
+    """What is wrong with a word that a key can't hold, and what to write."""
+    near = difflib.get_close_matches(str(given), words, n=1)
+    hint = f'Did you mean "{near[0]}"?' if near else f"Write one of {', '.join(words)}."
+    return f"{shown(given)} is not one of its words", hint
+
+
+def read_splice(given: object) -> str:
+    """How an end of the line is made: one of the splices that there are methods of, or a fitting."""
+    kinds = end_kinds()
+    if not isinstance(given, str) or given not in kinds:
+        raise UnitError(*strange_word(given, kinds))
+    return given
+
+
 Name = Annotated[str, AfterValidator(_name)]
+SpliceWord = Annotated[str, BeforeValidator(read_splice)]
 JobName = Annotated[str, AfterValidator(_job_name)]
 Length = Annotated[Measure, BeforeValidator(read_length)]
 Force = Annotated[Measure, BeforeValidator(read_force)]
@@ -167,7 +187,7 @@ class EndTable(Table):
     """[[line.ends]]"""
 
     name: Name = "end"
-    splice: SpliceKind = "locked-captive"
+    splice: SpliceWord = USUAL_SPLICE
     eye_length: Length | None = None
     terminator: TerminatorTable | None = Field(default=None, discriminator="kind")
     fitting_length: Length | None = None

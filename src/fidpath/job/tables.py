@@ -7,9 +7,10 @@ import math
 from pydantic import BaseModel
 
 from fidpath.job.job import Job, Practice, Rope, Tools, closes
+from fidpath.job.key_path import KeyPath, key_path
 from fidpath.job.limits import in_diameters, length, optional, value_of, within
 from fidpath.job.line_table import line_of
-from fidpath.job.locate import KeyedError, Path
+from fidpath.job.locate import KeyedError
 from fidpath.job.print_table import printing_of
 from fidpath.job.rules import reference_tension_n, rule, taper_drops
 from fidpath.job.schema import JobTable, PracticeTable, RopeTable, ToolsTable
@@ -41,10 +42,10 @@ def job_of(table: JobTable, source: str) -> Job:
 
 def rope_of(table: RopeTable) -> Rope:
     """The rope, its limits by the usual tolerance where they aren't given."""
-    d = length("rope.diameter", ("rope", "diameter"), table.diameter)
+    d = length(key_path("rope.diameter"), table.diameter)
     slack = rule("diameter_tolerance").value * d
-    least = optional("rope.diameter_min", ("rope", "diameter_min"), table.diameter_min)
-    most = optional("rope.diameter_max", ("rope", "diameter_max"), table.diameter_max)
+    least = optional(key_path("rope.diameter_min"), table.diameter_min)
+    most = optional(key_path("rope.diameter_max"), table.diameter_max)
     _check_limits(d, least, most)
     _check_weave(table)
     squeeze = table.squeeze.value if table.squeeze else rule("squeeze").value
@@ -55,18 +56,20 @@ def rope_of(table: RopeTable) -> Rope:
         diameter_max_mm=d + slack if most is None else most,
         strands=table.strands,
         weave=table.weave,
-        pitch_mm=in_diameters("rope.pitch", ("rope", "pitch"), table.pitch, d) * d,
-        squeeze=within(("rope", "squeeze"), squeeze, (0.5, 1.0), f"a squeeze of {squeeze:g}", "0.5 to 1"),
-        strength_n=value_of(("rope", "strength"), table.strength, (1.0, 1e8), "1 N to 100 MN"),
-        stretch_share=value_of(("rope", "stretch"), table.stretch, (0.0, 0.6), "0 to 60 %"),
+        pitch_mm=in_diameters(key_path("rope.pitch"), table.pitch, d) * d,
+        squeeze=within(key_path("rope.squeeze"), squeeze, (0.5, 1.0), f"a squeeze of {squeeze:g}", "0.5 to 1"),
+        strength_n=value_of(key_path("rope.strength"), table.strength, (1.0, 1e8), "1 N to 100 MN"),
+        stretch_share=value_of(key_path("rope.stretch"), table.stretch, (0.0, 0.6), "0 to 60 %"),
         linear_density_ktex=value_of(
-            ("rope", "linear_density"), table.linear_density, (0.05, 1e5), "0.05 to 100000 g/m"
+            key_path("rope.linear_density"), table.linear_density, (0.05, 1e5), "0.05 to 100000 g/m"
         ),
         temperature_limit_c=value_of(
-            ("rope", "temperature_limit"), table.temperature_limit, (-60.0, 300.0), "-60 to 300 degC"
+            key_path("rope.temperature_limit"), table.temperature_limit, (-60.0, 300.0), "-60 to 300 degC"
         ),
-        stretch_tension_n=value_of(("rope", "stretch_tension"), table.stretch_tension, (1.0, 1e8), "1 N to 100 MN"),
-        bedding_in_share=value_of(("rope", "bedding_in"), table.bedding_in, (0.0, 0.6), "0 to 60 %"),
+        stretch_tension_n=value_of(
+            key_path("rope.stretch_tension"), table.stretch_tension, (1.0, 1e8), "1 N to 100 MN"
+        ),
+        bedding_in_share=value_of(key_path("rope.bedding_in"), table.bedding_in, (0.0, 0.6), "0 to 60 %"),
     )
 
 
@@ -74,17 +77,17 @@ def _check_limits(diameter_mm: float, least: float | None, most: float | None) -
     """The rope's limits lie either side of its nominal diameter."""
     if least is not None and least > diameter_mm:
         raise KeyedError(
-            ("rope", "diameter_min"), "the least diameter is greater than the nominal", "Exchange the two."
+            key_path("rope.diameter_min"), "the least diameter is greater than the nominal", "Exchange the two."
         )
     if most is not None and most < diameter_mm:
         raise KeyedError(
-            ("rope", "diameter_max"), "the greatest diameter is less than the nominal", "Exchange the two."
+            key_path("rope.diameter_max"), "the greatest diameter is less than the nominal", "Exchange the two."
         )
 
 
 def _check_weave(table: RopeTable) -> None:
     """The braid has a sensible number of strands and comes back to itself once round the rope."""
-    strands = ("rope", "strands")
+    strands = key_path("rope.strands")
     if table.strands % 2 or not 4 <= table.strands <= MOST_STRANDS:
         what = f"{table.strands} strands make no hollow braid"
         raise KeyedError(
@@ -109,16 +112,18 @@ def _tape(table: JobTable) -> tuple[str, float]:
     written = table.tools.tape_division
     unit = (written or table.rope.diameter).unit
     bench = "in" if is_imperial(unit) else "mm"
-    division = optional("tools.tape_division", ("tools", "tape_division"), written)
+    division = optional(key_path("tools.tape_division"), written)
     if division is not None and bench == "in" and 64 % max(1, round(INCH_MM / division)) != 0:
-        raise KeyedError(("tools", "tape_division"), "no tape is divided so", 'Write "1/8 in", "1/16 in" or "1/32 in".')
+        raise KeyedError(
+            key_path("tools.tape_division"), "no tape is divided so", 'Write "1/8 in", "1/16 in" or "1/32 in".'
+        )
     return bench, default_division(bench) if division is None else division
 
 
 def _fids(table: ToolsTable, d: float, unit: str) -> tuple[float, ...]:
     """The fids' diameters in mm, smallest first; one opens the rope and one opens it wide enough to pass."""
-    path: Path = ("tools", "fids")
-    sizes = tuple(sorted({length("tools.fids", (*path, i), fid) for i, fid in enumerate(table.fids)}))
+    path = key_path("tools.fids")
+    sizes = tuple(sorted({length(path / i, fid) for i, fid in enumerate(table.fids)}))
     for name, does in (("fid_opens", "opens this rope"), ("fid_passes", "opens it wide enough to pass")):
         least, most = rule(f"{name}_least").value * d, rule(f"{name}_most").value * d
         if not any(least <= size <= most for size in sizes):
@@ -138,21 +143,21 @@ def practice_of(table: PracticeTable, rope: Rope) -> Practice:
     share = table.taper_share.value if table.taper_share else rule("taper_share").value
     stretch = table.post_stretch.value if table.post_stretch else rule("post_stretch_share").value
     throat = table.throat_angle.value if table.throat_angle else radians(rule("throat_angle").value)
-    tension = value_of(("practice", "reference_tension"), table.reference_tension, (0.1, 1e7), "0.1 N to 10 MN")
+    tension = value_of(key_path("practice.reference_tension"), table.reference_tension, (0.1, 1e7), "0.1 N to 10 MN")
     return Practice(
         bury_diameters=_rule_d("bury", table.bury, d),
-        taper_share=within(("practice", "taper_share"), share, (0.0, 1.0), f"a share of {share:g}", "0 to 1"),
+        taper_share=within(key_path("practice.taper_share"), share, (0.0, 1.0), f"a share of {share:g}", "0 to 1"),
         taper_drops=_drops(table.taper_drops, rope.strands),
         hole_gap_diameters=_rule_d("hole_gap", table.hole_gap, d),
         throat_angle=within(
-            ("practice", "throat_angle"),
+            key_path("practice.throat_angle"),
             throat,
             (radians(5), radians(119)),
             f"a throat angle of {math.degrees(throat):.3g} deg",
             "5 to 119 deg",
         ),
         post_stretch_share=within(
-            ("practice", "post_stretch"), stretch, (0.0, 0.3), f"a stretch of {stretch:g}", "0 to 30 %"
+            key_path("practice.post_stretch"), stretch, (0.0, 0.3), f"a stretch of {stretch:g}", "0 to 30 %"
         ),
         reference_tension_n=reference_tension_n(d) if tension is None else tension,
         neck_diameters=_rule_d("neck", table.neck, d),
@@ -164,7 +169,7 @@ def _rule_d(name: str, measure: Measure | None, d: float) -> float:
     """A rule reckoned in rope diameters: the job's, or the data files'."""
     if measure is None:
         return rule(name).value
-    return in_diameters(f"practice.{name}", ("practice", name), measure, d)
+    return in_diameters(key_path("practice") / name, measure, d)
 
 
 def _drops(drops: int | None, strands: int) -> int:
@@ -173,25 +178,25 @@ def _drops(drops: int | None, strands: int) -> int:
         return taper_drops(strands)
     most = strands // 2 - 1
     what = f"{drops} drops of two strands from {strands}"
-    return round(within(("practice", "taper_drops"), drops, (0, most), what, f"0 to {most}"))
+    return round(within(key_path("practice.taper_drops"), drops, (0, most), what, f"0 to {most}"))
 
 
 def _units_written(table: JobTable) -> dict[str, str]:
-    """Every key the file gives, dotted, with the unit written there ("" where a key has none)."""
+    """Every key the file gives, by its path's text, with the unit written there ("" where a key has none)."""
     found: dict[str, str] = {}
-    _walk(table, "", found)
+    _walk(table, KeyPath(), found)
     return found
 
 
-def _walk(value: object, key: str, found: dict[str, str]) -> None:
+def _walk(value: object, path: KeyPath, found: dict[str, str]) -> None:
     """Take in one value and all below it."""
-    below: list[tuple[str, object]] = []
+    below: list[tuple[str | int, object]] = []
     if isinstance(value, BaseModel):
         aliases = {name: info.alias or name for name, info in type(value).model_fields.items()}
         below = [(aliases[name], getattr(value, name)) for name in sorted(value.model_fields_set)]
     elif isinstance(value, list):
-        below = [(str(index), item) for index, item in enumerate(value)]
+        below = list(enumerate(value))
     else:
-        found[key] = value.unit if isinstance(value, Measure) else ""
+        found[str(path)] = value.unit if isinstance(value, Measure) else ""
     for name, item in below:
-        _walk(item, f"{key}.{name}" if key else name, found)
+        _walk(item, path / name, found)

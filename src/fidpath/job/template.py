@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from fidpath.errors import OutputError
+from fidpath.job.splices import USUAL_SPLICE, splices
 from fidpath.machine.files import RESERVED
 
 TEXT = """\
@@ -49,7 +50,7 @@ thread_on_first = []                   # such as ["chafe sleeve"]: what can't be
 
 [[line.ends]]                          # the end to be spliced
 name = "lower end"                     # the end's name on the sheets
-splice = "locked-captive"              # the one way that is modelled; `fidpath line` takes others
+splice = "{splice}"              # how it is made; or {others}
 # eye_length = "120 mm"                # throat to crown; left out, practice.throat_angle decides it
 
 [tools]
@@ -85,7 +86,9 @@ lock_stitch = false                    # true: the bury is stitched
 def template(name: str) -> str:
     """A commented job file for a job of this name, valid as it stands."""
     usable = "".join(letter for letter in name if letter.isalnum() or letter in " _-").strip(" _-")
-    return TEXT.format(name="my splice" if not usable or RESERVED.fullmatch(usable) else usable[:80])
+    others = ", ".join(f'"{kind}"' for kind in splices() if kind != USUAL_SPLICE)
+    job_name = "my splice" if not usable or RESERVED.fullmatch(usable) else usable[:80]
+    return TEXT.format(name=job_name, splice=USUAL_SPLICE, others=others)
 
 
 def write_new(path: Path) -> None:

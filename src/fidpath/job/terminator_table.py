@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from fidpath.job.job import Terminator
+from fidpath.job.key_path import key_path
 from fidpath.job.limits import optional
 from fidpath.job.locate import KeyedError
 from fidpath.job.schema import DeadeyeTable, TeardropTable, TerminatorTable
@@ -40,24 +41,24 @@ def terminator_of(table: TerminatorTable, d: float) -> Terminator:
 def _terminator_length(table: TerminatorTable, name: str) -> float | None:
     """One length of the terminator in mm, or None where its kind has none or the file gives none."""
     measure: Measure | None = getattr(table, name, None)
-    return optional(f"terminator.{name}", ("terminator", name), measure)
+    return optional(key_path("terminator") / name, measure)
 
 
 def _check_groove(made: Terminator, d: float) -> None:
     """The rope lies in the groove, and the hole leaves a bearing."""
     if made.width_mm < d:
         what = f"the {made.kind} is {made.width_mm:g} mm wide, narrower than the {d:g} mm rope"
-        raise KeyedError(("terminator", "width"), what, "Choose one at least as wide as the rope.")
+        raise KeyedError(key_path("terminator.width"), what, "Choose one at least as wide as the rope.")
     if made.groove_radius_mm is not None and 2 * made.groove_radius_mm < d * (1 - 1e-9):
         raise KeyedError(
-            ("terminator", "groove_radius"),
+            key_path("terminator.groove_radius"),
             f"the groove is {2 * made.groove_radius_mm:g} mm across, narrower than the {d:g} mm rope",
             f"The {made.kind} can't sit in this eye: its groove radius must be at least {d / 2:g} mm.",
         )
     if made.hole_mm is not None and made.hole_mm >= made.bearing_diameter_mm:
         what = f"a hole of {made.hole_mm:g} mm leaves nothing of a bearing of {made.bearing_diameter_mm:g} mm"
         raise KeyedError(
-            ("terminator", "hole"), what, "One of the two is wrong: hole must be smaller than bearing_diameter."
+            key_path("terminator.hole"), what, "One of the two is wrong: hole must be smaller than bearing_diameter."
         )
 
 
@@ -66,13 +67,15 @@ def _check_teardrop(made: Terminator) -> None:
     length, nose = made.length_mm or 0.0, made.nose_radius_mm or 0.0
     if length <= made.bearing_diameter_mm:
         raise KeyedError(
-            ("terminator", "length"),
+            key_path("terminator.length"),
             f"a teardrop of {length:g} mm is shorter than its own circle of {made.bearing_diameter_mm:g} mm",
             "Measure from the crown's bearing to the nose's; for a round thimble write kind = \"ring\".",
         )
     if nose >= made.bearing_diameter_mm / 2:
         what = f"a nose of radius {nose:g} mm is no narrower than the crown"
-        raise KeyedError(("terminator", "nose_radius"), what, f"Make it less than {made.bearing_diameter_mm / 2:g} mm.")
+        raise KeyedError(
+            key_path("terminator.nose_radius"), what, f"Make it less than {made.bearing_diameter_mm / 2:g} mm."
+        )
 
 
 def _check_lashing(made: Terminator) -> None:
@@ -80,10 +83,10 @@ def _check_lashing(made: Terminator) -> None:
     holes, hole = made.lashing_holes, made.lashing_hole_mm or 0.0
     if not 1 <= holes <= MOST_LASHING_HOLES:
         raise KeyedError(
-            ("terminator", "lashing_holes"), f"{holes} lashing holes can't be", "Give a number from 1 to 12."
+            key_path("terminator.lashing_holes"), f"{holes} lashing holes can't be", "Give a number from 1 to 12."
         )
     sine = math.sin(math.pi / holes)
     most = made.bearing_diameter_mm * (1.0 if holes == 1 else sine / (1 + sine))
     if hole >= most:
         what = f"{holes} holes of {hole:g} mm don't fit inside a bearing of {made.bearing_diameter_mm:g} mm"
-        raise KeyedError(("terminator", "lashing_hole"), what, f"Make them less than {most:.4g} mm.")
+        raise KeyedError(key_path("terminator.lashing_hole"), what, f"Make them less than {most:.4g} mm.")

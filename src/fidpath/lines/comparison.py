@@ -15,6 +15,7 @@ from fidpath.geometry.braid import braid_of
 from fidpath.geometry.bury import wall
 from fidpath.geometry.eye import eye_of_loop
 from fidpath.job.job import Job
+from fidpath.job.key_path import key_path
 from fidpath.job.limits import positive
 from fidpath.job.other_files import about, read_as
 from fidpath.job.rules import rule
@@ -97,7 +98,7 @@ def read_measured(path: FilePath, job: Job) -> Measured:
         for name in LENGTHS:
             measure = getattr(said, name)
             if measure is not None:
-                positive(("measured", name), measure)
+                positive(key_path("measured") / name, measure)
                 found[name] = measure.mm(job.rope.diameter_mm)
     if not found:
         remedy = f"Give one or more of {', '.join(LENGTHS)}"

@@ -13,17 +13,11 @@ from dataclasses import dataclass
 from fidpath.errors import CannotBeMade, JobError
 from fidpath.job.job import Job
 from fidpath.job.rules import rule
+from fidpath.job.splices import FITTING, USUAL_SPLICE, splices, words_of
 from fidpath.lines.terms import Ends, Growth, Term, causes_of, growth_of, terms_of
 from fidpath.lines.uncertainty import Belief, Cause, half_width, prior
 from fidpath.planning.ends import EndMark, EndPlan, end_plan
 from fidpath.units import show_length
-
-METHODS = {
-    "locked-captive": "locked, one end captive",
-    "locked-free": "locked, both ends free",
-    "plain": "plain buried eye, no lock",
-    "fitting": "made-up fitting",
-}
 
 
 @dataclass(frozen=True)
@@ -121,24 +115,25 @@ def _finished(job: Job) -> float:
 def order_of_making(job: Job, ends: Ends) -> tuple[Step, Step]:
     """Which end is made first, and which method each takes. Raises CannotBeMade where no order will do.
 
-    Locking with both ends free passes the rope's other end through its own hole: that end must still be bare.
+    A splice that passes the rope's other end through its own hole needs that end bare.
     """
     kinds = [end.splice for end in ends]
-    if kinds.count("locked-free") == 2:
+    bare = [kind for kind in kinds if kind != FITTING and splices()[kind].needs_bare_end]
+    if len(bare) == 2:
         raise CannotBeMade(
-            "both ends ask for locked-free, and once one is made the other has no free end to pass",
-            'Write splice = "locked-captive" at the end to be made second',
+            f"both ends ask for {bare[0]}, and once one is made the other has no free end to pass",
+            f'Write splice = "{USUAL_SPLICE}" at the end to be made second',
             file=job.source or None,
             key="line.ends.splice",
         )
-    if "locked-free" in kinds:
-        first, why = kinds.index("locked-free"), "it needs the other end of the rope still bare"
-    elif "fitting" in kinds:
-        first, why = kinds.index("fitting"), "put on first, it leaves the other end to be cut and spliced to length"
+    if bare:
+        first, why = kinds.index(bare[0]), "it needs the other end of the rope still bare"
+    elif FITTING in kinds:
+        first, why = kinds.index(FITTING), "put on first, it leaves the other end to be cut and spliced to length"
     else:
         first, why = 0, "either end can go first; the job names it first"
     then = f"{ends[first].name} is made by then: this end of the rope has a captive end behind it"
-    return Step(first, METHODS[kinds[first]], why), Step(1 - first, METHODS[kinds[1 - first]], then)
+    return Step(first, words_of(kinds[first]), why), Step(1 - first, words_of(kinds[1 - first]), then)
 
 
 def _spans(ends: Ends) -> tuple[float, float]:

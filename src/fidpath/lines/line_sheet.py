@@ -7,12 +7,13 @@ import math
 import textwrap
 from typing import Any
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.lines.line import LinePlan
 from fidpath.lines.terms import Term, basis
 from fidpath.lines.uncertainty import Belief
 from fidpath.planning.ends import EndPlan
 from fidpath.planning.figures import warnings
-from fidpath.planning.sheet import CAUTIONS, WIDTH
+from fidpath.planning.sheet import WIDTH
 from fidpath.units import INCH_MM, Rounding, is_imperial, other_unit, show_length
 
 LINE_SCHEMA = 1
@@ -21,7 +22,7 @@ LABEL = 44
 
 LINE_CAUTIONS = (
     "Make the end named first, let it bed in under the reference tension, measure it, and only then cut the other.",
-    *CAUTIONS,
+    *BESIDE_FIGURES,
 )
 
 

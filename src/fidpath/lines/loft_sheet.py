@@ -7,12 +7,12 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.lines.line_sheet import LABEL, belief_data
 from fidpath.lines.loft import ASSUMPTIONS, OUTLIER, Calibration, Tried
 from fidpath.lines.loft_file import Loft
 from fidpath.lines.terms import basis
 from fidpath.lines.uncertainty import prior, t_quantile
-from fidpath.planning.sheet import CAUTIONS
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -30,7 +30,7 @@ def as_data(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> di
         "assumptions": list(ASSUMPTIONS),
         "prior": belief_data(prior(), confidence),
         "ropes": [_rope(each, confidence) for each in found],
-        "cautions": list(CAUTIONS),
+        "cautions": list(BESIDE_FIGURES),
     }
 
 
@@ -77,7 +77,7 @@ def table(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> str:
         blocks.append(["No ropes in this file: the wide prior stands for every rope.", f"  {basis(prior())}"])
     blocks += [
         ["ASSUMED", *(f"  - {text}" for text in ASSUMPTIONS)],
-        ["CAUTIONS", *(f"  - {text}" for text in CAUTIONS)],
+        ["CAUTIONS", *(f"  - {text}" for text in BESIDE_FIGURES)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 

@@ -13,8 +13,9 @@ from pydantic import Field, ValidationError
 
 from fidpath.errors import FidpathError, JobError
 from fidpath.job.job import End, Job
+from fidpath.job.key_path import KeyPath, key_path
 from fidpath.job.limits import length
-from fidpath.job.locate import KeyedError, Path
+from fidpath.job.locate import KeyedError
 from fidpath.job.other_files import Model, about, read_as
 from fidpath.job.reader import read_job, refusal_of, text_of
 from fidpath.job.schema import Force, JobName, Length, Name, Table
@@ -26,6 +27,8 @@ NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?")
 LENGTHS = ("finished_length", "first_eye", "second_eye", "length")
 COLUMNS = ("name", "job", "quantity", "finished_length", "tension", "first_eye", "second_eye")
 SPOOL_COLUMNS = ("name", "rope", "length")
+LIKE_FINISHED, LIKE_AN_EYE = key_path("line.finished_length"), key_path("line.ends.eye_length")
+"""Keys of a job file whose limits hold for a set's and a spool's lengths too."""
 
 
 class SetLineTable(Table):
@@ -104,7 +107,7 @@ def read_set(path: FilePath, decimal_comma: bool = False, job: FilePath | None =
         rows += _csv_lines(folder / table.lines_file, table.decimal_comma or decimal_comma)
     with about(text, str(path)):
         _once(rows)
-        spools = tuple(_spool(spool, ("spools", index)) for index, spool in enumerate(table.spools))
+        spools = tuple(_spool(spool, key_path("spools") / index) for index, spool in enumerate(table.spools))
     loft = folder / table.loft if table.loft else None
     return LineSet(table.name, str(path), _asked(rows, folder, base), spools, loft)
 
@@ -117,7 +120,7 @@ def read_spools(path: FilePath, decimal_comma: bool = False) -> tuple[Spool, ...
         if missing:
             raise JobError(f"this spool has no {missing[0]}", "Fill it in", file=str(path), line=line)
         try:
-            measured = _spool(_validated(SpoolTable, dict(row)), ())
+            measured = _spool(_validated(SpoolTable, dict(row)), KeyPath())
         except KeyedError as refused:
             raise JobError(refused.what, refused.remedy.rstrip("."), file=str(path), line=line) from None
         found.append(measured)
@@ -127,16 +130,18 @@ def read_spools(path: FilePath, decimal_comma: bool = False) -> tuple[Spool, ...
 def _once(rows: list[SetLineTable]) -> None:
     """Refuse a set with no line, or with two of one name."""
     if not rows:
-        raise KeyedError(("lines",), "the set has no line", "Add [[lines]], or lines_file with a CSV table.")
+        raise KeyedError(key_path("lines"), "the set has no line", "Add [[lines]], or lines_file with a CSV table.")
     seen: set[str] = set()
     for index, row in enumerate(rows):
         if row.name in seen:
-            raise KeyedError(("lines", index, "name"), f'"{row.name}" is there twice', "Give each line its own name.")
+            raise KeyedError(
+                key_path("lines") / index / "name", f'"{row.name}" is there twice', "Give each line its own name."
+            )
         seen.add(row.name)
 
 
-def _spool(table: SpoolTable, path: Path) -> Spool:
-    return Spool(table.name, table.rope, length("line.finished_length", (*path, "length"), table.length))
+def _spool(table: SpoolTable, path: KeyPath) -> Spool:
+    return Spool(table.name, table.rope, length(path / "length", table.length, LIKE_FINISHED))
 
 
 def _asked(rows: list[SetLineTable], folder: FilePath, base: FilePath | None) -> tuple[Asked, ...]:
@@ -171,7 +176,7 @@ def _line(row: SetLineTable, made: Job | FidpathError) -> Asked:
     try:
         return Asked(row.name, row.quantity, _changed(row, made))
     except KeyedError as refused:
-        error = JobError(refused.what, refused.remedy.rstrip("."), key=".".join(str(part) for part in refused.path))
+        error = JobError(refused.what, refused.remedy.rstrip("."), key=str(refused.path))
         return Asked(row.name, row.quantity, None, error)
 
 
@@ -184,20 +189,22 @@ def _changed(row: SetLineTable, job: Job) -> Job:
         if eye is None:
             continue
         if index >= len(ends):
-            raise KeyedError((key,), "the job has one end", "Leave the column empty, or give the job a second end.")
+            raise KeyedError(
+                key_path(key), "the job has one end", "Leave the column empty, or give the job a second end."
+            )
         ends[index] = _with_eye(ends[index], key, eye, d)
     finished = line.finished_length_mm
     if row.finished_length is not None:
-        finished = length("line.finished_length", ("finished_length",), row.finished_length)
+        finished = length(key_path("finished_length"), row.finished_length, LIKE_FINISHED)
     tension = line.tension_n if row.tension is None else row.tension.value
     if tension is not None and not 0.1 <= tension <= 1e7:
-        raise KeyedError(("tension",), f"{tension:g} N can't be", "It can be 0.1 N to 10 MN.")
+        raise KeyedError(key_path("tension"), f"{tension:g} N can't be", "It can be 0.1 N to 10 MN.")
     changed = replace(line, name=row.name, ends=tuple(ends), finished_length_mm=finished, tension_n=tension)
     return replace(job, name=row.name, line=changed)
 
 
 def _with_eye(end: End, key: str, eye: Measure, d: float) -> End:
-    return replace(end, eye_length_mm=length("line.ends.eye_length", (key,), Measure(eye.mm(d), "mm")))
+    return replace(end, eye_length_mm=length(key_path(key), Measure(eye.mm(d), "mm"), LIKE_AN_EYE))
 
 
 def _csv_lines(path: FilePath, decimal_comma: bool) -> list[SetLineTable]:
@@ -218,11 +225,11 @@ def _csv_lines(path: FilePath, decimal_comma: bool) -> list[SetLineTable]:
 def _csv_line(row: dict[str, str]) -> SetLineTable:
     """One row as a line of the set."""
     if not row.get("name"):
-        raise KeyedError(("name",), "this line has no name", "Give every line its own name.")
+        raise KeyedError(key_path("name"), "this line has no name", "Give every line its own name.")
     quantity = row.get("quantity") or "1"
     if not re.fullmatch(r"[1-9]\d{0,2}", quantity, re.ASCII):
         what = f"a quantity of {shown(quantity)} can't be"
-        raise KeyedError(("quantity",), what, "Write a whole number from 1 to 999.")
+        raise KeyedError(key_path("quantity"), what, "Write a whole number from 1 to 999.")
     given: dict[str, Any] = {key: cell for key, cell in row.items() if cell}
     return _validated(SetLineTable, {**given, "quantity": int(quantity)})
 

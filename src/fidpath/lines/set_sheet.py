@@ -8,9 +8,10 @@ import json
 import textwrap
 from typing import Any
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.lines import line_sheet
 from fidpath.lines.sets import Made, RopeTotal, SetPlan
-from fidpath.planning.sheet import CAUTIONS, WIDTH
+from fidpath.planning.sheet import WIDTH
 
 SET_SCHEMA = 1
 NAME = 34
@@ -24,7 +25,7 @@ def as_data(done: SetPlan) -> dict[str, Any]:
         "lines": [_line(each) for each in done.made],
         "failed": [{"name": each.name, "error": str(each.error)} for each in done.failed],
         "ropes": [_rope(total) for total in done.totals],
-        "cautions": list(CAUTIONS),
+        "cautions": list(BESIDE_FIGURES),
     }
 
 

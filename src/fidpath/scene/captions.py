@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fidpath.methods.method import Step, WrongWay
-from fidpath.methods.placeholders import fill
+from fidpath.methods.method import Mistake, Step
+from fidpath.methods.wording import fill
 from fidpath.planning.marks import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
-
-CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
 
 NAMES = {
     "H1": "hole in the standing part",
@@ -109,7 +107,7 @@ def seen_from(sight: Sight) -> str:
     return "toward the captive end" if x > 0 else "from the captive end's side"
 
 
-def wrong_columns(way: WrongWay, box: tuple[int, int, int, int]) -> tuple[Words, Words]:
+def wrong_columns(way: Mistake, box: tuple[int, int, int, int]) -> tuple[Words, Words]:
     """What gives a mistake away and how far off it is, and the way back, side by side."""
     x, y, width, height = box
     half = width // 2 - 24

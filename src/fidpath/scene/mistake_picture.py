@@ -7,9 +7,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from fidpath.methods.method import WrongWay
+from fidpath.cautions import BESIDE_PICTURES
+from fidpath.methods.method import Mistake
 from fidpath.planning.plan import Plan
-from fidpath.scene.captions import CAUTION, Sight, wrong_columns
+from fidpath.scene.captions import Sight, wrong_columns
 from fidpath.scene.paint import key_of
 from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel
 from fidpath.scene.props import terminator_aside, tools, vector
@@ -26,7 +27,7 @@ BELOW: Box = (24, 818, 1552, 312)
 CAPTIONS = ("as it should be", "wrong")
 
 
-def wrong_scene(way: WrongWay, made_wrong: SettledState, made_right: SettledState, plan: Plan) -> Scene:
+def wrong_scene(way: Mistake, made_wrong: SettledState, made_right: SettledState, plan: Plan) -> Scene:
     """A mistake beside the right way, in one or two views, both to one scale; its signs and the way back below.
 
     The mistake's words are filled already. Where a hole is split unevenly, it is shown cut across besides.
@@ -44,8 +45,9 @@ def wrong_scene(way: WrongWay, made_wrong: SettledState, made_right: SettledStat
             for look, box, letters in zip(looks, rows, ("AB", "CD"), strict=False)
             for p in _row(pair, look, box, letters)
         ]
-    title = f"Wrong at step {way.at_step}: {way.title}"
-    return Scene(way.name, title, tuple(panels), key_of(pair[0].model), (CAUTION,), words=wrong_columns(way, BELOW))
+    words = wrong_columns(way, BELOW)
+    title = f"Wrong at step {way.step_number}: {way.title}"
+    return Scene(way.name, title, tuple(panels), key_of(pair[0].model), (BESIDE_PICTURES,), words=words)
 
 
 def _shown(made: SettledState, plan: Plan) -> Stage:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods.method import Step
 from fidpath.planning.plan import Plan
-from fidpath.scene.captions import CAUTION, column, sights
+from fidpath.scene.captions import column, sights
 from fidpath.scene.paint import key_of, model_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel
 from fidpath.scene.scene import Scene, Words
@@ -51,6 +52,6 @@ def step_scene(
         f"Step {step.number}{part}{total}: {step.caption}",
         tuple(panels),
         key_of(stage.model),
-        (CAUTION,),
+        (BESIDE_PICTURES,),
         words=(Words((x, y, width, text), column(step)),),
     )

@@ -13,6 +13,7 @@ from fidpath.arrays import Floats
 from fidpath.geometry.bury import cover, taper
 from fidpath.geometry.curve import points
 from fidpath.geometry.eye import leg_chain
+from fidpath.geometry.parts import Part
 from fidpath.geometry.strands import Bury
 from fidpath.planning.plan import Plan
 from fidpath.states.recipe import strand_ends
@@ -65,17 +66,17 @@ def buried(plan: Plan) -> RopeState:
     )
 
 
-def _parts(plan: Plan, tip: float) -> tuple[tuple[str, float], ...]:
+def _parts(plan: Plan, tip: float) -> tuple[tuple[Part, float], ...]:
     """The rope's parts from the captive side to the tail's tip, each from its first station, mm."""
     return (
-        ("standing part", float("-inf")),
-        ("cover", tip),
-        ("neck, standing part", plan.station_entry_host),
-        ("lock, standing part", -plan.rope_between_holes),
-        ("eye", 0.0),
-        ("lock, tail", plan.eye_length),
-        ("neck, tail", plan.station_h2),
-        ("tail", plan.station_entry_tail),
+        (Part.STANDING_PART, float("-inf")),
+        (Part.COVER, tip),
+        (Part.STANDING_NECK, plan.station_entry_host),
+        (Part.STANDING_LOCK_LEG, -plan.rope_between_holes),
+        (Part.EYE, 0.0),
+        (Part.TAIL_LOCK_LEG, plan.eye_length),
+        (Part.TAIL_NECK, plan.station_h2),
+        (Part.TAIL, plan.station_entry_tail),
     )
 
 

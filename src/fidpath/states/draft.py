@@ -12,7 +12,7 @@ import numpy as np
 from fidpath.arrays import Floats, Ints
 from fidpath.geometry.braid import Braid, straight
 from fidpath.geometry.bury import smooth_step
-from fidpath.geometry.strands import Bury, Hole, LaidRope, Part, Strands, of_one_rope, of_ropes, padded
+from fidpath.geometry.strands import Bury, Hole, LaidRope, RopePart, Strands, of_one_rope, of_ropes, padded
 from fidpath.states.draping import NARROWED, across, arc_of, axis_of, radius_of, roll, squeezed, stations
 from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState
 
@@ -113,12 +113,11 @@ def _points(
     return np.asarray(middle + share[:, None] * (y[..., None] * laid.normal + z[..., None] * UP))
 
 
-def _parts(path: RopePath) -> tuple[Part, ...]:
-    """The rope's named stretches from the captive side to the end of the model."""
-    named = path.parts or path.stretches
-    places = [(name, max(start, path.first)) for name, start in named if start < path.last]
+def _parts(path: RopePath) -> tuple[RopePart, ...]:
+    """The rope's parts from the captive side to the end of the model."""
+    places = [(part, max(start, path.first)) for part, start in path.parts or path.stretches if start < path.last]
     ends = [*(start for _, start in places[1:]), path.last][: len(places)]
-    return tuple(Part(name, start, end) for (name, start), end in zip(places, ends, strict=True))
+    return tuple(RopePart(part, start, end) for (part, start), end in zip(places, ends, strict=True))
 
 
 def _counts(path: RopePath, station: Floats) -> Ints:

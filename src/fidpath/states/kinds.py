@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fidpath.errors import CannotBeMade
+from fidpath.geometry.parts import Part
 from fidpath.planning.plan import Plan
 from fidpath.states import (
     buried_states,
@@ -45,7 +46,7 @@ def state_of(plan: Plan, name: str) -> RopeState:
 
 
 def state_for(plan: Plan, kind: StateKind) -> RopeState:
-    """The rope state of a kind, its stretches and marks by name, for the plan it is made to.
+    """The rope state of a kind, its stretches and marks, for the plan it is made to.
 
     Raises CannotBeMade where the plan leaves no room for it.
     """
@@ -53,13 +54,13 @@ def state_for(plan: Plan, kind: StateKind) -> RopeState:
     return replace(state.lying(stretches=stretches(plan), marks=_marks(plan, state)), name=kind.name)
 
 
-def stretches(plan: Plan) -> tuple[tuple[str, float], ...]:
+def stretches(plan: Plan) -> tuple[tuple[Part, float], ...]:
     """The rope's parts, each from its first station, mm: the same rope in every step."""
     return (
-        ("standing part", float("-inf")),
-        ("eye", 0.0),
-        ("between the holes", plan.station_h2 - plan.rope_between_holes),
-        ("tail", plan.station_h2),
+        (Part.STANDING_PART, float("-inf")),
+        (Part.EYE, 0.0),
+        (Part.BETWEEN_THE_HOLES, plan.station_h2 - plan.rope_between_holes),
+        (Part.TAIL, plan.station_h2),
     )
 
 

@@ -14,6 +14,7 @@ from typing import Any
 from fidpath.arrays import Floats, Vector
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.curve import Chain
+from fidpath.geometry.parts import Part
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import Seat
 from fidpath.geometry.strands import Bury
@@ -86,7 +87,7 @@ class RopePath:
     is free; either is squeezed over its last `taper` mm. `ends` are the stations at which the tail's strands end, where
     they have been dropped. `rolled` is a stretch between two stations over which the rope is rolled half a turn, and
     stays so. `phase`: by how much the braid's crossings are ahead of their usual stations, mm. `stretches` are the
-    rope's parts by name, each from its first station; `parts` are finer ones, as its solids have them, where there are
+    rope's parts, each from its first station; `parts` are finer ones, as its solids have them, where there are
     any; `marks` the stations of lettered marks. `profile`: what a bury makes of the rope, None without one.
     """
 
@@ -101,8 +102,8 @@ class RopePath:
     ends: tuple[float, ...] = ()
     rolled: tuple[float, float] | None = None
     phase: float = 0.0
-    stretches: tuple[tuple[str, float], ...] = ()
-    parts: tuple[tuple[str, float], ...] = ()
+    stretches: tuple[tuple[Part, float], ...] = ()
+    parts: tuple[tuple[Part, float], ...] = ()
     marks: tuple[tuple[str, float], ...] = ()
     profile: Profile | None = None
     name: str = "rope"
@@ -204,8 +205,8 @@ class RopeState:
         return self.only.phase
 
     @property
-    def stretches(self) -> tuple[tuple[str, float], ...]:
-        """The only rope's parts by name, each from its first station, mm."""
+    def stretches(self) -> tuple[tuple[Part, float], ...]:
+        """The only rope's parts, each from its first station, mm."""
         return self.only.stretches
 
     @property

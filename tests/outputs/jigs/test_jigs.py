@@ -17,7 +17,7 @@ from fidpath.outputs.jigs.parts.hole_gauge import NOTCH, hole_gauge
 from fidpath.outputs.jigs.parts.pusher import tail_pusher
 from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge, slots_of
 from fidpath.outputs.jigs.paths import area, box, circle, moved_out, polygon, rounded
-from fidpath.outputs.jigs.pieces import Piece
+from fidpath.outputs.jigs.pieces import JigPiece
 from jig_checks import RADIUS, VOLUME, WIDTH, check_slots
 from jig_jobs import a_plan, random_plans
 from jobs import a_job
@@ -26,7 +26,7 @@ from readback import at_height, circle_through, crossings, from_stl, gaps, sound
 PLANS = random_plans(np.random.default_rng(4), 10)
 
 
-def named(piece: Piece) -> str:
+def named(piece: JigPiece) -> str:
     return piece.name
 
 

@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
 from fidpath.outputs.page.content import numbered
 from fidpath.outputs.page.document import BOUND, GEOMETRY, SCRIPT, as_text, page_record, parts_of
@@ -58,7 +58,7 @@ def some(plan):  # type: ignore[no-untyped-def]
 
 @pytest.fixture(scope="module")
 def page(plan, some):  # type: ignore[no-untyped-def]
-    return splice_page(plan, some, method("locked-captive"))
+    return splice_page(plan, some, method_of("locked-captive"))
 
 
 def _block(page: str, name: str) -> tuple[str, str]:
@@ -103,7 +103,7 @@ def test_a_body_comes_out_of_its_text(plan) -> None:  # type: ignore[no-untyped-
 
 
 def test_same_job_same_bytes(plan, some, page) -> None:  # type: ignore[no-untyped-def]
-    assert splice_page(plan, some, method("locked-captive")) == page
+    assert splice_page(plan, some, method_of("locked-captive")) == page
 
 
 def test_data_are_as_long_as_the_page_says(page: str) -> None:
@@ -114,7 +114,7 @@ def test_data_are_as_long_as_the_page_says(page: str) -> None:
 
 
 def test_data_alone_are_those_of_the_page(plan, some, page) -> None:  # type: ignore[no-untyped-def]
-    assert page_data(plan, some, method("locked-captive")) == _block(page, "data")[1]
+    assert page_data(plan, some, method_of("locked-captive")) == _block(page, "data")[1]
 
 
 def test_policy_names_every_script_and_style_and_no_connection(page: str) -> None:
@@ -157,7 +157,7 @@ class _Reader(HTMLParser):
 def test_a_hostile_name_is_just_an_odd_name(plan, some) -> None:  # type: ignore[no-untyped-def]
     terminator = replace(plan.job.terminator, name=HOSTILE)
     odd = replace(plan, job=replace(plan.job, name=HOSTILE, terminator=terminator))
-    page = splice_page(odd, some, method("locked-captive"))
+    page = splice_page(odd, some, method_of("locked-captive"))
     reader = _Reader()
     reader.feed(page)
     assert "img" not in reader.tags
@@ -171,7 +171,7 @@ def test_a_hostile_name_is_just_an_odd_name(plan, some) -> None:  # type: ignore
 
 
 def recorded(plan: Plan, there: list[SettledState], name: str) -> dict[str, Any]:
-    way = method(name)
+    way = method_of(name)
     return page_record(plan, way, parts_of(plan, there, way))
 
 
@@ -198,7 +198,7 @@ def test_a_page_without_any_state_can_be_made(plan) -> None:  # type: ignore[no-
 
 
 def test_steps_that_share_a_number_have_letters() -> None:
-    names = numbered(method("locked-captive").steps)
+    names = numbered(method_of("locked-captive").steps)
     assert len(set(names)) == len(names)
     assert names[:4] == ["1", "2", "3a", "3b"]
     assert names[-1] == "14"
@@ -238,7 +238,7 @@ def test_pictures_are_made_to_fit_the_room_there_is() -> None:
 
 
 def test_pictures_and_words_stand_in_the_page_without_its_script(plan, some) -> None:  # type: ignore[no-untyped-def]
-    page = splice_page(plan, some, method("locked-captive"), {"h1-first-fid": _png((160, 120))})
+    page = splice_page(plan, some, method_of("locked-captive"), {"h1-first-fid": _png((160, 120))})
     plain = page[page.index('<section id="plain"') : page.index('<script type="application/json"')]
     assert plain.count("<img ") == 1
     assert "data:image/webp;base64," in plain

@@ -12,7 +12,7 @@ from typing import Literal
 
 from fidpath.errors import OutputError
 from fidpath.methods.method import Method
-from fidpath.outputs.handout import typeface as face
+from fidpath.outputs.font import font_file
 from fidpath.outputs.handout.contents import contents
 from fidpath.planning.plan import Plan
 
@@ -70,7 +70,7 @@ def typeset(sources: Mapping[str, bytes]) -> bytes:
         made: object = compiler(
             dict(sources),
             format="pdf",
-            font_paths=[str(face.folder())],
+            font_paths=[str(font_file().parent)],
             ignore_system_fonts=True,
             pdf_standards=[STANDARD],
             timestamp=0,

@@ -20,16 +20,19 @@ from typing import Any
 
 import numpy as np
 
+from fidpath.cautions import BESIDE_MISTAKES, BESIDE_PICTURES
+from fidpath.geometry.parts import Part
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.methods.method import Method, worded, worded_way
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import Link, as_links
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
 from fidpath.planning.plan import Plan
-from fidpath.scene.captions import CAUTION
-from fidpath.scene.scene import PALETTE, Solid
+from fidpath.scene.colours import colour_of
+from fidpath.scene.scene import Solid
 from fidpath.settling.settled_states import SettledState
 from fidpath.units import is_imperial
 
@@ -116,10 +119,10 @@ def parts_of(plan: Plan, made: Sequence[SettledState], method: Method) -> Parts:
     for step in (step for step in method.steps if step.state in there):
         steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
         before = there[step.state]
-    ways = [way for way in method.wrong_ways if way.name in there and way.beside in there]
-    wrong = {w.name: wrong_picture(plan, worded_way(w, plan), there[w.name], there[w.beside]) for w in ways}
-    shown = {*(step.state for step in method.steps), *(way.name for way in method.wrong_ways)}
-    shown |= {way.beside for way in method.wrong_ways}
+    ways = [way for way in method.mistakes if way.name in there and way.beside in there]
+    wrong = {w.name: wrong_picture(plan, worded_mistake(w, plan), there[w.name], there[w.beside]) for w in ways}
+    shown = {*(step.state for step in method.steps), *(way.name for way in method.mistakes)}
+    shown |= {way.beside for way in method.mistakes}
     states = {kind: strands_record(found.settled.strands) for kind, found in there.items() if kind in shown}
     return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
 
@@ -139,16 +142,15 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
         "summary": method.summary,
         "unit": "in" if is_imperial(plan.job.length_unit) else "mm",
         "diameter": plan.braid.diameter,
-        "caution": CAUTION,
+        "caution": BESIDE_PICTURES,
+        "doubt": BESIDE_MISTAKES,
         "law": law(),
         "palette": _palette(),
         **({"aim": method.steps[-1].state, "home": {}, "cutPlace": 0.5} | dict(parts.aim)),
         "steps": step_records(plan, method, parts.steps),
         "wrong": wrong_records(plan, method, parts.wrong),
         "practice": questions(plan, method, parts.states),
-        "terminator": bodies_record(
-            [Solid("terminator", terminator_mesh(plan.job.terminator), PALETTE.metal, gloss=0.06)]
-        ),
+        "terminator": bodies_record([Solid(terminator_mesh(plan.job.terminator), Part.TERMINATOR)]),
         "tables": tables(plan),
         "states": parts.states,
     }
@@ -156,10 +158,10 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
 
 def _palette() -> dict[str, Any]:
     return {
-        "groups": [PALETTE.top_group, PALETTE.bottom_group],
-        "dot": PALETTE.dotted_face,
-        "plainFace": PALETTE.plain_face,
-        "ink": PALETTE.ink,
+        "groups": [colour_of(Part.TOP_GROUP), colour_of(Part.BOTTOM_GROUP)],
+        "dot": colour_of(Part.FACE_DOT),
+        "plainFace": colour_of(Part.PLAIN_FACE),
+        "ink": colour_of(Part.PEN_MARK),
         "line": LINE,
     }
 

@@ -11,7 +11,8 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 
 from fidpath.errors import CannotBeMade, EnvironmentProblem, FidpathError
-from fidpath.methods.method import Method, worded
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded
 from fidpath.outputs import solids
 from fidpath.planning.plan import Plan
 from fidpath.scene.finished_views import FINISHED as PICTURES

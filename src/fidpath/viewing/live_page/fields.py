@@ -12,8 +12,7 @@ from math import degrees
 from typing import Any, Literal
 
 from fidpath.job.job import Job
-from fidpath.job.locate import Path
-from fidpath.job.reader import dotted
+from fidpath.job.key_path import KeyPath, key_path
 from fidpath.job.schema import LIMITS_D, LIMITS_MM
 from fidpath.units import INCH_MM, is_imperial, show_length
 
@@ -35,7 +34,7 @@ class Field:
     `default` says what holds where the file leaves it out; `of` names the terminators that have it, all where empty.
     """
 
-    path: Path
+    path: KeyPath
     label: str
     group: str
     units: str = ""
@@ -48,7 +47,7 @@ class Field:
     @property
     def key(self) -> str:
         """The key as messages name it."""
-        return dotted(self.path)
+        return str(self.path)
 
 
 WEAVES = (("over-two", "over two"), ("over-one", "over one"))
@@ -60,12 +59,12 @@ KINDS = (
 )
 
 FIELDS: tuple[Field, ...] = (
-    Field(("rope", "diameter"), "Rope diameter d", "Rope", LENGTHS),
-    Field(("rope", "strands"), "Strands", "Rope", kind="number", bounds="a multiple of 4 up to 48"),
-    Field(("rope", "weave"), "Weave", "Rope", kind="choice", choices=WEAVES),
-    Field(("rope", "pitch"), "Pitch", "Rope", DIAMETERS),
+    Field(key_path("rope.diameter"), "Rope diameter d", "Rope", LENGTHS),
+    Field(key_path("rope.strands"), "Strands", "Rope", kind="number", bounds="a multiple of 4 up to 48"),
+    Field(key_path("rope.weave"), "Weave", "Rope", kind="choice", choices=WEAVES),
+    Field(key_path("rope.pitch"), "Pitch", "Rope", DIAMETERS),
     Field(
-        ("rope", "squeeze"),
+        key_path("rope.squeeze"),
         "Buried tail squeezed to",
         "Rope",
         "share of its diameter",
@@ -73,26 +72,31 @@ FIELDS: tuple[Field, ...] = (
         default=lambda job: f"{job.rope.squeeze:g}",
         bounds="0.5 to 1",
     ),
-    Field(("terminator", "kind"), "Terminator", "Terminator", kind="choice", choices=KINDS),
-    Field(("terminator", "bearing_diameter"), "Bearing diameter", "Terminator", LENGTHS),
-    Field(("terminator", "groove_radius"), "Groove radius", "Terminator", LENGTHS, of=GROOVED),
-    Field(("terminator", "width"), "Width", "Terminator", LENGTHS),
-    Field(("terminator", "hole"), "Hole through it", "Terminator", LENGTHS, of=("ring", "teardrop")),
-    Field(("terminator", "length"), "Length, crown to nose", "Terminator", LENGTHS, of=("teardrop",)),
-    Field(("terminator", "nose_radius"), "Nose radius", "Terminator", LENGTHS, of=("teardrop",)),
+    Field(key_path("terminator.kind"), "Terminator", "Terminator", kind="choice", choices=KINDS),
+    Field(key_path("terminator.bearing_diameter"), "Bearing diameter", "Terminator", LENGTHS),
+    Field(key_path("terminator.groove_radius"), "Groove radius", "Terminator", LENGTHS, of=GROOVED),
+    Field(key_path("terminator.width"), "Width", "Terminator", LENGTHS),
+    Field(key_path("terminator.hole"), "Hole through it", "Terminator", LENGTHS, of=("ring", "teardrop")),
+    Field(key_path("terminator.length"), "Length, crown to nose", "Terminator", LENGTHS, of=("teardrop",)),
+    Field(key_path("terminator.nose_radius"), "Nose radius", "Terminator", LENGTHS, of=("teardrop",)),
     Field(
-        ("terminator", "lashing_holes"), "Lashing holes", "Terminator", kind="number", of=("deadeye",), bounds="1 to 12"
+        key_path("terminator.lashing_holes"),
+        "Lashing holes",
+        "Terminator",
+        kind="number",
+        of=("deadeye",),
+        bounds="1 to 12",
     ),
-    Field(("terminator", "lashing_hole"), "Lashing hole", "Terminator", LENGTHS, of=("deadeye",)),
+    Field(key_path("terminator.lashing_hole"), "Lashing hole", "Terminator", LENGTHS, of=("deadeye",)),
     Field(
-        ("line", "ends", 0, "eye_length"),
+        key_path("line.ends[1].eye_length"),
         "Eye, throat to crown",
         "Eye",
         DIAMETERS,
         default=lambda _job: "by the throat angle",
     ),
     Field(
-        ("practice", "throat_angle"),
+        key_path("practice.throat_angle"),
         "Throat angle",
         "Eye",
         "deg",
@@ -100,28 +104,28 @@ FIELDS: tuple[Field, ...] = (
         bounds="5 to 119 deg",
     ),
     Field(
-        ("practice", "bury"),
+        key_path("practice.bury"),
         "Bury",
         "Practice",
         DIAMETERS,
         default=lambda job: f"{job.practice.bury_diameters:g} d",
     ),
     Field(
-        ("practice", "hole_gap"),
+        key_path("practice.hole_gap"),
         "Hole gap",
         "Practice",
         DIAMETERS,
         default=lambda job: f"{job.practice.hole_gap_diameters:g} d",
     ),
     Field(
-        ("practice", "neck"),
+        key_path("practice.neck"),
         "Bare neck",
         "Practice",
         DIAMETERS,
         default=lambda job: f"{job.practice.neck_diameters:g} d",
     ),
     Field(
-        ("practice", "taper_share"),
+        key_path("practice.taper_share"),
         "Tapered part of the bury",
         "Practice",
         "share",
@@ -130,7 +134,7 @@ FIELDS: tuple[Field, ...] = (
         bounds="0 to 1",
     ),
     Field(
-        ("practice", "taper_drops"),
+        key_path("practice.taper_drops"),
         "Pairs of strands dropped",
         "Practice",
         kind="number",
@@ -138,7 +142,7 @@ FIELDS: tuple[Field, ...] = (
         bounds="0 to half the strands, less one",
     ),
     Field(
-        ("practice", "post_stretch"),
+        key_path("practice.post_stretch"),
         "Stretch allowed over a post",
         "Practice",
         "share or %",
@@ -146,10 +150,12 @@ FIELDS: tuple[Field, ...] = (
         default=lambda job: f"{job.practice.post_stretch_share:.3g}",
         bounds="0 to 30 %",
     ),
-    Field(("practice", "lock_stitch"), "Lock-stitch the bury", "Practice", kind="switch", default=lambda _job: "no"),
-    Field(("tools", "fids"), "Fids at hand", "Tools", "diameters in mm or in, commas between", "list"),
     Field(
-        ("tools", "tape_division"),
+        key_path("practice.lock_stitch"), "Lock-stitch the bury", "Practice", kind="switch", default=lambda _job: "no"
+    ),
+    Field(key_path("tools.fids"), "Fids at hand", "Tools", "diameters in mm or in, commas between", "list"),
+    Field(
+        key_path("tools.tape_division"),
         "Tape's division",
         "Tools",
         LENGTHS,

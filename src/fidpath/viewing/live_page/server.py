@@ -15,7 +15,7 @@ import uvicorn
 
 from fidpath.errors import EnvironmentProblem
 from fidpath.machine import files as output
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs import page
 from fidpath.viewing.live_page.form import Form, read_form
 from fidpath.viewing.live_page.guard import HOST, Address, new_token
@@ -57,7 +57,7 @@ def serve(wish: Wish, say: Say) -> None:
 
 
 def _serve(form: Form, wish: Wish, listener: socket.socket, say: Say) -> None:
-    steps = method(wish.method)
+    steps = method_of(wish.method)
     address = Address(listener.getsockname()[1], new_token())
     session = Session(form, steps, lambda plan, made: page.page_data(plan, made, steps))
     served = Served(

@@ -183,7 +183,7 @@ class Session:
     def _steps(self, change: int, plan: Plan, finished: SettledState) -> None:
         """Every step of the method and every usual mistake, shown when all steps are there and once more at the end."""
         right = {step.state: f"step {step.number}" for step in self._method.steps if step.state != FINISHED}
-        names = {**right, **{way.name: way.name for way in self._method.wrong_ways}}
+        names = {**right, **{way.name: way.name for way in self._method.mistakes}}
         found, unmade = [finished], []
         pool = ThreadPoolExecutor(2, "fidpath step")
         try:

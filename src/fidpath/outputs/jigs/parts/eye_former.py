@@ -15,10 +15,10 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry.seat import Seat
 from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.jigs.lettering import Text, block, block_height, width, wrapped
+from fidpath.outputs.jigs.lettering import EngravedText, block, block_height, width, wrapped
 from fidpath.outputs.jigs.manifolds import closed, of_mesh, steps_round
 from fidpath.outputs.jigs.paths import box
-from fidpath.outputs.jigs.pieces import Flat, Jig, Piece, Size
+from fidpath.outputs.jigs.pieces import Jig, JigPiece, Plate, Size
 from fidpath.outputs.jigs.plates import band_of, body_of, plate, words_of
 from fidpath.outputs.jigs.sizes import CHECK, spoken, with_unit
 from fidpath.planning.plan import Plan
@@ -143,7 +143,7 @@ def _post(plan: Plan, sagitta: float = SAGITTA) -> Floats:
     return np.concatenate([lower, upper])
 
 
-def _base(plan: Plan) -> Piece:
+def _base(plan: Plan) -> JigPiece:
     """The base plate with its words, the post, and the peg."""
     seat, flat, shift = plan.seat, *_plate(plan)
     profile = _post(plan)
@@ -161,7 +161,7 @@ def _base(plan: Plan) -> Piece:
     if shows_line(plan):
         sizes.append(Size(f"line {plan.origin} to the crown's bearing", plan.origin_to_centre + seat.crown))
     mesh = closed(body, "eye-former-base")
-    return Piece("eye-former-base", mesh, known, tuple(sizes), None, words_of(flat), band_of(flat))
+    return JigPiece("eye-former-base", mesh, known, tuple(sizes), None, words_of(flat), band_of(flat))
 
 
 def _pegs(seat: Seat) -> list[tuple[tuple[float, float], float]]:
@@ -179,7 +179,7 @@ def _cylinder(radius: float, bottom: float, top: float) -> Any:
     return Manifold.cylinder(top - bottom, radius, radius, steps_round(radius, SAGITTA)).translate((0.0, 0.0, bottom))
 
 
-def _cap(plan: Plan) -> Piece:
+def _cap(plan: Plan) -> JigPiece:
     """The cap, turned over as it is printed: its flange on the bed, bored through for the pegs."""
     seat, play = plan.seat, plan.job.printing.clearance_mm
     profile = upper_half(seat)
@@ -189,7 +189,7 @@ def _cap(plan: Plan) -> Piece:
         body -= _cylinder(radius + play / 2, -1.0, seat.half_width + 1.0).translate((x, y, 0.0))
         known -= np.pi * (radius + play / 2) ** 2 * seat.half_width
     sizes = (Size("height", seat.half_width), Size("bore", 2 * peg_radius(seat) + play))
-    return Piece("eye-former-cap", closed(body, "eye-former-cap"), known, sizes)
+    return JigPiece("eye-former-cap", closed(body, "eye-former-cap"), known, sizes)
 
 
 def _wide(plan: Plan, with_line: bool) -> float:
@@ -204,7 +204,7 @@ def shows_line(plan: Plan) -> bool:
     return _wide(plan, True) <= max(plan.job.printing.bed_mm[:2])
 
 
-def _plate(plan: Plan) -> tuple[Flat, tuple[float, float]]:
+def _plate(plan: Plan) -> tuple[Plate, tuple[float, float]]:
     """The base as a plate, and where the crown's centre stands on it."""
     seat, t = plan.seat, plan.job.printing.text_height_mm
     half = max(seat.crown + seat.lip, plan.braid.diameter) + MARGIN
@@ -217,7 +217,7 @@ def _plate(plan: Plan) -> tuple[Flat, tuple[float, float]]:
     texts, strokes = block(lines, wide / 2, MARGIN + high, t), []
     if shows_line(plan):
         line, room = crown - plan.origin_to_centre, width(plan.origin, t)
-        texts.append(Text(plan.origin, line - room / 2 - 1.6, middle - t / 2, t))
+        texts.append(EngravedText(plan.origin, line - room / 2 - 1.6, middle - t / 2, t))
         strokes = _line(line, middle, min(1.2 * plan.braid.diameter, half - 1.0), room)
     flat = plate(box(0, 0, wide, middle + half, 3.0), BASE, plan.job.printing.nozzle_mm, texts, strokes)
     return flat, (crown, middle)

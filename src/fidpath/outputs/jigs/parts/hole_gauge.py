@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fidpath.errors import CannotBeMade
 from fidpath.outputs.jigs.lettering import block, block_height, width
-from fidpath.outputs.jigs.paths import Path, rounded
+from fidpath.outputs.jigs.paths import Outline, rounded
 from fidpath.outputs.jigs.pieces import Jig, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import engraved, foot, with_unit
@@ -19,7 +19,7 @@ CORNER = 0.5
 """Radius of the tongue's corners and the notches' mouths, mm."""
 
 
-def outline_of(wide: float, high: float, gap: float, tongue: float, spacing: float, notch: float) -> Path:
+def outline_of(wide: float, high: float, gap: float, tongue: float, spacing: float, notch: float) -> Outline:
     """A plate `high` mm high, the tongue on its top edge and the notches in its bottom edge, all about its middle."""
     middle, half = wide / 2, gap / 2
     corner = min(CORNER, 0.4 * half)

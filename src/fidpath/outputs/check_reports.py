@@ -1,0 +1,58 @@
+"""The check's reports on settled states: what it is given of each, and what a build makes of its failures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from fidpath.checking import SolverLog, measure
+from fidpath.checking.step_report import Planned, measure_step
+from fidpath.errors import CannotBeMade
+from fidpath.planning.plan import Plan
+from fidpath.settling import Log
+from fidpath.settling.settled_states import SettledState
+from fidpath.states.kinds import kind_of
+
+
+def finished_report(plan: Plan, made: SettledState) -> dict[str, Any]:
+    """The check's report on the settled finished splice."""
+    settled = made.settled
+    log = _log(settled.log)
+    return measure(
+        settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle, plan.letters
+    )
+
+
+def state_report(plan: Plan, made: SettledState) -> dict[str, Any]:
+    """The check's report on one state: a step held against its own plan, a mistake against the job's, `plan`."""
+    settled, planned = made.settled, planned_for(plan if kind_of(made.kind).mistake else made.plan, made.kind)
+    return measure_step(settled.strands, settled.draft.thin, made.sections, _log(settled.log), planned)
+
+
+def planned_for(plan: Plan, kind: str) -> Planned:
+    """What a plan asks of a state, for the check."""
+    known = kind_of(kind)
+    return Planned(
+        diameter=plan.braid.diameter,
+        holes=plan.holes,
+        rope_between_holes=plan.rope_between_holes if known.drawn_up else float("inf"),
+        bury_length=plan.bury_length,
+        strands_at_tip=plan.braid.strands - 2 * plan.job.practice.taper_drops,
+        invariants=known.invariants,
+    )
+
+
+def _log(log: Log) -> SolverLog:
+    return SolverLog(float(log.certificate_min), log.settle_seconds)
+
+
+def without_time(report: Mapping[str, Any]) -> dict[str, Any]:
+    """A report without its run time, so that the same job gives the same bytes."""
+    return {key: value for key, value in report.items() if key != "settle_seconds"}
+
+
+def refuse_failures(what: str, report: Mapping[str, Any], remedy: str) -> None:
+    """Raises CannotBeMade where a check failed."""
+    failed = [f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"]]
+    if failed:
+        raise CannotBeMade(f"{what} misses its bounds: {'; '.join(failed)}", remedy)

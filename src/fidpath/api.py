@@ -100,15 +100,15 @@ def offline_page(job: JobLike, *, steps: bool = False) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
     from fidpath.methods.registry import method_of
     from fidpath.outputs.page import splice_page
-    from fidpath.settling.settled_states import all_made, made
+    from fidpath.settling.settled_states import all_settled, settled_state
 
     planned = plan(job)
     way = method_of(planned.job.line.ends[0].splice)
     last = way.steps[-1].state
     if not steps:
-        return splice_page(planned, [made(planned, last)], way)
+        return splice_page(planned, [settled_state(planned, last)], way)
     states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.mistakes])
-    return splice_page(planned, list(all_made(planned, list(states))), way)
+    return splice_page(planned, list(all_settled(planned, list(states))), way)
 
 
 def _scene(planned: Plan, name: str) -> Scene:
@@ -120,23 +120,27 @@ def _scene(planned: Plan, name: str) -> Scene:
     from fidpath.scene.finished_views import finished_scene
     from fidpath.scene.mistake_picture import wrong_scene
     from fidpath.scene.step_picture import step_scene
-    from fidpath.settling.settled_states import FINISHED, laid, made
+    from fidpath.settling.settled_states import laid_state, settled_state
+    from fidpath.states.kinds import FINISHED
 
     views = {view.split("-")[1]: view for view in VIEWS} | {view: view for view in VIEWS}
     if name in views:
-        one = made(planned, FINISHED)
+        one = settled_state(planned, FINISHED)
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
     way = method_of(planned.job.line.ends[0].splice)
     for index, step in enumerate(way.steps):
         if name not in (step.state, way.numbered(index), step_name(way, index)):
             continue
-        one = made(planned, step.state)
-        before = laid(planned, way.steps[index - 1].state) if index else None
+        one = settled_state(planned, step.state)
+        before = laid_state(planned, way.steps[index - 1].state) if index else None
         return step_scene(worded(step, planned), one, before, one.plan, of=way.steps[-1].number, part=way.part(index))
     for wrong in way.mistakes:
         if wrong.name == name:
             return wrong_scene(
-                worded_mistake(wrong, planned), made(planned, name), made(planned, wrong.beside), planned
+                worded_mistake(wrong, planned),
+                settled_state(planned, name),
+                settled_state(planned, wrong.beside),
+                planned,
             )
     numbers = map(way.numbered, range(len(way.steps)))
     known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.mistakes)]

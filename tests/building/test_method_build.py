@@ -25,7 +25,7 @@ from fidpath.methods.registry import method_of
 from fidpath.outputs.registered import steps as step_outputs
 from fidpath.outputs.registered.steps import step_names
 from fidpath.outputs.registry import Context
-from fidpath.states.kinds import INVARIANTS
+from fidpath.states.kinds import KINDS
 from jobs import a_job
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -50,8 +50,8 @@ def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]
         assert step["named"] is None, step["name"]
         assert step["passes_as_declared"] and step["crossings_outside_holes"] == 0
         assert all(step[name] <= bound for name, bound in UPPER.items() if name in step)
-        if step["name"] in INVARIANTS:
-            assert tuple(step["invariants"].values()) == INVARIANTS[step["name"]], step["name"]
+        if (asked := KINDS[step["name"]].invariants) is not None:
+            assert tuple(step["invariants"].values()) == asked, step["name"]
 
 
 def test_every_wrong_way_is_caught_and_named(reports: dict[str, list[dict[str, object]]]) -> None:

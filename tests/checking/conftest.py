@@ -11,14 +11,15 @@ from fidpath.geometry.strands import Strands
 from fidpath.meshing.sections import sections_of
 from fidpath.planning.planner import make_plan
 from fidpath.settling import clearest, settle
-from fidpath.states.finished_rope import draft
+from fidpath.states.draft import draft_of
+from fidpath.states.kinds import state_of
 from jobs import a_job
 from once import once
 
 
 def settled_case() -> Case:
     plan = make_plan(a_job(bury=36.0, bearing=3.0))
-    draft = clearest(plan)
+    draft = clearest(state_of(plan, "buried"))
     strands = settle(draft).strands
     return Case(plan, draft, strands, sections_of(strands))
 
@@ -36,4 +37,4 @@ def good(case: Case) -> dict[str, Any]:
 @pytest.fixture(scope="module")
 def laid() -> Strands:
     """A short splice, laid and not settled."""
-    return draft(make_plan(a_job(d=8.0, bury=12.0))).laid
+    return draft_of(state_of(make_plan(a_job(d=8.0, bury=12.0)), "buried")).laid

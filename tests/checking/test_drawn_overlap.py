@@ -56,7 +56,8 @@ class Tubes:
     rings: Floats
     centres: Floats
     count: NDArray[np.int64]
-    station: Floats
+    rope: NDArray[np.int64]
+    stations: tuple[Floats, ...]
 
 
 def _tubes(*lines: Floats, radius: float = 1.0) -> Tubes:
@@ -69,7 +70,8 @@ def _tubes(*lines: Floats, radius: float = 1.0) -> Tubes:
         ring = radius * (np.cos(place) * across + np.sin(place) * np.cross(ahead, across))
         rings.append(line[:, None, :] + ring)
     n = len(lines[0])
-    return Tubes(np.stack(rings), np.stack(lines), np.full(len(lines), n), np.arange(n) * 0.5)
+    one_rope = np.zeros(len(lines), dtype=np.int64)
+    return Tubes(np.stack(rings), np.stack(lines), np.full(len(lines), n), one_rope, (np.arange(n) * 0.5,))
 
 
 @pytest.mark.parametrize("turned", [False, True])

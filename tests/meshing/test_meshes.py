@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -46,7 +48,7 @@ def _tube(radius: float, length: float, rays: int = 200) -> Sections:
     centres = np.column_stack([x, 0 * x, 0 * x])
     tangents = np.tile([1.0, 0.0, 0.0], (11, 1))
     rings = centres[:, None] + ring
-    return Sections(rings[None], centres[None], tangents[None], np.array([11]), x, np.ones(11))
+    return Sections(rings[None], centres[None], tangents[None], np.array([11]), np.array([0]), (x,), (np.ones(11),))
 
 
 def test_a_straight_tube_has_its_closed_form_volume() -> None:
@@ -113,7 +115,7 @@ def test_parts_fill_the_rope_exactly(sections: Sections) -> None:
 def test_parts_leave_out_strands_that_have_ended(sections: Sections) -> None:
     count = sections.count.copy()
     count[4] = 10
-    short = Sections(sections.rings, sections.centres, sections.tangents, count, sections.station, sections.thickness)
+    short = replace(sections, count=count)
     beyond = float(sections.station[20])
     assert len(part_strands(short, beyond, float(sections.station[-1]))) == 11
 

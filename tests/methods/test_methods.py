@@ -28,7 +28,6 @@ from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import settled_states as steps
 from fidpath.states import kinds as states
 from jobs import a_job
 
@@ -91,13 +90,15 @@ def test_the_one_ended_lock_has_its_steps_in_order() -> None:
 
 
 def test_every_state_of_the_locks_has_a_recipe() -> None:
-    known = {*states.STATES, steps.FINISHED}
+    known = {*states.names(mistakes=False)}
     for name in ("locked-captive", "locked-free"):
         assert {step.state for step in method_of(name).steps} <= known
 
 
 def test_every_mistake_that_is_modelled_has_its_words() -> None:
-    assert sorted(mistake.name for mistake in method_of("locked-captive").mistakes) == sorted(steps.WRONG)
+    assert sorted(mistake.name for mistake in method_of("locked-captive").mistakes) == sorted(
+        states.names(mistakes=True)
+    )
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -215,7 +216,7 @@ def test_the_documents_example_is_a_method(tmp_path: Path, monkeypatch: pytest.M
     plan = plan_of(ROOT / "scenes" / "demo.toml")
     assert worded(made.steps[0], plan).instructions[-1] == "Thread on chafe sleeve before the eye is closed."
     assert made.steps[1].views[1].up == (0.0, 0.0, 1.0)
-    monkeypatch.setattr(states, "STATES", dict(states.STATES))
+    monkeypatch.setattr(states, "KINDS", dict(states.KINDS))
     exec(RECIPE, {})
     for step in made.steps:
         assert states.state_of(plan, step.state).name == step.state

@@ -15,14 +15,15 @@ from fidpath.meshing.terminator_mesh import terminator_mesh
 from fidpath.outputs.solids import RAYS, check, files, rope_parts
 from fidpath.planning.planner import make_plan
 from fidpath.scene.part_words import PART_WORDS
-from fidpath.states.finished_rope import draft
+from fidpath.states.draft import draft_of
+from fidpath.states.kinds import state_of
 from jobs import a_job
 
 
 @pytest.fixture(scope="module")
 def splice():  # type: ignore[no-untyped-def]
     plan = make_plan(a_job(bury=15.0, bearing=3.0))
-    return plan, draft(plan).laid
+    return plan, draft_of(state_of(plan, "buried")).laid
 
 
 @pytest.fixture(scope="module")

@@ -83,7 +83,7 @@ def test_neighbours_are_all_pairs_within_reach(plain: bool, monkeypatch: pytest.
         plain_neighbours(monkeypatch)
     x, strand, column = crossed(0.5)
     thick = np.ones(10)
-    found = {tuple(pair) for pair in kernels.neighbours(x, strand, column, 1, thick, 0.3).tolist()}
+    found = {tuple(pair) for pair in kernels.neighbours(x, strand, column, np.ones(10, int), thick, 0.3).tolist()}
     wanted = set()
     for i in range(9):
         for j in range(i + 1, 9):
@@ -204,11 +204,11 @@ def test_vertices_of_one_strand_inside_another_are_found_with_their_depth(
     ball = np.array([3.0, -2.0, -2.0, -2.0])
     strand = np.array([0, 0, 1, 2])
     grid = (np.array([0, 4]), np.arange(4), np.zeros(4, np.int64), np.ones(3, np.int64))
-    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), 1.0, *grid)
+    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), np.ones(4), *grid)
     assert found[2] == pytest.approx([0.0, np.hypot(0.5, 1) * (1 / 1 - 1), 0.0, 0.0], abs=1e-12)
     assert found[[0, 1, 3]] == pytest.approx(0.0)
     rings[2, :, 1] *= 0.5
-    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), 1.0, *grid)
+    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), np.ones(4), *grid)
     assert found[2] == pytest.approx([0.0, np.hypot(0.5, 0.5), np.hypot(0.5, 0.5), 0.0])
 
 

@@ -9,11 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.checking import SolverLog, measure
-from fidpath.geometry.braid import Braid, braid_of, hands, straight
-from fidpath.geometry.strands import Strands
+from fidpath.geometry.braid import Braid, braid_of, straight
+from fidpath.geometry.strands import LaidRope, Strands, of_one_rope
 from fidpath.meshing.sections import Sections
 from fidpath.planning.plan import Plan
-from fidpath.states.finished_rope import Draft
+from fidpath.states.draft import Draft
 from jobs import a_job
 
 Floats = NDArray[np.float64]
@@ -36,6 +36,7 @@ class Case:
             "log": LOG,
             "planned_take_up": self.plan.take_up,
             "planned_throat": self.plan.throat_angle,
+            "letters": ("H1", "H2"),
             **changed,
         }
         return measure(strands or self.strands, **told)
@@ -60,17 +61,8 @@ def strands_of(points: Floats, braid: Braid, spacing: float, **more: Any) -> Str
     """Strands as plain data from `(strands, n, 3)`, every strand alive all along."""
     number, n = points.shape[:2]
     blank = np.zeros((n, 3))
-    return Strands(
-        braid=replace(braid, strands=number),
-        points=points,
-        count=np.full(number, n),
-        station=np.arange(n) * spacing,
-        hand=hands(number),
-        axis=blank,
-        normal=blank,
-        packing=np.ones(n),
-        **more,
-    )
+    rope = LaidRope(replace(braid, strands=number), np.arange(n) * spacing, blank, blank, np.ones(n))
+    return of_one_rope(rope, points, **more)
 
 
 def plain_rope(diameters: float = 14.0) -> Strands:

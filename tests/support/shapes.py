@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.geometry.braid import Braid, braid_of, hands, straight, strand_offsets
+from fidpath.geometry.braid import Braid, braid_of, straight, strand_offsets
 from fidpath.geometry.seat import push_out, seat_of
-from fidpath.geometry.strands import Part, Strands
+from fidpath.geometry.strands import LaidRope, Part, Strands, of_one_rope
 from fidpath.job.job import Rope, Terminator, Weave
 
 Floats = NDArray[np.float64]
@@ -51,18 +51,10 @@ def lone(lines: list[Floats], packing: Floats | None = None) -> Strands:
 
 
 def _strands(braid, points, station, seat=None, packing=None):  # type: ignore[no-untyped-def]
-    number, n = points.shape[:2]
+    n = points.shape[1]
     middle = points.mean(axis=0)
     half = float(station[n // 2])
-    return Strands(
-        braid=braid,
-        points=points,
-        count=np.full(number, n, dtype=np.int64),
-        station=station,
-        hand=hands(number),
-        axis=middle,
-        normal=np.tile([0.0, 1.0, 0.0], (n, 1)),
-        packing=np.ones(n) if packing is None else packing,
-        parts=(Part("standing part", 0.0, half), Part("tail", half, float(station[-1]))),
-        seat=seat,
-    )
+    parts = (Part("standing part", 0.0, half), Part("tail", half, float(station[-1])))
+    packed = np.ones(n) if packing is None else packing
+    rope = LaidRope(braid, station, middle, np.tile([0.0, 1.0, 0.0], (n, 1)), packed, parts)
+    return of_one_rope(rope, points, seat=seat)

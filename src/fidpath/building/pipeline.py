@@ -19,7 +19,7 @@ from fidpath.machine import files
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import Context, Option, Output, PictureStyle, Request, Result, Turn
-from fidpath.settling.settled_states import check_state
+from fidpath.states.kinds import state_of
 
 ResultsSoFar = dict[str, dict[str, Result]]
 
@@ -45,7 +45,7 @@ def build(
     work = _planned(request, {option for option in asked if asked[option]}, manifest)
     outdated = [task for task in work.tasks if manifest.outdated(task.name, task.digest)]
     for kind in dict.fromkeys(kind for task in outdated for kind in task.item.states):
-        check_state(request.plan, kind)
+        state_of(request.plan, kind)
     manifest.refuse({*_known_files(request, work.outputs)})
     files.make_folder(out)
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from fidpath.machine.digest import digest_of, source_digest
 from fidpath.outputs.registry import Item, Output, Request, Results
-from fidpath.settling.settled_states import FINISHED
+from fidpath.states.kinds import FINISHED
 
 
 @dataclass(frozen=True)

@@ -73,7 +73,7 @@ def jig(
 def _state(step: str, job: Job) -> str:
     """The state that a step's number, such as "9b", or a state's name stands for. Raises typer's BadParameter."""
     from fidpath.methods.registry import method_of
-    from fidpath.settling.settled_states import KINDS
+    from fidpath.states.kinds import KINDS
 
     way = method_of(job.line.ends[0].splice)
     numbers = {way.numbered(index): one.state for index, one in enumerate(way.steps)}

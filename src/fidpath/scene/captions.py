@@ -22,8 +22,8 @@ NAMES = {
 }
 """What each letter marks."""
 
-FIGURES = {"H1": "H1", "H2": "H2", "E": "entry", "B": "bury_mark", "X": "tail_cut"}
-"""The plan's figure that places each mark."""
+FIGURES = {"E": "entry", "B": "bury_mark", "X": "tail_cut"}
+"""The plan's figure that places each mark; a hole's has its letter."""
 
 
 def column(step: Step) -> tuple[Section, ...]:
@@ -39,8 +39,7 @@ def mark_places(model: Model, plan: Plan, letters: Sequence[str]) -> dict[str, f
     """Stations of a step's lettered marks that lie in its state; T stands for every drop of the taper."""
     state = model.state
     places = {
-        "H1": 0.0,
-        "H2": plan.station_h2,
+        **dict(plan.holes),
         "E": plan.station_entry_host,
         "B": plan.tail_to_lay_out - plan.rough_bury_mark if _uncut(model, plan) else plan.station_entry_tail,
         "X": plan.station_tip,
@@ -65,7 +64,7 @@ def mark_words(model: Model, plan: Plan, letter: str, new: bool) -> str:
         return NAMES[letter]
     if letter == "B" and _uncut(model, plan):
         return fill("rough bury mark, {rough_bury_mark}\nfrom the tail's end", plan)
-    figure = next(f for f in marks(plan) if f.name == FIGURES[letter])
+    figure = next(f for f in marks(plan) if f.name == FIGURES.get(letter, letter))
     return f"{NAMES[letter]},\n{shown(figure, plan)} from {figure.measured_from.split(',')[0]}"
 
 

@@ -22,7 +22,7 @@ from fidpath.meshing.sections import Sections
 from fidpath.meshing.sections import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
 from fidpath.scene.tools import ball, ring_tube
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.draping import top_group
 from fidpath.states.rope_state import Opening, RopeState
 
@@ -77,7 +77,7 @@ class Model:
         return int(np.abs(self.strands.station - station).argmin())
 
 
-def model_of(made: Made) -> Model:
+def model_of(made: SettledState) -> Model:
     """What a settled state's pictures draw from."""
     strands = made.settled.strands
     line, _ = rope_middle(strands.points, strands.count)

@@ -102,7 +102,7 @@ def _stretches(stage: Stage, name: str) -> list[tuple[float, float]]:
     if name == "all":
         return [(state.first, state.last)]
     if name in ("eye", "terminator"):
-        guests = [p.guest for p in state.passes if p.hole == "H1"]
+        guests = [p.guest for p in state.passes if p.hole in stage.plan.letters[:1]]
         return [(0.0, guests[0] if guests else stage.plan.station_h2)]
     if name == "tail end" and model.strands.bury is not None:
         tip = model.strands.bury.host[1]

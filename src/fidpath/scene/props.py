@@ -53,8 +53,7 @@ def place_of(model: Model, plan: Plan, name: str) -> float | None:
     """Station of a named place, None where the state hasn't got it."""
     state = model.state
     places: dict[str, float] = {
-        "H1": 0.0,
-        "H2": plan.station_h2,
+        **dict(plan.holes),
         "eye": plan.station_h2 / 2,
         "tail end": state.tip if state.tip is not None else state.last,
         "entry": plan.station_entry_host,
@@ -138,7 +137,7 @@ def _whipped(model: Model, station: float, way: int) -> ToolPlacement:
 def _measured(model: Model, plan: Plan, at: str) -> list[Solid]:
     """A measuring tape lying along the rope where a length is taken: from a hole round the eye, or from the tail."""
     tip = model.state.tip
-    spans = {"eye": (0.0, plan.loop_fitted), "H2": (0.0, plan.station_h2)}
+    spans = {"eye": (0.0, plan.loop_fitted), **{letter: (0.0, at) for letter, at in plan.holes[1:]}}
     if tip is not None:
         spans["tail end"] = (tip, max(tip - plan.tail_to_lay_out, model.state.first))
     if at not in spans:
@@ -205,8 +204,8 @@ def way_of(model: Model, before: Model | None, plan: Plan, way: tuple[str, str, 
         return _let_in(model, plan)
     if what == "bight":
         return _bight(model, plan)
-    if what == "H2" and end == "eye":
-        return _swung(model, before, plan.station_h2)
+    if what in plan.letters and end == "eye":
+        return _swung(model, before, dict(plan.holes)[what])
     stations = _along_rope(model, plan, way)
     if stations is None:
         return None
@@ -221,16 +220,16 @@ def _along_rope(model: Model, plan: Plan, way: tuple[str, str, str]) -> tuple[fl
     d, passes = model.d, model.state.passes
     if what == "cover":
         return plan.station_entry_host - 1.5 * d, plan.station_entry_host - 9 * d
-    if what == "H2" and passes and start == "H1":
-        return passes[0].guest + 0.9 * d, plan.station_h2 - 0.6 * d
-    if what == "standing end" and end in ("H1", "H2"):
+    if what in plan.letters and passes and start in plan.letters:
+        return passes[0].guest + 0.9 * d, dict(plan.holes)[what] - 0.6 * d
+    if what == "standing end" and end in plan.letters:
         guest = min(p.guest for p in passes if p.hole == end)
         return guest + 6.5 * d, guest + 1.2 * d
     if what != "tail end":
         return None
     own = [p.guest for p in passes if p.guest >= plan.station_h2 - 2 * d or p.hole == end]
     last = model.state.last
-    if end in ("H1", "H2"):
+    if end in plan.letters:
         guests = [p.guest for p in passes if p.hole == end]
         return (guests[-1] - 6.5 * d, guests[-1] - 1.2 * d) if guests else None
     begin = max([*own, plan.station_h2]) + 2.2 * d
@@ -239,7 +238,7 @@ def _along_rope(model: Model, plan: Plan, way: tuple[str, str, str]) -> tuple[fl
 
 def _bight(model: Model, plan: Plan) -> Floats:
     """Ahead of the eye's bight, the way it goes."""
-    guests = [p.guest for p in model.state.passes if p.hole == "H1"]
+    guests = [p.guest for p in model.state.passes if p.hole in plan.letters[:1]]
     crown = model.at((guests[0] if guests else plan.station_h2) / 2)
     legs = (model.at(0.0) + model.at(guests[0] if guests else plan.station_h2)) / 2
     out = _unit(crown - legs)

@@ -15,7 +15,7 @@ from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, 
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.rope_state import Opening
 
 
@@ -41,18 +41,23 @@ class Stage:
 
 
 def staged(
-    made: Made, before: Model | None, plan: Plan, marks: Sequence[str], turns: bool, worked: Collection[str] = ()
+    made: SettledState,
+    before: Model | None,
+    plan: Plan,
+    marks: Sequence[str],
+    turns: bool,
+    worked: Collection[str] = (),
 ) -> Stage:
     """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`).
 
-    turns: whether H2's turns are counted; worked: names of holes that something is drawn through.
+    turns: whether turns of the hole in the tail are counted; worked: names of holes that something is drawn through.
     """
     model = model_of(made)
     toned = opened(model, before.state if before is not None else None, worked)
     places = mark_places(model, plan, marks)
     holes = {o.name for o in model.state.openings}
     inked = tuple(at for letter, at in places.items() if letter not in holes)
-    counted = next((o for o in model.state.openings if turns and o.name == "H2"), None)
+    counted = next((o for o in model.state.openings if turns and o.name in plan.letters[1:]), None)
     labels = _turn_labels(model, counted) if counted is not None else []
     for letter, at in places.items():
         words = mark_words(model, plan, letter, letter not in holes)

@@ -10,7 +10,7 @@ from fidpath.scene.paint import key_of, model_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel
 from fidpath.scene.scene import Scene, Words
 from fidpath.scene.stage import equipped, staged
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 AREA: Box = (0, 74, 1132, 1052)
 """Where a step's views go, page pixels."""
@@ -23,7 +23,13 @@ CUT_HIGH = 376
 
 
 def step_scene(
-    step: Step, made: Made, previous: Made | None, plan: Plan, of: int = 0, part: str = "", name: str = ""
+    step: Step,
+    made: SettledState,
+    previous: SettledState | None,
+    plan: Plan,
+    of: int = 0,
+    part: str = "",
+    name: str = "",
 ) -> Scene:
     """One step's picture. `of`: number of steps; `part`: a letter where one step has several pictures.
 

@@ -4,6 +4,6 @@ A `Draft` comes in; settled strands with their certificate go out. Open `solver`
 """
 
 from fidpath.settling.solver import Effort, Log, Settled, settle
-from fidpath.settling.thin_start import clearest, clearest_state
+from fidpath.settling.thin_start import clearest
 
-__all__ = ["Effort", "Log", "Settled", "clearest", "clearest_state", "settle"]
+__all__ = ["Effort", "Log", "Settled", "clearest", "settle"]

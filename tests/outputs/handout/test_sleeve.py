@@ -13,7 +13,7 @@ from fidpath.job.job import Weave
 from fidpath.outputs.handout.sleeve import LatticePlace, Sleeve, numbered, places, sleeve, strand_lines, where
 from fidpath.planning.planner import make_plan
 from fidpath.scene.paint import hole_axes, model_of
-from fidpath.settling.settled_states import laid
+from fidpath.settling.settled_states import laid_state
 from jobs import a_job
 
 BRAIDS: list[tuple[int, Weave]] = [
@@ -27,7 +27,7 @@ BRAIDS: list[tuple[int, Weave]] = [
 
 def in_model(strands: int, weave: Weave) -> dict[Part, list[tuple[float, int]]]:
     """Strands of either group at H1 as the fid's step shows them: how far left each lies in d, and its hand."""
-    model = model_of(laid(make_plan(a_job(strands=strands, weave=weave)), "h1-second-fid"))
+    model = model_of(laid_state(make_plan(a_job(strands=strands, weave=weave)), "h1-second-fid"))
     hole = next(o for o in model.state.openings if o.name == "H1")
     axes = hole_axes(model, hole)
     left = model.strands.points[:, model.column(hole.host)] @ axes.left / model.d

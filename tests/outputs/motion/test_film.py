@@ -24,7 +24,7 @@ from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.scene.colours import PALETTE
 from fidpath.scene.scene import Camera, Solid
-from fidpath.settling.settled_states import laid, made
+from fidpath.settling.settled_states import laid_state, settled_state
 from fidpath.states.rope_state import RopeState
 from jobs import a_job
 
@@ -51,7 +51,7 @@ def _moments() -> tuple[_Moment, ...]:
     """Two steps' states, laid but not settled, each shown for some pictures."""
     found = []
     for kind in ("snug", "locked"):
-        one = laid(_plan(), kind)
+        one = laid_state(_plan(), kind)
         found += [_Moment(f"to {kind}", i / 11, one.state, one.settled.strands) for i in range(12)]
     return tuple(found)
 
@@ -230,7 +230,7 @@ def test_a_line_parts_strands_and_crevices_are_dark() -> None:
 
 
 def test_the_turntable_goes_round_once_and_stays_in_its_picture() -> None:
-    shot = film.turntable(_plan(), made(_plan(), "buried"))
+    shot = film.turntable(_plan(), settled_state(_plan(), "buried"))
     first, quarter, again = (shot(number) for number in (0, film.TURN_FRAMES // 4, film.TURN_FRAMES))
     assert np.allclose(first.camera.up, again.camera.up)
     assert abs(np.dot(first.camera.up, quarter.camera.up)) < 1e-9

@@ -20,12 +20,13 @@ from fidpath.geometry.strands import Strands
 from fidpath.outputs.motion import lock_moves, moves
 from fidpath.outputs.motion import settled_motion as motion
 from fidpath.outputs.motion.morph import Closure, HeadingCurve, between, chain_of, closed, resized, shape_of, shared
-from fidpath.outputs.motion.settled_motion import Frame, frames, summary, thinned
+from fidpath.outputs.motion.settled_motion import Frame, frames, of_thinner_rope, summary
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import Effort, clearest_state, settle
-from fidpath.states.draping import arc_lengths, axis_of, state_draft, stations
-from fidpath.states.kinds import INVARIANTS, state_of
+from fidpath.settling import Effort, clearest, settle
+from fidpath.states.draft import draft_of
+from fidpath.states.draping import arc_lengths, axis_of, stations
+from fidpath.states.kinds import KINDS, state_of
 from fidpath.states.rope_state import Opening, RopeState
 from jobs import a_job
 
@@ -56,7 +57,7 @@ def board(plan: Plan) -> moves.Board:
 def meetings(plan: Plan, state: RopeState) -> np.ndarray:
     """Stations at which the rope's axis crosses itself, by cutting every piece of it with every other."""
     station = stations(plan.braid, state.first, state.last)[::2]
-    xy = axis_of(plan.braid, state, station)[0][:, :2]
+    xy = axis_of(state, station)[0][:, :2]
     step = np.diff(xy, axis=0)
     i, j = np.triu_indices(len(step), 2)
     across = step[i, 0] * step[j, 1] - step[i, 1] * step[j, 0]
@@ -141,7 +142,7 @@ def test_strands_go_through_what_each_frame_says(plan: Plan, film: list[Frame]) 
 def test_invariants_change_only_where_a_pass_comes_into_being(plan: Plan, film: list[Frame]) -> None:
     before = (0, 0, 0)
     for stretch in motion.STORY:
-        after = INVARIANTS.get(stretch.to, (0, 0, 0))
+        after = KINDS[stretch.to].invariants or (0, 0, 0)
         allowed = {before, after} if stretch.name in ENTERING else {after}
         for frame in of(film, stretch.name):
             if frame.state.passes:
@@ -203,7 +204,7 @@ def test_a_stretch_ends_in_its_steps_own_state(plan: Plan, board: moves.Board) -
         if stretch.name == "line laid in a circle":
             continue
         along = np.linspace(max(pose.state.first, key.first), min(pose.state.last, key.last), 400)
-        there = [axis_of(plan.braid, state, along)[0] for state in (pose.state, key)]
+        there = [axis_of(state, along)[0] for state in (pose.state, key)]
         assert np.abs(there[0] - there[1]).max() < 0.02 * plan.braid.diameter, stretch.name
         assert [p.guest for p in pose.state.passes] == pytest.approx([p.guest for p in key.passes], abs=0.2)
 
@@ -212,7 +213,7 @@ def test_moves_go_on_where_the_one_before_ended(plan: Plan, board: moves.Board) 
     for one, two in pairwise(motion.STORY):
         states = [one.move(board, 1.0).state, two.move(board, 0.004).state]
         low, high = max(s.first for s in states), min(s.last for s in states)
-        there = [axis_of(plan.braid, state, np.linspace(low, high, 300))[0] for state in states]
+        there = [axis_of(state, np.linspace(low, high, 300))[0] for state in states]
         assert np.abs(there[0] - there[1]).max() < 0.3 * plan.braid.diameter, (one.name, two.name)
 
 
@@ -233,7 +234,7 @@ def test_every_move_is_legal_for_any_eye(longer: float, ring: float, strands: in
         pose = stretch.move(board, share)
         assert outside(plan, pose.state) == [], stretch.name
         along = stations(plan.braid, pose.state.first, pose.state.last)
-        arc = arc_lengths(plan.braid, pose.state.openings, along) + pose.state.arc_h1
+        arc = arc_lengths(plan.braid, pose.state.openings, along) + pose.state.arc_zero
         tightest = 1 / max(float(np.abs(curvature(pose.state.chain, arc)).max()), 1e-9)
         assert tightest > 0.55 * pose.thinner * plan.braid.diameter, stretch.name
 
@@ -307,12 +308,12 @@ def test_shape_and_chain_are_inverse(plan: Plan) -> None:
     state = state_of(plan, "snug")
     line, h1 = chain_of(shape_of(state))
     at = np.linspace(-100.0, 300.0, 50)
-    assert points(line, at + h1) == pytest.approx(points(state.chain, at + state.arc_h1), abs=1e-9)
+    assert points(line, at + h1) == pytest.approx(points(state.chain, at + state.arc_zero), abs=1e-9)
 
 
 def test_a_thinner_rope_lies_on_the_same_axis_with_thinner_strands(plan: Plan) -> None:
-    draft = state_draft(plan.braid, state_of(plan, "h1-first-fid"))
-    thin = thinned(draft, 0.5)
+    draft = draft_of(state_of(plan, "h1-first-fid"))
+    thin = of_thinner_rope(draft, 0.5)
     assert thin.laid.points.mean(axis=0) == pytest.approx(draft.laid.points.mean(axis=0), abs=1e-9)
     assert thin.laid.thickness == pytest.approx(0.5 * draft.laid.thickness)
     away = [np.linalg.norm(d.laid.points - d.laid.axis, axis=2) for d in (thin, draft)]
@@ -322,7 +323,7 @@ def test_a_thinner_rope_lies_on_the_same_axis_with_thinner_strands(plan: Plan) -
 
 
 def test_less_effort_settles_to_nearly_the_same(plan: Plan) -> None:
-    draft = clearest_state(plan.braid, state_of(plan, "h1-second-fid"))
+    draft = clearest(state_of(plan, "h1-second-fid"))
     full, same, less = settle(draft), settle(draft, effort=Effort()), settle(draft, effort=motion.EFFORT, bound=0.01)
     assert np.array_equal(full.strands.points, same.strands.points)
     assert less.log.sweeps < 0.5 * full.log.sweeps

@@ -10,7 +10,7 @@ from fidpath.job.reader import read_job
 from fidpath.methods.method_file import method
 from fidpath.outputs.page import splice_page
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import all_made
+from fidpath.settling.settled_states import all_settled
 from once import once
 from pages import PHONE, Tab, chromium
 
@@ -28,7 +28,7 @@ def browser():  # type: ignore[no-untyped-def]
 @pytest.fixture(scope="module")
 def demo(browser):  # type: ignore[no-untyped-def]
     plan = make_plan(read_job(DEMO))
-    return plan, once("demo-states", lambda: {made.kind: made for made in all_made(plan, STATES)})
+    return plan, once("demo-states", lambda: {made.kind: made for made in all_settled(plan, STATES)})
 
 
 @pytest.fixture(scope="module")

@@ -18,7 +18,7 @@ from fidpath.scene.colours import PALETTE
 from fidpath.scene.paint import rope_solid
 from fidpath.scene.scene import Camera, Panel
 from fidpath.scene.stage import staged
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from page_decoding import unpacked
 from pages import WIDE, Tab, drawn
 
@@ -81,7 +81,9 @@ def test_the_page_shows_what_the_picture_shows(tab: Tab, demo: Any, key: str, ki
     assert (solid == drawn(page)).mean() > 0.99
 
 
-def _rendered(plan: Any, made: Made, before: Made, camera: Camera, size: tuple[int, int]) -> tuple[Floats, Any]:
+def _rendered(
+    plan: Any, made: SettledState, before: SettledState, camera: Camera, size: tuple[int, int]
+) -> tuple[Floats, Any]:
     from fidpath.scene.paint import model_of
 
     stage = staged(made, model_of(before), plan, ("H1", "H2"), True)

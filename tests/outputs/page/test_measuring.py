@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import middle
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from pages import Tab
 
 Floats = NDArray[np.float64]
@@ -37,7 +37,7 @@ def test_measuring_agrees_with_the_strands(tab: Tab, demo: Any) -> None:
     assert f"{found['straight']:.1f} mm" in tab.page.locator("#measured").inner_text()
 
 
-def _hit(made: Made, camera: dict[str, Any], spot: tuple[float, float]) -> tuple[Floats, float]:
+def _hit(made: SettledState, camera: dict[str, Any], spot: tuple[float, float]) -> tuple[Floats, float]:
     """Place and station where a line of sight first meets the drawn strands."""
     axes = {name: np.array(camera[name]) for name in ("right", "up", "toward", "centre")}
     start = axes["centre"] + axes["right"] * (spot[0] - camera["width"] / 2) / camera["scale"]

@@ -35,8 +35,9 @@ from fidpath.outputs.page.encoding import (
 from fidpath.outputs.page.images import as_links
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import Made, made
-from fidpath.states.finished_rope import draft
+from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.states.draft import draft_of
+from fidpath.states.kinds import state_of
 from jobs import a_job
 from page_decoding import unpacked, unplaned
 
@@ -51,7 +52,7 @@ def plan():  # type: ignore[no-untyped-def]
 
 @pytest.fixture(scope="module")
 def some(plan):  # type: ignore[no-untyped-def]
-    return [made(plan, kind) for kind in KINDS]
+    return [settled_state(plan, kind) for kind in KINDS]
 
 
 @pytest.fixture(scope="module")
@@ -68,7 +69,7 @@ def _block(page: str, name: str) -> tuple[str, str]:
 
 @pytest.mark.parametrize("d", [3.0, 10.0, 24.0])
 def test_centre_lines_come_out_within_two_hundredths_of_a_millimetre(d: float) -> None:
-    strands = draft(make_plan(a_job(d=d, bury=18.0))).laid
+    strands = draft_of(state_of(make_plan(a_job(d=d, bury=18.0)), "buried")).laid
     found = packed(strands)
     worst = max(float(np.abs(line - strands.strand(k)).max()) for k, line in enumerate(unpacked(found, strands.count)))
     assert worst <= quantum_of(d) / 2 + 1e-9
@@ -83,7 +84,7 @@ def test_whole_numbers_come_out_of_their_planes(values: list[int]) -> None:
 
 
 def test_packing_is_kept_where_it_changes() -> None:
-    packing = draft(make_plan(a_job(bury=18.0))).laid.packing
+    packing = draft_of(state_of(make_plan(a_job(bury=18.0)), "buried")).laid.packing
     knots = packing_knots(packing)
     again = np.interp(np.arange(len(packing)), *zip(*knots, strict=True))
     assert packing.min() < 0.8
@@ -168,7 +169,7 @@ def test_a_hostile_name_is_just_an_odd_name(plan, some) -> None:  # type: ignore
     assert f'data-length="{len(text)}"' in tag
 
 
-def recorded(plan: Plan, there: list[Made], name: str) -> dict[str, Any]:
+def recorded(plan: Plan, there: list[SettledState], name: str) -> dict[str, Any]:
     way = method_of(name)
     return page_record(plan, way, parts_of(plan, there, way))
 
@@ -205,7 +206,13 @@ def test_steps_that_share_a_number_have_letters() -> None:
 def test_practice_asks_only_what_it_can_show(plan, some) -> None:  # type: ignore[no-untyped-def]
     found = recorded(plan, some, "locked-captive")["practice"]
     assert found == []
-    more = [*some, made(plan, "wrapped"), made(plan, "tail-entering"), made(plan, "split-5-7"), made(plan, "snug")]
+    more = [
+        *some,
+        settled_state(plan, "wrapped"),
+        settled_state(plan, "tail-entering"),
+        settled_state(plan, "split-5-7"),
+        settled_state(plan, "snug"),
+    ]
     asked = recorded(plan, more, "locked-captive")["practice"]
     assert [question["before"] for question in asked] == ["h1-second-fid"]
     for question in asked:

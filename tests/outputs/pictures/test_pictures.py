@@ -21,6 +21,7 @@ from fidpath.scene.colours import PALETTE, colours_of
 from fidpath.scene.finished_views import FINISHED, finished_scene, rope_coats
 from fidpath.scene.scene import Callout, Camera, Panel, Scene, Solid, aimed, project, tilted
 from fidpath.settling import clearest, settle
+from fidpath.states.kinds import state_of
 from jobs import a_job
 from label_faults import label_faults
 
@@ -30,7 +31,7 @@ NAMES = ["1-whole-splice", "2-throat", "3-entry-cut-open", "4-taper-end-cut-open
 @pytest.fixture(scope="module")
 def splice():  # type: ignore[no-untyped-def]
     plan = make_plan(a_job(bury=18.0, bearing=4.0))
-    strands = settle(clearest(plan)).strands
+    strands = settle(clearest(state_of(plan, "buried"))).strands
     sections = sections_of(strands)
     return plan, strands, {name: finished_scene(name, plan, strands, sections) for name in FINISHED}
 

@@ -21,7 +21,8 @@ from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Cut, joined, part_strands, volume
 from fidpath.methods.registry import method_of
 from fidpath.planning.planner import make_plan
-from fidpath.viewing.interruptible import Overtaken, stoppable
+from fidpath.settling.settled_states import settled_state
+from fidpath.viewing.interruptible import Overtaken
 from fidpath.viewing.window.actors import leaders
 from fidpath.viewing.window.display import check_display, save_picture
 from fidpath.viewing.window.step_scene import RAYS, REFINE, WindowView, entries, halves, plane, view_of
@@ -41,7 +42,7 @@ def view() -> WindowView:
     plan = make_plan(a_job(bury=20.0))
     steps = entries(plan, method_of("locked-captive"))
     entry = next(entry for entry in steps if entry.kind == "snug")
-    return view_of(entry, stoppable(plan, "snug", lambda _share: None, RAYS, REFINE), None)
+    return view_of(entry, settled_state(plan, "snug", lambda _share: None, RAYS, REFINE), None)
 
 
 def test_entries_are_all_steps_then_all_mistakes() -> None:
@@ -107,7 +108,7 @@ def test_settling_stops_when_it_is_wanted_no_more() -> None:
             raise Overtaken
 
     with pytest.raises(Overtaken):
-        stoppable(make_plan(a_job()), "snug", look)
+        settled_state(make_plan(a_job()), "snug", look)
 
 
 def test_a_picture_never_goes_over_another(tmp_path: Path) -> None:
@@ -142,7 +143,7 @@ def test_a_picture_cut_short_by_a_full_disk_is_not_left(tmp_path: Path, monkeypa
 def test_numbers_of_both_groups_are_seen_from_their_own_sides() -> None:
     plan = make_plan(a_job(bury=20.0))
     entry = next(e for e in entries(plan, method_of("locked-captive")) if e.step is not None and e.step.number == 4)
-    shown = view_of(entry, stoppable(plan, entry.kind, lambda _share: None, RAYS, REFINE), None)
+    shown = view_of(entry, settled_state(plan, entry.kind, lambda _share: None, RAYS, REFINE), None)
     assert [chip.text for chip in shown.numbers[0]] == [*"123456"] * 2
     above, below = (in_sight(shown.model, shown.numbers[:1], np.array([0.0, 0.0, z])) for z in (1.0, -1.0))
     assert 2 <= sum(above) < 12

@@ -13,7 +13,7 @@ from fidpath.outputs.jigs.jig_report import ReportEntry, as_json, as_text, repor
 from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
-    from fidpath.settling.settled_states import Made
+    from fidpath.settling.settled_states import SettledState
 
 __all__ = ["FORMATS", "NAMES", "USUAL", "ReportEntry", "Wanted", "one", "report_files", "written"]
 
@@ -23,7 +23,9 @@ EVERYTHING = Wanted()
 """All jigs in their usual formats, the model that of the locked step."""
 
 
-def one(plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: Made | None = None) -> tuple[Files, ReportEntry]:
+def one(
+    plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: SettledState | None = None
+) -> tuple[Files, ReportEntry]:
     """One jig's files, name and bytes, and what the report says of it; both may cross to another process.
 
     made: a settled step that the model shows; without it `wanted.step` is settled. A jig that can't be made has no

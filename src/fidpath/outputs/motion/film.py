@@ -30,7 +30,7 @@ from fidpath.scene.paint import Model, face_rings, opened, rope_solid
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import terminator, tools, vector
 from fidpath.scene.scene import Camera
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.rope_state import RopeState
 
 SIZE = (960, 720)
@@ -145,7 +145,7 @@ def still(shot: Shot, reach: float) -> Still:
     return Still(np.asarray(sheet), shot.shown)
 
 
-def turntable(plan: Plan, made: Made) -> Callable[[int], Shot]:
+def turntable(plan: Plan, made: SettledState) -> Callable[[int], Shot]:
     """Shots of the finished splice, its eye and throat, turned once about the load line in TURN_FRAMES pictures."""
     strands, d = made.settled.strands, plan.braid.diameter
     model = _model(made.state, strands)

@@ -66,7 +66,7 @@ class Closure:
 def shape_of(state: RopeState) -> HeadingCurve:
     """The state's curve by its headings."""
     line = state.chain
-    arc = np.concatenate([[0.0], np.cumsum(line.lengths)]) - state.arc_h1
+    arc = np.concatenate([[0.0], np.cumsum(line.lengths)]) - state.arc_zero
     return HeadingCurve(arc, line.heading + np.concatenate([[0.0], np.cumsum(line.turns)]), line.blend)
 
 
@@ -261,8 +261,8 @@ def offsets(braid: Braid, state: RopeState) -> Floats:
     found = []
     for passing in state.passes:
         both = np.array([state.opening(passing.hole).host, passing.guest])
-        axis, left = axis_of(braid, state, both)
-        arc = arc_lengths(braid, state.openings, both, state.phase) + state.arc_h1
+        axis, left = axis_of(state, both)
+        arc = arc_lengths(braid, state.openings, both, state.phase) + state.arc_zero
         off, at = (axis[1] - axis[0])[:2], heading(state.chain, arc)
         found.append((off @ [left[0, 1], -left[0, 0]], off @ left[0, :2], at[1] - at[0]))
     return np.asarray(found, dtype=float).reshape(-1, 3)
@@ -298,7 +298,7 @@ def between(
     slid = {place.index: _station(braid, openings, c.guest) for place, c in zip(places, met, strict=False) if c.slides}
     line, h1 = chain_of(shape)
     slidden = tuple(replace(p, guest=slid.get(i, p.guest)) for i, p in enumerate(state.passes))
-    return replace(state, chain=line, arc_h1=h1, passes=slidden)
+    return replace(state.lying(chain=line, arc_zero=h1), passes=slidden)
 
 
 @dataclass(frozen=True)

@@ -21,11 +21,11 @@ from fidpath.outputs.motion import lock_moves, tail_moves
 from fidpath.outputs.motion.moves import Board, Pose, Stretch, board_of
 from fidpath.planning.plan import Plan
 from fidpath.settling import Effort, Settled, settle
-from fidpath.settling.settled_states import finished
+from fidpath.settling.settled_states import settled_state
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
-from fidpath.states.draping import Start, state_draft
-from fidpath.states.finished_rope import Draft
-from fidpath.states.rope_state import Pass, RopeState
+from fidpath.states.draft import Draft, Start, draft_of, hole_of, thinned
+from fidpath.states.kinds import FINISHED
+from fidpath.states.rope_state import RopeState
 
 FRAMES = 240
 """Frames of the whole film."""
@@ -182,7 +182,7 @@ def _frame(board: Board, shot: _FramePlan) -> Frame:
     except CannotBeMade as problem:
         where = f"in the film, {shot.stretch.name}: {problem.what}"
         raise CannotBeMade(where, problem.remedy, key=problem.key) from problem
-    state = replace(pose.state, name=shot.stretch.to, marks=_marks(board, pose.state))
+    state = replace(pose.state.lying(marks=_marks(board, pose.state)), name=shot.stretch.to)
     strands = replace(settled.strands, holes=_holes(state))
     log = settled.log
     gap, certificate = 1 - log.overlap, log.certificate_min
@@ -204,8 +204,9 @@ def _settled(plan: Plan, pose: Pose) -> tuple[Settled, float]:
 def _start(braid: Braid, state: RopeState, thinner: float) -> Draft:
     """The draft with the first start that is clear enough. Raises CannotBeMade where none is."""
     best, clear = None, LEAST
+    laid = draft_of(state)
     for thin, lift in STARTS:
-        start = thinned(state_draft(braid, state, Start(thin, lift * braid.diameter)), thinner)
+        start = of_thinner_rope(thinned(laid, state, Start(thin, lift * braid.diameter)), thinner)
         now = clearance(start)
         if now >= clear:
             best, clear = start, now
@@ -216,11 +217,11 @@ def _start(braid: Braid, state: RopeState, thinner: float) -> Draft:
     return best
 
 
-def thinned(draft: Draft, share: float) -> Draft:
+def of_thinner_rope(draft: Draft, share: float) -> Draft:
     """The draft of a rope that is thinner by `share`, on the same axis and of the same length."""
     laid = draft.laid
     axis, step = laid.axis, np.diff(laid.station)
-    thin = replace(laid, points=axis + share * (laid.points - axis), packing=share * laid.packing)
+    thin = replace(laid.repacked(share * laid.packing), points=axis + share * (laid.points - axis))
     rest = np.sqrt(step**2 + share**2 * np.maximum(draft.rest**2 - step**2, 0.0))
     return Draft(thin, axis + share * (draft.thin - axis), rest)
 
@@ -232,16 +233,11 @@ def _marks(board: Board, state: RopeState) -> tuple[tuple[str, float], ...]:
 
 def _holes(state: RopeState) -> tuple[Hole, ...]:
     """The state's passes as the strands list them: those that are through."""
-    return tuple(_hole(state, passing) for passing in state.passes)
-
-
-def _hole(state: RopeState, passing: Pass) -> Hole:
-    opening = state.opening(passing.hole)
-    return Hole(passing.hole, opening.host, passing.guest, 2 * opening.half, passing.face)
+    return tuple(hole_of(state, passing) for passing in state.passes)
 
 
 def _buried(plan: Plan) -> Frame:
     """The finished splice."""
-    made = finished(plan)
+    made = settled_state(plan, FINISHED)
     log = made.settled.log
     return Frame(BURIED, 1.0, made.state, made.settled.strands, 1.0, 1 - log.overlap, log.certificate_min, True)

@@ -23,7 +23,7 @@ from fidpath.scene.props import vector
 from fidpath.scene.scene import Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.tools import arrow
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.rope_state import Opening
 
 ARROW = 0.2
@@ -55,7 +55,7 @@ def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> 
     return [{"name": name, **_step_words(worded(step, plan)), **pictures.get(step.state, {})} for name, step in named]
 
 
-def step_picture(plan: Plan, step: Step, made: Made, before: Made | None) -> Record:
+def step_picture(plan: Plan, step: Step, made: SettledState, before: SettledState | None) -> Record:
     """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
     then = None if before is None else model_of(before)
     return _picture(equipped(staged(made, then, plan, step.marks, step.turns), step), step.views)
@@ -131,11 +131,11 @@ def _view(stage: Stage, view: CameraView, direction: Floats, upward: Floats) -> 
     }
 
 
-def home(made: Made, plan: Plan) -> Record:
+def home(made: SettledState, plan: Plan) -> Record:
     """The view of what is to be made, and between which stations there is rope to be seen in it."""
     reach = BESIDE_HOME * plan.braid.diameter
     return {
-        "views": _views(staged(made, None, plan, ("H1", "H2", "E"), False), [HOME]),
+        "views": _views(staged(made, None, plan, (*plan.letters, "E"), False), [HOME]),
         "only": [round(plan.station_entry_host - reach, 2), round(plan.station_entry_tail + reach, 2)],
     }
 
@@ -166,7 +166,7 @@ def wrong_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) ->
     return [{**_wrong_words(worded_mistake(way, plan)), **pictures.get(way.name, {})} for way in ways]
 
 
-def wrong_picture(plan: Plan, way: Mistake, wrong: Made, right: Made) -> Record:
+def wrong_picture(plan: Plan, way: Mistake, wrong: SettledState, right: SettledState) -> Record:
     """What belongs to a mistake's picture, and to that of its right counterpart beside it. way: its words filled."""
     return {
         **_beside(wrong, wrong.plan, way),
@@ -174,9 +174,9 @@ def wrong_picture(plan: Plan, way: Mistake, wrong: Made, right: Made) -> Record:
     }
 
 
-def _beside(made: Made, plan: Plan, way: Mistake) -> Record:
+def _beside(made: SettledState, plan: Plan, way: Mistake) -> Record:
     """A mistake's or its right counterpart's picture, seen as the mistake is."""
-    return _picture(staged(made, None, plan, ("H1", "H2"), True), way.views)
+    return _picture(staged(made, None, plan, plan.letters, True), way.views)
 
 
 def _wrong_words(way: Mistake) -> Record:

@@ -33,7 +33,7 @@ from fidpath.outputs.page.static import plain_html
 from fidpath.planning.plan import Plan
 from fidpath.scene.colours import colour_of
 from fidpath.scene.scene import Solid
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.units import is_imperial
 
 SCHEMA = 1
@@ -70,7 +70,9 @@ class Parts:
     aim: Mapping[str, Any]
 
 
-def splice_page(plan: Plan, made: Sequence[Made], method: Method, pictures: Mapping[str, bytes] | None = None) -> str:
+def splice_page(
+    plan: Plan, made: Sequence[SettledState], method: Method, pictures: Mapping[str, bytes] | None = None
+) -> str:
     """The whole page as HTML text, the same for the same job.
 
     made: settled states of the method's steps and mistakes, as many as there are; pictures: PNG by state, shown where
@@ -98,7 +100,7 @@ def page_of(
     return _filled(data, text, plain_html(data, links)) if links else bare
 
 
-def page_data(plan: Plan, made: Sequence[Made], method: Method) -> str:
+def page_data(plan: Plan, made: Sequence[SettledState], method: Method) -> str:
     """The data alone, as JSON text: what an open page can be given instead of its own."""
     return as_text(page_record(plan, method, parts_of(plan, made, method)))
 
@@ -109,11 +111,11 @@ def as_text(data: Mapping[str, Any]) -> str:
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
 
-def parts_of(plan: Plan, made: Sequence[Made], method: Method) -> Parts:
+def parts_of(plan: Plan, made: Sequence[SettledState], method: Method) -> Parts:
     """The parts of a page of the states there are; those the method doesn't show are left out."""
     there = {found.kind: found for found in made}
     steps: dict[str, Any] = {}
-    before: Made | None = None
+    before: SettledState | None = None
     for step in (step for step in method.steps if step.state in there):
         steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
         before = there[step.state]
@@ -125,7 +127,7 @@ def parts_of(plan: Plan, made: Sequence[Made], method: Method) -> Parts:
     return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
 
 
-def aim_record(made: Made, plan: Plan) -> dict[str, Any]:
+def aim_record(made: SettledState, plan: Plan) -> dict[str, Any]:
     """What is to be made, as it is shown first."""
     return {"aim": made.kind, "home": home(made, plan), "cutPlace": _cut_place(made, plan)}
 
@@ -164,7 +166,7 @@ def _palette() -> dict[str, Any]:
     }
 
 
-def _cut_place(made: Made, plan: Plan) -> float:
+def _cut_place(made: SettledState, plan: Plan) -> float:
     """Where a cut across shows most, as a share of the model's columns: in the bury, a little below the entry."""
     station = made.settled.strands.station
     wanted = plan.station_entry_host - 4 * plan.braid.diameter

@@ -10,7 +10,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry.rods import table
 from fidpath.geometry.strands import Strands
-from fidpath.meshing import sections
+from fidpath.meshing import clipping, sections
 from fidpath.meshing.meshes import joined
 from fidpath.outputs.page.encoding import MESH_QUANTUM_MM, packed, packed_mesh, packing_knots
 from fidpath.scene.colours import colour_of, material_of, pair_of
@@ -27,13 +27,13 @@ def law() -> Record:
     return {
         "halfWidth": sections.HALF_WIDTH,
         "halfHeight": sections.HALF_HEIGHT,
-        "exponent": sections.EXPONENT,
+        "exponent": clipping.EXPONENT,
         "spread": sections.SPREAD,
-        "rounding": sections.ROUNDING,
+        "rounding": clipping.ROUNDING,
         "spacing": sections.SPACING,
         "inset": sections.INSET,
-        "beyond": sections.BEYOND,
-        "selfReach": sections.SELF_REACH,
+        "beyond": clipping.BEYOND,
+        "selfReach": clipping.SELF_REACH,
         "turn": sections.TURN,
     }
 

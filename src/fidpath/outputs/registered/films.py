@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import Context, Output, Product, Turn, register
-from fidpath.settling.settled_states import FINISHED
+from fidpath.states.kinds import FINISHED
 
 if TYPE_CHECKING:
     from fidpath.outputs.motion.film import Shot

@@ -8,7 +8,7 @@ from fidpath.outputs.check_reports import finished_report, refuse_failures, with
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
 from fidpath.scene.finished_views import FINISHED as VIEWS
-from fidpath.settling.settled_states import FINISHED
+from fidpath.states.kinds import FINISHED
 
 WHOLE = "1-whole-splice"
 """The picture of the finished splice that the handout shows."""

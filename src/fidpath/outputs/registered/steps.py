@@ -10,11 +10,11 @@ from fidpath.methods.wording import worded
 from fidpath.outputs.check_reports import refuse_failures, state_report, without_time
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
-from fidpath.settling.settled_states import laid
+from fidpath.settling.settled_states import laid_state
 
 if TYPE_CHECKING:
     from fidpath.scene.scene import Solid
-    from fidpath.settling.settled_states import Made
+    from fidpath.settling.settled_states import SettledState
 
 RAYS = 10
 """Rays of a section in a step's solids: there are many of them."""
@@ -49,7 +49,7 @@ def make_state(context: Context, name: str) -> Product:
     return Product({f"steps/{file}": content for file, content in bodies.items()}, data)
 
 
-def _tools(made: Made) -> dict[str, Solid]:
+def _tools(made: SettledState) -> dict[str, Solid]:
     """The bodies of the tools that part the strands, by name."""
     from fidpath.scene.part_words import PART_WORDS
     from fidpath.scene.tools import ToolPlacement, tool_solids
@@ -71,7 +71,7 @@ def make_picture(context: Context, name: str) -> Product:
     index = step_names(method).index(name)
     step = worded(method.steps[index], request.plan)
     made = context.settled(step.state)
-    before = laid(request.plan, method.steps[index - 1].state) if index else None
+    before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(step, made, before, made.plan, of=method.steps[-1].number, part=method.part(index))
     data = {"figure": figure(request, scene), "shown": page.step_picture(request.plan, step, made, before)}
     return Product(scene_files(request, scene, f"steps/{name}.png", name), data)

@@ -17,7 +17,8 @@ from fidpath.outputs import solids
 from fidpath.planning.plan import Plan
 from fidpath.scene.finished_views import FINISHED as PICTURES
 from fidpath.scene.scene import Scene
-from fidpath.settling.settled_states import FINISHED, Made
+from fidpath.settling.settled_states import SettledState
+from fidpath.states.kinds import FINISHED
 from fidpath.viewing.live_page.session import Shown
 
 Stopped = Callable[[], bool]
@@ -53,7 +54,7 @@ def picture(shown: Shown, method: Method, name: str, stopped: Stopped) -> bytes:
     return _drawn_apart((shown.plan, states[wanted], before, method, name), stopped)
 
 
-_Job = tuple[Plan, Made, Made | None, Method, str]
+_Job = tuple[Plan, SettledState, SettledState | None, Method, str]
 
 
 def _drawn_apart(job: _Job, stopped: Stopped) -> bytes:
@@ -99,7 +100,7 @@ def _draw_into(sending: Connection, job: _Job) -> None:
     sending.send(answer)
 
 
-def _scene(plan: Plan, state: Made, before: Made | None, method: Method, name: str) -> Scene:
+def _scene(plan: Plan, state: SettledState, before: SettledState | None, method: Method, name: str) -> Scene:
     """The picture's scene: of the finished splice by its own name, of a step by its state's."""
     from fidpath.scene.finished_views import finished_scene
     from fidpath.scene.step_picture import step_scene

@@ -13,16 +13,17 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from fidpath.checking import SolverLog, measure
 from fidpath.errors import CannotBeMade, FidpathError
 from fidpath.methods.method import Method
+from fidpath.outputs.check_reports import finished_report
 from fidpath.planning.plan import Plan
-from fidpath.settling.settled_states import FINISHED, Made
-from fidpath.viewing.interruptible import Overtaken, stand_back, stoppable
+from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.states.kinds import FINISHED
+from fidpath.viewing.interruptible import Overtaken, stand_back
 from fidpath.viewing.live_page.form import Form, Refused, tried
 
 Phase = Literal["settling", "steps", "done", "refused"]
-Pack = Callable[[Plan, Sequence[Made]], str]
+Pack = Callable[[Plan, Sequence[SettledState]], str]
 
 FINISHED_SHARE = 0.8
 """Of the way to the finished splice, what the settling takes; the rest is drawing its sections and measuring it."""
@@ -53,7 +54,7 @@ class Shown:
     """The last good picture: settled states, the finished splice among them, and their data for the page."""
 
     plan: Plan
-    states: tuple[Made, ...]
+    states: tuple[SettledState, ...]
     data: str
 
 
@@ -123,7 +124,7 @@ class Session:
                 raise Overtaken
             self._tell(phase=phase, share=share, words=words)
 
-    def _show(self, change: int, plan: Plan, states: Sequence[Made]) -> None:
+    def _show(self, change: int, plan: Plan, states: Sequence[SettledState]) -> None:
         """Puts settled states before the page. Raises Overtaken where they are wanted no more."""
         shown = Shown(plan, tuple(states), self._pack(plan, states))
         with self._lock:
@@ -163,25 +164,23 @@ class Session:
             if change == self._news.change:
                 self._tell(phase="refused", share=0.0, words=words)
 
-    def _finished(self, change: int, plan: Plan) -> Made:
+    def _finished(self, change: int, plan: Plan) -> SettledState:
         """The finished splice, settled and measured. Raises CannotBeMade where it misses its own check's bounds."""
         words = News.words
 
         def tell(share: float) -> None:
             self._say(change, "settling", FINISHED_SHARE * share, words)
 
-        state = stoppable(plan, FINISHED, tell)
+        state = settled_state(plan, FINISHED, tell)
         words = "measuring the finished splice"
         tell(1.1)
-        settled = state.settled
-        log = SolverLog(settled.log.certificate_min, settled.log.settle_seconds)
-        report = measure(settled.strands, settled.draft.thin, state.sections, log, plan.take_up, plan.throat_angle)
+        report = finished_report(plan, state)
         if report["failures"]:
             said = "; ".join(f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"])
             raise CannotBeMade(f"the settled splice misses its bounds: {said}", "It is not shown")
         return state
 
-    def _steps(self, change: int, plan: Plan, finished: Made) -> None:
+    def _steps(self, change: int, plan: Plan, finished: SettledState) -> None:
         """Every step of the method and every usual mistake, shown when all steps are there and once more at the end."""
         right = {step.state: f"step {step.number}" for step in self._method.steps if step.state != FINISHED}
         names = {**right, **{way.name: way.name for way in self._method.mistakes}}
@@ -194,7 +193,7 @@ class Session:
                     self._show(change, plan, states)
                 self._say(change, "steps", number / len(waiting), "settling the steps between and the mistakes")
                 state = _one(future)
-                if isinstance(state, Made):
+                if isinstance(state, SettledState):
                     states.append(state)
                 else:
                     unmade.append(f"{names[kind]}: {state}")
@@ -203,7 +202,7 @@ class Session:
         self._show(change, plan, states)
         self._say(change, "done", 1.0, _left_out(unmade))
 
-    def _state(self, change: int, plan: Plan, kind: str) -> Made:
+    def _state(self, change: int, plan: Plan, kind: str) -> SettledState:
         """One state settled. Raises CannotBeMade, and Overtaken where it is wanted no more."""
 
         def checkpoint(_share: float) -> None:
@@ -211,10 +210,10 @@ class Session:
                 if self._closing or change != self._news.change:
                     raise Overtaken
 
-        return stoppable(plan, kind, checkpoint)
+        return settled_state(plan, kind, checkpoint)
 
 
-def _one(future: Future[Made]) -> Made | str:
+def _one(future: Future[SettledState]) -> SettledState | str:
     """One state, or in words why it can't be made for this job."""
     try:
         return future.result()

@@ -12,8 +12,8 @@ from typing import Any
 from fidpath.errors import FidpathError
 from fidpath.planning.plan import Plan
 from fidpath.scene.scene import Solid
-from fidpath.settling.settled_states import Made, laid
-from fidpath.viewing.interruptible import Overtaken, stand_back, stoppable
+from fidpath.settling.settled_states import SettledState, laid_state, settled_state
+from fidpath.viewing.interruptible import Overtaken, stand_back
 from fidpath.viewing.window.step_scene import (
     LAYERS,
     RAYS,
@@ -49,7 +49,7 @@ class Settler:
         self._prepare = prepare
         self._entries = list(entries)
         self._waiting = list(range(len(entries)))
-        self._made: dict[str, Made] = {}
+        self._made: dict[str, SettledState] = {}
         self._done: queue.SimpleQueue[tuple[int, Ready | str]] = queue.SimpleQueue()
         self._lock = threading.Lock()
         self._closing = False
@@ -99,19 +99,19 @@ class Settler:
 
     def _settled(self, entry: WindowEntry) -> Ready:
         """An entry's view. Raises CannotBeMade, and Overtaken where the window closes."""
-        made = stoppable(self._plan, entry.kind, self._look, RAYS, REFINE)
+        made = settled_state(self._plan, entry.kind, self._look, RAYS, REFINE)
         self._made[entry.kind] = made
         view = view_of(entry, made, self._before(entry))
         bodies = [(LAYERS[part.part], drawn(view, part)) for part in view.parts]
         bodies += [(LAYERS.get(solid.part, Layer.TOOLS), solid) for solid in props(view)]
         return Ready(view, tuple((layer, self._prepare(solid)) for layer, solid in bodies if len(solid.mesh.faces)))
 
-    def _before(self, entry: WindowEntry) -> Made | None:
+    def _before(self, entry: WindowEntry) -> SettledState | None:
         """The state before a step: settled where it is there already, else as it is laid."""
         if entry.step is None or entry.place == 0:
             return None
         kind = self._entries[entry.place - 1].kind
-        return self._made.get(kind) or laid(self._plan, kind)
+        return self._made.get(kind) or laid_state(self._plan, kind)
 
     def _look(self, _share: float) -> None:
         if self._closing:

@@ -22,7 +22,7 @@ from fidpath.scene.panels import camera_of
 from fidpath.scene.scene import Camera, Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.tools import arrow
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 SIZE = (1280, 860)
 """Pixels of the window as it opens."""
@@ -110,7 +110,7 @@ def entries(plan: Plan, method: Method) -> tuple[WindowEntry, ...]:
     return tuple(found)
 
 
-def view_of(entry: WindowEntry, made: Made, before: Made | None) -> WindowView:
+def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None) -> WindowView:
     """An entry's state ready to be drawn; `before` is the state of the step before it."""
     if entry.step is not None:
         seen = model_of(before) if before is not None else None

@@ -38,7 +38,7 @@ FOOT = 70
 
 CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
 
-KEY = (Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL)
+KEY_PARTS = (Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL)
 
 
 @dataclass(frozen=True)
@@ -188,14 +188,14 @@ def _whole(splice: _Splice) -> Scene:
             _entry_panel(splice, rows["C"], 8.6),
             _taper_panel(splice, rows["D"], 8.6),
         ),
-        KEY,
+        KEY_PARTS,
         (CAUTION, _numbers(splice)),
     )
 
 
 def _close_up(name: str, title: str, panel: Panel, splice: _Splice) -> Scene:
     size = (panel.box[2], panel.box[1] + panel.box[3] + FOOT)
-    return Scene(name, title, (panel,), KEY, (CAUTION, _numbers(splice)), size)
+    return Scene(name, title, (panel,), KEY_PARTS, (CAUTION, _numbers(splice)), size)
 
 
 def _numbers(splice: _Splice) -> str:

@@ -37,7 +37,7 @@ WIDE: Box = (0, 70, 1600, 640)
 FOOT = 70
 """Band for the notes at a picture's foot, pixels."""
 
-KEY = (Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL)
+KEY_PARTS = (Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL)
 
 
 @dataclass(frozen=True)
@@ -187,14 +187,14 @@ def _whole(splice: _Splice) -> Scene:
             _entry_panel(splice, rows["C"], 8.6),
             _taper_panel(splice, rows["D"], 8.6),
         ),
-        KEY,
+        KEY_PARTS,
         (BESIDE_PICTURES, _numbers(splice)),
     )
 
 
 def _close_up(name: str, title: str, panel: Panel, splice: _Splice) -> Scene:
     size = (panel.box[2], panel.box[1] + panel.box[3] + FOOT)
-    return Scene(name, title, (panel,), KEY, (BESIDE_PICTURES, _numbers(splice)), size)
+    return Scene(name, title, (panel,), KEY_PARTS, (BESIDE_PICTURES, _numbers(splice)), size)
 
 
 def _numbers(splice: _Splice) -> str:

@@ -25,7 +25,7 @@ from fidpath.outputs.motion.frame_painter import Bodies, bodies, painted, soften
 from fidpath.outputs.pictures.pen import Pen, Tint
 from fidpath.planning.plan import Plan
 from fidpath.scene.colours import PALETTE, pair_of
-from fidpath.scene.finished_views import KEY as KEY_PARTS
+from fidpath.scene.finished_views import KEY_PARTS
 from fidpath.scene.paint import Model, face_rings, opened, rope_solid
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import terminator, tools, vector

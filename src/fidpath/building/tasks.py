@@ -7,16 +7,19 @@ from dataclasses import dataclass
 
 from fidpath.machine.digest import digest_of, source_digest
 from fidpath.outputs.registry import Item, Output, Request, Results
-from fidpath.states.kinds import FINISHED
 
 
 @dataclass(frozen=True)
 class Task:
-    """One item of an output to make. digest: of the program, the plan, and what else the item is made from."""
+    """One item of an output to make. digest: of the program, the plan, and what else the item is made from.
+
+    shows_finished: whether it must wait until the finished splice has passed its check.
+    """
 
     output: Output
     item: Item
     digest: str
+    shows_finished: bool
 
     @property
     def name(self) -> str:
@@ -27,11 +30,6 @@ class Task:
     def label(self) -> str:
         """What is being done, in words."""
         return self.name.replace("-", " ").replace(".", ": ")
-
-    @property
-    def shows_finished(self) -> bool:
-        """Whether it must wait until the finished splice has passed its check."""
-        return FINISHED in self.item.states
 
     @property
     def files(self) -> tuple[str, ...]:
@@ -45,7 +43,7 @@ def tasks_of(request: Request, outputs: Iterable[Output], results: Results | Non
         needed = {name: _digests(results, name) for name in output.needs}
         base = digest_of(source_digest(output.libraries), request.plan_digest, output.name, needed)
         for item in output.items(request):
-            yield Task(output, item, digest_of(base, item))
+            yield Task(output, item, digest_of(base, item), request.finished in item.states)
 
 
 def _digests(results: Results | None, name: str) -> dict[str, str]:

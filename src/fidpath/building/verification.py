@@ -12,15 +12,14 @@ from fidpath.building.request import request_for
 from fidpath.building.state_cache import shared_folder
 from fidpath.job.job import Job
 from fidpath.outputs.check_reports import finished_report
-from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import settled_state
-from fidpath.states.kinds import FINISHED
 
 
 def verify_finished(job: Job, tell: Progress = silent) -> dict[str, Any]:
     """What the check measures on the job's finished splice. Raises CannotBeMade where it can't be made."""
-    plan = make_plan(job)
-    return finished_report(plan, settled_state(plan, FINISHED, lambda share: tell("settling the strands", share)))
+    request = request_for(job)
+    state = settled_state(request.plan, request.finished, lambda share: tell("settling the strands", share))
+    return finished_report(request.plan, state)
 
 
 def verify_job(job: Job, steps: bool = False) -> dict[str, Any]:

@@ -56,6 +56,11 @@ class Request:
     method: Method
     style: PictureStyle = PictureStyle()
 
+    @property
+    def finished(self) -> str:
+        """The kind of the finished splice's state: the one that the method's last step shows."""
+        return self.method.steps[-1].state
+
     @cached_property
     def plan_digest(self) -> str:
         """A hash of the plan, wherever the job's file lies."""

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import Context, Output, Product, Turn, register
-from fidpath.states.kinds import FINISHED
 
 if TYPE_CHECKING:
     from fidpath.outputs.motion.film import Shot
@@ -34,7 +33,7 @@ def make_turntable(context: Context, _item: str) -> Product:
     """The finished splice turned once about the load line."""
     from fidpath.outputs.motion.film import TURN_FRAMES, turntable
 
-    shot = turntable(context.request.plan, context.settled(FINISHED))
+    shot = turntable(context.request.plan, context.settled(context.request.finished))
     return Product({"turntable.webp": _film(context, TURN_FRAMES, shot)})
 
 

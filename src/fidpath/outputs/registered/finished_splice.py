@@ -8,7 +8,6 @@ from fidpath.outputs.check_reports import finished_report, refuse_failures, with
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
 from fidpath.scene.finished_views import FINISHED as VIEWS
-from fidpath.states.kinds import FINISHED
 
 WHOLE = "1-whole-splice"
 """The picture of the finished splice that the handout shows."""
@@ -16,7 +15,7 @@ WHOLE = "1-whole-splice"
 
 def make_check(context: Context, _item: str) -> Product:
     """The check's report. Raises CannotBeMade where the splice can't be settled or misses a bound."""
-    report = finished_report(context.request.plan, context.settled(FINISHED))
+    report = finished_report(context.request.plan, context.settled(context.request.finished))
     refuse_failures("the settled splice", report, "Nothing was drawn; see `fidpath verify` for all figures")
     return Product({}, {"report": without_time(report)})
 
@@ -25,7 +24,7 @@ def make_picture(context: Context, view: str) -> Product:
     """One view of the finished splice."""
     from fidpath.scene.finished_views import finished_scene
 
-    request, made = context.request, context.settled(FINISHED)
+    request, made = context.request, context.settled(context.request.finished)
     scene = finished_scene(view, request.plan, made.settled.strands, made.sections)
     data = {"figure": figure(request, scene)} if view == WHOLE else {}
     return Product(scene_files(request, scene, f"{view}.png", view), data)
@@ -35,18 +34,18 @@ def make_solids(context: Context, _item: str) -> Product:
     """The finished splice as solids."""
     from fidpath.outputs import solids
 
-    strands = context.settled(FINISHED).settled.strands
+    strands = context.settled(context.request.finished).settled.strands
     return Product(solids.files("splice", context.request.plan.job.terminator, strands))
 
 
 def views(request: Request) -> Sequence[Item]:
     """One item a view."""
-    return [Item(view, (request.style,), (FINISHED,)) for view in VIEWS]
+    return [Item(view, (request.style,), (request.finished,)) for view in VIEWS]
 
 
-def shown(_request: Request) -> Sequence[Item]:
+def shown(request: Request) -> Sequence[Item]:
     """One item, which shows the finished splice."""
-    return [Item(states=(FINISHED,))]
+    return [Item(states=(request.finished,))]
 
 
 CHECK = register(Output("finished-check", "the check of the finished splice", (), make_check, turn=Turn.FINISHED))

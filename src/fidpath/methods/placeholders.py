@@ -81,8 +81,8 @@ def figure(name: str) -> Wording:
 
 
 def _drops(plan: Plan) -> str:
-    found = [f for f in marks(plan) if f.name.startswith("taper_drop_")]
-    return ", ".join(f"{f.label.partition(',')[0]} {shown(f, plan)}" for f in found) or "no place"
+    drops = [mark for mark in marks(plan) if mark.name.startswith("taper_drop_")]
+    return ", ".join(f"{drop.label.partition(',')[0]} {shown(drop, plan)}" for drop in drops) or "no place"
 
 
 def _fit(plan: Plan) -> str:

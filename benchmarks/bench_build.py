@@ -15,6 +15,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from functools import wraps
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -44,17 +45,18 @@ CAPTION = """
 import sys
 from dataclasses import replace
 from pathlib import Path
-from fidpath.building import pipeline as workshop
+from fidpath.building import request
+from fidpath.building.pipeline import build
 from fidpath.job.reader import read_job
 if __name__ == "__main__":
-    real = workshop.method
+    real = request.method
     def recaptioned(name):
         way = real(name)
         other = lambda step: replace(step, caption="Another caption") if step.state == "bight-in-h2" else step
         steps = [other(step) for step in way.steps]
         return replace(way, steps=tuple(steps))
-    workshop.method = recaptioned
-    workshop.build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
+    request.method = recaptioned
+    build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
 """
 
 
@@ -84,42 +86,41 @@ def phases(cache: str) -> None:
 
 def by_phase() -> dict[str, float]:
     """The same in this process: what each kind of work takes, by the clock."""
-    from fidpath.building import tasks as worklist
-    from fidpath.building import worker as bench_hand
-    from fidpath.building.worker import SCREEN
+    from fidpath.building.request import request_for
+    from fidpath.building.state_cache import StateCache
     from fidpath.job.reader import read_job
-    from fidpath.methods.registry import method_of
-    from fidpath.planning.planner import make_plan
+    from fidpath.outputs.registered import all_outputs
+    from fidpath.outputs.registry import Context
 
-    plan = make_plan(read_job(DEMO))
-    way = method_of(plan.job.line.ends[0].splice)
-    took = dict.fromkeys(KINDS.values(), 0.0)
-    pieces = [
-        *worklist.step_pieces(plan, way, SCREEN),
-        *worklist.wrong_pieces(plan, way, SCREEN),
-        *worklist.splice_pieces(plan, SCREEN),
-        worklist.jig_piece(plan),
-    ]
-    with tempfile.TemporaryDirectory() as shelf:
-        bench_hand.hold(plan, way, SCREEN, Path(shelf))
-        for name, phase in KINDS.items():
-            setattr(bench_hand, name, timed(getattr(bench_hand, name), phase, took))
+    request = request_for(read_job(DEMO))
+    took = dict.fromkeys(("settling and sections", *WORK.values()), 0.0)
+    for (module, name), phase in WORK.items():
+        place = import_module(module)
+        setattr(place, name, timed(getattr(place, name), phase, took))
+    with tempfile.TemporaryDirectory() as folder:
+        states = StateCache(request.plan, Path(folder))
+        context = Context(request, timed(states.settled, "settling and sections", took))
         began = time.perf_counter()
-        for piece in pieces:
-            getattr(bench_hand, piece.task.__name__)(*piece.arguments)
+        for output in (one for one in all_outputs() if not one.needs):
+            for item in output.items(request):
+                output.make(context, item.name)
         took["solids, the page's parts and the rest"] = time.perf_counter() - began - sum(took.values())
     return took
 
 
-KINDS = {
-    "_settled": "settling and sections",
-    "_report": "the check",
-    "_png": "pictures",
-    "_sheets": "line art",
-    "_figure": "the handout's figures",
-    "make_jigs": "jigs",
+REGISTERED = "fidpath.outputs.registered"
+WORK = {
+    (f"{REGISTERED}.finished_splice", "finished_report"): "the check",
+    (f"{REGISTERED}.steps", "state_report"): "the check",
+    (f"{REGISTERED}.mistakes", "state_report"): "the check",
+    ("fidpath.outputs.scene_files", "_png"): "pictures",
+    ("fidpath.outputs.scene_files", "_line_art"): "line art",
+    (f"{REGISTERED}.finished_splice", "figure"): "the handout's figures",
+    (f"{REGISTERED}.steps", "figure"): "the handout's figures",
+    (f"{REGISTERED}.mistakes", "figure"): "the handout's figures",
+    ("fidpath.outputs.jigs", "written"): "jigs",
 }
-"""Functions of a working process, by what they are for."""
+"""Functions that outputs call, by what they are for."""
 
 
 def timed(work: Callable[..., Any], phase: str, took: dict[str, float]) -> Callable[..., Any]:

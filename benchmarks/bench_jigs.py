@@ -10,10 +10,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 from fidpath.job.reader import read_job
-from fidpath.outputs.jigs.catalogue import JIGS, USUAL, Outcome, files
-from fidpath.outputs.jigs.jig_report import as_text, entry_of
+from fidpath.outputs.jigs.catalogue import JIGS, USUAL, JigOrRefusal, files
+from fidpath.outputs.jigs.jig_report import as_text, report_entry
 from fidpath.outputs.jigs.parts.step_model import model
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import made
 from figures import figure, least
 
@@ -32,7 +33,7 @@ def main() -> None:
     for name in JIGS:
         solid = least(lambda name=name: JIGS[name](plan))  # type: ignore[misc]
         jig = JIGS[name](plan)
-        told = least(lambda jig=jig: as_text(plan, [entry_of(plan, Outcome(jig.name, jig))]))  # type: ignore[misc]
+        told = least(lambda jig=jig: as_text(plan, [report_entry(plan, JigOrRefusal(jig.name, jig))]))  # type: ignore[misc]
         whole = least(one(plan, name)) + told
         figure(f"jig {name}, its files and its report", whole, "s", 0.5, beside=f"the solid alone {solid:.2f}")
     printing = plan.job.printing

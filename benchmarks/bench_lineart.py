@@ -18,7 +18,8 @@ from fidpath.methods.wording import worded_method
 from fidpath.outputs.lineart.line_drawing import line_scene, pdf, svg
 from fidpath.outputs.motion import film
 from fidpath.outputs.motion import settled_motion as motion
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.scene import Scene
 from fidpath.scene.step_picture import step_scene

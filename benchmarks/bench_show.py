@@ -94,7 +94,7 @@ def bench_window() -> None:
         report("window: cut across", [timed(lambda: window.key("c"))], 0.6)
     finally:
         window.settler.close()
-        window.drawing.plotter.close()
+        window.canvas.plotter.close()
 
 
 def bench_live() -> None:

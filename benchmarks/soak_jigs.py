@@ -19,8 +19,8 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "tests" / "support"))
 
 from fidpath.errors import CannotBeMade
 from fidpath.outputs.jigs.catalogue import JIGS, files
-from fidpath.outputs.jigs.pieces import Jig, Piece
-from fidpath.planning.planner import Plan
+from fidpath.outputs.jigs.pieces import Jig, JigPiece
+from fidpath.planning.plan import Plan
 from jig_checks import VOLUME, check_slots
 from jig_jobs import random_plans
 from readback import sound
@@ -29,7 +29,7 @@ SMALL_BED = "no room for its words"
 """The one refusal that a job can be to blame for."""
 
 
-def faults_of(piece: Piece, content: dict[str, bytes]) -> list[str]:
+def faults_of(piece: JigPiece, content: dict[str, bytes]) -> list[str]:
     """What is wrong with a piece's files, and how far its volume is off the formula's, as words."""
     import lib3mf
     import trimesh
@@ -76,7 +76,7 @@ def measured(plan: Plan, tally: Counter[str]) -> None:
         tally["widths and radii of slots within their bounds"] += 1
 
 
-def _volume(piece: Piece) -> float:
+def _volume(piece: JigPiece) -> float:
     from fidpath.meshing.meshes import volume
 
     return volume(piece.mesh)

@@ -23,7 +23,7 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "tests" / "support"))
 
-from fidpath.building.pipeline import finished
+from fidpath.building.verification import verify_finished
 from fidpath.errors import CannotBeMade
 from fidpath.job.job import closes
 from jobs import a_job
@@ -60,7 +60,7 @@ def tried(number: int, parameters: dict[str, object]) -> dict[str, object]:
     """What came of one job: made, refused in words, missed a bound, or broke."""
     began = time.perf_counter()
     try:
-        failures = finished(a_job(**parameters)).report["failures"]  # type: ignore[arg-type]
+        failures = verify_finished(a_job(**parameters))["failures"]  # type: ignore[arg-type]
         told = "; ".join(f"{f['check']} {f['value']:.4g} (bound {f['bound']}) at {f['where_mm']}" for f in failures)
         outcome = "missed a bound" if failures else "made"
     except CannotBeMade as refusal:

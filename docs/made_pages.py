@@ -137,7 +137,13 @@ ABOUT = {
 def write(folder: Path) -> None:
     """Writes all of them, each only where it changed, so that Sphinx reads only those again."""
     folder.mkdir(exist_ok=True)
-    pages = (("job-file", job_file()), ("practice", practice()), ("formulas", formulas()), ("commands", commands()))
+    pages = (
+        ("job-file", job_file()),
+        ("practice", practice()),
+        ("formulas", formulas()),
+        ("commands", commands()),
+        ("outputs", outputs()),
+    )
     for name, text in pages:
         target = folder / f"{name}.md"
         if not target.exists() or target.read_text(encoding="utf-8") != text:
@@ -322,6 +328,23 @@ def commands() -> str:
         lines += ["| | | takes | left out |", "|---|---|---|---|"]
         lines += [_option(one, kinds[one.name]) for one in command.params if one.name != "help"]
         lines.append("")
+    return "\n".join(lines) + "\n"
+
+
+ASKED = {"always": "always", "steps": "unless `--no-steps`", "motion": "`--motion`, `--film`", "film": "`--film`"}
+"""When an output is made, by what it has to be asked for with."""
+
+
+def outputs() -> str:
+    """Every file that a build writes, from the registered outputs."""
+    from fidpath.outputs.registered import all_outputs
+
+    lines = ["# What a build writes", "", "Made from the outputs that are registered.", ""]
+    lines += ["| files | what they are | made |", "|---|---|---|"]
+    for output in all_outputs():
+        if output.files:
+            names = ", ".join(f"`{pattern}`" for pattern in output.patterns)
+            lines.append(f"| {names} | {output.title} | {ASKED[output.option]} |")
     return "\n".join(lines) + "\n"
 
 

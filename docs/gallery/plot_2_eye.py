@@ -20,7 +20,7 @@ along = np.linspace(0, line.length, 3000)
 x, y = points(line, along).T
 
 h2 = shared + plan.neck.length
-marks = {"H2": h2, "H1": h2 + plan.lens.rope}
+marks = {"H2": h2, "H1": h2 + plan.eye.zone.rope}
 marks["crown"] = marks["H1"] + plan.eye.loop / 2
 
 figure, (shape, bend) = plt.subplots(2, 1, figsize=(9, 6), height_ratios=(3, 2))

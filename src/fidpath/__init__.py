@@ -12,11 +12,11 @@ if TYPE_CHECKING:
     from fidpath.api import build, offline_page, picture, plan, read, verify
     from fidpath.errors import FidpathError
     from fidpath.job.job import Job
-    from fidpath.planning.planner import Plan
+    from fidpath.planning.plan import Plan
 
 __all__ = ["FidpathError", "Job", "Plan", "build", "offline_page", "picture", "plan", "read", "verify"]
 
-_HOMES = {"FidpathError": "fidpath.errors", "Job": "fidpath.job.job", "Plan": "fidpath.planning.planner"}
+_HOMES = {"FidpathError": "fidpath.errors", "Job": "fidpath.job.job", "Plan": "fidpath.planning.plan"}
 
 
 def __getattr__(name: str) -> Any:

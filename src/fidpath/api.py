@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any, Literal
 from fidpath.errors import FidpathError, NoSuchName
 from fidpath.job.job import Job
 from fidpath.job.reader import parse_job, read_job
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -42,7 +43,7 @@ def verify(job: JobLike, steps: bool = False, method: str | None = None) -> dict
 
     steps: also every step of the method and the usual mistakes, in `steps` and `wrong_ways`. Raises CannotBeMade.
     """
-    from fidpath.building.pipeline import verify_job
+    from fidpath.building.verification import verify_job
 
     known = read(job)
     return verify_job(known, (method or known.line.ends[0].splice) if steps or method else None)
@@ -65,13 +66,13 @@ def build(
     Raises CannotBeMade, OutputError, EnvironmentProblem.
     """
     from fidpath.building.pipeline import build as build_job
-    from fidpath.building.worker import Finish
     from fidpath.machine.files import results_folder
+    from fidpath.outputs.registry import PictureStyle
 
     known = read(job)
     folder = results_folder(known.name, None if out is None else Path(out))
-    finish = Finish(look, transparent)
-    return build_job(known, folder, steps=steps, method_name=method, motion=motion, film=film, finish=finish)
+    style = PictureStyle(look, transparent)
+    return build_job(known, folder, steps=steps, method_name=method, motion=motion, film=film, style=style)
 
 
 def picture(
@@ -115,9 +116,9 @@ def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None
 
 def _scene(planned: Plan, name: str, method: str | None) -> Scene:
     """What a picture of that name shows."""
-    from fidpath.building.worker import file_name
     from fidpath.methods.registry import method_of
     from fidpath.methods.wording import worded, worded_mistake
+    from fidpath.outputs.registered.steps import step_name
     from fidpath.scene.finished_views import FINISHED as VIEWS
     from fidpath.scene.finished_views import finished_scene
     from fidpath.scene.mistake_picture import wrong_scene
@@ -130,7 +131,7 @@ def _scene(planned: Plan, name: str, method: str | None) -> Scene:
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
     way = method_of(method or planned.job.line.ends[0].splice)
     for index, step in enumerate(way.steps):
-        if name not in (step.state, way.numbered(index), file_name(way, index)):
+        if name not in (step.state, way.numbered(index), step_name(way, index)):
             continue
         one = made(planned, step.state)
         before = laid(planned, way.steps[index - 1].state) if index else None

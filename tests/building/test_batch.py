@@ -1,4 +1,4 @@
-"""Many builds at once: each once, kept by content, done again where its process was killed."""
+"""Many builds at once: each once, known again by its content, done again where its process was killed."""
 
 from __future__ import annotations
 
@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 
 from builders import begun, counted, files_of
-from fidpath.building import batch as many
-from fidpath.building.batch import RECORD, Built, Task, run, tasks_of
+from fidpath.building import batch
+from fidpath.building.batch import RECORD, SpliceFiles, SpliceTask, run, tasks_of
+from fidpath.building.manifest import HOME
 from fidpath.cli import main as cli
 from fidpath.errors import EnvironmentProblem, Exit
 from fidpath.job.job import Job
@@ -19,7 +20,7 @@ from fidpath.lines.sets import make_set
 from lines import SETS, shroud
 
 
-def the_tasks() -> list[Task]:
+def the_tasks() -> list[SpliceTask]:
     """The boat's different splices."""
     done = make_set(read_set(SETS / "boat.toml"))
     return tasks_of([(each.name, each.plan.job) for each in done.made])[0]
@@ -47,7 +48,7 @@ def test_a_key_knows_what_changes_the_splice_and_nothing_else() -> None:
 
 def test_another_version_has_other_keys(monkeypatch: pytest.MonkeyPatch) -> None:
     before = the_tasks()[0].key
-    monkeypatch.setattr(many, "source_digest", lambda: "another")
+    monkeypatch.setattr(batch, "source_digest", lambda _libraries: "another")
     assert the_tasks()[0].key != before
 
 
@@ -71,16 +72,16 @@ def test_a_damaged_result_is_done_again(tmp_path: Path) -> None:
     tasks, home = the_tasks(), tmp_path / "out"
     run(tasks, home, work=counted(tally))
     (home / tasks[0].folder / "plan.json").write_bytes(b"cut short")
-    (home / tasks[1].folder / RECORD).unlink()
+    (home / tasks[1].folder / HOME / f"{RECORD}.json").unlink()
     assert [outcome.reused for outcome in run(tasks, home, work=counted(tally))] == [False, False]
     assert (home / tasks[0].folder / "plan.json").read_bytes() == tasks[0].folder.encode()
 
 
 def test_what_fails_is_told_and_the_rest_go_on(tmp_path: Path) -> None:
-    def sometimes(job: Job) -> Built:
+    def sometimes(job: Job) -> SpliceFiles:
         if job.terminator.kind == "ring":
             raise RuntimeError("it went wrong")
-        return Built(many.source_digest(), files_of(job))
+        return SpliceFiles(batch.version(), files_of(job))
 
     outcomes = run(the_tasks(), tmp_path, work=sometimes, workers=2)
     assert [outcome.error for outcome in outcomes] == ["", "RuntimeError: it went wrong"]
@@ -88,7 +89,7 @@ def test_what_fails_is_told_and_the_rest_go_on(tmp_path: Path) -> None:
 
 
 def test_a_worker_of_another_version_is_not_believed(tmp_path: Path) -> None:
-    outcomes = run(the_tasks(), tmp_path, work=lambda job: Built("older", files_of(job)))
+    outcomes = run(the_tasks(), tmp_path, work=lambda job: SpliceFiles("older", files_of(job)))
     assert all("another version" in outcome.error for outcome in outcomes)
     assert list(tmp_path.iterdir()) == []
 
@@ -102,7 +103,7 @@ def stand_in(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, body: str) -> None
 
     script.write_text(f'#!/bin/sh\nshift 2\nexec {sys.executable} {program} "$@"\n')
     script.chmod(0o755)
-    monkeypatch.setattr(many.sys, "executable", str(script))
+    monkeypatch.setattr(batch.sys, "executable", str(script))
 
 
 def test_a_killed_process_is_started_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -112,17 +113,30 @@ def test_a_killed_process_is_started_again(tmp_path: Path, monkeypatch: pytest.M
         "os.kill(os.getpid(), signal.SIGKILL) if first else (home / 'plan.json').write_text('made')"
     )
     stand_in(tmp_path, monkeypatch, body)
-    assert many.build_apart(the_tasks()[0].job).files == {"plan.json": b"made"}
+    assert batch.build_in_process(the_tasks()[0].job).files == {"plan.json": b"made"}
+
+
+def test_all_files_of_a_build_are_handed_back_and_no_records(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    body = (
+        f"for name in ('plan.json', 'lineart/1.svg', '{HOME}/names'):\n"
+        "    (home / name).parent.mkdir(exist_ok=True)\n    (home / name).write_text(name)"
+    )
+    stand_in(tmp_path, monkeypatch, body)
+    task = the_tasks()[0]
+    built = batch.build_in_process(task.job)
+    assert set(built.files) == {"plan.json", "lineart/1.svg"}
+    run([task], tmp_path / "out")
+    assert (tmp_path / "out" / task.folder / "lineart" / "1.svg").read_text() == "lineart/1.svg"
 
 
 def test_a_process_killed_every_time_is_given_up(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     stand_in(tmp_path, monkeypatch, "os.kill(os.getpid(), signal.SIGKILL)")
-    assert many.build_apart(the_tasks()[0].job).error == "its process was killed 3 times (SIGKILL)"
+    assert batch.build_in_process(the_tasks()[0].job).error == "its process was killed 3 times (SIGKILL)"
 
 
 def test_what_a_build_refuses_is_handed_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     stand_in(tmp_path, monkeypatch, "print('it misses its bounds', file=sys.stderr)\nsys.exit(4)")
-    assert many.build_apart(the_tasks()[0].job).error == "it misses its bounds"
+    assert batch.build_in_process(the_tasks()[0].job).error == "it misses its bounds"
 
 
 @pytest.mark.filterwarnings("ignore::ResourceWarning", "ignore::pytest.PytestUnraisableExceptionWarning")
@@ -153,11 +167,11 @@ def test_on_a_dask_cluster_a_killed_workers_job_is_done_again(tmp_path: Path) ->
     assert told == [(count, 5) for count in range(1, 6)]
     killed = next(task for task in tasks if task.job.terminator.name == "deadeye")
     assert begun(tally, killed.folder) == 2
-    book = many.ledger(outcomes, [])["splices"]
+    book = batch.ledger(outcomes, [])["splices"]
     assert sorted(entry["key"] for entry in book) == sorted(task.key for task in tasks)
     for task in tasks:
-        record = json.loads((home / task.folder / RECORD).read_text(encoding="utf-8"))
-        assert record["key"] == task.key
+        record = json.loads((home / task.folder / HOME / f"{RECORD}.json").read_text(encoding="utf-8"))
+        assert record["digest"] == task.key
         assert (home / task.folder / "plan.json").read_bytes() == task.folder.encode()
 
 
@@ -176,11 +190,11 @@ def test_no_cluster_at_that_address(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 def test_the_command_builds_each_splice_and_keeps_a_book(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def builds(job: Job) -> Built:
+    def builds(job: Job) -> SpliceFiles:
         bad = job.terminator.kind == "ring"
-        return Built(many.source_digest(), {} if bad else files_of(job), "it misses its bounds" if bad else "")
+        return SpliceFiles(batch.version(), {} if bad else files_of(job), "it misses its bounds" if bad else "")
 
-    monkeypatch.setattr(many, "build_apart", builds)
+    monkeypatch.setattr(batch, "build_in_process", builds)
     command = ["set", str(SETS / "boat.toml"), "--build", "--workers", "2", "--out", str(tmp_path)]
     assert cli.main(command) == Exit.CANNOT_BE_MADE
     assert "1 splices were not built: cap shroud: it misses its bounds" in capsys.readouterr().err

@@ -13,34 +13,37 @@ import time
 import tomllib
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 import trimesh
 from PIL import Image
 
-from fidpath.building import worker as bench_hand
-from fidpath.building.pipeline import build, verify_job
-from fidpath.building.pool import Crew
+from fidpath.building import worker
+from fidpath.building.manifest import HOME
+from fidpath.building.pipeline import build
+from fidpath.building.pool import WorkerPool
+from fidpath.building.verification import verify_job
 from fidpath.errors import CannotBeMade, NotOurs, OutputError
 from fidpath.job.reader import parse_job
 from fidpath.machine.compiled import cache_folder
 from fidpath.machine.files import beside, folder_name, sweep_parts, write_text
-from fidpath.methods.method import Method
-from fidpath.planning.planner import Plan
+from fidpath.outputs.registered.finished_splice import PICTURES as FINISHED_PICTURES
+from fidpath.outputs.registry import OUTPUTS, Request
 from jobs import die
 
 ROOT = Path(__file__).parents[2]
 SHORT = (ROOT / "scenes" / "demo.toml").read_text().replace('bury = "72 d"', 'bury = "16 d"')
-PICTURES = {"1-whole-splice.png", "2-throat.png", "3-entry-cut-open.png", "4-taper-end-cut-open.png"}
-DRAWINGS = {f"lineart/{Path(name).stem}.{end}" for name in PICTURES for end in ("svg", "pdf")}
-FILES = PICTURES | DRAWINGS | {"plan.json", "verify.json", "splice-mm.stl", "splice.glb"}
+VIEWS = {"1-whole-splice.png", "2-throat.png", "3-entry-cut-open.png", "4-taper-end-cut-open.png"}
+DRAWINGS = {f"lineart/{Path(name).stem}.{end}" for name in VIEWS for end in ("svg", "pdf")}
+FILES = VIEWS | DRAWINGS | {"plan.json", "verify.json", "splice-mm.stl", "splice.glb"}
 
 
 def names_in(folder: Path) -> set[str]:
-    """Every file in a folder by its path there, without the records of what is kept."""
+    """Every file in a folder by its path there, without the records."""
     found = (path.relative_to(folder) for path in folder.rglob("*") if path.is_file())
-    return {path.as_posix() for path in found if path.parts[0] != ".kept"}
+    return {path.as_posix() for path in found if path.parts[0] != HOME}
 
 
 @pytest.fixture(scope="module")
@@ -75,13 +78,13 @@ def test_plan_and_check_agree(built: Path) -> None:
 
 def test_pictures_are_whole_and_differ(built: Path) -> None:
     seen = set()
-    for name in PICTURES:
+    for name in VIEWS:
         with Image.open(built / name) as picture:
             picture.load()
             assert picture.width == 1600
             assert len(picture.convert("RGB").getcolors(1 << 24)) > 1000
             seen.add(picture.tobytes())
-    assert len(seen) == len(PICTURES)
+    assert len(seen) == len(VIEWS)
 
 
 def test_solids_read_back(built: Path) -> None:
@@ -99,6 +102,7 @@ def test_same_job_gives_the_same_bytes_elsewhere(built: Path, tmp_path: Path) ->
     out = tmp_path / ("a rather long folder name " * 5)
     command = [sys.executable, "-m", "fidpath", "build", "--no-steps", str(job), "--out", str(out)]
     setting = {"PATH": "/usr/bin:/bin", "HOME": str(tmp_path), "PYTHONHASHSEED": "5", "TZ": "Asia/Tokyo", "LANG": "C"}
+    setting |= {"PYTHONPATH": str(ROOT / "src")}
     setting |= {"NUMBA_CACHE_DIR": str(cache_folder())}  # compiling anew is benchmarks/soak_same.py's
     setting |= {name: value for name, value in os.environ.items() if name.startswith("OPENBLAS_")}  # the last digit's
     done = subprocess.run(command, env=setting, capture_output=True, text=True, check=False, cwd=tmp_path)
@@ -185,13 +189,13 @@ def test_a_splice_that_misses_a_bound_is_not_drawn(tmp_path: Path, monkeypatch: 
     from fidpath.checking import report
 
     @contextlib.contextmanager
-    def crew(plan: Plan, way: Method | None, _finish: bench_hand.Finish) -> Iterator[Crew]:
-        bench_hand.hold(plan, way)
+    def in_a_thread(request: Request, folder: Path | None) -> Iterator[WorkerPool]:
+        worker.start(request, folder)
         with ThreadPoolExecutor(1) as pool:
-            yield Crew(pool)
+            yield WorkerPool(pool)
 
     monkeypatch.setitem(report.UPPER, "overlap_max", 1e-9)
-    monkeypatch.setattr("fidpath.building.pipeline.crew", crew)
+    monkeypatch.setattr("fidpath.building.pipeline.worker_pool", in_a_thread)
     with pytest.raises(CannotBeMade, match="overlap_max"):
         build(parse_job(SHORT), tmp_path, steps=False)
     assert list(tmp_path.iterdir()) == []
@@ -239,7 +243,7 @@ def test_ctrl_c_ends_quietly_at_once_with_its_own_exit_code(tmp_path: Path, afte
 def test_a_drawing_process_that_dies_is_one_clear_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     from fidpath.errors import EnvironmentProblem
 
-    monkeypatch.setattr(bench_hand, "draw_finished", die)
+    monkeypatch.setitem(OUTPUTS, FINISHED_PICTURES.name, replace(FINISHED_PICTURES, make=die))
     with pytest.raises(EnvironmentProblem, match="OpenGL"):
         build(parse_job(SHORT), tmp_path, steps=False)
     assert not list(tmp_path.glob("*.png"))

@@ -15,9 +15,10 @@ from pathlib import Path
 import pytest
 
 import faults
-from fidpath.building.manifest import Kept
+from fidpath.building.manifest import HOME, Manifest
 from fidpath.errors import OutputError
 from fidpath.machine.files import beside, sweep_parts
+from fidpath.outputs.registry import Product
 
 TAKEN = "plan.json"
 """What is taken away; with it goes verify.json, which is made by the same piece of work."""
@@ -150,9 +151,9 @@ def test_what_another_run_is_writing_is_not_swept_away(tmp_path: Path) -> None:
 
 
 def test_what_cannot_be_removed_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    Kept(tmp_path).keep("old", "d", {"old.txt": b"old"}, {})
-    now = Kept(tmp_path)
-    now.keep("new", "d", {"new.txt": b"new"}, {})
+    Manifest(tmp_path).write("old", "d", Product({"old.txt": b"old"}))
+    now = Manifest(tmp_path)
+    now.write("new", "d", Product({"new.txt": b"new"}))
 
     def refused(path: Path, missing_ok: bool = False) -> None:
         raise PermissionError(13, "Permission denied", str(path))
@@ -164,11 +165,11 @@ def test_what_cannot_be_removed_is_said(tmp_path: Path, monkeypatch: pytest.Monk
 
 def test_what_is_wrong_with_a_folder_is_seen(tmp_path: Path) -> None:
     out = faults.with_notes(tmp_path / "out")
-    Kept(out).keep("a", "d", {"a.txt": b"A"}, {})
+    Manifest(out).write("a", "d", Product({"a.txt": b"A"}))
     assert faults.spoilt(out, {"a.txt": b"A"}) == []
     assert faults.spoilt(out, {"a.txt": b"other"}) == ["a.txt is not whole, or nobody's"]
     (out / ".plan.0123abcd0123abcd.part.json").write_text("{")
-    (out / ".kept" / "b.json").write_text("{")
+    (out / HOME / "b.json").write_text("{")
     (out / faults.NOTES).write_text("lost")
     assert faults.spoilt(out, {"a.txt": b"A"}) == ["the user's file was changed", "the record b.json is not whole"]
     (out / faults.NOTES).unlink()

@@ -13,13 +13,18 @@ import pytest
 import trimesh
 from PIL import Image
 
-from fidpath.building import worker as bench_hand
-from fidpath.building.pipeline import build, verify_steps
+from fidpath.building.manifest import HOME
+from fidpath.building.pipeline import build
+from fidpath.building.request import request_for
+from fidpath.building.state_cache import StateCache
+from fidpath.building.verification import verify_steps
 from fidpath.checking.report import UPPER
 from fidpath.errors import CannotBeMade
 from fidpath.job.reader import read_job
 from fidpath.methods.registry import method_of
-from fidpath.planning.planner import make_plan
+from fidpath.outputs.registered import steps as step_outputs
+from fidpath.outputs.registered.steps import step_names
+from fidpath.outputs.registry import Context
 from fidpath.states.kinds import INVARIANTS
 from jobs import a_job
 
@@ -65,7 +70,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
     way = method_of("locked-captive")
-    names = [bench_hand.file_name(way, k) for k in range(len(way.steps))]
+    names = step_names(way)
     wanted = {f"{name}{end}" for name in names for end in (".png", "-mm.stl", ".glb")}
     assert {path.name for path in (folder / "steps").iterdir()} == wanted
     assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.mistakes}
@@ -97,15 +102,15 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
     assert stamps() == before
 
     steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
-    monkeypatch.setattr("fidpath.building.pipeline.method", lambda _name: replace(way, steps=tuple(steps)))
+    monkeypatch.setattr("fidpath.building.request.method", lambda _name: replace(way, steps=tuple(steps)))
     build(job, folder)
     changed = {name for name, when in stamps().items() if before.get(name) != when}
-    redone = {name.split("/")[-1].split(".")[0].split("-mm")[0] for name in changed}
-    assert redone == {
-        "01-laid-out", "step-01-laid-out", "contact-sheet", "page", "splice", "handout", "handout-a4", "handout-letter",
-        "plan", "verify", "texts",
+    assert changed == {
+        "steps/01-laid-out.png", "lineart/01-laid-out.svg", "lineart/01-laid-out.pdf", "contact-sheet.png",
+        "splice.html", "handout-a4.pdf", "handout-letter.pdf",
+        *(f"{HOME}/{name}.json" for name in
+          ("step-pictures.01-laid-out", "contact-sheet", "page", "handout.a4", "handout.letter")),
     }  # fmt: skip
-    assert not any(name.endswith((".stl", ".glb")) for name in changed)
     assert "An odd caption" in (folder / "splice.html").read_text(encoding="utf-8")
     monkeypatch.undo()
     (folder / "wrong" / "eye-loose.png").write_bytes(b"spoilt")
@@ -128,13 +133,11 @@ def test_solids_of_steps_read_back_as_closed_bodies(folder: Path) -> None:
 
 
 def test_a_step_drawn_twice_is_the_same_to_the_byte() -> None:
-    way = method_of("locked-captive")
-    bench_hand.hold(make_plan(a_job(strands=8, bury=14.0)), way)
-    index = next(k for k, step in enumerate(way.steps) if step.state == "h2-inside-out")
+    request = request_for(a_job(strands=8, bury=14.0))
+    name = next(name for name in step_names(request.method) if name.endswith("h2-inside-out"))
     sums = []
     for _ in range(2):
-        bench_hand._settled.cache_clear()
-        files = bench_hand.draw_step(index).files
+        files = step_outputs.make_picture(Context(request, StateCache(request.plan).settled), name).files
         sums.append({name: hashlib.sha256(content).hexdigest() for name, content in files.items()})
     assert sums[0] == sums[1]
 

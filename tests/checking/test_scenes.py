@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fidpath.building.pipeline import verify_job
+from fidpath.building.verification import verify_job
 from fidpath.job.reader import read_job
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))

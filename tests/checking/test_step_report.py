@@ -15,7 +15,8 @@ from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import above, crossings_found, double_points, fids_found, passes_equal, passes_found
 from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure_step, name_wrong_way, off_plan
 from fidpath.geometry.strands import Strands
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import Made, made
 from jobs import a_job
 from shapes import lone

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 import typer
-from test_02_read import GOOD, refused
 
 from fidpath.cli import jig_command as cli_jig
 from fidpath.errors import Exit, NotOurs
 from fidpath.job.job import Printing
 from fidpath.job.reader import parse_job, read_job
+from job_texts import GOOD, refused
 
 DEMO = Path(__file__).parents[2] / "scenes" / "demo.toml"
 

@@ -95,18 +95,19 @@ def test_what_a_deep_phase_refuses_gets_its_file_and_line(capsys: pytest.Capture
     assert err.startswith(f"{path}:{line}: practice.hole_gap: ")
 
 
-def workshop(monkeypatch: pytest.MonkeyPatch, failures: list[dict[str, object]]) -> list[Path]:
-    """Stand in for the workshop; returns the list of folders it was told to build into."""
+def no_building(monkeypatch: pytest.MonkeyPatch, failures: list[dict[str, object]]) -> list[Path]:
+    """Stand in for building and verifying; returns the list of folders to build into."""
     built: list[Path] = []
-    stand_in = ModuleType("fidpath.building.pipeline")
     report = {"name": "x", "finished": {"overlap_max": 0.0315, "split": {"H1": [6, 6]}, "failures": failures}}
-    vars(stand_in).update(verify_job=lambda job: report, build=lambda job, out, **asked: built.append(out))
-    monkeypatch.setitem(sys.modules, "fidpath.building.pipeline", stand_in)
+    for module in ("pipeline", "verification"):
+        stand_in = ModuleType(f"fidpath.building.{module}")
+        vars(stand_in).update(verify_job=lambda job: report, build=lambda job, out, **asked: built.append(out))
+        monkeypatch.setitem(sys.modules, stand_in.__name__, stand_in)
     return built
 
 
 def test_a_check_that_passes(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    workshop(monkeypatch, [])
+    no_building(monkeypatch, [])
     code, out, err = run(capsys, "verify", DEMO)
     assert (code, err) == (0, "")
     assert re.search(r"deepest run of a strand into another +3.15 % +at most 2 %", out)
@@ -120,7 +121,7 @@ def test_a_check_that_fails_says_which_and_where(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     failure = {"check": "overlap_max", "value": 0.0315, "bound": 0.02, "where_mm": 34.2}
-    workshop(monkeypatch, [failure, {"check": "tail_enclosed", "value": False, "bound": True, "where_mm": None}])
+    no_building(monkeypatch, [failure, {"check": "tail_enclosed", "value": False, "bound": True, "where_mm": None}])
     code, out, err = run(capsys, "verify", DEMO, "--json")
     assert code == Exit.CHECK_FAILED
     assert len(json.loads(out)["finished"]["failures"]) == 2
@@ -134,7 +135,7 @@ def test_a_check_that_fails_says_which_and_where(
 def test_a_method_there_is_none_of_is_refused_before_anything_is_done(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, command: str
 ) -> None:
-    workshop(monkeypatch, [])
+    no_building(monkeypatch, [])
     code, out, err = run(capsys, command, "no such.toml", "--method", "foo")
     assert (code, out) == (Exit.USAGE, "")
     assert "no method is called 'foo'" in err and "locked-captive" in err
@@ -143,7 +144,7 @@ def test_a_method_there_is_none_of_is_refused_before_anything_is_done(
 def test_build_goes_under_the_jobs_name_or_where_told(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    built = workshop(monkeypatch, [])
+    built = no_building(monkeypatch, [])
     assert run(capsys, "build", DEMO) == (0, f"wrote {Path('exports') / 'workboat stay'}\n", "")
     assert run(capsys, "build", DEMO, "--out", tmp_path)[0] == 0
     assert built == [Path("exports") / "workboat stay", tmp_path]
@@ -212,7 +213,7 @@ def test_help_is_quick_and_loads_nothing_heavy() -> None:
     assert helped.returncode == 0
     assert all(command in helped.stdout for command in ("new", "plan", "verify", "build"))
     heavy = ["numpy", "pint", "pydantic", "rich", "pyvista", "trimesh", "scipy", "numba"]
-    loaded = "import sys; from fidpath import cli; cli.main(['--help']); print([m for m in sys.modules])"
+    loaded = "import sys; from fidpath.cli import main; main.main(['--help']); print([m for m in sys.modules])"
     environment = {**os.environ, "PYTHONPATH": str(ROOT / "src")}
     modules = subprocess.run(
         [sys.executable, "-c", loaded], capture_output=True, text=True, env=environment, check=True

@@ -49,7 +49,7 @@ def jobs() -> list[tuple[str, str]]:
 
 @pytest.mark.parametrize(("name", "text"), jobs(), ids=[f"{k}-{name}" for k, (name, _) in enumerate(jobs())])
 def test_a_job_shown_can_be_planned(name: str, text: str) -> None:
-    assert fidpath.plan(parse_job(text, name, whole_line=True)).bury_length > 0
+    assert fidpath.plan(parse_job(text, name)).bury_length > 0
 
 
 def test_python_shown_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
@@ -69,7 +69,7 @@ def test_the_line_shown_completes_a_new_job_file() -> None:
     shown = blocks(DOCS / "line.md", "toml")[0]
     before = template("stay").partition("[line]")[0]
     after = "[tools]" + template("stay").partition("[tools]")[2]
-    made = make_line(parse_job(before + shown + after, whole_line=True))
+    made = make_line(parse_job(before + shown + after))
     assert made.job.line.finished_length_mm == 9350.0
 
 
@@ -188,14 +188,16 @@ def test_pages_made_from_the_program_leave_nothing_out(monkeypatch: pytest.Monke
 def test_limits_and_keys_written_by_hand_are_the_programs(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.syspath_prepend(DOCS)
     made = __import__("made_pages")
-    checked = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "src" / "fidpath").glob("checked*.py"))
+    checked = "".join(
+        path.read_text(encoding="utf-8") for path in (ROOT / "src" / "fidpath" / "job").glob("*table*.py")
+    )
     by_constants = {"rope.strands", "print.scale"}
     assert [span for key, span in made.SPANS.items() if key not in by_constants and span not in checked] == []
     assert made.SPANS["rope.strands"] == f"4 to {MOST_STRANDS}"
     assert made.SPANS["print.scale"] == f"{LEAST_SCALE:g} to {MOST_SCALE:g}"
-    tables = {table: set(schema.keys_of(table)) for table in schema.TABLES}
+    known = {table: set(schema.keys_of(table)) for table in schema.TABLES}
     written = [key for keys in made.KEYS.values() for key in keys] + [*made.SPANS, *made.LEFT_OUT]
-    assert [key for key in written if key.rpartition(".")[2] not in tables[key.rpartition(".")[0]]] == []
+    assert [key for key in written if key.rpartition(".")[2] not in known[key.rpartition(".")[0]]] == []
     assert set(made.KEYS) <= set(rules())
 
 
@@ -231,7 +233,7 @@ def test_the_other_files_shown_are_read(tmp_path: Path) -> None:
         path.write_text(text, encoding="utf-8")
     assert [line.error for line in read_set(a_set).lines] == [None, None]
     assert [splice.name for splice in read_loft(loft).tests] == ["T1"]
-    job = read_job(tmp_path / "lines" / "line-cap-shroud.toml", whole_line=True)
+    job = read_job(tmp_path / "lines" / "line-cap-shroud.toml")
     assert read_measured(measured, job).lengths["eye_length"] == 121.0
 
 

@@ -57,7 +57,7 @@ def test_every_sum_adds_up() -> None:
 
 
 def the_lines() -> list[LinePlan]:
-    return [make_line(read_job(SHROUD)), make_line(read_job(BACKSTAY, whole_line=True))]
+    return [make_line(read_job(SHROUD)), make_line(read_job(BACKSTAY))]
 
 
 def test_every_part_of_an_end_is_the_programs() -> None:
@@ -108,7 +108,7 @@ def the_toml(name: str) -> str:
 def test_a_newcomers_job_file_with_the_documents_line_is_a_line() -> None:
     text = template("stay")
     text = text[: text.index("[line]")] + the_toml("line") + text[text.index("[tools]") :]
-    line = make_line(parse_job(text, "stay.toml", whole_line=True))
+    line = make_line(parse_job(text, "stay.toml"))
     assert [step.method for step in line.steps] == ["locked, both ends free", "locked, one end captive"]
     assert line.adjuster_covers is True
 

@@ -52,7 +52,7 @@ def test_an_eye_is_put_right_in_picks(tmp_path: Path) -> None:
     plan = make_plan(job)
     step = pick_of_eye(plan)
     assert 0.4 * plan.pick < step < 0.6 * plan.pick
-    planned = plan.throat_distance + 25.0
+    planned = plan.eye.distance + 25.0
     long = rows(job, tmp_path, f'eye_length = "{planned + step:.2f} mm"')["eye_length"]
     assert not long.within
     assert "long by about 1 pick: " in long.meaning
@@ -67,7 +67,7 @@ def test_an_eye_is_put_right_in_picks(tmp_path: Path) -> None:
 def test_holes_a_pick_too_far(tmp_path: Path) -> None:
     job = read_job(ROOT / "scenes" / "demo.toml")
     plan = make_plan(job)
-    row = rows(job, tmp_path, f'h1_to_h2 = "{plan.rope_h1_to_h2 + plan.pick:.2f} mm"')["h1_to_h2"]
+    row = rows(job, tmp_path, f'h1_to_h2 = "{plan.station_h2 + plan.pick:.2f} mm"')["h1_to_h2"]
     assert "1 pick too far" in row.meaning and "longer" in row.meaning
     assert not row.within
 
@@ -107,7 +107,7 @@ def test_take_up_against_what_is_believed(tmp_path: Path) -> None:
         ("shroud", 'burry = "2 mm"', "unknown key"),
         ("shroud", 'end = 3\nbury = "2 mm"', "less than or equal"),
         ("backstay", 'end = 2\nbury = "700 mm"', "made-up fitting"),
-        ("backstay", 'eye_length = "150 mm"', "not locked"),
+        ("backstay", 'h1_to_h2 = "150 mm"', "not locked"),
         ("demo", 'finished_length = "9 m"', "one end"),
     ],
 )

@@ -100,7 +100,7 @@ def test_a_fitting_goes_last_where_the_splice_needs_both_ends_free() -> None:
 
 
 def test_two_ends_cannot_both_be_made_with_both_free() -> None:
-    job = parse_job(changed(SHROUD, (CAPTIVE, FREE)), "line.toml", whole_line=True)
+    job = parse_job(changed(SHROUD, (CAPTIVE, FREE)), "line.toml")
     with pytest.raises(CannotBeMade, match="once one is made"):
         make_line(job)
 
@@ -140,7 +140,7 @@ def test_the_adjuster_covers_or_does_not() -> None:
 
 def test_no_adjuster_is_said() -> None:
     text = changed(SHROUD, *[(row, "") for row in _adjuster_rows()])
-    line = make_line(parse_job(text, "line.toml", whole_line=True))
+    line = make_line(parse_job(text, "line.toml"))
     assert line.adjuster_covers is None
     assert "no adjuster" in line_sheet.bench_sheet(line)
 
@@ -205,9 +205,8 @@ def test_one_end_is_no_line() -> None:
         make_line(read_job(ROOT / "scenes" / "demo.toml"))
 
 
-def test_only_a_whole_line_may_begin_unlocked() -> None:
-    with pytest.raises(JobError, match="asks for plain"):
-        read_job(BACKSTAY)
+def test_a_line_may_begin_with_a_plain_eye() -> None:
+    assert read_job(BACKSTAY).line.ends[0].splice == "plain"
 
 
 def test_a_second_end_needs_no_captive_end() -> None:

@@ -26,7 +26,8 @@ from fidpath.methods.wording import fill, worded, worded_method, worded_mistake
 from fidpath.planning.figures import figures
 from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling import settled_states as steps
 from fidpath.states import kinds as states
 from jobs import a_job

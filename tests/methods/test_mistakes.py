@@ -20,7 +20,8 @@ from fidpath.methods.locked_captive.sightings import Face, Hand, LockSightings
 from fidpath.methods.placeholders import length_shown
 from fidpath.methods.questions import SightingError
 from fidpath.methods.registry import method_of
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.states.kinds import state_of
 from jobs import a_job
 
@@ -57,12 +58,12 @@ def demo() -> Plan:
 
 def off(plan: Plan, picks: float) -> float:
     """What is said of an eye that is so many picks from the plan's."""
-    return plan.eye_slack / plan.pick + picks
+    return plan.needed_lock().eye_slack / plan.pick + picks
 
 
 def own_signs(plan: Plan) -> dict[str, LockSightings]:
     """For each mistake what gives it away."""
-    half, lost = plan.braid.strands // 2, plan.eye_lost_to_lock / plan.pick
+    half, lost = plan.braid.strands // 2, plan.needed_lock().eye_lost / plan.pick
     practice = plan.job.practice
     return {
         "mark-on-strand": LockSightings(mark_on_strand=True, slack_picks=off(plan, 1)),
@@ -186,7 +187,7 @@ def test_how_far_off_is_in_the_jobs_own_figures() -> None:
     plan = demo()
     tight = likely(sightings_of({"tight": "32 mm"}, plan), plan)
     assert tight[0].mistake.name == "no-lock-allowance"
-    rope = 32 + plan.eye_slack
+    rope = 32 + plan.needed_lock().eye_slack
     stretch = rope / (plan.eye_length - rope)
     assert f"{rope:.1f} mm too tight" in tight[0].how_far_off
     assert f"takes {stretch:.1%}; the limit is {plan.job.practice.post_stretch_share:.1%}" in tight[0].how_far_off
@@ -313,6 +314,7 @@ def answered(said: dict[str, str], plan: Plan) -> Answer:
 def test_what_the_plan_leaves_loose_is_said() -> None:
     plan = next(p for p in (make_plan(a_job(bearing=b)) for b in np.linspace(3, 6, 13)) if p.eye_slack > p.pick / 2)
     said = as_text(answered({"loose": "5 picks"}, plan), plan.job.name)
-    assert f"The plan itself leaves it {length_shown(plan.eye_slack, plan)} looser than exact." in " ".join(
-        said.split()
+    assert (
+        f"The plan itself leaves it {length_shown(plan.needed_lock().eye_slack, plan)} looser than exact."
+        in " ".join(said.split())
     )

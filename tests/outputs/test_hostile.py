@@ -34,7 +34,7 @@ from fidpath.outputs.handout.typeface import printable
 from fidpath.outputs.jigs import catalogue, stl
 from fidpath.outputs.jigs import flat_drawing as drawing
 from fidpath.outputs.jigs.threemf import threemf
-from fidpath.outputs.lineart.ink import LineDrawing, Text
+from fidpath.outputs.lineart.ink import LineDrawing, TextLine
 from fidpath.outputs.lineart.svg import svg
 from fidpath.outputs.page.document import Parts, page_of
 from fidpath.planning import sheet
@@ -138,7 +138,7 @@ def test_the_bench_table_and_json_show_a_text_as_it_stands(text: str) -> None:
 
 @pytest.mark.parametrize("text", [text for text in HOSTILE.values() if text.isprintable()])
 def test_a_table_for_a_spreadsheet_holds_no_formula(text: str) -> None:
-    line = make_line(read_job(SCENES / "lines" / "line-cap-shroud.toml", whole_line=True))
+    line = make_line(read_job(SCENES / "lines" / "line-cap-shroud.toml"))
     plan = replace(line, job=named(line.job, text))
     done = SetPlan(text, text, (Made(text, 1, plan, 1000.0),), (), ())
     rows = list(csv.reader(io.StringIO(set_sheet.as_csv(done), newline="")))
@@ -207,7 +207,7 @@ def test_the_pages_data_hold_the_text_and_no_markup(text: str) -> None:
 
 @TEXTS
 def test_line_art_holds_the_text_as_text(text: str) -> None:
-    made = svg(LineDrawing("a", text, (100.0, 50.0), (Text((1.0, 2.0), text, 4.0, 20.0),)))
+    made = svg(LineDrawing("a", text, (100.0, 50.0), (TextLine((1.0, 2.0), text, 4.0, 20.0),)))
     root = ET.fromstring(made)
     assert Counter(node.tag.partition("}")[2] for node in root.iter()) == {"svg": 1, "title": 1, "g": 1, "text": 1}
     assert root.findtext("{*}g/{*}text") == root.findtext("{*}title") == in_xml(text)

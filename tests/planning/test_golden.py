@@ -44,7 +44,7 @@ def test_no_figure_of_a_plan_has_changed(scene: str) -> None:
 
 
 def test_the_last_change_of_figures_is_in_the_changelog() -> None:
-    changes = (GOLDEN.parents[1] / "CHANGELOG.md").read_text(encoding="utf-8")
+    changes = (GOLDEN.parents[2] / "CHANGELOG.md").read_text(encoding="utf-8")
     assert KEPT["because"] in " ".join(changes.split())
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -12,8 +11,9 @@ import pytest
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import braid_of, hands, lift, strand_angles, strand_offsets
 from fidpath.geometry.neck import neck_of_length
+from fidpath.geometry.seat import seat_of
 from fidpath.job.job import Job, closes
-from fidpath.planning import planner as planning
+from fidpath.planning import locked
 from fidpath.planning.planner import make_plan, openings_of
 from jobs import a_job
 
@@ -44,7 +44,7 @@ def found(error: CannotBeMade) -> tuple[Any, ...]:
             {"strands": 10, "weave": "over-one"},
             (
                 "a straight hole can't part 10 strands evenly: a gap faces a crossing",
-                "The lock needs a number of strands that is a multiple of 4",
+                "A straight hole needs a number of strands that is a multiple of 4",
                 "job.toml",
                 "rope.strands",
             ),
@@ -73,16 +73,16 @@ def test_fids_that_do_not_pass_the_rope_are_refused(fids: tuple[float, ...], wha
 
 def test_fids_at_the_very_bounds_will_do_and_the_kindest_are_chosen() -> None:
     job = a_job()
-    chosen = openings_of(replace(job, tools=replace(job.tools, fids_mm=(6.0, 9.0, 10.0, 10.5, 15.0))))
+    chosen = openings_of(job.rope, replace(job.tools, fids_mm=(6.0, 9.0, 10.0, 10.5, 15.0)))
     assert (chosen.first_fid, chosen.second_fid) == (10.0, 10.5)
-    assert openings_of(replace(job, tools=replace(job.tools, fids_mm=(6.0, 15.0)))).second_fid == 15.0
+    assert openings_of(job.rope, replace(job.tools, fids_mm=(6.0, 15.0))).second_fid == 15.0
     assert chosen.h1_across == pytest.approx(7.5)
     assert chosen.h2_across == pytest.approx(7.5 * (np.pi + 2) / np.pi)
     assert chosen.most_across == pytest.approx(15.0)
 
 
 def test_a_terminator_that_fits_nowhere_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(planning, "_fits", lambda *_given: False)
+    monkeypatch.setattr(locked, "fits", lambda *_given: False)
     job = replace(a_job(), source="job.toml")
     wanted = (
         "the terminator (ring) can't sit in an eye with this throat",
@@ -97,7 +97,7 @@ def test_a_terminator_that_fits_nowhere_is_refused(monkeypatch: pytest.MonkeyPat
 def test_a_neck_that_cannot_be_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     job = replace(a_job(), source="job.toml")
     with monkeypatch.context() as patch:
-        patch.setattr(planning, "LEAST_NECK", 90.0)
+        patch.setattr(locked, "LEAST_NECK", 90.0)
         said = refusal(job)
     assert found(said) == (
         "no whole number of diamonds (11.7 mm each) leaves a neck that closes",
@@ -109,7 +109,7 @@ def test_a_neck_that_cannot_be_is_refused(monkeypatch: pytest.MonkeyPatch) -> No
     def never(*_given: object) -> None:
         raise ArithmeticError
 
-    monkeypatch.setattr(planning, "neck_of_length", never)
+    monkeypatch.setattr(locked, "neck_of_length", never)
     said = refusal(job)
     assert said.what.startswith("the neck between the entry and H2 doesn't close at ") and said.what.endswith(" d")
     assert 0.5 < float(said.what.split()[-2]) < 4.0
@@ -123,44 +123,43 @@ def test_the_neck_is_the_whole_number_of_diamonds_nearest_to_what_is_asked(neck:
     job = a_job(pitch=pitch)
     plan = make_plan(replace(job, practice=replace(job.practice, neck_diameters=neck)))
     diamond, d = 2 * plan.braid.pick, 10.0
-    wanted = neck * d + plan.lens.hole_length / 2 + plan.lens.rope
-    able = [k for k in range(60) if planning.LEAST_NECK * d <= k * diamond - plan.lens.rope <= planning.MOST_NECK * d]
-    assert plan.diamonds_entry_to_h1 == min(able, key=lambda k: abs(k * diamond - wanted))
-    assert plan.neck_host == pytest.approx(plan.diamonds_entry_to_h1 * diamond - plan.lens.rope)
+    wanted = neck * d + plan.eye.zone.hole_length / 2 + plan.eye.zone.rope
+    able = [k for k in range(60) if locked.LEAST_NECK * d <= k * diamond - plan.eye.zone.rope <= locked.MOST_NECK * d]
+    assert plan.needed_lock().diamonds_entry_to_h1 == min(able, key=lambda k: abs(k * diamond - wanted))
+    assert plan.needed_lock().neck_host == pytest.approx(
+        plan.needed_lock().diamonds_entry_to_h1 * diamond - plan.eye.zone.rope
+    )
 
 
 def test_room_for_the_terminator_is_counted_from_its_rim() -> None:
     """Half a rope and what passes must lie between the crossing and the rim; a teardrop's flanks bear, to a degree."""
-    job = a_job(kind="pin")
-    rim = job.terminator.bearing_diameter_mm / 2
-    least = rim + (0.5 + planning.PASSING_ROOM) * 10.0
-    for distance, fits in ((least, True), (least - 1e-6, False)):
-        assert planning._fits(job, SimpleNamespace(distance=distance, throat=1.0)) is fits  # type: ignore[arg-type]
-    drop = a_job(kind="teardrop")
-    flank = planning.seat_of(drop.terminator).flank
-    for more, fits in ((0.9, True), (1.1, False)):
-        eye = SimpleNamespace(distance=1e4, throat=2 * (flank + np.radians(more)))
-        assert planning._fits(drop, eye) is fits  # type: ignore[arg-type]
-    body = planning.seat_of(drop.terminator)
-    assert planning._rim(drop.terminator) == pytest.approx(body.reach + body.nose + body.lip)
+    pin, drop = (seat_of(a_job(kind=kind).terminator) for kind in ("pin", "teardrop"))
+    eye = make_plan(a_job(kind="pin")).eye
+    least = pin.crown + (0.5 + locked.PASSING_ROOM) * 10.0
+    for distance, room in ((least, True), (least - 1e-6, False)):
+        assert locked.fits(replace(eye, distance=distance, throat=1.0), pin) is room
+    for more, room in ((0.9, True), (1.1, False)):
+        assert locked.fits(replace(eye, distance=1e4, throat=2 * (drop.flank + np.radians(more))), drop) is room
+    rim = drop.reach + drop.nose + drop.lip
+    for beyond, room in ((8.0, True), (8.0 - 1e-6, False)):
+        assert locked.fits(replace(eye, distance=rim + beyond, throat=drop.flank), drop) is room
 
 
 def test_a_throat_within_sixty_degrees_is_chosen_before_less_slack() -> None:
     plan = make_plan(a_job(bearing=3.0, throat=60.0))
-    good = [c for c in plan.choices if c.fits and not c.rolled]
-    narrow = [c for c in good if c.throat <= np.radians(60)]
-    assert narrow and any(c.throat > np.radians(60) for c in good)
+    good = [c for c in plan.needed_lock().choices if c.fits and not c.rolled]
+    narrow = [c for c in good if c.eye.throat <= np.radians(60)]
+    assert narrow and any(c.eye.throat > np.radians(60) for c in good)
     assert min(good, key=lambda c: abs(c.slack)) not in narrow
-    assert plan.picks_h1_to_h2 == min(narrow, key=lambda c: abs(c.slack)).picks
+    assert plan.needed_lock().picks_h1_to_h2 == min(narrow, key=lambda c: abs(c.slack)).picks
 
 
 def test_what_is_not_asked_for_is_left_to_flanks_or_practice() -> None:
-    asked = make_plan(a_job(kind="teardrop", throat=10.0))
-    assert asked.eye_wanted == pytest.approx(planning._wanted_eye(a_job(kind="teardrop", throat=10.0), asked.lens).loop)
-    wide = planning._wanted_eye(a_job(kind="teardrop", throat=80.0), asked.lens)
-    flank = planning.seat_of(a_job(kind="teardrop").terminator).flank
-    assert wide.throat == pytest.approx(2 * flank, abs=1e-6)
-    assert planning._wanted_eye(a_job(throat=40.0), asked.lens).throat == pytest.approx(np.radians(40), abs=1e-6)
+    narrow, wide, ring = a_job(kind="teardrop", throat=10.0), a_job(kind="teardrop", throat=80.0), a_job(throat=40.0)
+    lock, flank = make_plan(narrow).needed_lock(), seat_of(narrow.terminator).flank
+    throats = [locked.wanted_eye(job, lock.zone, seat_of(job.terminator)).throat for job in (narrow, wide, ring)]
+    assert throats == pytest.approx([np.radians(10), 2 * flank, np.radians(40)], abs=1e-6)
+    assert lock.eye_wanted == pytest.approx(locked.wanted_eye(narrow, lock.zone, seat_of(narrow.terminator)).loop)
 
 
 @pytest.mark.parametrize(
@@ -210,6 +209,36 @@ def test_offsets_take_the_radius_and_undulation_they_are_given() -> None:
 
 
 def test_a_neck_without_rope_closes_nowhere() -> None:
-    lens = make_plan(a_job()).lens
     with pytest.raises(ArithmeticError):
-        neck_of_length(lens, 10.0, 0.0)
+        neck_of_length(make_plan(a_job()).eye.zone, 10.0, 0.0)
+
+
+def test_one_long_diamond_can_be_the_whole_neck() -> None:
+    plan = make_plan(a_job(pitch=14.0, gap=0.6, strands=8))
+    assert plan.needed_lock().diamonds_entry_to_h1 == 1
+
+
+@pytest.mark.parametrize(
+    ("job", "what", "remedy", "key"),
+    [
+        (
+            a_job(kind="teardrop", eye_length=100.0),
+            "the terminator (teardrop) can't sit in an eye with this throat",
+            "Ask for a smaller throat angle or a longer eye",
+            "terminator",
+        ),
+        (
+            a_job(pitch=12.0, gap=2.5, strands=8),
+            "no whole number of diamonds (30.0 mm each) leaves a neck that closes",
+            "Use a shorter pitch or another hole gap",
+            "rope.pitch",
+        ),
+    ],
+    ids=["eye", "neck"],
+)
+@pytest.mark.parametrize("source", ["eye.toml", ""])
+def test_a_refusal_says_what_where_and_what_to_do(job: Job, source: str, what: str, remedy: str, key: str) -> None:
+    with pytest.raises(CannotBeMade) as refused:
+        make_plan(replace(job, source=source))
+    error = refused.value
+    assert (error.what, error.remedy, error.key, error.file) == (what, remedy, key, source or None)

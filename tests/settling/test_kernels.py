@@ -265,3 +265,25 @@ def test_plans_that_cannot_be_made_say_why() -> None:
         make_plan(a_job(throat=150.0))
     with pytest.raises(CannotBeMade, match="too short for the terminator"):
         make_plan(a_job(eye_length=20.0))
+
+
+def test_many_neighbours_are_all_listed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """All of 90 short segments in one small box are neighbours: more pairs than there was room for at first."""
+    x = np.random.default_rng(3).uniform(0, 0.2, (180, 3))
+    x[1::2] = x[::2] + 0.01
+    strand = np.where(np.arange(180) % 2 == 0, np.arange(180), -1)
+    assert 16 * len(x) < 90 * 89 // 2
+    for plain in (False, True):
+        if plain:
+            for name in ("_fill_cells", "_list_pairs", "closest"):
+                monkeypatch.setattr(kernels, name, both(getattr(kernels, name))[1])
+        pairs = kernels.neighbours(x, strand, np.zeros(180, int), 0, np.ones(180), 1.0)
+        assert len({tuple(pair) for pair in pairs.tolist()}) == len(pairs) == 90 * 89 // 2
+
+
+def test_a_node_at_the_very_middle_of_a_groove_goes_straight_out() -> None:
+    row = np.array([20.0, 20.0, 0.0, 5.0, 5.0, 6.0])
+    for kernel in both(kernels.keep_out):
+        x = np.array([[25.0 - 1e-11, 0.0, 0.0]])
+        kernel(x, row, np.zeros(3), np.full(1, 12.0))
+        assert x[0] == pytest.approx([26.0, 0.0, 0.0])

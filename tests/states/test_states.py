@@ -11,7 +11,8 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import straight
 from fidpath.geometry.curve import curvature
 from fidpath.geometry.rods import Rod, clearance
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.states.closing import nearest
 from fidpath.states.draping import arc_lengths, axis_of, state_draft, stations
 from fidpath.states.kinds import STATES, WRONG_WAYS, state_of
@@ -60,7 +61,7 @@ def test_every_state_closes_for_any_eye(longer: float, ring: float) -> None:
         try:
             state = state_of(plan, kind)
         except CannotBeMade:
-            assert plan.rope_h1_to_h2 < 20 * plan.braid.diameter
+            assert plan.station_h2 < 20 * plan.braid.diameter
             continue
         assert max(misses(plan, state), default=0.0) < 0.03, kind
         along = np.linspace(state.first, state.last, 1500)
@@ -95,7 +96,7 @@ def test_openings_shorten_the_axis_and_only_there(plan: Plan) -> None:
 
 def test_a_short_eye_is_refused_with_the_number_that_would_do() -> None:
     plan = make_plan(a_job(bearing=1.2, eye_length=50.0))
-    assert plan.rope_h1_to_h2 < 16 * plan.braid.diameter
+    assert plan.station_h2 < 16 * plan.braid.diameter
     with pytest.raises(CannotBeMade, match="bight") as refused:
         state_of(plan, "bight-in-h2")
     assert "16 d" in str(refused.value)

@@ -13,7 +13,10 @@ import time
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
+from fidpath.building.manifest import HOME
+
 ROOT = Path(__file__).parents[2]
+SOURCE = str(ROOT / "src")
 PART = re.compile(r"\..+\.[0-9a-f]{16}\.part\.?\w*")
 NOTES = "my own notes.txt"
 """A file of the user's in the folder of the results."""
@@ -42,8 +45,8 @@ def ended(running: subprocess.Popen[str], within: float = 240.0) -> tuple[int, s
 
 
 def files_in(out: Path) -> dict[str, bytes]:
-    """Every file of the results by its path, without the records of what is kept."""
-    found = (path for path in out.rglob("*") if path.is_file() and ".kept" not in path.parts)
+    """Every file of the results by its path, without the records."""
+    found = (path for path in out.rglob("*") if path.is_file() and HOME not in path.parts)
     return {path.relative_to(out).as_posix(): path.read_bytes() for path in found}
 
 
@@ -62,7 +65,7 @@ def spoilt(out: Path, *references: Files) -> list[str]:
             wrong += [] if content == b"keep me" else ["the user's file was changed"]
         elif not PART.fullmatch(Path(name).name) and content not in [whole.get(name) for whole in references]:
             wrong.append(f"{name} is not whole, or nobody's")
-    for record in (out / ".kept").glob("*.json"):
+    for record in (out / HOME).glob("*.json"):
         try:
             json.loads(record.read_text(encoding="utf-8"))
         except ValueError:
@@ -146,9 +149,9 @@ def _run(*command: str) -> int:
 
 
 def bare(**more: str) -> dict[str, str]:
-    """An environment with nothing in it: no home, no display, no temporary folder named, plain C."""
-    kept = {name: value for name, value in os.environ.items() if name.startswith("OPENBLAS_")}  # the last digit's
-    return {"PATH": "/usr/bin:/bin", "LANG": "C", "LC_ALL": "C", **kept, **more}
+    """An environment with nothing in it but where this source is: no home, no display, no temporary folder, plain C."""
+    blas = {name: value for name, value in os.environ.items() if name.startswith("OPENBLAS_")}  # the last digit's
+    return {"PATH": "/usr/bin:/bin", "LANG": "C", "LC_ALL": "C", "PYTHONPATH": SOURCE, **blas, **more}
 
 
 def clock_that_jumps(folder: Path) -> dict[str, str]:
@@ -160,7 +163,7 @@ def clock_that_jumps(folder: Path) -> dict[str, str]:
         "time.time = lambda: whole() + (-1) ** next(turn) * 1e8 * (next(turn) % 7)\n"
         "time.time_ns = lambda: int(time.time() * 1e9)\n"
     )
-    return bare(PYTHONPATH=str(folder))
+    return bare(PYTHONPATH=f"{folder}{os.pathsep}{SOURCE}")
 
 
 def listed(names: Sequence[str]) -> str:

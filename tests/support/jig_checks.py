@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from fidpath.outputs.jigs.parts.rope_gauge import DEPTH, rope_gauge
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from readback import at_height, circle_through, crossings, from_stl, gaps
 
 WIDTH, RADIUS, VOLUME = 0.002, 0.005, 1e-3

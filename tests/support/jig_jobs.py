@@ -8,7 +8,8 @@ import numpy as np
 
 from fidpath.errors import CannotBeMade
 from fidpath.job.job import Job, Printing
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from jobs import a_job
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import os
+from typing import Any
 
 import numpy as np
 
-from fidpath.job.job import End, Job, Line, Practice, Rope, Terminator, Tools, Weave
+from fidpath.job.job import End, Job, Line, Practice, Rope, SpliceKind, Terminator, Tools, Weave
 
 
 def a_job(
@@ -22,6 +23,7 @@ def a_job(
     drops: int | None = None,
     gap: float = 1.0,
     eye_length: float | None = None,
+    splice: SpliceKind = "locked-captive",
 ) -> Job:
     """A job with a rope of `d` mm; other lengths in rope diameters, the throat in degrees."""
     teardrop = {"length_mm": (2 * bearing + 1.5) * d, "nose_radius_mm": 0.35 * d} if kind == "teardrop" else {}
@@ -37,7 +39,7 @@ def a_job(
             hole_mm=None if kind in ("pin", "deadeye") else 0.7 * bearing * d,
             **teardrop,
         ),
-        line=Line("test line", (End("eye", "locked-captive", eye_length),), "made off"),
+        line=Line("test line", (End("eye", splice, eye_length),), "made off"),
         tools=Tools((0.8 * d, 1.19 * d), 1.0),
         practice=Practice(
             bury_diameters=bury,
@@ -51,6 +53,11 @@ def a_job(
             lock_stitch=True,
         ),
     )
+
+
+def plain_job(d: float = 10.0, **more: Any) -> Job:
+    """A job for a plain buried eye; the rest as in `a_job`."""
+    return a_job(d, splice="plain", **more)
 
 
 def die(*_about: object) -> bytes:

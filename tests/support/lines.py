@@ -25,9 +25,9 @@ def changed(path: Path, *pairs: tuple[str, str]) -> str:
 
 def shroud(*pairs: tuple[str, str]) -> Job:
     """The cap shroud, changed."""
-    return parse_job(changed(SHROUD, *pairs), "line.toml", whole_line=True)
+    return parse_job(changed(SHROUD, *pairs), "line.toml")
 
 
 def backstay(*pairs: tuple[str, str]) -> Job:
     """The backstay, changed."""
-    return parse_job(changed(BACKSTAY, *pairs), "line.toml", whole_line=True)
+    return parse_job(changed(BACKSTAY, *pairs), "line.toml")

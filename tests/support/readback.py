@@ -8,13 +8,13 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
-from fidpath.outputs.jigs.pieces import Piece
-from fidpath.outputs.jigs.stl import stl
+from fidpath.outputs.jigs.pieces import JigPiece
+from fidpath.outputs.stl import stl
 
 Floats = NDArray[np.float64]
 
 
-def from_stl(piece: Piece) -> trimesh.Trimesh:
+def from_stl(piece: JigPiece) -> trimesh.Trimesh:
     """A piece as a reader of its STL file has it."""
     return trimesh.load(io.BytesIO(stl(piece.mesh, piece.name)), file_type="stl")
 

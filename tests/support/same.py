@@ -30,13 +30,14 @@ def digests() -> dict[str, str]:
 
 def settled(plan, way) -> dict[str, bytes]:  # type: ignore[no-untyped-def]
     """The page of one state, the state's line art, picture and solids, and its scale model."""
-    from fidpath.building import worker as bench_hand
-    from fidpath.settling.settled_states import made
+    from fidpath.building.state_cache import StateCache
+    from fidpath.outputs.registered import steps
+    from fidpath.outputs.registry import Context, Request
 
-    index = next(k for k, step in enumerate(way.steps) if step.state == "h1-first-fid")
-    state = made(plan, "h1-first-fid")
-    bench_hand.hold(plan, way)
-    drawn = {**bench_hand.step_state(index).files, **bench_hand.draw_step(index).files}
+    context = Context(Request(plan, way), StateCache(plan).settled)
+    state = context.settled("h1-first-fid")
+    name = next(name for name in steps.step_names(way) if name.endswith("h1-first-fid"))
+    drawn = {**steps.make_state(context, name).files, **steps.make_picture(context, name).files}
     files = {"page.html": splice_page(plan, [state], way).encode(), **drawn}
     return {**files, **dict(catalogue.files(plan, catalogue.make(plan, "model", catalogue.Wanted(), state), ("3mf",)))}
 

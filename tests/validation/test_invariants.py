@@ -19,7 +19,8 @@ from fidpath.checking.passes import crossings_found, passes_equal, top_by_law
 from fidpath.checking.polygons import linking
 from fidpath.geometry.braid import straight
 from fidpath.geometry.strands import Strands
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import made
 from jobs import a_job
 from shapes import a_braid, plain

@@ -13,11 +13,12 @@ import pytest
 
 from fidpath.geometry.braid import braid_of
 from fidpath.geometry.bury import shortening
-from fidpath.geometry.eye import leg_tension_share
-from fidpath.job.job import Job, Terminator
+from fidpath.job.job import Job
 from fidpath.lines.line import make_line
 from fidpath.lines.line_sheet import length
-from fidpath.planning.ends import end_plan, plain_distance
+from fidpath.planning.ends import end_plan
+from fidpath.planning.planner import make_plan
+from jobs import plain_job
 from lines import backstay, shroud
 
 
@@ -31,18 +32,23 @@ def plain_eye(eye: str) -> Job:
 
 
 def test_a_plain_eyes_loop_and_throat() -> None:
-    """R = 30, h = 100: 303.317179 mm, 34.915206 deg (elementary geometry)."""
+    """R = 30, h = 100: a loop of 303.317179 mm, 34.915206 deg (elementary geometry).
+
+    Straight legs at half that angle lie 0.45 d apart 7.5 mm along from where they meet, and the tail goes in there: the
+    rope from E round to B is the loop less twice that.
+    """
     end = end_plan(plain_eye("125 mm"), 0)
-    parts = dict(end.parts)
-    assert parts["eye, from the entry round to the entry"] == pytest.approx(303.317179, abs=1e-6)
     assert np.degrees(end.throat) == pytest.approx(34.915206, abs=1e-6)
+    to_entry = 0.45 * 10 / 2 / np.sin(np.radians(34.915206) / 2)
+    loop = dict(end.parts)["eye, from the entry round to the entry"]
+    assert loop == pytest.approx(303.317179 - 2 * to_entry, abs=0.3)
 
 
 def test_a_plain_eye_by_its_throat_angle() -> None:
     """60 degrees: the throat lies two radii from the crown's centre, and each leg bears 0.57735027 of the load."""
-    ring = Terminator("ring", "ring", 50.0, 14.0, 5.5)
-    assert plain_distance(ring, 10.0, None, np.radians(60)) == pytest.approx(60.0)
-    assert leg_tension_share(np.radians(60)) == pytest.approx(0.57735027, abs=1e-8)
+    plan = make_plan(plain_job(throat=60.0))
+    assert plan.throat_to_crown == pytest.approx(60.0 + 25.0)
+    assert plan.leg_tension_share == pytest.approx(0.57735027, abs=1e-8)
 
 
 def test_the_take_up_pair() -> None:

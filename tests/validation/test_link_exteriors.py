@@ -33,7 +33,8 @@ from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import top_by_law
 from fidpath.geometry.braid import strand_offsets
 from fidpath.geometry.strands import Strands
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling import clearest_state, settle
 from fidpath.states.kinds import state_of
 from jobs import a_job

@@ -1,14 +1,13 @@
-"""Many splices built at once: by processes of this machine or by a Dask cluster, each once, kept by content.
+"""Many splices built at once: by processes of this machine or by a Dask cluster, each once, known again by its content.
 
 A build is named by a hash of its job and of this program's own source. The worker hands back the files' bytes; only
-this process writes, first the files, last a record of their hashes, so a folder with a fitting record is whole.
+this process writes, as the manifest of the splice's folder does it.
 Run as `python -m fidpath.building.batch FOLDER`, it builds the pickled job on stdin into the folder.
 """
 
 from __future__ import annotations
 
 import hashlib
-import json
 import pickle
 import secrets
 import signal
@@ -20,19 +19,24 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, cast
 
+from fidpath.building.manifest import HOME, Manifest
 from fidpath.errors import EnvironmentProblem, FidpathError
 from fidpath.job.job import Job
-from fidpath.machine import files as output
+from fidpath.machine import files
 from fidpath.machine.digest import source_digest
+from fidpath.outputs.registered import all_outputs
+from fidpath.outputs.registry import Product
 from fidpath.planning.ends import splice_job
 
-RECORD = "record.json"
+RECORD = "splice"
+"""The name of a splice's record in its folder."""
+
 TRIES = 3
 """A build whose process was killed is done again so many times in all."""
 
 
 @dataclass(frozen=True)
-class Built:
+class SpliceFiles:
     """What a worker hands back: the files by name, or what is wrong; and which source made them."""
 
     digest: str
@@ -41,7 +45,7 @@ class Built:
 
 
 @dataclass(frozen=True)
-class Task:
+class SpliceTask:
     """One splice to build: its key, its job, and the lines and ends that use it."""
 
     key: str
@@ -55,106 +59,97 @@ class Task:
 
 
 @dataclass(frozen=True)
-class Outcome:
+class SpliceResult:
     """One task done: the hashes of its files, or what is wrong; `reused` where it was there already."""
 
-    task: Task
+    task: SpliceTask
     files: dict[str, str]
     reused: bool
     error: str = ""
 
 
-Work = Callable[[Job], Built]
-Tell = Callable[[int, int], None]
+Build = Callable[[Job], SpliceFiles]
+Count = Callable[[int, int], None]
 
 
-def tasks_of(lines: list[tuple[str, Job]]) -> tuple[list[Task], list[tuple[str, str, str]]]:
+def version() -> str:
+    """A hash of this program and of all libraries that decide what it builds."""
+    return source_digest(tuple(sorted({name for output in all_outputs() for name in output.libraries})))
+
+
+def tasks_of(lines: list[tuple[str, Job]]) -> tuple[list[SpliceTask], list[tuple[str, str, str]]]:
     """Every different locked splice of these lines once, and the ends that have no strand model, with their kind."""
-    found: dict[str, Task] = {}
+    tasks: dict[str, SpliceTask] = {}
     left: list[tuple[str, str, str]] = []
+    program = version()
     for name, job in lines:
         for index, end in enumerate(job.line.ends):
             if not end.splice.startswith("locked"):
                 left.append((name, end.name, end.splice))
                 continue
-            task = _task(job, index)
-            used = (*(found[task.key].used_by if task.key in found else ()), (name, end.name))
-            found[task.key] = replace(task, used_by=used)
-    return list(found.values()), left
+            task = _task(job, index, program)
+            used = (*(tasks[task.key].used_by if task.key in tasks else ()), (name, end.name))
+            tasks[task.key] = replace(task, used_by=used)
+    return list(tasks.values()), left
 
 
-def _task(job: Job, index: int) -> Task:
+def _task(job: Job, index: int, program: str) -> SpliceTask:
     """One splice without the names and lengths that don't change it."""
     alone = splice_job(job, index)
     end = replace(alone.line.ends[0], name="eye")
     line = replace(alone.line, name="", ends=(end,), finished_length_mm=None, tension_n=None, adjuster=None)
     bare = replace(alone, name="", source="", line=replace(line, captive_end="other end", confidence=0.95))
-    key = hashlib.sha256(f"{source_digest()}\n{bare!r}".encode()).hexdigest()
-    task = Task(key, bare, ())
+    key = hashlib.sha256(f"{program}\n{bare!r}".encode()).hexdigest()
+    task = SpliceTask(key, bare, ())
     return replace(task, job=replace(bare, name=task.folder, line=replace(bare.line, name=task.folder)))
 
 
 def run(
-    tasks: list[Task],
+    tasks: list[SpliceTask],
     folder: Path,
     *,
     workers: int = 1,
     scheduler: str | None = None,
     fresh: bool = False,
-    work: Work | None = None,
-    tell: Tell | None = None,
-) -> list[Outcome]:
+    work: Build | None = None,
+    tell: Count | None = None,
+) -> list[SpliceResult]:
     """Builds every task into its folder, those with a fitting record left as they are; in the order of the tasks.
 
     Raises OutputError where a result can't be written, EnvironmentProblem where there is no such cluster.
     """
-    found = {} if fresh else {task.key: kept for task in tasks if (kept := _kept(task, folder)) is not None}
-    wanted = {task.key: task for task in tasks if task.key not in found}
-    does = work or build_apart
-    results = _by_dask(wanted, does, scheduler) if scheduler else _by_processes(wanted, does, workers)
-    for key, built in results:
-        if key in found:
+    results = {} if fresh else {task.key: done for task in tasks if (done := _there(task, folder)) is not None}
+    wanted = {task.key: task for task in tasks if task.key not in results}
+    does = work or build_in_process
+    built_splices = _by_dask(wanted, does, scheduler) if scheduler else _by_processes(wanted, does, workers)
+    for key, built in built_splices:
+        if key in results:
             continue
-        found[key] = _written(wanted[key], built, folder)
+        results[key] = _written(wanted[key], built, folder)
         if tell:
-            tell(len(found), len(tasks))
-    return [found[task.key] for task in tasks]
+            tell(len(results), len(tasks))
+    return [results[task.key] for task in tasks]
 
 
-def _kept(task: Task, folder: Path) -> Outcome | None:
+def _there(task: SpliceTask, folder: Path) -> SpliceResult | None:
     """The result that is there for this key, if it is whole."""
-    home = folder / task.folder
-    try:
-        record = json.loads((home / RECORD).read_text(encoding="utf-8"))
-        files = {str(name): str(digest) for name, digest in record["files"].items()}
-        whole = record["key"] == task.key and all(_hash((home / name).read_bytes()) == files[name] for name in files)
-    except (OSError, ValueError, KeyError, AttributeError, TypeError):
-        return None
-    return Outcome(task, files, reused=True) if whole else None
+    result = Manifest(folder / task.folder).find(RECORD, task.key)
+    return None if result is None else SpliceResult(task, dict(result.files), reused=True)
 
 
-def _hash(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()
-
-
-def _written(task: Task, built: Built, folder: Path) -> Outcome:
-    """A worker's result on disk, its record last."""
-    if not built.error and built.digest != source_digest():
-        built = Built(built.digest, {}, "the worker runs another version of fidpath: give the cluster this one")
+def _written(task: SpliceTask, built: SpliceFiles, folder: Path) -> SpliceResult:
+    """A worker's result on disk."""
+    if not built.error and built.digest != version():
+        built = SpliceFiles(built.digest, {}, "the worker runs another version of fidpath: give the cluster this one")
     if built.error:
-        return Outcome(task, {}, reused=False, error=built.error)
+        return SpliceResult(task, {}, reused=False, error=built.error)
     home = folder / task.folder
-    output.make_folder(home)
-    (home / RECORD).unlink(missing_ok=True)
-    files = {name: _hash(content) for name, content in sorted(built.files.items())}
-    for name in files:
-        output.write_bytes(home / name, built.files[name])
-    record = {"key": task.key, "files": files}
-    output.write_text(home / RECORD, json.dumps(record, indent=2) + "\n")
-    return Outcome(task, files, reused=False)
+    files.make_folder(home)
+    product = Product({name: built.files[name] for name in sorted(built.files)})
+    return SpliceResult(task, dict(Manifest(home).write(RECORD, task.key, product).files), reused=False)
 
 
-def _by_processes(tasks: dict[str, Task], work: Work, workers: int) -> Iterator[tuple[str, Built]]:
+def _by_processes(tasks: dict[str, SpliceTask], work: Build, workers: int) -> Iterator[tuple[str, SpliceFiles]]:
     """Each task in a process of its own, so many at a time."""
     from concurrent.futures import ThreadPoolExecutor, as_completed
 
@@ -164,7 +159,7 @@ def _by_processes(tasks: dict[str, Task], work: Work, workers: int) -> Iterator[
             yield running[done], _result(done)
 
 
-def _by_dask(tasks: dict[str, Task], work: Work, scheduler: str) -> Iterator[tuple[str, Built]]:
+def _by_dask(tasks: dict[str, SpliceTask], work: Build, scheduler: str) -> Iterator[tuple[str, SpliceFiles]]:
     """Each task on a Dask cluster, whose scheduler does a lost worker's tasks again; each comes back once."""
     try:
         from distributed import Client, as_completed
@@ -183,15 +178,15 @@ def _by_dask(tasks: dict[str, Task], work: Work, scheduler: str) -> Iterator[tup
             done.release()
 
 
-def _result(done: Any) -> Built:
+def _result(done: Any) -> SpliceFiles:
     """A worker's result; what it failed with becomes the task's error, so that the others go on."""
     problem = done.exception()
     if problem is None:
-        return cast(Built, done.result())
-    return Built("", {}, f"{type(problem).__name__}: {problem}")
+        return cast(SpliceFiles, done.result())
+    return SpliceFiles("", {}, f"{type(problem).__name__}: {problem}")
 
 
-def build_apart(job: Job) -> Built:
+def build_in_process(job: Job) -> SpliceFiles:
     """Builds one job in a process of its own; again, where that process was killed."""
     command = [sys.executable, "-m", "fidpath.building.batch"]
     said = ""
@@ -199,25 +194,31 @@ def build_apart(job: Job) -> Built:
         with tempfile.TemporaryDirectory() as home:
             done = subprocess.run([*command, home], input=pickle.dumps(job), capture_output=True, check=False)
             if done.returncode == 0:
-                return Built(source_digest(), {path.name: path.read_bytes() for path in Path(home).iterdir()})
+                return SpliceFiles(version(), _files_in(Path(home)))
         said = done.stderr.decode("utf-8", "replace").strip().rpartition("\n")[2]
         if done.returncode > 0:
-            return Built(source_digest(), {}, said or f"its process ended with code {done.returncode}")
-    return Built(source_digest(), {}, f"its process was killed {TRIES} times ({signal.Signals(-done.returncode).name})")
+            return SpliceFiles(version(), {}, said or f"its process ended with code {done.returncode}")
+    return SpliceFiles(version(), {}, f"its process was killed {TRIES} times ({signal.Signals(-done.returncode).name})")
 
 
-def ledger(outcomes: list[Outcome], left: list[tuple[str, str, str]]) -> dict[str, Any]:
+def _files_in(home: Path) -> dict[str, bytes]:
+    """The results in a folder by their paths there."""
+    paths = {path.relative_to(home): path for path in sorted(home.rglob("*")) if path.is_file()}
+    return {name.as_posix(): path.read_bytes() for name, path in paths.items() if name.parts[0] != HOME}
+
+
+def ledger(results: list[SpliceResult], left: list[tuple[str, str, str]]) -> dict[str, Any]:
     """What was built for which lines, each splice once, as plain data."""
     return {
         "splices": [
             {
-                "folder": outcome.task.folder,
-                "key": outcome.task.key,
-                "used_by": [{"line": line, "end": end} for line, end in outcome.task.used_by],
-                "files": outcome.files,
-                "error": outcome.error or None,
+                "folder": result.task.folder,
+                "key": result.task.key,
+                "used_by": [{"line": line, "end": end} for line, end in result.task.used_by],
+                "files": result.files,
+                "error": result.error or None,
             }
-            for outcome in outcomes
+            for result in results
         ],
         "without_a_strand_model": [{"line": line, "end": end, "splice": splice} for line, end, splice in left],
     }

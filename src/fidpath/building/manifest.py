@@ -1,9 +1,9 @@
-"""What earlier builds made in a folder: each piece of work with the digest of all it came of, so that only what changed
-is made again.
+"""What earlier builds wrote into a folder: each result with the digest of all it was made from, so that only what
+changed is made again.
 
-A piece's record is written last, after its files; a piece counts as made while its digest and all its files are as they
-were. Records are JSON in a hidden folder beside the files. A list of names there says, before anything is written, what
-is this program's: any other file is the user's, and is never written over.
+A result's record is written last, after its files; a result is up to date while its digest and all its files are as
+they were. Records are JSON in a hidden folder beside the files. A list of names there says, before anything is written,
+what is this program's: any other file is the user's, and is never written over.
 """
 
 from __future__ import annotations
@@ -11,66 +11,80 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import json
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from fidpath.errors import NotOurs, OutputError
-from fidpath.machine import files as output
+from fidpath.errors import FidpathError, NotOurs, OutputError
+from fidpath.machine import files
+from fidpath.outputs.registry import Product, Result
 
-HOME = ".kept"
+HOME = ".fidpath-cache"
 """The folder of the records."""
+
+OLD_HOME = ".kept"
+"""Its name in folders that version 0.1 wrote."""
 
 NAMES = "names"
 """In it, the paths of all files that were ever written here, each a line of JSON."""
 
-Data = Mapping[str, Any]
+Record = Mapping[str, Any]
+"""What is written of a result: its digest, its files with their hashes, its data."""
 
 
-class Kept:
-    """The pieces of work that a folder holds."""
+class Manifest:
+    """The results that a folder holds."""
 
     def __init__(self, out: Path) -> None:
         self.out, self.home = out, out / HOME
-        self.current: set[str] = set()
-        self.written: list[Path] = []
-        self._before: dict[str, dict[str, Any] | None] = {}
+        self._current: set[str] = set()
+        self._written: list[Path] = []
+        self._before: dict[str, Record | None] = {}
         self._ours: set[str] = set()
 
-    def outdated(self, piece: str, digest: str) -> bool:
-        """Whether a piece is known to need making again without looking at its files."""
-        record = self._found(piece)
+    def outdated(self, name: str, digest: str) -> bool:
+        """Whether a result is known to need making again without looking at its files."""
+        record = self._first_read(name)
         return record is None or record["digest"] != digest
 
-    def data(self, piece: str, digest: str) -> Data | None:
-        """What was kept with a piece that is as it was, else None."""
-        if self.outdated(piece, digest):
+    def find(self, name: str, digest: str) -> Result | None:
+        """A result that is there as it was made, else None."""
+        record = self._first_read(name)
+        if record is None or record["digest"] != digest:
             return None
-        record = self._found(piece)
-        assert record is not None
-        if any(_hash_of(self.out / name) != wanted for name, wanted in record["files"].items()):
+        if any(_hash_of(self.out / path) != wanted for path, wanted in record["files"].items()):
             return None
-        self.current.add(piece)
-        data: Data = record["data"]
-        return data
+        return self._result(record)
 
-    def keep(self, piece: str, digest: str, files: Mapping[str, bytes], data: Data) -> None:
-        """Writes a piece's files, named by their paths in the folder, and then its record.
+    def up_to_date(self, name: str, digest: str) -> Result | None:
+        """A result as `find` has it; if it is there it belongs to this build."""
+        found = self.find(name, digest)
+        if found is not None:
+            self._current.add(name)
+        return found
+
+    def write(self, name: str, digest: str, product: Product) -> Result:
+        """Writes a result's files and then its record.
 
         Raises OutputError, and NotOurs where a file of the user's own has such a name.
         """
-        self.claim(files)
-        for name, content in files.items():
-            target = self.out / name
+        self.claim(product.files)
+        for path, content in product.files.items():
+            target = self.out / path
             if target.parent != self.out:
-                output.make_folder(target.parent)
-            output.write_bytes(target, content)
-            self.written.append(target)
-        sums = {name: hashlib.sha256(content).hexdigest() for name, content in files.items()}
-        output.make_folder(self.home)
-        text = json.dumps({"digest": digest, "files": sums, "data": dict(data)}, separators=(",", ":"))
-        output.write_text(self.home / f"{piece}.json", text)
-        self.current.add(piece)
+                files.make_folder(target.parent)
+            files.write_bytes(target, content)
+            self._written.append(target)
+        sums = {path: hashlib.sha256(content).hexdigest() for path, content in product.files.items()}
+        record = {"digest": digest, "files": sums, "data": dict(product.data)}
+        self._make_home()
+        files.write_text(self.home / f"{name}.json", json.dumps(record, separators=(",", ":")))
+        self._current.add(name)
+        return self._result(record)
+
+    def _result(self, record: Record) -> Result:
+        text = json.dumps([record["files"], record["data"]], separators=(",", ":"))
+        return Result(self.out, record["files"], record["data"], hashlib.sha256(text.encode()).hexdigest())
 
     def refuse(self, names: Collection[str]) -> None:
         """Raises NotOurs where a file of such a path is there that this program didn't write."""
@@ -87,7 +101,7 @@ class Kept:
         fresh = sorted(set(names) - self._ours)
         if not fresh:
             return
-        output.make_folder(self.home)
+        self._make_home()
         lines = "".join(f"\n{json.dumps(name)}" for name in fresh)  # whatever half a line a killed build left
         try:
             with (self.home / NAMES).open("a", encoding="utf-8") as known:  # at once: other builds add theirs
@@ -97,68 +111,89 @@ class Kept:
             raise OutputError(what, "Free some room or choose another folder with --out") from problem
         self._ours.update(fresh)
 
+    def _make_home(self) -> None:
+        """Makes the folder of the records; that of an earlier version gets the new name."""
+        if not self.home.exists():
+            with contextlib.suppress(OSError):  # there is none, or another build has just done it
+                (self.out / OLD_HOME).rename(self.home)
+        files.make_folder(self.home)
+
     def _known(self) -> set[str]:
         """The paths of all files that this program has ever written here."""
-        found = {
-            name for path in self.home.glob("[!.]*.json") for name in (self._found(path.stem) or {"files": ()})["files"]
-        }
-        with contextlib.suppress(OSError, UnicodeDecodeError):
-            for line in (self.home / NAMES).read_text(encoding="utf-8").splitlines():
-                with contextlib.suppress(ValueError):
-                    found.add(str(json.loads(line)))
-        return found
+        return _names_in(self.home) | _names_in(self.out / OLD_HOME)
 
     def files(self) -> list[Path]:
-        """The files of all pieces of this build, kept or made."""
-        records = [self._record(piece) for piece in sorted(self.current)]
-        return sorted(self.out / name for record in records if record is not None for name in record["files"])
+        """The files of all results of this build, those that were there and those it made."""
+        records = [_record(self.home / f"{name}.json") for name in sorted(self._current)]
+        return sorted(self.out / path for record in records if record is not None for path in record["files"])
 
-    def withdraw(self) -> None:
-        """Takes back what this build has written: where a job is refused nothing of it stays."""
-        for path in self.written:
-            path.unlink(missing_ok=True)
+    @contextlib.contextmanager
+    def withdrawn_on(self, *refusals: type[FidpathError]) -> Iterator[None]:
+        """Takes back what this build has written where it ends in one of these: of a job refused nothing stays."""
+        try:
+            yield
+        except refusals:
+            for path in self._written:
+                path.unlink(missing_ok=True)
+            raise
 
     def sweep(self) -> None:
-        """Removes what earlier builds wrote and this one doesn't, where it is still as it was written."""
+        """Removes what earlier builds wrote and this one doesn't, where it is still as it was written.
+
+        Raises OutputError.
+        """
         mine = set(self.files())
         try:
-            self._sweep(mine)
+            for path in _record_files(self.home):
+                if path.stem not in self._current:
+                    self._sweep(path, mine)
         except OSError as problem:
             what = f"can't remove {problem.filename}: {problem.strerror}"
             raise OutputError(what, "Choose another folder with --out") from problem
 
-    def _sweep(self, mine: set[Path]) -> None:
-        for path in sorted(self.home.glob("[!.]*.json")):  # one that begins with a dot is still being written
-            record = self._record(path.stem)
-            if path.stem in self.current or record is None:
-                continue
-            for name, wanted in record["files"].items():
-                target = self.out / name
-                if target not in mine and _hash_of(target) == wanted:
-                    target.unlink(missing_ok=True)
-                    self._leave(target.parent)
-            path.unlink(missing_ok=True)
+    def _sweep(self, path: Path, mine: set[Path]) -> None:
+        """Removes one record, and its files but those that are this build's."""
+        record = _record(path)
+        if record is None:
+            return
+        for name, wanted in record["files"].items():
+            target = self.out / name
+            if target not in mine and _hash_of(target) == wanted:
+                target.unlink(missing_ok=True)
+                if target.parent != self.out and not any(target.parent.iterdir()):
+                    target.parent.rmdir()
+        path.unlink(missing_ok=True)
 
-    def _leave(self, folder: Path) -> None:
-        """Removes a folder of the results that has nothing in it any more."""
-        if folder != self.out and not any(folder.iterdir()):
-            folder.rmdir()
+    def _first_read(self, name: str) -> Record | None:
+        """The record that a result had when it was first asked for."""
+        if name not in self._before:
+            self._before[name] = _record(self.home / f"{name}.json")
+        return self._before[name]
 
-    def _found(self, piece: str) -> dict[str, Any] | None:
-        """The record that a piece had when it was first asked for."""
-        if piece not in self._before:
-            self._before[piece] = self._record(piece)
-        return self._before[piece]
 
-    def _record(self, piece: str) -> dict[str, Any] | None:
-        """A piece's record; None where there is none, or none that can be read."""
-        try:
-            record = json.loads((self.home / f"{piece}.json").read_text(encoding="utf-8"))
-        except (OSError, ValueError):
-            return None
-        whole = isinstance(record, dict) and {"digest", "files", "data"} <= set(record)
-        inside = whole and all(_inside(name) for name in record["files"])
-        return record if inside else None
+def _record_files(home: Path) -> list[Path]:
+    """The records in a folder; one whose name begins with a dot is still being written."""
+    return sorted(home.glob("[!.]*.json"))
+
+
+def _record(path: Path) -> Record | None:
+    """A record; None where there is none, or none that can be read."""
+    try:
+        record: Record = json.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return None
+    whole = isinstance(record, dict) and {"digest", "files", "data"} <= set(record)
+    return record if whole and all(_inside(name) for name in record["files"]) else None
+
+
+def _names_in(home: Path) -> set[str]:
+    """The paths that the records and the list of names in a folder hold."""
+    found = {name for path in _record_files(home) for name in (_record(path) or {"files": ()})["files"]}
+    with contextlib.suppress(OSError, UnicodeDecodeError):
+        for line in (home / NAMES).read_text(encoding="utf-8").splitlines():
+            with contextlib.suppress(ValueError):
+                found.add(str(json.loads(line)))
+    return found
 
 
 def _inside(name: str) -> bool:

@@ -1,66 +1,27 @@
-"""The main job from end to end: plan, settle, measure, draw, write. No geometry here."""
+"""A build as one pass: plan, outputs asked for, what is up to date; make the rest in the pool, assemble, sweep."""
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
-from fidpath.arrays import Progress
-from fidpath.building import assembly as together
-from fidpath.building import tasks as worklist
-from fidpath.building import worker as bench_hand
-from fidpath.building.assembly import without_time
-from fidpath.building.manifest import Kept
-from fidpath.building.pool import Crew, crew
-from fidpath.building.settled_splice import Finished, finished_splice
-from fidpath.building.tasks import Piece
-from fidpath.building.worker import SCREEN, Finish
+from fidpath.building.manifest import Manifest
+from fidpath.building.pool import WorkerPool, worker_pool
+from fidpath.building.progress import progress_bar
+from fidpath.building.request import request_for
+from fidpath.building.state_cache import StateCache, shared_folder
+from fidpath.building.tasks import Task, tasks_of
 from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.job.job import Job
-from fidpath.machine import files as output
-from fidpath.machine.digest import digest_of
-from fidpath.methods.method import Method
-from fidpath.methods.registry import method_of
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.machine import files
+from fidpath.outputs.registered import all_outputs
+from fidpath.outputs.registered.finished_splice import CHECK
+from fidpath.outputs.registry import Context, Option, Output, PictureStyle, Request, Result, Turn
 from fidpath.settling.settled_states import check_state
 
-MOTION, TURNED = ("motion.json", "motion.webp"), ("turntable.webp",)
-"""What moves."""
-
-
-def finished(job: Job, progress: Progress | None = None) -> Finished:
-    """Plans, settles and measures the job's splice. Raises CannotBeMade where it can't be planned or settled."""
-    tell = progress or _silent
-    return finished_splice(make_plan(job), lambda share: tell("settling the strands", share))
-
-
-def verify_job(job: Job, method_name: str | None = None) -> dict[str, Any]:
-    """What the check measures on the job's finished splice, and with a method's name on all its steps and mistakes."""
-    with _bar() as tell:
-        report: dict[str, Any] = {"name": job.name, "finished": finished(job, tell).report}
-        return report if method_name is None else report | verify_steps(job, method_name, tell)
-
-
-def verify_steps(job: Job, method_name: str, tell: Progress | None = None) -> dict[str, Any]:
-    """`steps` and `wrong_ways`: name, measures and failures of every state of a method."""
-    plan, way = make_plan(job), method_of(method_name)
-    names = [*dict.fromkeys(step.state for step in way.steps), *(wrong.name for wrong in way.mistakes)]
-    with crew(plan, way) as hands:
-        waiting = {name: hands.hand_out(bench_hand.measured, name) for name in names}
-        reports = {}
-        for number, (name, one) in enumerate(waiting.items()):
-            (tell or _silent)(f"checking {name}", number / len(names))
-            reports[name] = {"name": name} | one.result()
-    wrong = {wrong.name for wrong in way.mistakes}
-    return {
-        "steps": [report for name, report in reports.items() if name not in wrong],
-        "wrong_ways": [report for name, report in reports.items() if name in wrong],
-    }
+ResultsSoFar = dict[str, dict[str, Result]]
 
 
 def build(
@@ -71,171 +32,137 @@ def build(
     method_name: str | None = None,
     motion: bool = False,
     film: bool = False,
-    finish: Finish = SCREEN,
+    style: PictureStyle | None = None,
 ) -> list[Path]:
     """Writes everything that leaves the screen into `out`; returns the files written.
 
-    Without `steps` only the finished splice; the steps stay where they are there already. `motion` adds the way from
-    step to step, `film` that and a turntable.
+    Without `steps` only the finished splice. `motion` adds the way from step to step, `film` that and a turntable. What
+    isn't asked for stays where it is there already and still fits the job.
     Raises CannotBeMade where a state can't be made or doesn't pass its own check: it is never drawn wrong; NotOurs
     where a file of the user's own would be written over.
     """
-    work = _work_asked(make_plan(job), method_of(method_name or job.line.ends[0].splice), steps, finish, out)
-    for piece in work.outdated:
-        if piece.state is not None:
-            check_state(work.plan, piece.state)
-    moving = (*(MOTION if motion or film else ()), *(TURNED if film else ()))
-    work.kept.refuse((*worklist.NAMES, *moving))
-    output.make_folder(out)
+    asked: dict[Option, bool] = {"always": True, "steps": steps, "motion": motion or film, "film": film}
+    request, manifest = request_for(job, method_name, style), Manifest(out)
+    work = _planned(request, {option for option in asked if asked[option]}, manifest)
+    outdated = [task for task in work.tasks if manifest.outdated(task.name, task.digest)]
+    for kind in dict.fromkeys(kind for task in outdated for kind in task.item.states):
+        check_state(request.plan, kind)
+    manifest.refuse({*_known_files(request, work.outputs)})
+    files.make_folder(out)
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
-        output.sweep_parts(folder)
-    with _bar() as tell:
-        with crew(work.plan, work.way, finish) as hands:
-            written = _built(work, hands, tell)
-        work.kept.claim(moving)
-        return sorted([*written, *_moving(work.plan, out, tell, motion or film, film)])
+        files.sweep_parts(folder)
+    with progress_bar() as tell, shared_folder() as shared, worker_pool(request, shared) as pool:
+        context = Context(request, StateCache(request.plan, shared).settled, tell=tell)
+        with manifest.withdrawn_on(CannotBeMade, NotOurs):
+            results = _run(work, outdated, manifest, pool, context)
+        _assemble(work, results, manifest, context)
+    manifest.sweep()
+    return manifest.files()
 
 
 @dataclass(frozen=True)
 class _Work:
-    """One build: the pieces it is made of, those known to need making again, and what there is from before.
+    """One build: the outputs that belong to it, and the tasks of those of them that need no others.
 
-    first: the digest of the finished splice, without which none of its pieces is drawn.
+    left: outputs that need others and weren't asked for; they stay only while they fit.
     """
 
-    plan: Plan
-    way: Method | None
-    finish: Finish
-    first: str
-    pieces: tuple[Piece, ...]
-    outdated: tuple[Piece, ...]
-    kept: Kept
-    small: together.Small
+    outputs: tuple[Output, ...]
+    tasks: tuple[Task, ...]
+    left: tuple[Output, ...]
+
+    @property
+    def assembled(self) -> list[Output]:
+        """The outputs that are made from the results of others."""
+        return [output for output in self.outputs if output.needs]
 
 
-def _work(plan: Plan, way: Method | None, finish: Finish, out: Path) -> _Work:
-    pieces = worklist.splice_pieces(plan, finish)
-    if way is not None:
-        steps, wrongs = worklist.step_pieces(plan, way, finish), worklist.wrong_pieces(plan, way, finish)
-        pieces = [*steps, *wrongs, *pieces, worklist.jig_piece(plan)]
-    kept = Kept(out)
-    outdated = tuple(piece for piece in pieces if kept.outdated(piece.name, piece.digest))
-    first = worklist.finished_digest(plan)
-    return _Work(plan, way, finish, first, tuple(pieces), outdated, kept, together.Small())
+def _planned(request: Request, asked: set[Option], manifest: Manifest) -> _Work:
+    """The outputs asked for; those of another option belong to the build too where all they are made from is there."""
+    outputs = all_outputs()
+    tasks = {option: _first_tasks(request, outputs, option) for option in {output.option for output in outputs}}
+    wanted = {
+        option
+        for option, those in tasks.items()
+        if option in asked or (those and all(manifest.find(task.name, task.digest) for task in those))
+    }
+    return _Work(
+        tuple(output for output in outputs if output.option in wanted),
+        tuple(sorted((t for option in wanted for t in tasks[option]), key=lambda task: outputs.index(task.output))),
+        tuple(output for output in outputs if output.option not in wanted and output.needs),
+    )
 
 
-def _work_asked(plan: Plan, way: Method, steps: bool, finish: Finish, out: Path) -> _Work:
-    """With the steps, also where they weren't asked for and are all there already: they'd be swept away otherwise."""
-    whole = _work(plan, way, finish, out)
-    if steps or all(whole.kept.data(piece.name, piece.digest) is not None for piece in whole.pieces):
-        return whole
-    return _work(plan, None, finish, out)
+def _first_tasks(request: Request, outputs: Sequence[Output], option: Option) -> list[Task]:
+    """The tasks of an option's outputs that need no others."""
+    return list(tasks_of(request, (one for one in outputs if one.option == option and not one.needs)))
 
 
-def _moving(plan: Plan, out: Path, tell: Progress, motion: bool, turned: bool) -> list[Path]:
-    """What moves, where it is asked for."""
-    if not motion:
-        return []
-    from fidpath.building import motion_files as moving
-    from fidpath.settling.settled_states import FINISHED, made
-
-    written = moving.write_motion(plan, out, tell)
-    return written + (moving.write_turntable(plan, made(plan, FINISHED), out, tell) if turned else [])
+def _known_files(request: Request, outputs: Sequence[Output]) -> Iterator[str]:
+    """Paths of the outputs' files that are known before anything is made."""
+    for output in outputs:
+        for item in output.items(request):
+            yield from output.files_of(item.name)
 
 
-def _built(work: _Work, hands: Crew, tell: Progress) -> list[Path]:
-    """Has done by the crew what isn't there from before, puts it together; only this process writes."""
-    try:
-        _put_together(work, _pieces(work, hands, tell), tell)
-    except (CannotBeMade, NotOurs):
-        work.kept.withdraw()
-        raise
-    work.kept.sweep()
-    return work.kept.files()
+def _run(work: _Work, outdated: Sequence[Task], manifest: Manifest, pool: WorkerPool, context: Context) -> ResultsSoFar:
+    """The results of the first tasks, made by the pool where they aren't up to date; only this process writes.
+
+    What is known to be outdated is begun before the files of the rest are looked at.
+    """
+    _begin(pool, work.tasks, outdated)
+    results: ResultsSoFar = {output.name: {} for output in work.outputs if not output.needs}
+    for task in work.tasks:
+        found = manifest.up_to_date(task.name, task.digest)
+        if found is not None:
+            results[task.output.name][task.item.name] = found
+    todo = _begin(pool, work.tasks, [task for task in work.tasks if task.item.name not in results[task.output.name]])
+    if len(todo) < len(work.tasks):
+        _prepare(work, results, context, todo)
+    for number, task in enumerate(todo):
+        context.tell(task.label, number / len(todo))
+        product = pool.make(task).result()
+        results[task.output.name][task.item.name] = manifest.write(task.name, task.digest, product)
+        if task.output is CHECK:
+            pool.begin(todo)
+    return results
 
 
-def _pieces(work: _Work, hands: Crew, tell: Progress) -> dict[str, Any]:
-    """The data of every piece of work, by its name. Raises CannotBeMade for a state that doesn't pass its check."""
-    kept = work.kept
-    hands.begin(work.outdated, kept.outdated("finished", work.first))
-    found = {piece.name: kept.data(piece.name, piece.digest) for piece in work.pieces}
-    report = kept.data("finished", work.first)
-    todo = [piece for piece in work.pieces if found[piece.name] is None]
-    needed = report is None or any(piece.finished for piece in todo)
-    hands.begin(todo, needed)
-    if 0 < len(todo) < len(work.pieces) and work.way is not None:
-        together.ahead(work.plan, work.way, kept.out, _there(found), work.small)
-    if needed:
-        tell("settling the strands", 0.0)
-        measured = hands.settle().result()
-        _check("the settled splice", measured, "Nothing was drawn; see `fidpath verify` for all figures")
-        report = {"report": without_time(measured)}
-        kept.keep("finished", work.first, {}, report)
-    for piece in todo:
-        hands.draw(piece)
-    for number, piece in enumerate(todo):
-        tell(piece.name.replace("-", " "), number / len(todo))
-        drawn = hands.draw(piece).result()
-        _judge(piece.name, drawn.data)
-        data = dict(drawn.data)
-        if "report" in data:
-            data["report"] = without_time(data["report"])
-        kept.keep(piece.name, piece.digest, drawn.files, data)
-        found[piece.name] = data
-    return _there(found) | {"finished": report}
+def _begin(pool: WorkerPool, tasks: Sequence[Task], wanted: Sequence[Task]) -> list[Task]:
+    """Hands out the tasks wanted, but those that show the finished splice: they wait until it has passed its check.
+
+    Returns the tasks wanted, with that check where it has to be made for them.
+    """
+    names = {task.name for task in wanted}
+    waits = any(task.shows_finished for task in wanted)
+    todo = [task for task in tasks if task.name in names or (waits and task.output is CHECK)]
+    pool.begin(task for task in todo if not task.shows_finished)
+    return todo
 
 
-def _there(found: Mapping[str, Any]) -> dict[str, Any]:
-    return {name: data for name, data in found.items() if data is not None}
+def _prepare(work: _Work, results: ResultsSoFar, context: Context, todo: Sequence[Task]) -> None:
+    """While the pool is at work, what can be made ready of the results that are there."""
+    changed = {task.output.name for task in todo}
+    for output in work.assembled:
+        if output.prepare is not None and changed & set(output.needs):
+            output.prepare(replace(context, results=results))
 
 
-def _judge(name: str, data: Mapping[str, Any]) -> None:
-    """Raises CannotBeMade for a step that fails its check, and for a mistake that the check doesn't name."""
-    kind, _, rest = name.partition("-")
-    if kind == "state":
-        _check(f"the step {rest}", data["report"], "See `fidpath verify --steps` for all figures")
-    elif kind == "mistake" and data["report"]["named"] != rest:
-        said = data["report"]["named"] or "nothing"
-        raise CannotBeMade(f"the check names {said} where {rest} is shown", "Report this job: a fault of ours")
+def _assemble(work: _Work, results: ResultsSoFar, manifest: Manifest, context: Context) -> None:
+    """The outputs made from others' results, each item only where those or its own words changed.
 
-
-def _check(what: str, report: Mapping[str, Any], remedy: str) -> None:
-    parts = [f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"]]
-    if parts:
-        raise CannotBeMade(f"{what} misses its bounds: " + "; ".join(parts), remedy)
-
-
-def _put_together(work: _Work, data: dict[str, Any], tell: Progress) -> None:
-    """What needs all pieces at once, each made again only where one of them changed."""
-    tell("putting together", 0.9)
-    plan, way, kept, small = work.plan, work.way, work.kept, work.small
-    of = digest_of(worklist.whole_digest(plan, way), work.finish, data)
-    made: dict[str, Callable[[], dict[str, bytes]]] = {"texts": lambda: together.texts(plan, way, data)}
-    if way is not None:
-        made["handout"] = lambda: together.handouts(plan, way, data)
-        made["contact-sheet"] = lambda: {"contact-sheet.png": together.steps_sheet(plan, way, kept.out, small)}
-        made["page"] = lambda: {"splice.html": together.whole_page(plan, way, kept.out, data, small)}
-    with ThreadPoolExecutor(2) as hands:
-        waiting = {name: hands.submit(task) for name, task in made.items() if kept.data(name, of) is None}
-        for name, one in waiting.items():
-            kept.keep(name, of, one.result(), {})
-
-
-def _silent(_what: str, _share: float) -> None:
-    return None
-
-
-@contextmanager
-def _bar() -> Iterator[Progress]:
-    """A progress bar on stderr; nothing where that is no terminal."""
-    if not sys.stderr.isatty():
-        yield _silent
-        return
-    from rich.console import Console
-    from rich.progress import BarColumn, TextColumn, TimeElapsedColumn
-    from rich.progress import Progress as Bar
-
-    columns = (TextColumn("{task.description:<28}"), BarColumn(), TimeElapsedColumn())
-    with Bar(*columns, console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("planning", total=1.0)
-        yield lambda what, share: bar.update(task, description=what, completed=share)
+    Films are made in this thread, which hears a Ctrl-C.
+    """
+    for task in tasks_of(context.request, work.left, results):
+        manifest.up_to_date(task.name, task.digest)
+    tasks = list(tasks_of(context.request, work.assembled, results))
+    todo = [task for task in tasks if manifest.up_to_date(task.name, task.digest) is None]
+    context.tell("putting together", 0.9)
+    given = replace(context, results=results)
+    with ThreadPoolExecutor(2) as threads:
+        short = [task for task in todo if task.output.turn < Turn.FILMS]
+        waiting = [(task, threads.submit(task.output.make, given, task.item.name)) for task in short]
+        for task, product in waiting:
+            manifest.write(task.name, task.digest, product.result())
+    for task in (task for task in todo if task.output.turn == Turn.FILMS):
+        manifest.write(task.name, task.digest, task.output.make(given, task.item.name))

@@ -43,7 +43,7 @@ def jig(
     as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
 ) -> None:
     """Write gauges, a rule, an eye former, fids and a model to print or cut, and say how each prints."""
-    from fidpath.building.manifest import Kept
+    from fidpath.building.manifest import Manifest
     from fidpath.job.reader import read_job
     from fidpath.machine import files as output
     from fidpath.outputs import jigs
@@ -58,9 +58,9 @@ def jig(
     report = "jigs.json" if as_json else "jigs.txt"
     shown = ""
     try:
-        kept = Kept(home)
+        manifest = Manifest(home)
         for file, content in jigs.written(make_plan(known), wanted):
-            kept.claim([(folder / file).relative_to(home).as_posix()])
+            manifest.claim([(folder / file).relative_to(home).as_posix()])
             output.write_bytes(folder / file, content)
             shown = content.decode("utf-8") if file == report else shown
     except FidpathError as error:

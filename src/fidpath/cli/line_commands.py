@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from fidpath.lines.loft_file import Loft
     from fidpath.lines.sets import SetPlan
     from fidpath.lines.uncertainty import Belief
-    from fidpath.planning.planner import Plan
+    from fidpath.planning.plan import Plan
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file of the line.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
@@ -80,7 +80,7 @@ def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units:
     from fidpath.lines import line_sheet
     from fidpath.lines.line import make_line
 
-    known, belief = with_loft(read_job(job, whole_line=True), loft)
+    known, belief = with_loft(read_job(job), loft)
     with _about(job):
         made = make_line(known, belief)
     typer.echo(line_sheet.as_json(made) if as_json else line_sheet.bench_sheet(made, both_units), nl=False)
@@ -175,21 +175,21 @@ def _build_set(done: SetPlan, folder: Path, workers: int, scheduler: str | None,
     """Every splice built; returns what could not be."""
     import json
 
-    from fidpath.building import batch as many
+    from fidpath.building import batch
     from fidpath.machine import files as output
 
-    tasks, left = many.tasks_of([(each.name, each.plan.job) for each in done.made])
+    tasks, left = batch.tasks_of([(each.name, each.plan.job) for each in done.made])
 
     def tell(count: int, total: int) -> None:
         typer.echo(f"built {count} of {total}", err=True)
 
     home = folder / "splices"
-    outcomes = many.run(tasks, home, workers=workers, scheduler=scheduler, fresh=fresh, tell=tell)
-    text = json.dumps(many.ledger(outcomes, left), indent=2, ensure_ascii=False) + "\n"
+    results = batch.run(tasks, home, workers=workers, scheduler=scheduler, fresh=fresh, tell=tell)
+    text = json.dumps(batch.ledger(results, left), indent=2, ensure_ascii=False) + "\n"
     output.write_text(folder / "built.json", text)
-    kept = sum(outcome.reused for outcome in outcomes)
-    typer.echo(f"{len(outcomes)} splices, {kept} of them there already", err=True)
-    return [f"{outcome.task.used_by[0][0]}: {outcome.error}" for outcome in outcomes if outcome.error]
+    reused = sum(result.reused for result in results)
+    typer.echo(f"{len(results)} splices, {reused} of them there already", err=True)
+    return [f"{result.task.used_by[0][0]}: {result.error}" for result in results if result.error]
 
 
 def _finish(done: SetPlan, problems: list[str], file: Path) -> None:
@@ -220,7 +220,7 @@ def compare(
     from fidpath.lines.comparison import read_measured
     from fidpath.machine import files as output
 
-    known, belief = with_loft(read_job(job, whole_line=True), loft)
+    known, belief = with_loft(read_job(job), loft)
     found = read_measured(measured, known)
     with _about(job):
         rows = held(known, found, belief)

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import typer
+from typer.core import TyperCommand
 
 from fidpath.cli import doctor_command as cli_doctor
 from fidpath.cli import jig_command as cli_jig
@@ -168,7 +169,7 @@ def verify(
     from fidpath.job.reader import read_job
 
     checked = read_job(job)
-    from fidpath.building.pipeline import verify_job
+    from fidpath.building.verification import verify_job
 
     wanted = method or checked.line.ends[0].splice if steps or method else None
     with _about(job):
@@ -190,7 +191,18 @@ def _failed(report: Mapping[str, Any]) -> list[str]:
     return failed + [f"wrong way {way['name']} is named {way['named']}" for way in wrong if way["named"] != way["name"]]
 
 
-@app.command()
+class _BuildCommand(TyperCommand):
+    """`build`, whose help lists what the registered outputs write."""
+
+    def format_epilog(self, _context: Any, formatter: Any) -> None:
+        """The list."""
+        from fidpath.outputs.registered import all_outputs
+
+        with formatter.section("Files"):
+            formatter.write_dl([(", ".join(one.patterns), one.title) for one in all_outputs() if one.files])
+
+
+@app.command(cls=_BuildCommand)
 def build(
     job: JobFile,
     out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
@@ -206,8 +218,8 @@ def build(
 
     checked = read_job(job)
     from fidpath.building.pipeline import build as build_job
-    from fidpath.building.worker import Finish
     from fidpath.machine.files import results_folder
+    from fidpath.outputs.registry import PictureStyle
 
     folder = results_folder(checked.name, out)
     with _about(job):
@@ -218,7 +230,7 @@ def build(
             method_name=method,
             motion=motion,
             film=film,
-            finish=Finish(look.value, transparent),
+            style=PictureStyle(look.value, transparent),
         )
     typer.echo(f"wrote {folder}")
 

@@ -13,7 +13,7 @@ from fidpath.errors import FidpathError
 
 if TYPE_CHECKING:
     from fidpath.methods.questions import Question
-    from fidpath.planning.planner import Plan
+    from fidpath.planning.plan import Plan
 
 JobFile = Annotated[Path | None, typer.Argument(metavar="JOB", help="The job file, for the job's own figures.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Floats
+from fidpath.geometry.crossing_zone import BLEND, CrossingZone
 from fidpath.geometry.curve import Chain, chain, newton, points
-from fidpath.geometry.eye import BLEND, Lens
 
 ENTRY_GAP = 0.45
 """Distance of the two axes, in rope diameters, at which the tail passes through the standing part's wall."""
@@ -31,14 +31,14 @@ class Neck:
     shared_reach: float
 
 
-def _neck_chain(lens: Lens, diameter: float, dip: float, scale: float) -> Chain:
+def _neck_chain(zone: CrossingZone, diameter: float, dip: float, scale: float) -> Chain:
     d = diameter
     return chain(
         [
             (SHARED * d, 0.0),
             (1.1 * scale * d, -dip),
-            (1.5 * scale * d, dip + lens.half_angle),
-            (lens.straight, 0.0),
+            (1.5 * scale * d, dip + zone.half_angle),
+            (zone.straight, 0.0),
         ],
         BLEND * d,
     )
@@ -53,7 +53,7 @@ def _entry(leg: Chain, diameter: float) -> tuple[float, float, float]:
     return open_at, float(np.interp(open_at, s, xy[:, 0])), float(xy[-1, 1])
 
 
-def neck_of_length(lens: Lens, diameter: float, rope: float) -> Neck:
+def neck_of_length(zone: CrossingZone, diameter: float, rope: float) -> Neck:
     """The neck whose axis measures `rope` mm from the entry to H2.
 
     Raises ArithmeticError where no such neck closes.
@@ -62,12 +62,12 @@ def neck_of_length(lens: Lens, diameter: float, rope: float) -> Neck:
         raise ArithmeticError("a neck without rope closes nowhere")
 
     def miss(x: Floats) -> Floats:
-        leg = _neck_chain(lens, diameter, x[0], x[1])
+        leg = _neck_chain(zone, diameter, x[0], x[1])
         open_at, _, off = _entry(leg, diameter)
         return np.array([off / diameter, (leg.length - open_at - rope) / diameter])
 
     dip, scale = newton(miss, np.array([0.5, 0.5 + 0.25 * rope / diameter]), tolerance=1e-9)
-    leg = _neck_chain(lens, diameter, float(dip), float(scale))
+    leg = _neck_chain(zone, diameter, float(dip), float(scale))
     open_at, x_open, _ = _entry(leg, diameter)
     x_end = float(points(leg, np.array([leg.length]))[0, 0])
     pieces = list(zip(leg.lengths.tolist(), leg.turns.tolist(), strict=True))

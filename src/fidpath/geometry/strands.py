@@ -8,6 +8,7 @@ import numpy as np
 
 from fidpath.arrays import Floats, Ints
 from fidpath.geometry.braid import Braid
+from fidpath.geometry.parts import Part
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import Seat
 
@@ -40,10 +41,10 @@ class Bury:
 
 
 @dataclass(frozen=True)
-class Part:
-    """A named stretch of the rope, between two of its own stations in mm."""
+class RopePart:
+    """A part of the rope, between two of its own stations in mm."""
 
-    name: str
+    part: Part
     start: float
     end: float
 
@@ -71,7 +72,7 @@ class Strands:
     packing: Floats
     holes: tuple[Hole, ...] = ()
     bury: Bury | None = None
-    parts: tuple[Part, ...] = ()
+    parts: tuple[RopePart, ...] = ()
     seat: Seat | None = None
     seat_centre: Floats = field(default_factory=lambda: np.zeros(3))
     rods: tuple[Rod, ...] = ()

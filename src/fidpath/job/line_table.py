@@ -11,14 +11,8 @@ from fidpath.job.terminator_table import terminator_of
 from fidpath.units import Measure
 
 
-def line_of(table: LineTable, d: float, job_name: str, whole_line: bool) -> Line:
+def line_of(table: LineTable, d: float, job_name: str) -> Line:
     """The line; its first end is the one spliced."""
-    if table.ends[0].splice != "locked-captive" and not whole_line:
-        raise KeyedError(
-            key_path("line.ends[1].splice"),
-            f"the first end asks for {table.ends[0].splice}, and a splice is modelled locked-captive",
-            'Write splice = "locked-captive" at the first end; `fidpath line` takes any.',
-        )
     return Line(
         name=table.name or job_name,
         ends=tuple(_end(end, index, d) for index, end in enumerate(table.ends)),

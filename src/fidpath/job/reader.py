@@ -53,16 +53,16 @@ LIST_SIZES = {
 }
 
 
-def read_job(path: FilePath, whole_line: bool = False) -> Job:
-    """The job in a file; a whole line may begin with any splice. Raises JobError where it says what can't be."""
-    return parse_job(text_of(path), str(path), whole_line)
+def read_job(path: FilePath) -> Job:
+    """The job in a file. Raises JobError where it says what can't be."""
+    return parse_job(text_of(path), str(path))
 
 
-def parse_job(text: str, source: str = "job.toml", whole_line: bool = False) -> Job:
+def parse_job(text: str, source: str = "job.toml") -> Job:
     """The job in a text, `source` being the name that messages give it. Raises JobError."""
     raw = toml_of(text, source)
     try:
-        return _job(raw, text, source, whole_line)
+        return _job(raw, text, source)
     except KeyedError as refused:
         raise placed(refused, text, source) from None
 
@@ -180,7 +180,7 @@ def one_line(text: str) -> str:
     return "".join(letter if letter.isprintable() else repr(letter)[1:-1] for letter in text)
 
 
-def _job(raw: dict[str, Any], text: str, source: str, whole_line: bool) -> Job:
+def _job(raw: dict[str, Any], text: str, source: str) -> Job:
     """The tables, checked. pydantic and the braid's law are imported here: `--help` needs neither."""
     from pydantic import ValidationError
 
@@ -189,7 +189,7 @@ def _job(raw: dict[str, Any], text: str, source: str, whole_line: bool) -> Job:
 
     _check_schema(raw)
     try:
-        return job_of(JobTable.model_validate(raw), source, whole_line)
+        return job_of(JobTable.model_validate(raw), source)
     except ValidationError as problem:
         found = problem.errors(include_url=False)[:MOST_REFUSALS]
         refusals = [refusal_of(dict(error), raw) for error in found]

@@ -21,7 +21,7 @@ MOST_STRANDS = 48
 USUAL = "8, 12 and 16 are usual, more find room only at a longer pitch"
 
 
-def job_of(table: JobTable, source: str, whole_line: bool = False) -> Job:
+def job_of(table: JobTable, source: str) -> Job:
     """The job a file's tables ask for; a whole line may begin with any splice. Raises KeyedError where it can't be."""
     rope = rope_of(table.rope)
     d = rope.diameter_mm
@@ -30,7 +30,7 @@ def job_of(table: JobTable, source: str, whole_line: bool = False) -> Job:
         name=table.name,
         rope=rope,
         terminator=terminator_of(table.terminator, d),
-        line=line_of(table.line, d, table.name, whole_line),
+        line=line_of(table.line, d, table.name),
         tools=Tools(_fids(table.tools, d, unit), division),
         practice=practice_of(table.practice, rope),
         printing=printing_of(table.print),

@@ -24,7 +24,7 @@ from fidpath.lines.line import make_line
 from fidpath.lines.loft import cover_of
 from fidpath.lines.uncertainty import Belief, prior
 from fidpath.planning.ends import EndPlan, end_plan
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 LENGTHS = ("bury", "eye_length", "h1_to_h2", "swollen_diameter", "finished_length", "before", "after")
@@ -159,18 +159,19 @@ def _spliced(bench: _Bench, key: str) -> None:
         raise JobError(what, "Leave it out, or name the other end", key=f"measured.{key}")
 
 
-def _locked(bench: _Bench, key: str) -> Plan:
-    if bench.end.plan is None:
-        what = f"{bench.end.name} is not locked, and has no such figure"
-        raise JobError(what, "Leave it out, or name the other end", key=f"measured.{key}")
+def _planned(bench: _Bench, key: str) -> Plan:
+    """The end's splice as planned. Raises JobError for a made-up fitting."""
+    _spliced(bench, key)
+    assert bench.end.plan is not None
     return bench.end.plan
 
 
 def pick_of_eye(plan: Plan) -> float:
-    """How much longer the eye gets, throat to crown, when H2 goes one pick further from H1, mm."""
+    """How much longer the eye gets, throat to crown, with one pick more of rope in it, mm."""
     bearing = plan.job.terminator.bearing_diameter_mm
-    longer = eye_of_loop(plan.lens, plan.braid.diameter, bearing, plan.eye_length + plan.pick)
-    return longer.distance - plan.throat_distance
+    closed = plan.eye_length if plan.lock else plan.eye_length - 2 * plan.neck.reach
+    longer = eye_of_loop(plan.eye.zone, plan.braid.diameter, bearing, closed + plan.pick)
+    return longer.distance - plan.eye.distance
 
 
 def _eye(bench: _Bench) -> Iterator[Row]:
@@ -178,14 +179,15 @@ def _eye(bench: _Bench) -> Iterator[Row]:
     eye = bench.measured.lengths.get("eye_length")
     if eye is None:
         return
-    plan = _locked(bench, "eye_length")
-    planned = plan.throat_distance + plan.job.terminator.bearing_diameter_mm / 2
+    plan = _planned(bench, "eye_length")
+    planned = plan.throat_to_crown
     step = pick_of_eye(plan)
     off = eye - planned
     picks = round(abs(off) / step)
-    way = "nearer to H1 makes the eye shorter" if off > 0 else "further from H1 makes the eye longer"
-    said = f"H2 one pick ({bench.shown(plan.pick, fine=True)} of rope) {way} by {bench.shown(step, fine=True)}"
-    turn = "; an odd pick needs the rope rolled by one strand" if picks % 2 else ""
+    mark, first = ("H2", "H1") if plan.lock else ("B", "E")
+    moved = f"nearer to {first} makes the eye shorter" if off > 0 else f"further from {first} makes the eye longer"
+    said = f"{mark} one pick ({bench.shown(plan.pick, fine=True)} of rope) {moved} by {bench.shown(step, fine=True)}"
+    turn = "; an odd pick needs the rope rolled by one strand" if plan.lock and picks % 2 else ""
     if picks == 0:
         meaning = f"within half a pick; {said}"
     else:
@@ -198,8 +200,11 @@ def _holes(bench: _Bench) -> Iterator[Row]:
     rope = bench.measured.lengths.get("h1_to_h2")
     if rope is None:
         return
-    plan = _locked(bench, "h1_to_h2")
-    off = rope - plan.rope_h1_to_h2
+    plan = _planned(bench, "h1_to_h2")
+    if plan.lock is None:
+        what = f"{bench.end.name} is not locked, and has no such figure"
+        raise JobError(what, "Leave it out, or name the other end", key="measured.h1_to_h2")
+    off = rope - plan.station_h2
     picks = round(off / plan.pick)
     eye = bench.shown(abs(picks) * pick_of_eye(plan), fine=True)
     if picks == 0:
@@ -208,7 +213,7 @@ def _holes(bench: _Bench) -> Iterator[Row]:
         meaning = f"{abs(picks)} pick{'s' if abs(picks) > 1 else ''} too {'far' if off > 0 else 'near'}: "
         meaning += f"the eye comes out {eye} {'longer' if off > 0 else 'shorter'}, throat to crown"
     half = plan.pick / 2
-    yield Row("h1_to_h2", "rope from H1 to H2", plan.rope_h1_to_h2, rope, -half, half, meaning)
+    yield Row("h1_to_h2", "rope from H1 to H2", plan.station_h2, rope, -half, half, meaning)
 
 
 def squeeze_of(job: Job, swollen: float) -> float:
@@ -224,7 +229,7 @@ def _swollen(bench: _Bench) -> Iterator[Row]:
     swollen = bench.measured.lengths.get("swollen_diameter")
     if swollen is None:
         return
-    plan = _locked(bench, "swollen_diameter")
+    plan = _planned(bench, "swollen_diameter")
     bound = rule("swollen_spread").value * plan.swollen_diameter
     packs = "looser" if swollen > plan.swollen_diameter else "tighter"
     squeeze = squeeze_of(bench.job, swollen)

@@ -8,12 +8,11 @@ import textwrap
 from typing import Any
 
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.job.rules import rule
 from fidpath.lines.line import LinePlan
 from fidpath.lines.terms import Term, basis
 from fidpath.lines.uncertainty import Belief
 from fidpath.planning.ends import EndPlan
-from fidpath.planning.figures import rule_source, warnings
+from fidpath.planning.figures import warnings
 from fidpath.planning.sheet import WIDTH
 from fidpath.units import INCH_MM, Rounding, is_imperial, other_unit, show_length
 
@@ -151,14 +150,7 @@ def notices(line: LinePlan) -> list[str]:
 
 
 def _end_notices(end: EndPlan) -> list[str]:
-    if end.plan is not None:
-        return [f"{notice.text} ({notice.source})" for notice in warnings(end.plan)]
-    most = rule("throat_angle_most")
-    angle = math.degrees(end.throat)
-    if angle <= most.value + 1e-6:
-        return []
-    words = f"the throat angle is {angle:.1f} deg; the rule asks for no more than {most.value:g} deg"
-    return [f"{words} ({rule_source(most)})"]
+    return [f"{notice.text} ({notice.source})" for notice in warnings(end.plan)] if end.plan else []
 
 
 def adjuster_words(line: LinePlan, both: bool = False) -> str:

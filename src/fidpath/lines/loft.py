@@ -18,7 +18,7 @@ from fidpath.geometry.bury import cover, taper
 from fidpath.job.job import Practice, Rope
 from fidpath.lines.loft_file import Loft, TestSplice
 from fidpath.lines.uncertainty import Belief, prior, t_quantile, updated
-from fidpath.planning.planner import ENTRY_TAKE_UP
+from fidpath.planning.plan import ENTRY_TAKE_UP
 
 OUTLIER = 0.99
 """A test splice outside the interval that holds this share of what its fellows foretell is named."""

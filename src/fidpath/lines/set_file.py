@@ -164,7 +164,7 @@ def _asked(rows: list[SetLineTable], folder: FilePath, base: FilePath | None) ->
 def _read(path: FilePath) -> Job | FidpathError:
     """A job file, or what is wrong with it, for all the lines that name it."""
     try:
-        return read_job(path, whole_line=True)
+        return read_job(path)
     except FidpathError as error:
         return error
 

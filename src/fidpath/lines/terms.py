@@ -9,7 +9,7 @@ from fidpath.job.rules import rule
 from fidpath.lines.uncertainty import Belief, Cause, half_width, of_half_width, take_up_scale, uniform
 from fidpath.planning.ends import EndPlan
 from fidpath.planning.figures import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, rule_source
-from fidpath.planning.planner import TRIM
+from fidpath.planning.plan import TRIM
 
 READ = 12.0**0.5
 """A length read to the nearest division is equally likely anywhere in it: standard deviation division/sqrt 12."""

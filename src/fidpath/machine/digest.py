@@ -13,22 +13,28 @@ from typing import Any
 
 import numpy as np
 
-LIBRARIES = ("numpy", "scipy", "numba", "pyvista", "vtk", "pillow", "trimesh", "manifold3d", "reportlab", "typst")
-"""What else decides the bytes of what is made."""
+SETTLING = ("numba", "numpy", "scipy")
+"""Packages that decide how strands settle, and so the bytes of everything that shows them."""
 
 SUFFIXES = (".py", ".toml", ".js", ".css", ".html", ".typ")
 """What the program's own source is written in."""
 
 
+@lru_cache(maxsize=32)
+def source_digest(libraries: tuple[str, ...] = ()) -> str:
+    """A hash of this program's own source and rules, and of the versions of those libraries and of those that settle:
+    others make other results.
+    """
+    names = sorted({*SETTLING, *libraries})
+    return digest_of(_own_source(), {name: _version(name) for name in names})
+
+
 @lru_cache(maxsize=1)
-def source_digest() -> str:
-    """A hash of this program's own source and rules, and of its libraries' versions: others make other results."""
+def _own_source() -> str:
     found = hashlib.sha256()
     home = Path(__file__).parent.parent
     for path in sorted(path for path in home.rglob("*") if path.suffix in SUFFIXES):
         found.update(path.relative_to(home).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
-    for name in LIBRARIES:
-        found.update(f"{name} {_version(name)}\n".encode())
     return found.hexdigest()
 
 

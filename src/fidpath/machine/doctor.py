@@ -25,11 +25,12 @@ LEAST_MEMORY_MB = 3000
 
 DRAWING = """
 import numpy as np
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.pictures.offscreen import render
 from fidpath.scene.scene import Camera, Panel, Solid
 mesh = Mesh(np.array([[-9.0, -9, 0], [9, -9, 0], [0, 9, 0]]), np.array([[0, 1, 2]]), None)
-raster = render(Panel((0, 0, 40, 40), Camera((0.0, 0.0, 0.0), 30.0), (Solid("s", mesh, (200, 20, 20)),)), 1.0)
+raster = render(Panel((0, 0, 40, 40), Camera((0.0, 0.0, 0.0), 30.0), (Solid(mesh, Part.LOCK_STITCH),)), 1.0)
 assert raster.solid.sum() > 50 and raster.colour[22, 20, 0] > raster.colour[22, 20, 2]
 """
 """Draws a red triangle off screen, in a process of its own: a driver that crashes is a finding, not a crash."""

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.strands import Part
+from fidpath.geometry.strands import RopePart
 from fidpath.machine.compiled import jit
 from fidpath.meshing.sections import Sections
 
@@ -197,7 +197,7 @@ def part_strands(sections: Sections, start: float, end: float, weld: bool = True
     return [swept(sections, [span], weld) for span in _spans(sections, start, end)]
 
 
-def part_mesh(sections: Sections, part: Part, weld: bool = True) -> Mesh:
+def part_mesh(sections: Sections, part: RopePart, weld: bool = True) -> Mesh:
     """One part of the rope: all its strands, each a closed surface with flat caps at the part's ends."""
     return swept(sections, _spans(sections, part.start, part.end), weld)
 

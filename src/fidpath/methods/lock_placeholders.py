@@ -18,7 +18,7 @@ OF_A_LOCK: Mapping[str, Wording] = MappingProxyType(
     {
         **OF_AN_EYE,
         **{name: figure(name) for name in LOCK_FIGURES},
-        "picks_h1_to_h2": lambda plan: str(plan.picks_h1_to_h2),
+        "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
     }
 )
 """Names that may stand in braces in the words of a locked splice, and what each stands for."""

@@ -17,7 +17,7 @@ from fidpath.job.rules import rule
 from fidpath.planning.figures import JOB, Figure, figures, rule_source
 from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.units import Rounding
 
@@ -75,7 +75,10 @@ def figure(name: str) -> Wording:
 
     def word(plan: Plan) -> str:
         every = (*lengths(plan), *marks(plan), *figures(plan))
-        return shown(next(figure for figure in every if figure.name == name), plan)
+        found = next((figure for figure in every if figure.name == name), None)
+        if found is None:
+            raise JobError(f'this splice has no figure "{{{name}}}"', "Leave it out of the method's words")
+        return shown(found, plan)
 
     return word
 
@@ -87,10 +90,10 @@ def _drops(plan: Plan) -> str:
 
 def _fit(plan: Plan) -> str:
     """How the planned eye fits, in words."""
-    off = length_shown(abs(plan.eye_slack), plan)
+    off = length_shown(abs(plan.needed_lock().eye_slack), plan)
     if off == length_shown(0.0, plan):
         return "an exact fit"
-    return f"{off} {'loose' if plan.eye_slack > 0 else 'tight'}"
+    return f"{off} {'loose' if plan.needed_lock().eye_slack > 0 else 'tight'}"
 
 
 def _stretch_source(plan: Plan) -> str:
@@ -99,6 +102,10 @@ def _stretch_source(plan: Plan) -> str:
 
 def _most_stretch(plan: Plan) -> str:
     return length_shown(plan.job.practice.post_stretch_share * plan.eye_length, plan, "down")
+
+
+def _tape(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
+    return shown(Figure("", "", mm, "", "", "", rounding=rounding), plan)
 
 
 def _mark_place(plan: Plan) -> str:
@@ -123,6 +130,7 @@ OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
         "more": _half(1),
         "mark_place": _mark_place,
         "diamond": lambda plan: length_shown(2 * plan.pick, plan),
+        "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
         "bury_diameters": lambda plan: f"{plan.job.practice.bury_diameters:g}",
         "drops": _drops,
         "stagger": lambda plan: length_shown(plan.taper.stagger, plan),

@@ -9,7 +9,7 @@ from typing import Any, Generic, TypeVar
 from fidpath.methods.method import Method
 from fidpath.methods.placeholders import Wording
 from fidpath.methods.questions import Question
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 Sightings = TypeVar("Sightings")
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fidpath.methods.method import CONDITIONS, Method, Mistake, Step
 from fidpath.methods.placeholders import filled
 from fidpath.methods.registry import placeholders
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 
 def fill(text: str, plan: Plan | None) -> str:

@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.braid import braid_of
-from fidpath.geometry.bury import cover, taper
-from fidpath.geometry.eye import belt_length, throat_angle
-from fidpath.geometry.seat import seat_of
-from fidpath.job.job import End, Job, Line, SpliceKind, Terminator
-from fidpath.planning.planner import ENTRY_TAKE_UP, TRIM, Plan, make_plan
-
-LEAST_LEG = 1.05
-"""A plain eye's throat is at least so many bend radii from the crown's centre; nearer, the legs can't meet."""
+from fidpath.job.job import End, Job, Line, SpliceKind
+from fidpath.planning.plan import TRIM, Lock, Plan
+from fidpath.planning.planner import make_plan
 
 
 @dataclass(frozen=True)
@@ -71,12 +64,11 @@ def end_plan(job: Job, index: int) -> EndPlan:
         return _fitting(job, end)
     alone = _alone(job, end)
     try:
-        made = _plain(alone) if end.splice == "plain" else _locked(alone)
+        planned = _spliced(alone)
     except CannotBeMade as refused:
         what = f"{end.name}: {refused.what}"
         raise CannotBeMade(what, refused.remedy, key=_key(refused.key, index, end)) from None
-    parts = tuple((label, float(value)) for label, value in made.parts)
-    return replace(made, name=end.name, splice=end.splice, span=float(made.span), parts=parts)
+    return replace(planned, name=end.name, splice=end.splice)
 
 
 def _key(key: str | None, index: int, end: End) -> str | None:
@@ -90,9 +82,9 @@ def _key(key: str | None, index: int, end: End) -> str | None:
 
 
 def splice_job(job: Job, index: int) -> Job:
-    """The job of one locked end by itself, as the strand model takes it; both ways of locking end up the same."""
+    """The job of one spliced end by itself, as the strand model takes it."""
     end = job.line.ends[index]
-    line = replace(job.line, ends=(replace(end, splice="locked-captive", terminator=None),))
+    line = replace(job.line, ends=(replace(end, terminator=None),))
     return replace(job, terminator=end.terminator or job.terminator, line=line)
 
 
@@ -122,105 +114,61 @@ def _fitting(job: Job, end: End) -> EndPlan:
 
 
 @lru_cache(maxsize=4096)
-def _locked(job: Job) -> EndPlan:
-    """A locked splice: the same rope goes into it whichever way it is made."""
+def _spliced(job: Job) -> EndPlan:
+    """The splice of a job: the same rope goes into a lock whichever way it is made."""
     plan = make_plan(job)
-    d, cut = plan.braid.diameter, plan.bury_length
-    rope = plan.cover.host_length + plan.rope_entry_to_h1 + plan.tail_beyond_h1
-    trim = TRIM * d
-    h1 = trim + plan.tail_beyond_h1
-    entry = h1 + plan.rope_entry_to_h1
-    marks = (
-        EndMark("tail_cut", "cut the tail", trim, f"{TRIM:g} d to trim"),
-        EndMark("bury_mark", "bury mark, on the tail", trim + cut, "cut + bury"),
-        EndMark("H2", "H2, on the tail", trim + cut + plan.neck_tail, "bury mark + neck"),
-        EndMark("H1", "H1, on the standing part", h1, f"H2 + {plan.picks_h1_to_h2} picks"),
-        EndMark("entry", "entry, on the standing part", entry, f"H1 + {plan.diamonds_entry_to_h1} diamonds"),
-        EndMark("tip", "where the tip comes to lie", entry + plan.cover.host_length, "entry + cover of the bury", 1.0),
-    )
+    d, trim = plan.braid.diameter, TRIM * plan.braid.diameter
     return EndPlan(
         name="",
-        splice="locked-captive",
+        splice=job.line.ends[0].splice,
         terminator=job.terminator.name,
-        span=rope - plan.rope_consumed,
+        span=plan.span,
         consumed=plan.rope_consumed,
         take_up=plan.take_up,
         trim=trim,
         placing=plan.pick,
         throat=plan.throat_angle,
         diameter=d,
-        marks=marks,
-        parts=(
-            ("standing part that swallows the bury", plan.cover.host_length),
-            ("neck, standing part", plan.neck_host),
-            ("legs between the holes, both", 2 * plan.rope_between_holes),
-            ("eye, from H1 round to H1", plan.eye_length),
-            ("neck, tail", plan.neck_tail),
-            ("bury", cut),
-            ("less: bearing point to where the tip comes to lie", plan.rope_consumed - rope),
-        ),
+        marks=_marks(plan, trim),
+        parts=(*_parts(plan), ("less: bearing point to where the tip comes to lie", -plan.span)),
         plan=plan,
     )
 
 
-@lru_cache(maxsize=4096)
-def _plain(job: Job) -> EndPlan:
-    """A plain buried eye: no lock; the tail goes straight into the standing part at the throat."""
-    braid = braid_of(job.rope)
-    d, practice = braid.diameter, job.practice
-    cut = taper(braid.strands, practice.bury_diameters * d, practice.taper_share, practice.taper_drops, d)
-    swallowed = cover(braid, job.rope.squeeze, cut)
-    bearing = job.terminator.bearing_diameter_mm
-    radius = (bearing + d) / 2
-    distance = plain_distance(job.terminator, d, job.line.ends[0].eye_length_mm, practice.throat_angle)
-    loop = belt_length(radius, distance)
-    trim = TRIM * d
-    entry = trim + cut.tip + loop
-    marks = (
+def _marks(plan: Plan, trim: float) -> tuple[EndMark, ...]:
+    """The splice's marks from the rope's cut end, nearest first; `trim` is cut off."""
+    bury_mark = trim + plan.bury_length
+    origin = trim + plan.station_tip
+    entry = origin - plan.station_entry_host
+    between = _lock_marks(plan.lock, bury_mark, origin) if plan.lock else ()
+    into = f"H1 + {plan.lock.diamonds_entry_to_h1} diamonds" if plan.lock else "bury mark + rope round the eye"
+    return (
         EndMark("tail_cut", "cut the tail", trim, f"{TRIM:g} d to trim"),
-        EndMark("bury_mark", "bury mark, on the tail", trim + cut.tip, "cut + bury"),
-        EndMark("entry", "entry, on the standing part", entry, "bury mark + rope round the eye"),
-        EndMark("tip", "where the tip comes to lie", entry + swallowed.host_length, "entry + cover of the bury", 1.0),
-    )
-    span = swallowed.tip_axial + distance + bearing / 2
-    return EndPlan(
-        name="",
-        splice="plain",
-        terminator=job.terminator.name,
-        span=span,
-        consumed=swallowed.host_length + loop + cut.tip - span,
-        take_up=swallowed.take_up + ENTRY_TAKE_UP * d,
-        trim=trim,
-        placing=braid.pick,
-        throat=throat_angle(radius, distance),
-        diameter=d,
-        marks=marks,
-        parts=(
-            ("standing part that swallows the bury", swallowed.host_length),
-            ("eye, from the entry round to the entry", loop),
-            ("bury", cut.tip),
-            ("less: bearing point to where the tip comes to lie", -span),
-        ),
+        EndMark("bury_mark", "bury mark, on the tail", bury_mark, "cut + bury"),
+        *between,
+        EndMark("entry", "entry, on the standing part", entry, into),
+        EndMark("tip", "where the tip comes to lie", entry + plan.cover.host_length, "entry + cover of the bury", 1.0),
     )
 
 
-def plain_distance(terminator: Terminator, d: float, eye_length: float | None, throat: float) -> float:
-    """From a plain eye's throat to the crown's centre, mm: by the eye's length, or by the throat angle in radians.
+def _lock_marks(lock: Lock, bury_mark: float, h1: float) -> tuple[EndMark, ...]:
+    """The lock's two holes."""
+    return (
+        EndMark("H2", "H2, on the tail", bury_mark + lock.neck_tail, "bury mark + neck"),
+        EndMark("H1", "H1, on the standing part", h1, f"H2 + {lock.picks_h1_to_h2} picks"),
+    )
 
-    The legs run straight from the throat to a circle of radius (D + d)/2 (elementary geometry).
-    Raises CannotBeMade where the eye is too short for its terminator.
-    """
-    bearing, seat = terminator.bearing_diameter_mm, seat_of(terminator)
-    radius = (bearing + d) / 2
-    if eye_length is None:
-        widest = min(throat, 2 * seat.flank) if seat.flank > 0 else throat
-        return radius / math.sin(widest / 2)
-    distance = eye_length - bearing / 2
-    least = max(LEAST_LEG * radius, seat.reach + seat.nose + seat.lip + d / 2)
-    if distance < least:
-        raise CannotBeMade(
-            f"an eye of {eye_length:.0f} mm is too short for the terminator",
-            f"Make it at least {math.ceil(least + bearing / 2)} mm",
-            key="line.ends.eye_length",
-        )
-    return distance
+
+def _parts(plan: Plan) -> tuple[tuple[str, float], ...]:
+    """The rope in a splice, from where its tip comes to lie round the eye to the tail's cut end."""
+    swallowed = ("standing part that swallows the bury", plan.cover.host_length)
+    if plan.lock is None:
+        return (swallowed, ("eye, from the entry round to the entry", plan.eye_length), ("bury", plan.bury_length))
+    return (
+        swallowed,
+        ("neck, standing part", plan.lock.neck_host),
+        ("legs between the holes, both", 2 * plan.lock.zone.rope),
+        ("eye, from H1 round to H1", plan.eye_length),
+        ("neck, tail", plan.lock.neck_tail),
+        ("bury", plan.bury_length),
+    )

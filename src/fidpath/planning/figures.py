@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from fidpath.job.job import Job
 from fidpath.job.rules import STATUS_WORDS, Rule, rule
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Lock, Plan
 from fidpath.units import Rounding
 
 Kind = Literal["mm", "deg", "N", "share", "ratio"]
@@ -24,6 +25,8 @@ JOB = "job file"
 TAIL_END = "the tail's end, not yet cut"
 FROM_H1_TAIL = "H1's middle, toward the tail's end"
 FROM_H1_CAPTIVE = "H1's middle, away from the eye"
+FROM_ENTRY = "E, round the eye"
+FROM_ENTRY_CAPTIVE = "E, away from the eye"
 FROM_ENTRY_TAIL = "the bury mark on the tail, toward its end"
 ALONG = "along the rope, under the reference tension"
 
@@ -85,8 +88,6 @@ def _practice_value(plan: Plan, key: str) -> float:
 
 def figures(plan: Plan) -> tuple[Figure, ...]:
     """Angles, ratios and tensions."""
-    practice = plan.job.practice
-    given = plan.job.gives("practice.reference_tension")
     return (
         Figure(
             "throat_angle", "throat angle", plan.throat_angle, "decided by the eye and D", GEOMETRY, "leg to leg", "deg"
@@ -101,31 +102,43 @@ def figures(plan: Plan) -> tuple[Figure, ...]:
             "share",
         ),
         Figure("D_over_d", "D/d", plan.D_over_d, "D/d", JOB, "bearing diameter over rope diameter", "ratio"),
-        Figure(
-            "stretch_without_allowance",
-            "stretch needed over a post without it",
-            plan.stretch_needed_without_allowance,
-            f"rope lost/(finished eye - rope lost); allowed {practice.post_stretch_share:.1%}",
-            JOB if plan.job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share")),
-            "the eye",
-            "share",
-        ),
-        Figure(
-            "reference_tension",
-            "tension to measure lengths under",
-            practice.reference_tension_n,
-            JOB if given else "d^2/8 daN",
-            JOB if given else rule_source(rule("reference_tension")),
-            "the line",
-            "N",
-        ),
+        *((_stretch(plan.job, plan.lock),) if plan.lock else ()),
+        _reference_tension(plan.job),
+    )
+
+
+def _stretch(job: Job, lock: Lock) -> Figure:
+    """How far the eye would have to be stretched, had the lock's rope not been allowed for."""
+    return Figure(
+        "stretch_without_allowance",
+        "stretch needed over a post without it",
+        lock.stretch_without_allowance,
+        f"rope lost/(finished eye - rope lost); allowed {job.practice.post_stretch_share:.1%}",
+        JOB if job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share")),
+        "the eye",
+        "share",
+    )
+
+
+def _reference_tension(job: Job) -> Figure:
+    """The pull under which rope is measured."""
+    given = job.gives("practice.reference_tension")
+    return Figure(
+        "reference_tension",
+        "tension to measure lengths under",
+        job.practice.reference_tension_n,
+        JOB if given else "d^2/8 daN",
+        JOB if given else rule_source(rule("reference_tension")),
+        "the line",
+        "N",
     )
 
 
 def warnings(plan: Plan) -> tuple[Notice, ...]:
     """What is out of the usual, each with its limit and source; nothing here stops the work."""
     angle, bearing, neck, bury = (rule(name) for name in ("throat_angle_most", "bearing_least", "neck_most", "bury"))
-    throat, bare = math.degrees(plan.throat_angle), plan.bare_neck / plan.braid.diameter
+    throat = math.degrees(plan.throat_angle)
+    bare = plan.lock.bare_neck / plan.braid.diameter if plan.lock else 0.0
     buried = plan.bury_length / plan.braid.diameter
     slip = 1e-6
     found = (

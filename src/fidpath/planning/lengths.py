@@ -18,7 +18,7 @@ from fidpath.planning.figures import (
     practice_source,
     rule_source,
 )
-from fidpath.planning.planner import TRIM, Plan
+from fidpath.planning.plan import TRIM, Lock, Openings, Plan
 
 
 def lengths(plan: Plan) -> tuple[Figure, ...]:
@@ -29,19 +29,10 @@ def lengths(plan: Plan) -> tuple[Figure, ...]:
 def _before(plan: Plan) -> tuple[Figure, ...]:
     """What is laid out and taken to hand before the first mark."""
     d = plan.braid.diameter
-    trim = f"{TRIM:g} d to trim"
     return (
         Figure("rope_diameter", "rope, nominal diameter", d, "d", JOB, "across the rope", fine=True),
         Figure("pick", "pick: spacing of the crossings", plan.pick, "P/N", COUNTING, "along the rope", fine=True),
-        Figure(
-            "tail_to_lay_out",
-            "tail to lay out before starting",
-            plan.tail_to_lay_out,
-            f"rope from H1 to H2 + tail from H2 to the bury mark + bury + {trim}",
-            GEOMETRY,
-            f"{TAIL_END}, to H1's middle",
-            rounding="up",
-        ),
+        _tail_to_lay_out(plan),
         Figure(
             "rope_consumed",
             "rope the splice consumes",
@@ -56,6 +47,14 @@ def _before(plan: Plan) -> tuple[Figure, ...]:
     )
 
 
+def _tail_to_lay_out(plan: Plan) -> Figure:
+    """Tail from the first mark on the standing part to its uncut end."""
+    rope, place = ("rope from H1 to H2 + tail from H2 to the bury mark", "H1's middle") if plan.lock else ("eye", "E")
+    formula = f"{rope} + bury + {TRIM:g} d to trim"
+    label, measured = "tail to lay out before starting", f"{TAIL_END}, to {place}"
+    return Figure("tail_to_lay_out", label, plan.tail_to_lay_out, formula, GEOMETRY, measured, rounding="up")
+
+
 def _fid(name: str, label: str, value: float, rules: str) -> Figure:
     """A fid, by its diameter, within the practice's bounds."""
     low, high = rule(f"{rules}_least"), rule(f"{rules}_most")
@@ -64,19 +63,14 @@ def _fid(name: str, label: str, value: float, rules: str) -> Figure:
 
 
 def _eye(plan: Plan) -> tuple[Figure, ...]:
-    """The eye, and what the lock takes out of it."""
+    """The eye, and with a lock how it fits and what the lock takes out of it."""
+    around = f"the {plan.job.terminator.kind}"
+    throat = "H1's middle" if plan.lock else "where the legs' straight parts would meet"
     return (
-        Figure(
-            "eye_length_along_rope",
-            "finished eye: rope from H1 round to H1",
-            plan.eye_length,
-            "picks from H1 to H2 x P/N - rope between the holes",
-            GEOMETRY,
-            f"H1's middle round the {plan.job.terminator.kind} to H1's middle",
-        ),
+        _loop(plan.eye_length, plan.lock, around),
         Figure(
             "rope_round_terminator",
-            f"rope bent round the {plan.job.terminator.kind}",
+            f"rope bent round {around}",
             plan.eye.bend_radius * (math.pi + plan.throat_angle),
             "(D + d)/2 x (pi + throat angle)",
             ELEMENTARY,
@@ -85,22 +79,37 @@ def _eye(plan: Plan) -> tuple[Figure, ...]:
         Figure(
             "eye_length_to_crown",
             "finished eye: throat to crown",
-            plan.throat_distance + plan.job.terminator.bearing_diameter_mm / 2,
-            "H1 to the crown's centre + D/2",
+            plan.throat_to_crown,
+            "H1 to the crown's centre + D/2" if plan.lock else "(D + d)/2 / sin(throat angle/2) + D/2",
             GEOMETRY,
-            "H1's middle, in a straight line to the crown's bearing",
+            f"{throat}, in a straight line to the crown's bearing",
         ),
-        *_fit(plan),
+        *(_fit(plan, plan.lock) if plan.lock else ()),
     )
 
 
-def _fit(plan: Plan) -> tuple[Figure, ...]:
+def _loop(length: float, lock: Lock | None, around: str) -> Figure:
+    """The finished eye along the rope."""
+    if lock is None:
+        label, formula = "finished eye: rope from E round to B", "decided by the eye and D"
+        return Figure("eye_length_along_rope", label, length, formula, GEOMETRY, f"E round {around} to B")
+    return Figure(
+        "eye_length_along_rope",
+        "finished eye: rope from H1 round to H1",
+        length,
+        "picks from H1 to H2 x P/N - rope between the holes",
+        GEOMETRY,
+        f"H1's middle round {around} to H1's middle",
+    )
+
+
+def _fit(plan: Plan, lock: Lock) -> tuple[Figure, ...]:
     """How the eye fits, and what decided it."""
     return (
         Figure(
             "eye_length_wanted",
             "eye that would fit exactly",
-            plan.eye_wanted,
+            lock.eye_wanted,
             "eye asked for, before H2 is set on the braid's crossings",
             _wanted_source(plan),
             "H1's middle round to H1's middle",
@@ -108,13 +117,13 @@ def _fit(plan: Plan) -> tuple[Figure, ...]:
         Figure(
             "eye_slack",
             "eye loose (+) or tight (-)",
-            plan.eye_slack,
+            lock.eye_slack,
             "finished eye - eye that would fit exactly",
             GEOMETRY,
             ALONG,
             fine=True,
         ),
-        *_lost(plan),
+        *_lost(lock),
     )
 
 
@@ -125,13 +134,13 @@ def _wanted_source(plan: Plan) -> str:
     return f"throat angle: {practice_source(plan, 'throat_angle')}"
 
 
-def _lost(plan: Plan) -> tuple[Figure, ...]:
+def _lost(lock: Lock) -> tuple[Figure, ...]:
     """The rope that the lock takes out of the eye, which the H1 mark allows for."""
     return (
         Figure(
             "eye_lost_to_lock",
             "rope the lock takes out of the eye",
-            plan.eye_lost_to_lock,
+            lock.eye_lost,
             "hole gap + rope between the holes",
             GEOMETRY,
             "loop from H1 round to H1, snug before H2 is made, less the same when locked",
@@ -140,7 +149,7 @@ def _lost(plan: Plan) -> tuple[Figure, ...]:
         Figure(
             "loop_before_lock",
             "loop to fit snug before H2 is marked",
-            plan.loop_before_lock,
+            lock.loop_before,
             "finished eye + rope the lock takes out",
             GEOMETRY,
             "H1's middle round to where the tail leaves H1",
@@ -148,7 +157,7 @@ def _lost(plan: Plan) -> tuple[Figure, ...]:
         Figure(
             "eye_too_tight_without_allowance",
             "too tight by, if the loop were fitted without it",
-            plan.eye_lost_to_lock,
+            lock.eye_lost,
             "rope the lock takes out of the eye",
             GEOMETRY,
             ALONG,
@@ -158,12 +167,15 @@ def _lost(plan: Plan) -> tuple[Figure, ...]:
 
 
 def _holes(plan: Plan) -> tuple[Figure, ...]:
-    """The two holes: how far apart, and how far each is opened."""
+    """The holes: how far apart, and how far each is opened."""
+    if plan.lock is None:
+        return (_most_across(plan.openings, "open no hole beyond"),)
+    zone = plan.lock.zone
     return (
         Figure(
             "hole_gap",
             "hole gap: clear rope between the holes",
-            plan.hole_gap,
+            zone.gap,
             "rope between the holes - rope a hole takes up",
             practice_source(plan, "hole_gap"),
             "near edge to near edge, along a leg",
@@ -172,7 +184,7 @@ def _holes(plan: Plan) -> tuple[Figure, ...]:
         Figure(
             "hole_spacing",
             "hole spacing",
-            plan.hole_spacing,
+            zone.spacing,
             "distance of the holes' middles that leaves the hole gap",
             GEOMETRY,
             "H1's middle to H2's middle, in a straight line",
@@ -181,19 +193,18 @@ def _holes(plan: Plan) -> tuple[Figure, ...]:
         Figure(
             "rope_between_holes",
             "rope between the holes",
-            plan.rope_between_holes,
+            zone.rope,
             "length of one leg of the crossing",
             GEOMETRY,
             "H1's middle to H2's middle, along a leg",
             fine=True,
         ),
-        *_openings(plan),
+        *_openings(plan.openings),
     )
 
 
-def _openings(plan: Plan) -> tuple[Figure, ...]:
+def _openings(opened: Openings) -> tuple[Figure, ...]:
     """How far each hole is opened across, and no more."""
-    opened = plan.openings
     return (
         Figure("h1_across", "open H1 to", opened.h1_across, "squeeze x d", ELEMENTARY, "across the hole", fine=True),
         Figure(
@@ -205,32 +216,28 @@ def _openings(plan: Plan) -> tuple[Figure, ...]:
             "across the hole",
             fine=True,
         ),
-        Figure(
-            "most_across",
-            "open neither hole beyond",
-            opened.most_across,
-            f"{rule('fid_passes_most').value:g} d",
-            rule_source(rule("fid_passes_most")),
-            "across the hole",
-            rounding="down",
-            fine=True,
-        ),
+        _most_across(opened, "open neither hole beyond"),
+    )
+
+
+def _most_across(opened: Openings, label: str) -> Figure:
+    """How far no hole is opened."""
+    return Figure(
+        "most_across",
+        label,
+        opened.most_across,
+        f"{rule('fid_passes_most').value:g} d",
+        rule_source(rule("fid_passes_most")),
+        "across the hole",
+        rounding="down",
+        fine=True,
     )
 
 
 def _bury(plan: Plan) -> tuple[Figure, ...]:
     """The neck and the bury."""
-    swallowed = plan.cover
     return (
-        Figure(
-            "bare_neck",
-            "bare neck",
-            plan.bare_neck,
-            "rope from the entry to H2 - half a hole, on a whole number of diamonds",
-            practice_source(plan, "neck"),
-            "the entry, to H2's near edge",
-            fine=True,
-        ),
+        *((_bare_neck(plan, plan.lock),) if plan.lock else ()),
         Figure(
             "bury_length",
             "bury",
@@ -243,12 +250,25 @@ def _bury(plan: Plan) -> tuple[Figure, ...]:
         Figure(
             "bury_in_standing_part",
             "standing part that swallows the bury",
-            swallowed.host_length,
+            plan.cover.host_length,
             "rope of the cover over the buried tail, before it swells",
             STRANDS_KEPT,
             "the entry, along the standing part as it lay before",
         ),
         *_taper(plan),
+    )
+
+
+def _bare_neck(plan: Plan, lock: Lock) -> Figure:
+    """The standing part between the entry and the lock."""
+    return Figure(
+        "bare_neck",
+        "bare neck",
+        lock.bare_neck,
+        "rope from the entry to H2 - half a hole, on a whole number of diamonds",
+        practice_source(plan, "neck"),
+        "the entry, to H2's near edge",
+        fine=True,
     )
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fidpath.planning.figures import (
     COUNTING,
+    FROM_ENTRY,
+    FROM_ENTRY_CAPTIVE,
     FROM_ENTRY_TAIL,
     FROM_H1_CAPTIVE,
     FROM_H1_TAIL,
@@ -15,21 +17,25 @@ from fidpath.planning.figures import (
     Figure,
     practice_source,
 )
-from fidpath.planning.planner import TRIM, Plan
+from fidpath.planning.plan import TRIM, Lock, Plan
 
 
 def marks(plan: Plan) -> tuple[Figure, ...]:
     """Every mark on the rope, in the order they are made."""
+    return (*(_lock_marks(plan, plan.lock) if plan.lock else _plain_marks(plan)), *_tail_marks(plan))
+
+
+def _rough_bury_mark(plan: Plan, label: str) -> Figure:
+    """The bury mark as it is made first, with rope to spare."""
+    source = f"bury: {practice_source(plan, 'bury')}; trim: {OWN}"
+    formula = f"bury + {TRIM:g} d to trim"
+    return Figure("rough_bury_mark", label, plan.rough_bury_mark, formula, source, TAIL_END, rounding="up")
+
+
+def _lock_marks(plan: Plan, lock: Lock) -> tuple[Figure, ...]:
+    """H1, H2, and where the tail goes in, on either rope."""
     return (
-        Figure(
-            "rough_bury_mark",
-            "rough bury mark, on the tail",
-            plan.rough_bury_mark,
-            f"bury + {TRIM:g} d to trim",
-            f"bury: {practice_source(plan, 'bury')}; trim: {OWN}",
-            TAIL_END,
-            rounding="up",
-        ),
+        _rough_bury_mark(plan, "rough bury mark, on the tail"),
         Figure(
             "H1",
             "H1, on the standing part",
@@ -42,23 +48,16 @@ def marks(plan: Plan) -> tuple[Figure, ...]:
         Figure(
             "H2",
             "H2, on the tail",
-            plan.station_h2,
-            f"{plan.picks_h1_to_h2} picks x P/N; set it where strands cross",
+            lock.station_h2,
+            f"{lock.picks_h1_to_h2} picks x P/N; set it where strands cross",
             f"{COUNTING}; {plan.braid.strands // 2} strands each side of the fid: common practice, no source",
             FROM_H1_TAIL,
         ),
-        *_bury_marks(plan),
-    )
-
-
-def _bury_marks(plan: Plan) -> tuple[Figure, ...]:
-    """Where the tail goes in, on either rope."""
-    return (
         Figure(
             "entry",
             "E, entry on the standing part",
-            plan.rope_entry_to_h1,
-            f"{plan.diamonds_entry_to_h1} diamonds x 2 P/N",
+            lock.rope_entry_to_h1,
+            f"{lock.diamonds_entry_to_h1} diamonds x 2 P/N",
             COUNTING,
             FROM_H1_CAPTIVE,
         ),
@@ -70,7 +69,19 @@ def _bury_marks(plan: Plan) -> tuple[Figure, ...]:
             GEOMETRY,
             FROM_H1_TAIL,
         ),
-        *_tail_marks(plan),
+    )
+
+
+def _plain_marks(plan: Plan) -> tuple[Figure, ...]:
+    """Where the tail of an eye without a lock goes in, on either rope."""
+    laid_out = f"eye + bury + {TRIM:g} d to trim"
+    round_eye = "B, from E round the eye"
+    return (
+        _rough_bury_mark(plan, "B, bury mark on the tail"),
+        Figure(
+            "entry", "E, entry on the standing part", plan.tail_to_lay_out, laid_out, GEOMETRY, TAIL_END, rounding="up"
+        ),
+        Figure("bury_mark", round_eye, plan.station_entry_tail, "decided by the eye and D", GEOMETRY, FROM_ENTRY),
     )
 
 
@@ -93,9 +104,9 @@ def _tail_marks(plan: Plan) -> tuple[Figure, ...]:
     tip = Figure(
         "tip_in_standing_part",
         "where the tip comes to lie",
-        plan.rope_entry_to_h1 + plan.cover.host_length,
-        "entry + standing part that swallows the bury",
+        plan.cover.host_length - plan.station_entry_host,
+        "entry + standing part that swallows the bury" if plan.lock else "standing part that swallows the bury",
         STRANDS_KEPT,
-        FROM_H1_CAPTIVE,
+        FROM_H1_CAPTIVE if plan.lock else FROM_ENTRY_CAPTIVE,
     )
     return (*tail, cut, tip)

@@ -12,7 +12,7 @@ from fidpath.cautions import BESIDE_FIGURES
 from fidpath.planning.figures import Figure, Notice, figures, warnings
 from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
-from fidpath.planning.planner import Choice, Plan
+from fidpath.planning.plan import Choice, Lock, Plan
 from fidpath.units import INCH_MM, is_imperial, other_unit, show_length
 
 PLAN_SCHEMA = 1
@@ -38,7 +38,7 @@ def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
         "lengths": [_entry(figure, plan, both_units) for figure in lengths(plan)],
         "marks": [_entry(figure, plan, both_units) for figure in marks(plan)],
         "figures": [_entry(figure, plan, both_units) for figure in figures(plan)],
-        "h2_choices": [_choice(choice, plan) for choice in plan.choices],
+        **_h2_choices(plan.lock),
         "warnings": [_warning(warning) for warning in warnings(plan)],
         "cautions": list(BESIDE_FIGURES),
     }
@@ -51,30 +51,35 @@ def as_json(plan: Plan, both_units: bool = False) -> str:
 
 def _top(plan: Plan) -> dict[str, float]:
     """The figures other programs ask for first."""
+    found = {
+        "rope_diameter_mm": plan.braid.diameter,
+        "pick_mm": plan.pick,
+        "tail_to_lay_out_mm": plan.tail_to_lay_out,
+        "rough_bury_mark_mm": plan.rough_bury_mark,
+        "bury_length_mm": plan.bury_length,
+        "eye_length_along_rope_mm": plan.eye_length,
+        **(_lock_top(plan.lock) if plan.lock else {}),
+        "throat_angle_deg": math.degrees(plan.throat_angle),
+        "leg_tension_share": plan.leg_tension_share,
+        "D_over_d": plan.D_over_d,
+        "swollen_diameter_mm": plan.swollen_diameter,
+        "take_up_mm": plan.take_up,
+        "rope_consumed_mm": plan.rope_consumed,
+    }
+    return {key: _round(value) for key, value in found.items()}
+
+
+def _lock_top(lock: Lock) -> dict[str, float]:
+    """Those of the lock."""
     return {
-        key: _round(value)
-        for key, value in {
-            "rope_diameter_mm": plan.braid.diameter,
-            "pick_mm": plan.pick,
-            "tail_to_lay_out_mm": plan.tail_to_lay_out,
-            "rough_bury_mark_mm": plan.rough_bury_mark,
-            "bury_length_mm": plan.bury_length,
-            "eye_length_along_rope_mm": plan.eye_length,
-            "eye_lost_to_lock_mm": plan.eye_lost_to_lock,
-            "eye_slack_mm": plan.eye_slack,
-            "loop_before_lock_mm": plan.loop_before_lock,
-            "stretch_without_allowance_share": plan.stretch_needed_without_allowance,
-            "hole_gap_mm": plan.hole_gap,
-            "hole_spacing_mm": plan.hole_spacing,
-            "rope_between_holes_mm": plan.rope_between_holes,
-            "bare_neck_mm": plan.bare_neck,
-            "throat_angle_deg": math.degrees(plan.throat_angle),
-            "leg_tension_share": plan.leg_tension_share,
-            "D_over_d": plan.D_over_d,
-            "swollen_diameter_mm": plan.swollen_diameter,
-            "take_up_mm": plan.take_up,
-            "rope_consumed_mm": plan.rope_consumed,
-        }.items()
+        "eye_lost_to_lock_mm": lock.eye_lost,
+        "eye_slack_mm": lock.eye_slack,
+        "loop_before_lock_mm": lock.loop_before,
+        "stretch_without_allowance_share": lock.stretch_without_allowance,
+        "hole_gap_mm": lock.zone.gap,
+        "hole_spacing_mm": lock.zone.spacing,
+        "rope_between_holes_mm": lock.zone.rope,
+        "bare_neck_mm": lock.bare_neck,
     }
 
 
@@ -92,17 +97,22 @@ def _entry(figure: Figure, plan: Plan, both_units: bool) -> dict[str, Any]:
     }
 
 
-def _choice(choice: Choice, plan: Plan) -> dict[str, Any]:
+def _h2_choices(lock: Lock | None) -> dict[str, Any]:
+    """The places where H2 could go; nothing where there is no H2."""
+    return {} if lock is None else {"h2_choices": [_choice(choice, lock) for choice in lock.choices]}
+
+
+def _choice(choice: Choice, lock: Lock) -> dict[str, Any]:
     """One place where H2 could go, as plain data."""
     return {
         "picks_from_h1": choice.picks,
         "rope_h1_to_h2_mm": _round(choice.rope_h1_to_h2),
-        "eye_length_along_rope_mm": _round(choice.eye),
+        "eye_length_along_rope_mm": _round(choice.eye.loop),
         "eye_slack_mm": _round(choice.slack),
-        "throat_angle_deg": _round(math.degrees(choice.throat)),
+        "throat_angle_deg": _round(math.degrees(choice.eye.throat)),
         "rope_rolled": choice.rolled,
         "terminator_fits": choice.fits,
-        "chosen": choice.picks == plan.picks_h1_to_h2,
+        "chosen": choice is lock.choice,
     }
 
 
@@ -166,7 +176,7 @@ def bench_table(plan: Plan, both_units: bool = False) -> str:
         _block("Lay out and mark", marks(plan), plan, both_units),
         _block("Lengths", lengths(plan), plan, both_units),
         _block("Angles and tensions", figures(plan), plan, both_units),
-        _choices(plan, both_units),
+        _choices(plan, plan.lock, both_units) if plan.lock else [],
         ["CAUTIONS", *_wrapped(BESIDE_FIGURES)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
@@ -210,22 +220,22 @@ def _hanging(start: str, text: str) -> list[str]:
     return textwrap.wrap(text, WIDTH, initial_indent=start, subsequent_indent=" " * len(start), break_long_words=False)
 
 
-def _choices(plan: Plan, both_units: bool) -> list[str]:
+def _choices(plan: Plan, lock: Lock, both_units: bool) -> list[str]:
     """The places for H2 next to the one chosen, and the eye that comes of each."""
     lines = ["WHERE H2 CAN GO: PICKS FROM H1, AND THE EYE THAT COMES OF EACH"]
-    for choice in plan.choices:
+    for choice in lock.choices:
         eye, unit = choice.slack, plan.job.length_unit
         fine = INCH_MM / 64 if is_imperial(unit) else 0.1
         fit = "loose" if eye >= 0 else "tight"
         place = Figure("", "", choice.rope_h1_to_h2, "", "", "")
         notes = [
-            "<- this plan" if choice.picks == plan.picks_h1_to_h2 else "",
+            "<- this plan" if choice is lock.choice else "",
             "rope rolled one strand" if choice.rolled else "",
             "" if choice.fits else "terminator does not fit",
         ]
         lines.append(
             f"  {choice.picks:>4} picks  {shown(place, plan, both_units):<{22 if both_units else 10}}"
-            f" {show_length(abs(eye), unit, fine)} {fit}, throat {math.degrees(choice.throat):.0f} deg"
+            f" {show_length(abs(eye), unit, fine)} {fit}, throat {math.degrees(choice.eye.throat):.0f} deg"
             f"  {', '.join(note for note in notes if note)}".rstrip()
         )
     return lines

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fidpath.methods.method import Mistake, Step
 from fidpath.methods.wording import fill
 from fidpath.planning.marks import marks
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
@@ -61,7 +61,7 @@ def mark_words(model: Model, plan: Plan, letter: str, new: bool) -> str:
     """What stands beside a mark's letter: its name, and how it is measured where it is new."""
     if letter not in NAMES:
         return ""
-    if not new or not plan.locked:
+    if not new or not plan.lock:
         return NAMES[letter]
     if letter == "B" and _uncut(model, plan):
         return fill("rough bury mark, {rough_bury_mark}\nfrom the tail's end", plan)

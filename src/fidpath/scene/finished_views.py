@@ -4,20 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.bury import smooth_step
+from fidpath.geometry.parts import Part
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.meshing.sections import middle as rope_middle
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.planning.planner import Plan
-from fidpath.scene.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
+from fidpath.planning.plan import Plan
+from fidpath.scene.scene import Callout, Camera, Coat, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 Box = tuple[int, int, int, int]
@@ -27,7 +28,7 @@ LEAN = 24.0
 """Degrees the camera leans over the load line."""
 
 BLEND = 1.6
-"""Rope diameters over which the eye's colour passes into those of its legs: no seam where there is none."""
+"""Rope diameters over which one part passes into the next, the eye into its legs: no seam where there is none."""
 
 CLOSE: Box = (0, 70, 1600, 860)
 WIDE: Box = (0, 70, 1600, 640)
@@ -36,12 +37,7 @@ WIDE: Box = (0, 70, 1600, 640)
 FOOT = 70
 """Band for the notes at a picture's foot, pixels."""
 
-KEY = (
-    ("standing part", *PALETTE.standing),
-    ("eye", *PALETTE.eye),
-    ("between the holes", *PALETTE.between),
-    ("tail", *PALETTE.tail),
-)
+KEY = (Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL)
 
 
 @dataclass(frozen=True)
@@ -76,19 +72,19 @@ def finished_scene(name: str, plan: Plan, strands: Strands, sections: Sections) 
     return FINISHED[name](_Splice(plan, strands, sections, line))
 
 
-def rope_colours(strands: Strands, mesh: Mesh, paler: float = 0.0) -> NDArray[np.uint8]:
-    """Colours `(v, 3)` by the stretch of rope and the hand of the strand; `paler` mixes in paper, for cut faces."""
-    assert mesh.station is not None and mesh.strand is not None
-    eye = next(part for part in strands.parts if part.name == "eye")
-    h2 = next((hole.host for hole in strands.holes if hole.name == "H2"), eye.end)
-    width = BLEND * strands.braid.diameter
-    into = np.clip((mesh.station - eye.start) / width, 0, 1) + np.clip((mesh.station - eye.end) / width + 1, 0, 1)
-    into = into + np.clip((mesh.station - h2) / width + 0.5, 0, 1)
-    table = np.array([PALETTE.standing, PALETTE.eye, PALETTE.between, PALETTE.tail, PALETTE.tail], dtype=float)
-    hand, stretch = np.where(strands.hand[mesh.strand] > 0, 0, 1), into.astype(int)
-    share = smooth_step(into - stretch)[:, None]
-    colour = table[stretch, hand] * (1 - share) + table[stretch + 1, hand] * share
-    return np.asarray((colour + paler * (255 - colour)).round(), dtype=np.uint8)
+def rope_coats(strands: Strands, mesh: Mesh) -> tuple[Coat, ...]:
+    """What covers the rope's first part at a rope mesh's vertices: its other parts.
+
+    The eye's borders lie within it, as its legs run on from it; others are passed as much before as behind.
+    """
+    assert mesh.station is not None
+    parts = [found for found in strands.parts if found.end > found.start]
+    coats = []
+    for before, after in pairwise(parts):
+        shift = {before.part: 1.0, after.part: 0.0}.get(Part.EYE, 0.5)
+        away = (mesh.station - after.start) / (BLEND * strands.braid.diameter)
+        coats.append(Coat(after.part, smooth_step(away + shift).astype(np.float32)))
+    return tuple(coat for coat in coats if coat.share.any())
 
 
 def _spans(splice: _Splice, low: float, high: float) -> list[tuple[float, float]]:
@@ -105,19 +101,17 @@ def _rope(splice: _Splice, low: float, high: float, sections: Sections | None = 
     return [m for start, end in _spans(splice, low, high) for m in part_strands(drawn, start, end, weld=False)]
 
 
-def _solid(splice: _Splice, meshes: list[Mesh], name: str = "rope", paler: float = 0.0) -> Solid:
-    mesh = joined([m for m in meshes if len(m.faces)])
+def _solid(splice: _Splice, meshes: list[Mesh], cap: bool = False) -> Solid:
+    strands, mesh = splice.strands, joined([m for m in meshes if len(m.faces)])
+    first = strands.parts[0].part
     if mesh.strand is None or mesh.station is None:
-        return Solid(name, mesh, PALETTE.metal)
-    group = mesh.strand + len(splice.strands.count) * (mesh.station > splice.plan.eye_length / 2)
-    return Solid(
-        name, mesh, rope_colours(splice.strands, mesh, paler), group, gloss=0.0 if paler else 0.15, flat=paler > 0
-    )
+        return Solid(mesh, first, cap=cap)
+    group = mesh.strand + len(strands.count) * (mesh.station > splice.plan.eye_length / 2)
+    return Solid(mesh, first, rope_coats(strands, mesh), group, strands.hand[mesh.strand] <= 0, cap)
 
 
 def _terminator(splice: _Splice) -> Solid:
-    mesh = terminator_mesh(splice.plan.job.terminator, splice.strands.seat_centre)
-    return Solid("terminator", mesh, PALETTE.metal, gloss=0.06)
+    return Solid(terminator_mesh(splice.plan.job.terminator, splice.strands.seat_centre), Part.TERMINATOR)
 
 
 def _camera(splice: _Splice, box: Box, middle: float, span: float, lean: float = LEAN) -> Camera:
@@ -140,11 +134,7 @@ def _open(splice: _Splice, low: float, high: float, edge: float, side: int, fine
             for body, cap in (cut(mesh, away), cut(mesh, near, Cut((0.0, 0.0, -1.0), 0.0))):
                 opened.append(body)
                 caps.append(cap)
-    return (
-        _solid(splice, whole, "tail"),
-        _solid(splice, opened, "cover"),
-        _solid(splice, caps, "cut faces", paler=0.45),
-    )
+    return _solid(splice, whole), _solid(splice, opened), _solid(splice, caps, cap=True)
 
 
 def _marks(splice: _Splice, full: bool = True) -> tuple[Label, ...]:
@@ -166,9 +156,9 @@ def _whole(splice: _Splice) -> Scene:
     low, high = tip[0] - 4 * d, crown + 1.5 * d
     strip: Box = (0, 70, 1600, 300)
     rows = {"A": (0, 380, 800, 370), "B": (800, 380, 800, 370), "C": (0, 760, 800, 370), "D": (800, 760, 800, 370)}
-    throat, eye = plan.hole_spacing / 2, (crown + plan.hole_spacing) / 2
+    throat, eye = plan.eye.zone.spacing / 2, (crown + plan.eye.zone.spacing) / 2
     coarse = sections_of(splice.strands, rays=12, refine=1)
-    span_eye = (crown - plan.hole_spacing) / d + 5
+    span_eye = (crown - plan.eye.zone.spacing) / d + 5
     whole = Panel(
         strip,
         tilted(((low + high) / 2, 0.0, 0.0), high - low, LEAN),
@@ -211,7 +201,7 @@ def _numbers(splice: _Splice) -> str:
     plan = splice.plan
     return (
         f"throat {np.degrees(plan.throat_angle):.0f} deg; eye {splice.length(plan.eye_length)} of rope; "
-        f"H1 to H2 {plan.picks_h1_to_h2} picks = {splice.length(plan.rope_h1_to_h2)}; "
+        f"H1 to H2 {plan.needed_lock().picks_h1_to_h2} picks = {splice.length(plan.station_h2)}; "
         f"take-up {splice.length(plan.take_up)}; cover {splice.length(plan.swollen_diameter)} across"
     )
 
@@ -223,7 +213,7 @@ def _taper_start(splice: _Splice) -> Spot:
 
 def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
     plan, d = splice.plan, splice.d
-    middle = plan.hole_spacing * 0.35
+    middle = plan.eye.zone.spacing * 0.35
     reach = span * d / 2 + 2 * d
     return Panel(
         box,
@@ -232,7 +222,11 @@ def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
         "" if full else "the throat",
         "" if full else "A",
         _marks(splice, full),
-        (Dimension(f"hole spacing {splice.length(plan.hole_spacing)}", splice.at(plan.station_h2), splice.at(0.0), 1),),
+        (
+            Dimension(
+                f"hole spacing {splice.length(plan.eye.zone.spacing)}", splice.at(plan.station_h2), splice.at(0.0), 1
+            ),
+        ),
     )
 
 

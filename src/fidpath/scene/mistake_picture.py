@@ -9,7 +9,7 @@ import numpy as np
 
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods.method import Mistake
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.captions import Sight, wrong_columns
 from fidpath.scene.paint import key_of
 from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel

@@ -6,11 +6,13 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from fidpath.arrays import Floats
+from fidpath.geometry.parts import Part
 from fidpath.methods.method import Step
 from fidpath.methods.wording import fill
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
 from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, opened
+from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
 from fidpath.settling.settled_states import Made
@@ -21,7 +23,7 @@ from fidpath.states.rope_state import Opening
 class Stage:
     """What all panels of one picture are drawn from.
 
-    toned: openings whose groups are shown; inked, dots: see `rope_colours`; way: the arrow's line `(n, 3)` mm;
+    toned: openings whose groups are shown; inked, dots: see `rope_solid`; way: the arrow's line `(n, 3)` mm;
     places: stations of the lettered marks.
     """
 
@@ -97,15 +99,16 @@ def _turn_labels(model: Model, opening: Opening) -> list[Label]:
     members = hole_axes(model, opening).top
     column = model.column(opening.host + 0.5 * (opening.flat + opening.half))
     labels = []
-    for group, turns, name in ((members, opening.turns[0], "top"), (~members, opening.turns[1], "bottom")):
+    groups = ((members, opening.turns[0], Part.TOP_GROUP), (~members, opening.turns[1], Part.BOTTOM_GROUP))
+    for group, turns, part in groups:
         place = model.strands.points[group, column].mean(axis=0)
-        labels.append(Label(f"{name} group:\n{turn_words(turns)}", vector(place)))
+        labels.append(Label(f"{PART_WORDS[part]}:\n{turn_words(turns)}", vector(place)))
     return labels
 
 
 def equipped(stage: Stage, step: Step) -> Stage:
     """The stage with the step's tools and what moves."""
     used = tuple(tools(stage.model, stage.plan, [(t.kind, t.at) for t in step.tools], stage.inked))
-    named = [Label("smooth post", prop_top(s)) for s in used if s.name == "post"]
+    named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part is Part.POST]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
     return replace(stage, props=(*stage.props, *used), way=way, labels=(*stage.labels, *named))

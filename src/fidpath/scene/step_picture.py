@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods.method import Step
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.captions import column, sights
 from fidpath.scene.paint import key_of, model_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel

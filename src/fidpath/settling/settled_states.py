@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 
 from fidpath.arrays import Progress
 from fidpath.meshing.sections import Sections, sections_of
-from fidpath.planning.plain import plain_plan
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling import Log, Settled, clearest, clearest_state, settle
 from fidpath.states.draping import state_draft
 from fidpath.states.kinds import STATES, WRONG_WAYS, state_of, stretches
@@ -62,16 +62,10 @@ def made(plan: Plan, kind: str) -> Made:
     if kind == FINISHED or kind in OF_THE_BURY:
         return finished(_with_bury(plan, kind), kind)
     if kind in (PLAIN_FINISHED, PLAIN_TAIL_IN):
-        return finished(plain_plan(_with_bury(plan, kind).job), kind)
-    plan = plan_of(plan, kind)
+        return finished(_with_bury(plan, kind), kind)
     state = state_of(plan, kind)
     settled = settle(clearest_state(plan.braid, state), bound=BOUND)
     return Made(kind, plan, state, settled, sections_of(settled.strands))
-
-
-def plan_of(plan: Plan, kind: str) -> Plan:
-    """The plan a state of this kind is made to: that of the plain eye for its states."""
-    return plain_plan(plan.job) if kind.startswith("plain-") else plan
 
 
 def check_state(plan: Plan, kind: str) -> None:
@@ -84,7 +78,6 @@ def laid(plan: Plan, kind: str) -> Made:
     """The state of that kind, laid but not settled: enough for a ghost behind the state that follows it."""
     if kind in (FINISHED, PLAIN_FINISHED, PLAIN_TAIL_IN, *OF_THE_BURY):
         return made(plan, kind)
-    plan = plan_of(plan, kind)
     state = state_of(plan, kind)
     draft = state_draft(plan.braid, state)
     return Made(kind, plan, state, Settled(draft.laid, draft, Log(1.0, 0, 0.0, 0.0)), sections_of(draft.laid, 12, 1))
@@ -93,7 +86,7 @@ def laid(plan: Plan, kind: str) -> Made:
 def finished(plan: Plan, kind: str = FINISHED, settled: Settled | None = None) -> Made:
     """The finished splice as a step among the others."""
     settled = settled or settle(clearest(plan))
-    state = state_of(plan, "on-terminator" if plan.locked else "plain-wrapped")
+    state = state_of(plan, "on-terminator" if plan.lock else "plain-wrapped")
     station = settled.strands.station
     state = replace(
         state,
@@ -115,7 +108,7 @@ def _with_bury(plan: Plan, kind: str) -> Plan:
         return make_plan(replace(plan.job, practice=replace(practice, bury_diameters=bury)))
     if kind == PLAIN_TAIL_IN:
         short = replace(practice, bury_diameters=TAIL_IN, taper_drops=0)
-        return replace(plan, job=replace(plan.job, practice=short))
+        return make_plan(replace(plan.job, practice=short))
     if kind == "no-taper":
         return make_plan(replace(plan.job, practice=replace(practice, taper_drops=0)))
     return plan

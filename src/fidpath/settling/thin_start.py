@@ -8,7 +8,7 @@ import numpy as np
 
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import Braid
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling.solver import flatten
 from fidpath.states.draping import Start, state_draft

@@ -15,7 +15,7 @@ from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.braid import Braid, hands, straight, strand_angles, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import heading, points
-from fidpath.geometry.strands import Hole, Part, Strands
+from fidpath.geometry.strands import Hole, RopePart, Strands
 from fidpath.states.finished_rope import NODE_SPACING, Draft
 from fidpath.states.rope_state import Opening, RopeState
 
@@ -206,11 +206,11 @@ def _thin(braid: Braid, state: RopeState, station: Floats, axis: Floats, start: 
     return share
 
 
-def _parts(state: RopeState) -> tuple[Part, ...]:
-    """The rope's named stretches from the captive side to the end of the model."""
-    places = [(name, max(start, state.first)) for name, start in state.stretches if start < state.last]
+def _parts(state: RopeState) -> tuple[RopePart, ...]:
+    """The rope's parts from the captive side to the end of the model."""
+    places = [(part, max(start, state.first)) for part, start in state.stretches if start < state.last]
     ends = [*(start for _, start in places[1:]), state.last][: len(places)]
-    return tuple(Part(name, start, end) for (name, start), end in zip(places, ends, strict=True))
+    return tuple(RopePart(part, start, end) for (part, start), end in zip(places, ends, strict=True))
 
 
 def _counts(braid: Braid, state: RopeState, station: Floats) -> Ints:

@@ -11,9 +11,10 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
+from fidpath.geometry.crossing_zone import BLEND, CrossingZone
 from fidpath.geometry.curve import chain, newton, points
-from fidpath.geometry.eye import BLEND, Eye, Lens, eye_of_loop
-from fidpath.planning.planner import Plan
+from fidpath.geometry.eye import Eye, eye_of_loop
+from fidpath.planning.plan import Plan
 from fidpath.states.finished_rope import strand_ends
 from fidpath.states.recipe import Bench, Pieces
 from fidpath.states.rope_state import Opening, Pass, RopeState
@@ -28,7 +29,7 @@ GATHER = 2.2
 """Bend radius with which the legs come together west of H2, in rope diameters."""
 
 
-def _gathered(lens: Lens, d: float) -> tuple[Pieces, float]:
+def _gathered(lens: CrossingZone, d: float) -> tuple[Pieces, float]:
     """One leg from where it lies beside the other up to H2, and how far west of H2 that is."""
 
     def pieces(x: Floats) -> Pieces:
@@ -42,7 +43,9 @@ def _gathered(lens: Lens, d: float) -> tuple[Pieces, float]:
     return pieces(x), float(end(x)[0])
 
 
-def lens_state(bench: Bench, name: str, lens: Lens, eye: Eye, openings: tuple[Opening, ...], tail: float) -> RopeState:
+def lens_state(
+    bench: Bench, name: str, lens: CrossingZone, eye: Eye, openings: tuple[Opening, ...], tail: float
+) -> RopeState:
     """A drawn-up lock with `eye` beyond it, the model ending `tail` mm beyond H2 on the tail."""
     d = bench.d
     gathered, reach = _gathered(lens, d)
@@ -68,7 +71,7 @@ def holes(bench: Bench, turns: tuple[int, int] = (0, 0)) -> tuple[Opening, ...]:
     return h1, Opening("H2", bench.h2, reach * d, 0.6 * d, 0.35 * d, turns)
 
 
-def eye_left(bench: Bench, lens: Lens, openings: tuple[Opening, ...], widest: float) -> Eye:
+def eye_left(bench: Bench, lens: CrossingZone, openings: tuple[Opening, ...], widest: float) -> Eye:
     """The eye that the rope between H1 and H2 leaves, round a bend of `widest` mm, or a tighter one that closes."""
     loop = bench.arc(openings, bench.h2) - lens.rope
     for share in (1.0, 0.8, 0.6, 0.45, 0.3):
@@ -93,16 +96,16 @@ def locked(plan: Plan) -> RopeState:
     """Each leg through the other, drawn up, the terminator not yet in."""
     bench = Bench(plan)
     openings = holes(bench)
-    eye = eye_left(bench, plan.lens, openings, 1.25 * bearing(plan))
-    return lens_state(bench, "locked", plan.lens, eye, openings, BESIDE_SHOWN * bench.d)
+    eye = eye_left(bench, plan.eye.zone, openings, 1.25 * bearing(plan))
+    return lens_state(bench, "locked", plan.eye.zone, eye, openings, BESIDE_SHOWN * bench.d)
 
 
 def on_terminator(plan: Plan) -> RopeState:
     """The terminator refitted, the eye snug."""
     bench = Bench(plan)
     openings = holes(bench)
-    eye = eye_left(bench, plan.lens, openings, bearing(plan))
-    state = lens_state(bench, "on-terminator", plan.lens, eye, openings, BESIDE_SHOWN * bench.d)
+    eye = eye_left(bench, plan.eye.zone, openings, bearing(plan))
+    state = lens_state(bench, "on-terminator", plan.eye.zone, eye, openings, BESIDE_SHOWN * bench.d)
     return seated(state, plan, eye)
 
 
@@ -110,8 +113,8 @@ def cut_and_tapered(plan: Plan) -> RopeState:
     """The bury measured along a straight edge, the tail cut and its strands dropped in pairs."""
     bench = Bench(plan)
     openings = holes(bench)
-    eye = eye_left(bench, plan.lens, openings, bearing(plan))
+    eye = eye_left(bench, plan.eye.zone, openings, bearing(plan))
     tail = plan.station_tip - bench.h2
-    state = lens_state(bench, "cut-and-tapered", plan.lens, eye, openings, tail)
+    state = lens_state(bench, "cut-and-tapered", plan.eye.zone, eye, openings, tail)
     state = replace(state, tip=plan.station_tip, ends=tuple(strand_ends(plan).tolist()))
     return seated(state, plan, eye)

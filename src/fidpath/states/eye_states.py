@@ -8,9 +8,9 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
+from fidpath.geometry.crossing_zone import BLEND
 from fidpath.geometry.curve import chain, heading, newton, points
-from fidpath.geometry.eye import BLEND
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Bench, Pieces, through_hole
 from fidpath.states.rope_state import Opening, Pass, RopeState
 
@@ -66,7 +66,7 @@ def _crown(bench: Bench, state: RopeState, loop: float) -> RopeState:
 def wrapped(plan: Plan) -> RopeState:
     """The rope wrapped round the terminator, the tail lying along the standing part."""
     bench = Bench(plan)
-    loop = plan.loop_before_lock
+    loop = plan.loop_fitted
     pieces, _ = _round_terminator(bench, loop, np.pi, 1.08 * bench.d)
     line, west = bench.path([*pieces, (200 * bench.d, 0.0)])
     state = RopeState("wrapped", line, west, -WEST * bench.d, loop + WEST * bench.d)
@@ -112,7 +112,7 @@ def snug(plan: Plan) -> RopeState:
     """The tail drawn through and snug round the terminator; H2 is marked one hole gap before the tail goes in."""
     bench = Bench(plan)
     d, h1 = bench.d, bench.passed("H1")
-    guest = plan.loop_before_lock
+    guest = plan.loop_fitted
     loop = bench.arc((h1,), guest)
     pieces, _ = _round_terminator(bench, loop, QUARTERS, 0.0)
     line, west = bench.path([*pieces, *bench.swing_away(2.5)], -np.pi / 4)

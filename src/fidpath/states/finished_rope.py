@@ -15,8 +15,9 @@ from fidpath.geometry.braid import hands, straight, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import Chain, heading, points
 from fidpath.geometry.eye import leg_chain
-from fidpath.geometry.strands import Bury, Hole, Part, Strands
-from fidpath.planning.planner import Plan
+from fidpath.geometry.parts import Part
+from fidpath.geometry.strands import Bury, Hole, RopePart, Strands
+from fidpath.planning.plan import Plan
 
 NODE_SPACING = 0.15
 """Greatest spacing of nodes along the rope, in rope diameters; wider costs overlap (0.20: 1.9 %, 0.25: 3.5 %)."""
@@ -56,9 +57,9 @@ def _run(plan: Plan) -> _Run:
     before = [(shared, 0.0), *plan.neck.pieces]
     line = leg_chain(plan.eye, before, 0.0, (-(shared + plan.neck.shared_reach), 0.0))
     h2 = shared + plan.neck.length
-    h1 = h2 + plan.lens.rope
+    h1 = h2 + plan.eye.zone.rope
     h1_back = h1 + plan.eye.loop
-    h2_back = h1_back + plan.lens.rope
+    h2_back = h1_back + plan.eye.zone.rope
     return _Run(line, h2, h1, h1_back, h2_back, h2 - plan.neck.entry, h2_back + plan.neck.entry)
 
 
@@ -139,13 +140,13 @@ def _thin(plan: Plan, run: _Run, arc: Floats, axis: Floats, radius: Floats, thre
     apart = 2 * np.abs(axis[:, 1])
     outside = apart / (1.03 * outer) - 1.02
     share = np.ones_like(arc)
-    for centre in (run.h2, run.h1_back) if plan.locked else ():
+    for centre in (run.h2, run.h1_back) if plan.lock else ():
         near = np.abs(arc - centre) < 1.6 * d
         share = np.where(near, np.minimum(share, np.clip(outside, thread.thin, 1.0)), share)
     into = arc - run.entry_tail
     host_inner = np.interp(into, plan.cover.axial, plan.cover.cover_radius) - crest
     inside = (host_inner - apart) / (radius + crest) - 0.05
-    beyond_lock = run.h2_back + 0.5 * d if plan.locked else run.h1 + 2 * d
+    beyond_lock = run.h2_back + 0.5 * d if plan.lock else run.h1 + 2 * d
     near = (np.abs(into) < 4 * d) & (arc > beyond_lock)
     share = np.where(near, np.minimum(share, np.clip(np.maximum(outside, inside), thread.thin, 1.0)), share)
     return _smooth(share, 3)
@@ -155,11 +156,11 @@ def _steepened(plan: Plan, run: _Run, arc: Floats, axis: Floats, thread: Thread)
     """The axis with guests drawn toward a square crossing of their hosts, near H1 and H2 only."""
     d = plan.braid.diameter
     moved = axis.copy()
-    if not plan.locked:
+    if not plan.lock:
         return moved
-    half = plan.lens.half_angle
+    half = plan.eye.zone.half_angle
     window = 1 - smooth_step(2 * np.abs(axis[:, 1]) / d - 0.35)
-    for centre, x, side in ((run.h2, 0.0, 1.0), (run.h1_back, plan.hole_spacing, 1.0)):
+    for centre, x, side in ((run.h2, 0.0, 1.0), (run.h1_back, plan.eye.zone.spacing, 1.0)):
         host = np.array([np.cos(half), -side * np.sin(half), 0.0])
         near = np.where(np.abs(arc - centre) < 1.6 * d, window, 0.0)
         along = (axis - np.array([x, 0.0, 0.0])) @ host
@@ -184,30 +185,30 @@ def _counts(plan: Plan, station: Floats) -> Ints:
     return np.searchsorted(station, strand_ends(plan), side="right").astype(np.int64)
 
 
-def _parts(plan: Plan, station: Floats) -> tuple[Part, ...]:
-    """The rope's named stretches from the captive side to the tail's tip."""
+def _parts(plan: Plan, station: Floats) -> tuple[RopePart, ...]:
+    """The rope's parts from the captive side to the tail's tip."""
     tip = plan.station_entry_host - plan.cover.host_length
     places = [
-        ("standing part", float(station[0])),
-        ("cover", tip),
-        ("neck, standing part", plan.station_entry_host),
-        ("lock, standing part", -plan.rope_between_holes),
-        ("eye", 0.0),
-        ("lock, tail", plan.eye_length),
-        ("neck, tail", plan.station_h2),
-        ("tail", plan.station_entry_tail),
+        (Part.STANDING_PART, float(station[0])),
+        (Part.COVER, tip),
+        (Part.STANDING_NECK, plan.station_entry_host),
+        (Part.STANDING_LOCK_LEG, -plan.rope_between_holes),
+        (Part.EYE, 0.0),
+        (Part.TAIL_LOCK_LEG, plan.eye_length),
+        (Part.TAIL_NECK, plan.station_h2),
+        (Part.TAIL, plan.station_entry_tail),
     ]
     ends = [start for _, start in places[1:]] + [float(station[-1])]
-    return tuple(Part(name, start, stop) for (name, start), stop in zip(places, ends, strict=True))
+    return tuple(RopePart(part, start, stop) for (part, start), stop in zip(places, ends, strict=True))
 
 
 def _passes(plan: Plan) -> tuple[Hole, ...]:
     """The lock's holes, each with the leg that goes through it."""
-    if not plan.locked:
+    if not plan.lock:
         return ()
     return (
-        Hole("H1", 0.0, plan.eye_length, plan.hole_length),
-        Hole("H2", plan.station_h2, -plan.rope_between_holes, plan.hole_length),
+        Hole("H1", 0.0, plan.eye_length, plan.eye.zone.hole_length),
+        Hole("H2", plan.station_h2, -plan.rope_between_holes, plan.eye.zone.hole_length),
     )
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fidpath.errors import CannotBeMade
-from fidpath.planning.planner import Plan
+from fidpath.geometry.parts import Part
+from fidpath.planning.plan import Plan
 from fidpath.states import drawn_up_states as recipes_lens
 from fidpath.states import eye_states as recipes_eye
 from fidpath.states import lock_states as recipes_lock
@@ -66,7 +67,7 @@ INVARIANTS: dict[str, tuple[int, int, int]] = {
 
 
 def state_of(plan: Plan, kind: str) -> RopeState:
-    """The rope state of that kind for the plan, its stretches and marks by name.
+    """The rope state of that kind for the plan, its stretches and marks.
 
     Raises CannotBeMade where the plan leaves no room for it, or where no such kind is known.
     """
@@ -77,13 +78,13 @@ def state_of(plan: Plan, kind: str) -> RopeState:
     return replace(state, stretches=stretches(plan), marks=_marks(plan, state))
 
 
-def stretches(plan: Plan) -> tuple[tuple[str, float], ...]:
+def stretches(plan: Plan) -> tuple[tuple[Part, float], ...]:
     """The rope's parts, each from its first station, mm: the same rope in every step."""
     return (
-        ("standing part", float("-inf")),
-        ("eye", 0.0),
-        ("between the holes", plan.station_h2 - plan.rope_between_holes),
-        ("tail", plan.station_h2),
+        (Part.STANDING_PART, float("-inf")),
+        (Part.EYE, 0.0),
+        (Part.BETWEEN_THE_HOLES, plan.station_h2 - plan.rope_between_holes),
+        (Part.TAIL, plan.station_h2),
     )
 
 

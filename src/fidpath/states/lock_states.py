@@ -14,7 +14,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.curve import Chain, points
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.states.closing import nearest
 from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Bench, Pieces
 from fidpath.states.rope_state import Opening, Pass, RopeState
@@ -250,7 +250,7 @@ def bent(state: RopeState, share: float) -> RopeState:
 
 def h2_curled(plan: Plan) -> RopeState:
     """Bight and first crossing drawn right through: H2 rolls back and lies in a curl of its own."""
-    room = plan.rope_h1_to_h2 / plan.braid.diameter
+    room = plan.station_h2 / plan.braid.diameter
     return _curled(plan, "h2-curled", float(np.clip(0.06 * room, 1.1, 1.5)), 4.5)
 
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.geometry.braid import strand_angles
-from fidpath.geometry.eye import lens_of_gap
-from fidpath.planning.planner import Plan
+from fidpath.geometry.crossing_zone import crossing_of_gap
+from fidpath.planning.plan import Plan
 from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, eye_left, holes, lens_state, seated
 from fidpath.states.eye_states import snug
 from fidpath.states.recipe import Bench, through_hole
@@ -23,7 +23,7 @@ def _turned(plan: Plan, name: str, turns: tuple[int, int], rolled: bool) -> Rope
     bench = Bench(plan)
     d = bench.d
     openings = holes(bench, turns)
-    lens = lens_of_gap(d, plan.hole_gap + 1.2 * d * max(abs(t) for t in turns))
+    lens = crossing_of_gap(d, plan.eye.zone.gap + 1.2 * d * max(abs(t) for t in turns))
     state = lens_state(bench, name, lens, eye_left(bench, lens, openings, bearing(plan)), openings, BESIDE_SHOWN * d)
     if not rolled:
         return state
@@ -55,7 +55,7 @@ def no_tail_pass(plan: Plan) -> RopeState:
 def holes_too_far(plan: Plan) -> RopeState:
     """The holes further apart than planned: the lock gapes."""
     bench = Bench(plan)
-    lens = lens_of_gap(bench.d, plan.hole_gap + TOO_FAR * bench.d)
+    lens = crossing_of_gap(bench.d, plan.eye.zone.gap + TOO_FAR * bench.d)
     openings = holes(bench)
     eye = eye_left(bench, lens, openings, bearing(plan))
     return lens_state(bench, "holes-too-far", lens, eye, openings, BESIDE_SHOWN * bench.d)
@@ -87,11 +87,12 @@ def split_uneven(plan: Plan) -> RopeState:
 
 def _other_eye(plan: Plan, name: str, picks: int, with_terminator: bool) -> RopeState:
     """A lock whose eye is so many picks longer than planned."""
-    other = replace(plan, rope_h1_to_h2=plan.rope_h1_to_h2 + picks * plan.pick)
-    bench = Bench(other)
+    lock = plan.needed_lock()
+    h2 = lock.station_h2 + picks * plan.pick
+    bench = Bench(replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=h2))))
     openings = holes(bench)
-    eye = eye_left(bench, plan.lens, openings, bearing(plan))
-    state = lens_state(bench, name, plan.lens, eye, openings, BESIDE_SHOWN * bench.d)
+    eye = eye_left(bench, plan.eye.zone, openings, bearing(plan))
+    state = lens_state(bench, name, plan.eye.zone, eye, openings, BESIDE_SHOWN * bench.d)
     return seated(state, plan, eye) if with_terminator else state
 
 
@@ -102,7 +103,7 @@ def _even(picks: float) -> int:
 
 def no_lock_allowance(plan: Plan) -> RopeState:
     """H1 marked without what the lock takes: the eye is too small for its terminator."""
-    return _other_eye(plan, "no-lock-allowance", -_even(plan.eye_lost_to_lock / plan.pick), with_terminator=False)
+    return _other_eye(plan, "no-lock-allowance", -_even(plan.needed_lock().eye_lost / plan.pick), with_terminator=False)
 
 
 def eye_overstretched(plan: Plan) -> RopeState:

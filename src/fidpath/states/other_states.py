@@ -6,8 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from fidpath.planning.plain import plain_plan
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.states.eye_states import first_fid, wrapped
 from fidpath.states.finished_rope import strand_ends
 from fidpath.states.recipe import TAIL_SHOWN, Bench
@@ -36,7 +35,7 @@ def free_end_in_h2(plan: Plan) -> RopeState:
 
 def plain_wrapped(plan: Plan) -> RopeState:
     """The rope wrapped round the terminator for a plain eye; the entry is marked where the tail meets it."""
-    return replace(wrapped(plain_plan(plan.job)), name="plain-wrapped")
+    return replace(wrapped(plan), name="plain-wrapped")
 
 
 def plain_entry_opened(plan: Plan) -> RopeState:
@@ -46,8 +45,6 @@ def plain_entry_opened(plan: Plan) -> RopeState:
 
 def plain_tapered(plan: Plan) -> RopeState:
     """The tail of a plain eye cut to its bury and tapered, lying along the standing part."""
-    plain = plain_plan(plan.job)
-    tip, room = plain.station_tip, 2 * plan.braid.diameter
-    beside = wrapped(plain)
-    ends = tuple(strand_ends(plain).tolist())
-    return replace(beside, name="plain-tapered", first=-plain.bury_length - room, last=tip, tip=tip, ends=ends)
+    tip, room = plan.station_tip, 2 * plan.braid.diameter
+    ends = tuple(strand_ends(plan).tolist())
+    return replace(wrapped(plan), name="plain-tapered", first=-plan.bury_length - room, last=tip, tip=tip, ends=ends)

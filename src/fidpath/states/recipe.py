@@ -12,10 +12,10 @@ import numpy as np
 
 from fidpath.arrays import Floats, Vector
 from fidpath.geometry.braid import Braid
+from fidpath.geometry.crossing_zone import BLEND
 from fidpath.geometry.curve import Chain, chain, newton, points
-from fidpath.geometry.eye import BLEND
 from fidpath.geometry.rods import Rod
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.states.draping import arc_lengths, axis_of, stations
 from fidpath.states.rope_state import Opening, RopeState, Tool
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from fidpath.arrays import Vector
 from fidpath.geometry.curve import Chain
+from fidpath.geometry.parts import Part
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import Seat
 
@@ -63,7 +64,7 @@ class RopeState:
     end, where they have been dropped. `rolled` is a stretch of rope
     between two stations over which the rope is rolled half a turn, and stays so. `mark_offset`: mm from H1's planned
     place to where it was opened. `heading`: direction of the standing part at H1, radians; pictures turn with it.
-    `stretches` are the rope's parts by name, each from its first station; `marks` the stations of lettered marks.
+    `stretches` are the rope's parts, each from its first station; `marks` the stations of lettered marks.
     """
 
     name: str
@@ -83,7 +84,7 @@ class RopeState:
     seat: Seat | None = None
     seat_centre: Vector = (0.0, 0.0, 0.0)
     heading: float = 0.0
-    stretches: tuple[tuple[str, float], ...] = ()
+    stretches: tuple[tuple[Part, float], ...] = ()
     marks: tuple[tuple[str, float], ...] = ()
 
     @property

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from fidpath.meshing.sections import sections_of
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.settling import clearest, clearest_state, settle
 from fidpath.settling import settled_states as steps
 from fidpath.settling.settled_states import FINISHED, Made
@@ -45,7 +45,6 @@ def stoppable(plan: Plan, kind: str, look: Look, rays: int = 24, refine: int | N
     Raises CannotBeMade where the state can't be laid or settled.
     """
     if kind not in WHOLE and (kind in STATES or kind in WRONG_WAYS):
-        plan = steps.plan_of(plan, kind)
         state = state_of(plan, kind)
         settled = settle(clearest_state(plan.braid, state), progress=look, bound=steps.BOUND)
         return Made(kind, plan, state, settled, sections_of(settled.strands, rays, refine))

@@ -14,7 +14,8 @@ from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout
 from fidpath.outputs.handout.mark_strip import strip_marks, tile_drawing, tiles
 from fidpath.outputs.handout.true_size import BOLD
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from handout_readback import boxes, page_lines, pixels
 from jobs import a_job
 
@@ -89,9 +90,9 @@ def test_every_mark_stands_at_its_place_beside_its_letter(job: Job, tmp_path: Pa
 def test_marks_are_those_of_the_plan() -> None:
     plan = make_plan(a_job())
     at = {mark.letter: mark.station for mark in strip_marks(plan)}
-    assert at["H2"] - at["H1"] == pytest.approx(plan.picks_h1_to_h2 * plan.pick)
+    assert at["H2"] - at["H1"] == pytest.approx(plan.needed_lock().picks_h1_to_h2 * plan.pick)
     assert at["X"] - at["B"] == pytest.approx(72 * 10.0)
-    assert at["H1"] - at["E"] == pytest.approx(2 * plan.diamonds_entry_to_h1 * plan.pick)
+    assert at["H1"] - at["E"] == pytest.approx(2 * plan.needed_lock().diamonds_entry_to_h1 * plan.pick)
     assert at["T1"] - at["B"] == pytest.approx(plan.taper.drops[0])
 
 

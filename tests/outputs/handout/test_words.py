@@ -19,8 +19,8 @@ from fidpath.job.job import Job
 from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout, step_key, wrong_key
 from fidpath.outputs.handout.qr_code import code, code_text
-from fidpath.outputs.handout.table_rows import mark_rows
 from fidpath.outputs.handout.typeface import BREAK, printable
+from fidpath.planning.marks import marks
 from fidpath.planning.planner import make_plan
 from fidpath.planning.sheet import shown
 from handout_readback import tags, words
@@ -99,9 +99,9 @@ def test_every_length_of_the_table_is_printed_in_the_users_unit(tmp_path: Path) 
     for its in (job, inches):
         plan = make_plan(its)
         text = squeezed(words(made(its), tmp_path))
-        for row in mark_rows(plan):
+        for row in marks(plan):
             assert squeezed(shown(row, plan)) in text
-        assert " mm" in shown(mark_rows(plan)[0], plan) or " in" in shown(mark_rows(plan)[0], plan)
+        assert " mm" in shown(marks(plan)[0], plan) or " in" in shown(marks(plan)[0], plan)
 
 
 def test_cautions_are_on_the_first_page(tmp_path: Path) -> None:
@@ -131,7 +131,7 @@ def test_a_broken_figure_is_named_in_one_error() -> None:
 
 def test_same_bytes_whatever_the_clock_the_locale_and_the_home_folder(tmp_path: Path) -> None:
     program = (
-        "import sys, hashlib; sys.path.insert(0, 'tests')\n"
+        "import sys, hashlib; sys.path.insert(0, 'tests/support')\n"
         "from jobs import a_job\nfrom fidpath.outputs.handout import handout\n"
         "from fidpath.methods.registry import method_of\nfrom fidpath.planning.planner import make_plan\n"
         "print(hashlib.sha256(handout(make_plan(a_job()), method_of('plain'), {}, 'a4')).hexdigest())"
@@ -186,8 +186,8 @@ def test_every_font_is_embedded(tmp_path: Path) -> None:
 
 def test_the_code_says_the_marks_and_no_address() -> None:
     plan = make_plan(a_job())
-    text = code_text(plan, mark_rows(plan))
-    assert all(shown(row, plan) in text for row in mark_rows(plan))
+    text = code_text(plan, marks(plan))
+    assert all(shown(row, plan) in text for row in marks(plan))
     assert "http" not in text and "//" not in text
     drawn = code(text)
     dark = sum((s.corners[1][0] - s.corners[0][0]) * (s.corners[2][1] - s.corners[1][1]) for s in drawn.shapes)

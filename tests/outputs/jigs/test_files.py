@@ -21,7 +21,7 @@ from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge
 from fidpath.outputs.jigs.paths import area, circle
 from fidpath.outputs.jigs.printable import overhang, printability, thin_walls
 from fidpath.outputs.jigs.tolerances import fine_mm, grade_mm
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from jig_jobs import a_plan
 from jobs import a_job
 from readback import from_stl
@@ -229,20 +229,20 @@ def test_an_unknown_jig_is_refused(plan: Plan) -> None:
 def test_bed_walls_and_overhangs_are_found() -> None:
     from fidpath.outputs.jigs.manifolds import closed, extruded, region
     from fidpath.outputs.jigs.paths import box
-    from fidpath.outputs.jigs.pieces import Piece
+    from fidpath.outputs.jigs.pieces import JigPiece
 
     printing = a_plan().job.printing
     stem = extruded(region([box(0, 0, 4, 4)]), 0.0, 10.0)
     roof = extruded(region([box(-3, 0, 7, 4)]), 10.0, 12.0)
     fin = extruded(region([box(-0.2, 4, 0.3, 20)]), 0.0, 10.0) + extruded(region([box(-0.2, 3, 4, 5)]), 0.0, 10.0)
-    piece = Piece("shelf", closed(stem + roof + fin, "shelf"))
+    piece = JigPiece("shelf", closed(stem + roof + fin, "shelf"))
     assert overhang(piece)[0] == pytest.approx(6 * 4, rel=0.05)
     thin, height = thin_walls(piece, 0.8)
     assert thin == pytest.approx(0.5 * 15, rel=0.1)
     assert height is not None and height < 10
     found = printability(piece, printing)
     assert found.fits_bed and found.overhang_mm2 > 20
-    plain = Piece("post", closed(stem, "post"))
+    plain = JigPiece("post", closed(stem, "post"))
     assert thin_walls(plain, 0.8) == (0.0, None)
     assert overhang(plain)[0] == 0
     small = type(printing)(bed_mm=(5.0, 30.0, 11.0))

@@ -17,7 +17,7 @@ from fidpath.outputs.jigs.parts.hole_gauge import NOTCH, hole_gauge
 from fidpath.outputs.jigs.parts.pusher import tail_pusher
 from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge, slots_of
 from fidpath.outputs.jigs.paths import area, box, circle, moved_out, polygon, rounded
-from fidpath.outputs.jigs.pieces import Piece
+from fidpath.outputs.jigs.pieces import JigPiece
 from jig_checks import RADIUS, VOLUME, WIDTH, check_slots
 from jig_jobs import a_plan, random_plans
 from jobs import a_job
@@ -26,7 +26,7 @@ from readback import at_height, circle_through, crossings, from_stl, gaps, sound
 PLANS = random_plans(np.random.default_rng(4), 10)
 
 
-def named(piece: Piece) -> str:
+def named(piece: JigPiece) -> str:
     return piece.name
 
 
@@ -49,7 +49,7 @@ def test_hole_gauge_is_the_plans_gap_and_spacing() -> None:
     section = at_height(from_stl(hole_gauge(plan).pieces[0]), 1.0)
     top = section[:, :, 1].max()
     left, right = crossings(section, 1, top - 2.0)
-    assert right - left == pytest.approx(plan.hole_gap, abs=WIDTH)
+    assert right - left == pytest.approx(plan.eye.zone.gap, abs=WIDTH)
     notches = crossings(section, 1, 1.0)
     assert gaps(notches) == pytest.approx([NOTCH, NOTCH], abs=WIDTH)
     middles = (notches[1:-1:2] + notches[2:-1:2]) / 2
@@ -188,7 +188,7 @@ def test_the_former_stands_as_far_from_h1_as_planned() -> None:
     assert np.ptp(post[:, :, 0]) == pytest.approx(2 * plan.seat.crown, abs=2 * RADIUS)
     edges = crossings(engraved, 1, middle + 0.9 * plan.braid.diameter)
     line = (edges[1] + edges[2]) / 2
-    assert crown - line == pytest.approx(plan.throat_distance, abs=RADIUS)
+    assert crown - line == pytest.approx(plan.eye.distance, abs=RADIUS)
     assert "SIZING ONLY" in jig.pieces[0].texts
     assert any("STRETCH UNDER LOAD" in words for words in (" ".join(jig.pieces[0].texts),))
 

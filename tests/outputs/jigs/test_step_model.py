@@ -15,7 +15,7 @@ from fidpath.outputs.jigs.catalogue import make
 from fidpath.outputs.jigs.manifolds import NotClosed
 from fidpath.outputs.jigs.parts.pins import DEPTH
 from fidpath.outputs.jigs.parts.step_model import WALL, Scaled, enlarged, fused_model, model, places_of_interest
-from fidpath.outputs.jigs.stl import stl
+from fidpath.outputs.stl import stl
 from fidpath.settling.settled_states import Made, made
 from jig_jobs import a_plan
 from jobs import a_job

@@ -13,19 +13,19 @@ from matplotlib.path import Path as Outline
 from fidpath.errors import CannotBeMade
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.jigs import plates as flats
-from fidpath.outputs.jigs.lettering import LEAST_HEIGHT, Text, strokes, width, wrapped
+from fidpath.outputs.jigs.lettering import LEAST_HEIGHT, EngravedText, strokes, width, wrapped
 from fidpath.outputs.jigs.parts import bury_rule, coupon, eye_former, hole_gauge, pusher, rope_gauge
 from fidpath.outputs.jigs.paths import box, circle, polygon, rounded
-from fidpath.outputs.jigs.pieces import Flat, Jig
+from fidpath.outputs.jigs.pieces import Jig, Plate
 from fidpath.outputs.jigs.plates import crosses, encloses, faults, piece_of, plate
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from jig_jobs import a_plan
 from jobs import a_job
 
 NO_SOLID = Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int64))
 
 
-def faces(plan: Plan) -> dict[str, Flat]:
+def faces(plan: Plan) -> dict[str, Plate]:
     """Every engraved plate of a plan's jigs; their solids, which take most of the time, are left out."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(flats, "body_of", lambda name, flat: (None, 0.0))
@@ -56,7 +56,7 @@ def nearest(points: np.ndarray, others: np.ndarray) -> float:
     return float(cKDTree(others).query(points)[0].min()) if len(others) else np.inf
 
 
-def check_face(name: str, flat: Flat) -> None:
+def check_face(name: str, flat: Plate) -> None:
     """Every word is tall enough, inside the face, and its pen clear of edges, ticks and other words."""
     assert not list(faults(flat))
     edge = polygon(flat.outline)
@@ -109,7 +109,7 @@ def test_the_coupon_has_room_for_letters_of_any_height(height: float, inches: bo
     check_face("coupon", flat)
 
 
-def a_plate(*texts: Text, slot: bool = False, strokes_on_it: list[np.ndarray] | None = None) -> Flat:
+def a_plate(*texts: EngravedText, slot: bool = False, strokes_on_it: list[np.ndarray] | None = None) -> Plate:
     outline = box(0, 0, 60, 30)
     if slot:
         corners = [(0, 0, 0), (60, 0, 0), (60, 30, 0), (30, 30, 0), (30, 5, 0), (29.9, 5, 0), (29.9, 30, 0), (0, 30, 0)]
@@ -118,15 +118,15 @@ def a_plate(*texts: Text, slot: bool = False, strokes_on_it: list[np.ndarray] | 
 
 
 def test_words_that_are_not_clear_are_refused() -> None:
-    assert not list(faults(a_plate(Text("GO 10", 30, 12, 5))))
+    assert not list(faults(a_plate(EngravedText("GO 10", 30, 12, 5))))
     bad = {
-        "runs over an edge": a_plate(Text("GO 10", 5, 12, 5)),
-        "over an edge": a_plate(Text("GO 10", 30, 12, 5), slot=True),
-        "touches another word": a_plate(Text("GO 10", 30, 12, 5), Text("NO GO", 30, 15, 5)),
+        "runs over an edge": a_plate(EngravedText("GO 10", 5, 12, 5)),
+        "over an edge": a_plate(EngravedText("GO 10", 30, 12, 5), slot=True),
+        "touches another word": a_plate(EngravedText("GO 10", 30, 12, 5), EngravedText("NO GO", 30, 15, 5)),
         "touches another mark": a_plate(
-            Text("GO 10", 30, 12, 5), strokes_on_it=[np.array([[0.0, 14.0], [60.0, 14.0]])]
+            EngravedText("GO 10", 30, 12, 5), strokes_on_it=[np.array([[0.0, 14.0], [60.0, 14.0]])]
         ),
-        "can't be read": a_plate(Text("GO 10", 30, 12, 3.4)),
+        "can't be read": a_plate(EngravedText("GO 10", 30, 12, 3.4)),
     }
     for words, flat in bad.items():
         with pytest.raises(CannotBeMade, match=words):
@@ -134,7 +134,7 @@ def test_words_that_are_not_clear_are_refused() -> None:
 
 
 def test_a_word_over_a_hole_is_refused() -> None:
-    flat = Flat(box(0, 0, 60, 30), 4.0, (Text("GO", 30, 12, 4),), (), (circle(30, 14, 12),))
+    flat = Plate(box(0, 0, 60, 30), 4.0, (EngravedText("GO", 30, 12, 4),), (), (circle(30, 14, 12),))
     assert any("over an edge" in fault for fault in faults(flat))
 
 
@@ -146,13 +146,13 @@ def test_lines_are_broken_between_words_only_and_units_stay_with_their_numbers()
 
 
 def test_strokes_are_as_high_as_asked_and_centred() -> None:
-    text = Text("HM", 10.0, 5.0, 4.2)
+    text = EngravedText("HM", 10.0, 5.0, 4.2)
     points = np.concatenate(strokes(text))
     assert points[:, 1].min() == pytest.approx(5.0) and points[:, 1].max() == pytest.approx(9.2)
     assert points[:, 0].min() + points[:, 0].max() == pytest.approx(20.0)
     assert np.ptp(points[:, 0]) == pytest.approx(width("HM", 4.2))
     with pytest.raises(ValueError, match="no strokes"):
-        strokes(Text("Ø", 0, 0, 4))
+        strokes(EngravedText("Ø", 0, 0, 4))
 
 
 def test_a_line_through_a_box_is_seen_even_without_a_corner_in_it() -> None:

@@ -17,12 +17,12 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import straight
 from fidpath.geometry.curve import curvature, points
 from fidpath.geometry.strands import Strands
-from fidpath.outputs.motion import lock_moves as moves_lock
-from fidpath.outputs.motion import moves
+from fidpath.outputs.motion import lock_moves, moves
 from fidpath.outputs.motion import settled_motion as motion
-from fidpath.outputs.motion.morph import Closure, Shape, between, chain_of, closed, resized, shape_of, shared
+from fidpath.outputs.motion.morph import Closure, HeadingCurve, between, chain_of, closed, resized, shape_of, shared
 from fidpath.outputs.motion.settled_motion import Frame, frames, summary, thinned
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling import Effort, clearest_state, settle
 from fidpath.states.draping import arc_lengths, axis_of, state_draft, stations
 from fidpath.states.kinds import INVARIANTS, state_of
@@ -239,7 +239,7 @@ def test_every_move_is_legal_for_any_eye(longer: float, ring: float, strands: in
 
 
 def test_the_bights_nose_makes_h2_wide_and_is_listed_once_it_is_through(board: moves.Board) -> None:
-    early, late = (moves_lock.bight_into_h2(board, share) for share in (0.1, 0.55))
+    early, late = (lock_moves.bight_into_h2(board, share) for share in (0.1, 0.55))
     assert len(early.state.passes) == 1
     assert early.entering
     assert not late.entering
@@ -258,15 +258,15 @@ def test_a_summary_gives_the_least_of_every_stretch(film: list[Frame]) -> None:
 
 
 def test_a_shape_shared_with_itself_is_itself() -> None:
-    shape = Shape(np.array([-50.0, 0.0, 30.0, 60.0]), np.array([0.0, 0.0, 1.2, 1.2]), 4.0)
+    shape = HeadingCurve(np.array([-50.0, 0.0, 30.0, 60.0]), np.array([0.0, 0.0, 1.2, 1.2]), 4.0)
     anchors = np.array([0.0, 30.0])
     same = shared(shape, shape, (anchors, anchors, anchors), 0.4)
     assert np.interp(shape.arc, same.arc, same.heading) == pytest.approx(shape.heading)
 
 
 def test_what_is_shared_bends_no_tighter_than_the_tighter_of_both() -> None:
-    one = Shape(np.array([0.0, 40.0, 100.0]), np.array([0.0, 2.0, 2.0]), 4.0)
-    two = Shape(np.array([0.0, 60.0, 80.0]), np.array([0.0, 0.0, -1.5]), 4.0)
+    one = HeadingCurve(np.array([0.0, 40.0, 100.0]), np.array([0.0, 2.0, 2.0]), 4.0)
+    two = HeadingCurve(np.array([0.0, 60.0, 80.0]), np.array([0.0, 0.0, -1.5]), 4.0)
     anchors = (np.array([0.0, 100.0]), np.array([0.0, 80.0]), np.array([0.0, 90.0]))
     for share in (0.2, 0.5, 0.9):
         mixed = shared(one, two, anchors, share)
@@ -275,7 +275,9 @@ def test_what_is_shared_bends_no_tighter_than_the_tighter_of_both() -> None:
 
 
 def test_closing_brings_a_guest_to_its_place_and_leaves_what_is_closed_alone() -> None:
-    loop = Shape(np.array([-50.0, 0.0, 20.0, 60.0, 100.0, 130.0]), np.array([0.0, 0.0, 0.0, 2.35, 4.7, 4.7]), 4.0)
+    loop = HeadingCurve(
+        np.array([-50.0, 0.0, 20.0, 60.0, 100.0, 130.0]), np.array([0.0, 0.0, 0.0, 2.35, 4.7, 4.7]), 4.0
+    )
     turned, _ = closed(loop, [Closure(125.0, (3.0, -2.0), None, 4.5)], 10.0)
     line, h1 = chain_of(turned)
     assert points(line, np.array([125.0 + h1]))[0] == pytest.approx([3.0, -2.0], abs=1e-4)
@@ -287,7 +289,7 @@ def test_closing_brings_a_guest_to_its_place_and_leaves_what_is_closed_alone() -
 
 def test_a_sliding_guest_finds_its_own_station() -> None:
     """A line straight east crosses x = 40 at 40 along it, whatever was guessed."""
-    line = Shape(np.array([-50.0, 0.0, 50.0, 100.0]), np.zeros(4), 4.0)
+    line = HeadingCurve(np.array([-50.0, 0.0, 50.0, 100.0]), np.zeros(4), 4.0)
     _, met = closed(line, [Closure(33.0, (40.0, 0.0), slides=True)], 10.0)
     assert met[0].guest == pytest.approx(40.0, abs=0.5)
 

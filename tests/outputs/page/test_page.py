@@ -35,7 +35,8 @@ from fidpath.outputs.page.encoding import (
     unplaned,
 )
 from fidpath.outputs.page.images import as_links
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import Made, made
 from fidpath.states.finished_rope import draft
 from jobs import a_job

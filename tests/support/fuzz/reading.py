@@ -23,7 +23,6 @@ from fidpath.lines.set_file import read_set, read_spools
 from fidpath.lines.sets import make_set
 from fidpath.methods import method_file
 from fidpath.planning import sheet
-from fidpath.planning.plain import plain_plan
 from fidpath.planning.planner import make_plan
 
 ROOT = Path(__file__).parents[3]
@@ -53,13 +52,13 @@ class Seed:
 def _job(path: Path) -> object:
     """A job, planned as the command line does."""
     job = read_job(path)
-    plan = plain_plan(job) if job.line.ends[0].splice == "plain" else make_plan(job)
+    plan = make_plan(job)
     return sheet.bench_table(plan, True) + sheet.as_json(plan, True)
 
 
 def _line(path: Path) -> object:
     """A whole line, both its ends planned."""
-    plan = make_line(read_job(path, whole_line=True))
+    plan = make_line(read_job(path))
     return line_sheet.as_data(plan)
 
 
@@ -79,7 +78,7 @@ def _loft(path: Path) -> object:
 
 
 def _measured(path: Path) -> object:
-    job = read_job(SCENES / "lines" / "line-cap-shroud.toml", whole_line=True)
+    job = read_job(SCENES / "lines" / "line-cap-shroud.toml")
     return compare(job, read_measured(path, job))
 
 

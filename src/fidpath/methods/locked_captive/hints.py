@@ -20,7 +20,7 @@ from fidpath.methods.locked_captive.sightings import (
 from fidpath.methods.method import Method
 from fidpath.methods.placeholders import length_shown
 from fidpath.methods.registration import Diagnostics, Hint
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 CERTAIN = 3.0
 STRONG = 2.0
@@ -149,7 +149,7 @@ def _by_eye(seen: LockSightings, plan: Plan | None) -> Iterator[Hint]:
         yield Hint(LockMistake.NO_LOCK_ALLOWANCE, STRONG, "the terminator won't go in")
     if seen.slack_picks is None:
         return
-    off = seen.slack_picks - (plan.eye_slack / plan.pick if plan else 0.0)
+    off = seen.slack_picks - (plan.needed_lock().eye_slack / plan.pick if plan else 0.0)
     if abs(off) <= ALREADY_RIGHT:
         return
     why, far = f"the eye is {_picks_said(off)}", _eye_off(off, plan)
@@ -159,7 +159,7 @@ def _by_eye(seen: LockSightings, plan: Plan | None) -> Iterator[Hint]:
 
 def _eye_causes(off: float, seen: LockSightings, plan: Plan | None) -> Iterator[tuple[LockMistake, float]]:
     """Mistakes that leave an eye off by so many picks, and how strongly that speaks for each."""
-    lost = plan.eye_lost_to_lock / plan.pick if plan else None
+    lost = plan.needed_lock().eye_lost / plan.pick if plan else None
     as_lost = lost is not None and abs(off + lost) <= NEAR
     one = abs(off) <= NEAR
     if one:
@@ -185,9 +185,9 @@ def _eye_off(off: float, plan: Plan | None) -> str:
         return ""
     rope = off * plan.pick
     said = f"Against the plan the eye is {length_shown(abs(rope), plan)} too {'loose' if off > 0 else 'tight'}."
-    if abs(plan.eye_slack) > plan.pick / 4:
-        fit = "looser" if plan.eye_slack > 0 else "tighter"
-        said += f" The plan itself leaves it {length_shown(abs(plan.eye_slack), plan)} {fit} than exact."
+    if abs(plan.needed_lock().eye_slack) > plan.pick / 4:
+        fit = "looser" if plan.needed_lock().eye_slack > 0 else "tighter"
+        said += f" The plan itself leaves it {length_shown(abs(plan.needed_lock().eye_slack), plan)} {fit} than exact."
     left = plan.eye_length + rope
     if off > 0 or left <= 0:
         return said

@@ -20,7 +20,7 @@ from fidpath.methods.questions import (
     whole,
     yes_or_no,
 )
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 
 class Hand(Enum):
@@ -261,7 +261,7 @@ def _check_eye(seen: LockSightings, plan: Plan | None) -> None:
     slack = seen.slack_picks
     if seen.wont_go_in and slack is not None and slack > -0.5:
         raise SightingError("the terminator won't go in and yet the eye isn't tight", "Measure the eye again")
-    if plan is not None and slack is not None and slack * plan.pick <= -plan.eye_wanted:
+    if plan is not None and slack is not None and slack * plan.pick <= -plan.needed_lock().eye_wanted:
         raise SightingError("an eye so tight would have no rope in it", "Measure again how much is missing")
     if seen.daylight and seen.gap_diameters == 0:
         raise SightingError("there is daylight between the legs and yet no rope between the holes", "Look again")

@@ -12,11 +12,14 @@ from fidpath.methods.wording import worded_method
 from fidpath.outputs.handout.mark_strip import strip_pages
 from fidpath.outputs.handout.qr_code import code, code_text
 from fidpath.outputs.handout.sleeve import sleeve, sleeve_drawing
-from fidpath.outputs.handout.table_rows import code_rows, figure_rows, length_rows, mark_rows, measured_rows
+from fidpath.outputs.handout.table_rows import measured_rows
 from fidpath.outputs.handout.true_size import Drawing, as_data
 from fidpath.outputs.handout.typeface import printable, shortened
 from fidpath.planning.figures import Figure, warnings
-from fidpath.planning.planner import Plan
+from fidpath.planning.figures import figures as angles_and_tensions
+from fidpath.planning.lengths import lengths
+from fidpath.planning.marks import marks
+from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.units import is_imperial
 
@@ -73,9 +76,9 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
         "parts": _parts(plan),
         "needs": _needs(plan, way),
         "tables": [
-            _table("Lay out and mark", mark_rows(plan), plan),
-            _table("Lengths", length_rows(plan), plan),
-            _table("Angles and tensions", figure_rows(plan), plan),
+            _table("Lay out and mark", marks(plan), plan),
+            _table("Lengths", lengths(plan), plan),
+            _table("Angles and tensions", angles_and_tensions(plan), plan),
         ],
         "steps": [_step(way, i, figures) for i in range(len(way.steps))],
         "finished": figures.get("finished", ""),
@@ -83,9 +86,9 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
         "checks": [{"what": way.numbered(i), "say": s.check} for i, s in enumerate(way.steps)],
     }
     drawn = {
-        "code": as_data(code(code_text(plan, code_rows(plan)))),
+        "code": as_data(code(code_text(plan, marks(plan)))),
         "strip": [as_data(page) for page in strip_pages(plan, strip_room)],
-        "zero": "H1" if plan.locked else "E",
+        "zero": "H1" if plan.lock else "E",
         "wraps": _wraps(plan),
     }
     return {**_printable(data), **drawn}
@@ -189,7 +192,7 @@ def _wraps(plan: Plan) -> Data:
     """Sleeves to cut out, one for each hole, and one enlarged with its strands numbered."""
     one = sleeve(plan.braid)
     grown = ENLARGED / one.round
-    names = ["H1, on the standing part", "H2, on the tail"] if plan.locked else ["E, on the standing part"]
+    names = ["H1, on the standing part", "H2, on the tail"] if plan.lock else ["E, on the standing part"]
     big = sleeve(plan.braid, min(grown, BROADEST / (2 * one.along))) if grown > 1.5 else None
     unit = "in" if is_imperial(plan.job.length_unit) else "mm"
     return {

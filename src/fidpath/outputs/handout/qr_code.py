@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fidpath.cautions import IN_CODES
 from fidpath.machine.files import folder_name
-from fidpath.outputs.handout.true_size import Drawing, Shape
+from fidpath.outputs.handout.true_size import Drawing, Polygon
 from fidpath.planning.figures import Figure
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 
 CODE_MM = 42.0
@@ -43,8 +43,8 @@ def code(text: str) -> Drawing:
     return Drawing((CODE_MM, CODE_MM), alt, shapes=tuple(shapes))
 
 
-def _bar(left: float, top: float, width: float, height: float) -> Shape:
-    return Shape(((left, top), (left + width, top), (left + width, top + height), (left, top + height)))
+def _bar(left: float, top: float, width: float, height: float) -> Polygon:
+    return Polygon(((left, top), (left + width, top), (left + width, top + height), (left, top + height)))
 
 
 def _runs(row: bytearray) -> list[tuple[int, int]]:

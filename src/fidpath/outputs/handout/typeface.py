@@ -1,18 +1,15 @@
-"""The handout's type: where its files lie, and any text of the user's made fit to print with it.
+"""Any text of the user's made fit to print with the handout's typeface.
 
-Type is DejaVu Sans, which comes with matplotlib and which line art is measured with; the machine's own fonts are never
-used, so that every machine prints the same. A character it lacks is printed as its number, such as ‹U+8239›.
+A character that the typeface lacks is printed as its number, such as ‹U+8239›.
 """
 
 from __future__ import annotations
 
-import importlib.util
 import re
 import unicodedata
 from functools import lru_cache
-from pathlib import Path
 
-from fidpath.errors import EnvironmentProblem
+from fidpath.outputs.font import font_file
 
 FAMILY = "DejaVu Sans"
 
@@ -27,21 +24,11 @@ JOINERS = "\u200c\u200d"
 
 
 @lru_cache(maxsize=1)
-def folder() -> Path:
-    """Where the type lies. Raises EnvironmentProblem where matplotlib isn't whole."""
-    found = importlib.util.find_spec("matplotlib")
-    path = Path(found.origin or "").parent / "mpl-data" / "fonts" / "ttf" if found else Path()
-    if not (path / "DejaVuSans.ttf").is_file():
-        raise EnvironmentProblem("the handout's type (DejaVu Sans) is missing", "Install matplotlib again")
-    return path
-
-
-@lru_cache(maxsize=1)
 def characters() -> frozenset[int]:
     """Code points that the type has."""
     from matplotlib.ft2font import FT2Font
 
-    return frozenset(FT2Font(str(folder() / "DejaVuSans.ttf")).get_charmap())
+    return frozenset(FT2Font(str(font_file())).get_charmap())
 
 
 def printable(text: str) -> str:

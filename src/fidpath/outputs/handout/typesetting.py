@@ -12,10 +12,9 @@ from typing import Literal
 
 from fidpath.errors import OutputError
 from fidpath.methods.method import Method
-from fidpath.outputs.handout import typeface as face
+from fidpath.outputs.font import font_file
 from fidpath.outputs.handout.contents import contents
-from fidpath.outputs.handout.table_rows import plain_marked
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 PaperName = Literal["a4", "letter"]
 
@@ -47,10 +46,9 @@ def handout(plan: Plan, method: Method, figures: Mapping[str, bytes], paper: Pap
 
     Raises OutputError where a figure can't be typeset, EnvironmentProblem where the type is missing.
     """
-    its = plan if method.name != "plain" else plain_marked(plan)
     sheet = PAPERS[paper]
     named = {name: f"figures/{i}.svg" for i, name in enumerate(sorted(figures))}
-    data = contents(its, method, named, sheet.strip_room)
+    data = contents(plan, method, named, sheet.strip_room)
     data["page"] = {"width": sheet.width, "height": sheet.height, "side": sheet.side, "ends": sheet.ends}
     sources = {
         "main.typ": (files("fidpath.outputs.handout") / "handout.typ").read_bytes(),
@@ -72,7 +70,7 @@ def typeset(sources: Mapping[str, bytes]) -> bytes:
         made: object = compiler(
             dict(sources),
             format="pdf",
-            font_paths=[str(face.folder())],
+            font_paths=[str(font_file().parent)],
             ignore_system_fonts=True,
             pdf_standards=[STANDARD],
             timestamp=0,

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from fidpath.outputs.jigs.catalogue import FORMATS, NAMES, USUAL, Wanted, files, outcome_of
-from fidpath.outputs.jigs.jig_report import Entry, as_json, as_text, entry_of
-from fidpath.planning.planner import Plan
+from fidpath.outputs.jigs.catalogue import FORMATS, NAMES, USUAL, Wanted, files, jig_or_refusal
+from fidpath.outputs.jigs.jig_report import ReportEntry, as_json, as_text, report_entry
+from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
     from fidpath.settling.settled_states import Made
 
-__all__ = ["FORMATS", "NAMES", "USUAL", "Entry", "Wanted", "one", "report_files", "written"]
+__all__ = ["FORMATS", "NAMES", "USUAL", "ReportEntry", "Wanted", "one", "report_files", "written"]
 
 Files = list[tuple[str, bytes]]
 
@@ -20,19 +20,19 @@ EVERYTHING = Wanted()
 """All jigs in their usual formats, the model that of the locked step."""
 
 
-def one(plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: Made | None = None) -> tuple[Files, Entry]:
+def one(plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: Made | None = None) -> tuple[Files, ReportEntry]:
     """One jig's files, name and bytes, and what the report says of it; both may cross to another process.
 
     made: a settled step that the model shows; without it `wanted.step` is settled. A jig that can't be made has no
     files, and its entry the reason; asked for alone it raises CannotBeMade. Raises EnvironmentProblem where a format
     lacks its extra.
     """
-    outcome = outcome_of(plan, name, wanted, made)
+    outcome = jig_or_refusal(plan, name, wanted, made)
     content = list(files(plan, outcome.jig, wanted.formats)) if outcome.jig is not None else []
-    return content, entry_of(plan, outcome, [file for file, _ in content])
+    return content, report_entry(plan, outcome, [file for file, _ in content])
 
 
-def report_files(plan: Plan, entries: Iterable[Entry]) -> Files:
+def report_files(plan: Plan, entries: Iterable[ReportEntry]) -> Files:
     """The report on the jigs, `jigs.txt` and `jigs.json`, name and bytes."""
     listed = list(entries)
     return [
@@ -46,7 +46,7 @@ def written(plan: Plan, wanted: Wanted = EVERYTHING) -> Iterator[tuple[str, byte
 
     Raises as `one`.
     """
-    entries: list[Entry] = []
+    entries: list[ReportEntry] = []
     for name in wanted.names:
         content, entry = one(plan, name, wanted)
         yield from content

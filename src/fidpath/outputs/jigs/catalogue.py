@@ -15,11 +15,11 @@ from fidpath.outputs.jigs.parts.fid import fid
 from fidpath.outputs.jigs.parts.hole_gauge import hole_gauge
 from fidpath.outputs.jigs.parts.pusher import tail_pusher
 from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge
-from fidpath.outputs.jigs.pieces import Jig, Piece
+from fidpath.outputs.jigs.pieces import Jig, JigPiece
 from fidpath.outputs.jigs.step_file import step
-from fidpath.outputs.jigs.stl import stl
 from fidpath.outputs.jigs.threemf import threemf
-from fidpath.planning.planner import Plan
+from fidpath.outputs.stl import stl
+from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
     from fidpath.settling.settled_states import Made
@@ -58,7 +58,7 @@ class Wanted:
 
 
 @dataclass(frozen=True)
-class Outcome:
+class JigOrRefusal:
     """A jig that was made, or why it can't be."""
 
     name: str
@@ -66,14 +66,14 @@ class Outcome:
     refused: str = ""
 
 
-def outcome_of(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> Outcome:
+def jig_or_refusal(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> JigOrRefusal:
     """One of the jigs asked for. Asked for alone, one that can't be made raises CannotBeMade."""
     try:
-        return Outcome(name, make(plan, name, wanted, made))
+        return JigOrRefusal(name, make(plan, name, wanted, made))
     except CannotBeMade as refusal:
         if len(wanted.names) == 1:
             raise
-        return Outcome(name, None, str(refusal))
+        return JigOrRefusal(name, None, str(refusal))
 
 
 def make(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> Jig:
@@ -124,7 +124,7 @@ def _drawings(plan: Plan, jig: Jig, formats: Sequence[str], notes: str) -> Itera
         yield from _drawn(piece, printing.kerf_mm, f"{jig.title}: {piece.name}", notes, formats)
 
 
-def _drawn(piece: Piece, kerf: float, title: str, notes: str, formats: Sequence[str]) -> Iterator[tuple[str, bytes]]:
+def _drawn(piece: JigPiece, kerf: float, title: str, notes: str, formats: Sequence[str]) -> Iterator[tuple[str, bytes]]:
     """One plate's drawings."""
     if piece.flat is None:
         return

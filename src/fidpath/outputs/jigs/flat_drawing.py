@@ -15,8 +15,8 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.machine.files import in_xml
-from fidpath.outputs.jigs.paths import Path, bounds, moved_out
-from fidpath.outputs.jigs.pieces import Flat
+from fidpath.outputs.jigs.paths import Outline, bounds, moved_out
+from fidpath.outputs.jigs.pieces import Plate
 from fidpath.outputs.jigs.plates import lines_of
 
 EDGE = 2.0
@@ -25,7 +25,7 @@ EDGE = 2.0
 CUT, ENGRAVE = "CUT", "ENGRAVE"
 
 
-def cuts(flat: Flat, kerf: float) -> tuple[Path, ...]:
+def cuts(flat: Plate, kerf: float) -> tuple[Outline, ...]:
     """Where the cutter's middle runs: outside the outline and inside the cutouts by half the kerf, mm.
 
     Raises CannotBeMade where it is too wide for an inner corner.
@@ -38,7 +38,7 @@ def cuts(flat: Flat, kerf: float) -> tuple[Path, ...]:
     return (moved_out(flat.outline, kerf / 2), *(moved_out(hole, -kerf / 2) for hole in flat.cutouts))
 
 
-def svg(flat: Flat, kerf: float, title: str, notes: str) -> bytes:
+def svg(flat: Plate, kerf: float, title: str, notes: str) -> bytes:
     """The drawing as the bytes of an SVG file; its width and height are in millimetres."""
     paths = cuts(flat, kerf)
     left, bottom, right, top = bounds(paths[0])
@@ -57,7 +57,7 @@ def svg(flat: Flat, kerf: float, title: str, notes: str) -> bytes:
     return text.encode("utf-8")
 
 
-def _path_data(path: Path, origin: Floats) -> str:
+def _path_data(path: Outline, origin: Floats) -> str:
     """The path's data; downward is y's way in SVG, so an arc to the left is drawn with the sweep flag 0."""
     place = origin + path.points * [1, -1]
     words = [f"M{place[0, 0]:.5f} {place[0, 1]:.5f}"]
@@ -72,7 +72,7 @@ def _places(line: Floats, origin: Floats) -> str:
     return " ".join(f"{x:.4f},{y:.4f}" for x, y in origin + line * [1, -1])
 
 
-def dxf(flat: Flat, kerf: float) -> bytes:
+def dxf(flat: Plate, kerf: float) -> bytes:
     """The drawing as the bytes of a DXF file (release 2010), units millimetres."""
     import ezdxf
     from ezdxf import units

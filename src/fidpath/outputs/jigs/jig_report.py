@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath.cautions import BESIDE_GAUGES
-from fidpath.outputs.jigs.catalogue import Outcome
+from fidpath.outputs.jigs.catalogue import JigOrRefusal
 from fidpath.outputs.jigs.lettering import HELD
-from fidpath.outputs.jigs.pieces import Jig, Piece, Size
+from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
 from fidpath.outputs.jigs.printable import STEEP, Printability, printability
 from fidpath.outputs.jigs.sizes import spoken
 from fidpath.outputs.jigs.tolerances import SOURCES, fine_mm, printed_mm
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 LIMITS_CLOSE = (
     "The rope's limits lie closer together than a printer holds: cut this gauge, or file its slots by the caliper."
@@ -22,18 +22,18 @@ LIMITS_CLOSE = (
 
 
 @dataclass(frozen=True)
-class Entry:
+class ReportEntry:
     """A jig, or why there is none, with the printability of its pieces and the files that were written."""
 
-    outcome: Outcome
+    outcome: JigOrRefusal
     found: tuple[Printability, ...]
     files: tuple[str, ...] = ()
 
 
-def entry_of(plan: Plan, outcome: Outcome, files: Iterable[str] = ()) -> Entry:
+def report_entry(plan: Plan, outcome: JigOrRefusal, files: Iterable[str] = ()) -> ReportEntry:
     """What is to be said about a jig."""
     pieces = outcome.jig.pieces if outcome.jig is not None else ()
-    return Entry(outcome, tuple(printability(piece, plan.job.printing) for piece in pieces), tuple(files))
+    return ReportEntry(outcome, tuple(printability(piece, plan.job.printing) for piece in pieces), tuple(files))
 
 
 def warnings(plan: Plan, jig: Jig, found: tuple[Printability, ...]) -> list[str]:
@@ -55,7 +55,7 @@ def warnings(plan: Plan, jig: Jig, found: tuple[Printability, ...]) -> list[str]
     return said
 
 
-def as_text(plan: Plan, entries: Iterable[Entry]) -> str:
+def as_text(plan: Plan, entries: Iterable[ReportEntry]) -> str:
     """The report as plain text."""
     lines = [f"JIGS  {plan.job.name}", "", BESIDE_GAUGES, SOURCES, ""]
     for entry in entries:
@@ -63,7 +63,7 @@ def as_text(plan: Plan, entries: Iterable[Entry]) -> str:
     return "\n".join(lines).rstrip() + "\n"
 
 
-def _block(plan: Plan, entry: Entry) -> list[str]:
+def _block(plan: Plan, entry: ReportEntry) -> list[str]:
     """One jig's lines."""
     jig = entry.outcome.jig
     if jig is None:
@@ -85,7 +85,7 @@ def _checked(plan: Plan, size: Size) -> str:
     )
 
 
-def as_json(plan: Plan, entries: Iterable[Entry]) -> str:
+def as_json(plan: Plan, entries: Iterable[ReportEntry]) -> str:
     """The report as JSON; units are in the keys."""
     data = {
         "name": plan.job.name,
@@ -96,7 +96,7 @@ def as_json(plan: Plan, entries: Iterable[Entry]) -> str:
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def _data(plan: Plan, entry: Entry) -> dict[str, Any]:
+def _data(plan: Plan, entry: ReportEntry) -> dict[str, Any]:
     """One jig's entry."""
     jig = entry.outcome.jig
     if jig is None:
@@ -113,7 +113,7 @@ def _data(plan: Plan, entry: Entry) -> dict[str, Any]:
     }
 
 
-def _piece(piece: Piece, found: Printability) -> dict[str, Any]:
+def _piece(piece: JigPiece, found: Printability) -> dict[str, Any]:
     """One piece's figures."""
     return {
         "name": piece.name,

@@ -24,7 +24,7 @@ LEAST_HEIGHT = 3.5
 
 
 @dataclass(frozen=True)
-class Text:
+class EngravedText:
     """A line of capitals and figures: the middle of its foot at (x, y), mm; `height` of a capital, mm."""
 
     words: str
@@ -77,7 +77,7 @@ def width(words: str, height: float) -> float:
     return (right - left) * height / CAP
 
 
-def strokes(text: Text) -> tuple[Floats, ...]:
+def strokes(text: EngravedText) -> tuple[Floats, ...]:
     """The text's strokes, each `(m, 2) float` mm."""
     left, right = _extent(text.words)
     scale = text.height / CAP
@@ -97,9 +97,11 @@ def wrapped(words: str, height: float, room: float) -> list[str]:
     return lines
 
 
-def block(lines: list[str], x: float, top: float, height: float) -> list[Text]:
+def block(lines: list[str], x: float, top: float, height: float) -> list[EngravedText]:
     """Lines one under the other, centred on x, the first one's capitals reaching up to `top` mm."""
-    return [Text(line, x, top - height - number * LEADING * height, height) for number, line in enumerate(lines)]
+    return [
+        EngravedText(line, x, top - height - number * LEADING * height, height) for number, line in enumerate(lines)
+    ]
 
 
 def block_height(lines: int, height: float) -> float:

@@ -11,7 +11,7 @@ import numpy as np
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.meshing.meshes import Mesh, open_edges, volume
-from fidpath.outputs.jigs.paths import SAGITTA, Path, polygon
+from fidpath.outputs.jigs.paths import SAGITTA, Outline, polygon
 
 GRID = 1e-4
 """Points are rounded to this, mm: what a file's single-precision numbers still tell apart on any bed."""
@@ -28,7 +28,7 @@ class NotClosed(CannotBeMade):
     """Surfaces of a solid touch along an edge, so that a reader of its file takes it for open."""
 
 
-def region(outlines: Iterable[Path], cutouts: Iterable[Path] = ()) -> Any:
+def region(outlines: Iterable[Outline], cutouts: Iterable[Outline] = ()) -> Any:
     """The plane region inside the outlines and outside the cutouts (a manifold3d CrossSection)."""
     solid = section([polygon(path) for path in outlines])
     holes = [polygon(path) for path in cutouts]

@@ -21,7 +21,7 @@ SAME = 1e-9
 
 
 @dataclass(frozen=True)
-class Path:
+class Outline:
     """A closed outline. points: `(n, 2) float` mm; bulge: `(n,) float` of the run from each point to the next."""
 
     points: Floats
@@ -44,7 +44,7 @@ class Path:
             return np.asarray(np.linalg.norm(self.chord, axis=1) / 2 / np.abs(np.sin(self.turn / 2)))
 
 
-def rounded(corners: Sequence[tuple[float, float, float]]) -> Path:
+def rounded(corners: Sequence[tuple[float, float, float]]) -> Outline:
     """The polygon of corners (x, y, radius), each rounded with its radius in mm, 0 for a sharp one."""
     table = np.asarray(corners, dtype=float)
     place, radius = table[:, :2], table[:, 2]
@@ -55,15 +55,15 @@ def rounded(corners: Sequence[tuple[float, float, float]]) -> Path:
     reach = (radius * np.abs(np.tan(turn / 2)))[:, None]
     ends = np.stack([place - reach * back, place + reach * out], axis=1).reshape(-1, 2)
     bulge = np.stack([np.where(radius > 0, np.tan(turn / 4), 0.0), np.zeros(len(table))], axis=1).ravel()
-    return _without_repeats(Path(ends, bulge))
+    return _without_repeats(Outline(ends, bulge))
 
 
-def circle(x: float, y: float, radius: float) -> Path:
+def circle(x: float, y: float, radius: float) -> Outline:
     """A circle of two half turns, counter-clockwise."""
-    return Path(np.array([[x - radius, y], [x + radius, y]]), np.ones(2))
+    return Outline(np.array([[x - radius, y], [x + radius, y]]), np.ones(2))
 
 
-def box(left: float, bottom: float, right: float, top: float, radius: float = 0.0) -> Path:
+def box(left: float, bottom: float, right: float, top: float, radius: float = 0.0) -> Outline:
     """A rectangle with rounded corners."""
     return rounded([(left, bottom, radius), (right, bottom, radius), (right, top, radius), (left, top, radius)])
 
@@ -72,13 +72,13 @@ def _cross(a: Floats, b: Floats) -> Floats:
     return np.asarray(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
 
 
-def _without_repeats(path: Path) -> Path:
+def _without_repeats(path: Outline) -> Outline:
     """The path without runs of no length."""
     kept = np.linalg.norm(path.chord, axis=1) > SAME
-    return Path(path.points[kept], path.bulge[kept])
+    return Outline(path.points[kept], path.bulge[kept])
 
 
-def area(path: Path) -> float:
+def area(path: Outline) -> float:
     """Enclosed area in mm2, exactly: the polygon's and a segment of a circle for each arc; negative if clockwise."""
     polygon = _cross(path.points, np.roll(path.points, -1, axis=0)).sum() / 2
     arcs = path.bulge != 0
@@ -86,28 +86,28 @@ def area(path: Path) -> float:
     return float(polygon + (radius**2 * (turn - np.sin(turn)) / 2).sum())
 
 
-def moved_out(path: Path, by: float) -> Path:
+def moved_out(path: Outline, by: float) -> Outline:
     """The path moved outward by `by` mm; its arcs keep their centres. Runs must meet smoothly where one is an arc."""
     heading = np.arctan2(path.chord[:, 1], path.chord[:, 0])
     leaves, arrives = heading - path.turn / 2, np.roll(heading + path.turn / 2, 1)
     one = np.column_stack([np.sin(arrives), -np.cos(arrives)])
     other = np.column_stack([np.sin(leaves), -np.cos(leaves)])
     shift = (one + other) / (1 + (one * other).sum(axis=1))[:, None]
-    return Path(path.points + by * shift, path.bulge)
+    return Outline(path.points + by * shift, path.bulge)
 
 
-def shifted(path: Path, x: float, y: float) -> Path:
+def shifted(path: Outline, x: float, y: float) -> Outline:
     """The path moved."""
-    return Path(path.points + np.array([x, y]), path.bulge)
+    return Outline(path.points + np.array([x, y]), path.bulge)
 
 
-def polygon(path: Path, sagitta: float = SAGITTA) -> Floats:
+def polygon(path: Outline, sagitta: float = SAGITTA) -> Floats:
     """Corners `(m, 2)` of the path, its arcs drawn with chords at most `sagitta` mm away from them."""
     pieces = [_run(path, i, sagitta) for i in range(len(path.points))]
     return np.concatenate(pieces)
 
 
-def _run(path: Path, i: int, sagitta: float) -> Floats:
+def _run(path: Outline, i: int, sagitta: float) -> Floats:
     """Points `(k, 2)` of one run, without its last."""
     start, chord, turn = path.points[i], path.chord[i], float(path.turn[i])
     if turn == 0:
@@ -123,7 +123,7 @@ def _run(path: Path, i: int, sagitta: float) -> Floats:
     return np.asarray(start + along[:, None] * unit + across[:, None] * np.array([-unit[1], unit[0]]))
 
 
-def bounds(path: Path) -> tuple[float, float, float, float]:
+def bounds(path: Outline) -> tuple[float, float, float, float]:
     """Left, bottom, right and top of the path, mm, within SAGITTA."""
     corners = polygon(path)
     (left, bottom), (right, top) = corners.min(axis=0), corners.max(axis=0)

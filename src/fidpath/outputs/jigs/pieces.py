@@ -6,23 +6,23 @@ from dataclasses import dataclass, field
 
 from fidpath.arrays import Floats
 from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.jigs.lettering import Text
-from fidpath.outputs.jigs.paths import Path
+from fidpath.outputs.jigs.lettering import EngravedText
+from fidpath.outputs.jigs.paths import Outline
 
 
 @dataclass(frozen=True)
-class Flat:
+class Plate:
     """A plate cut along an outline, with marks on its top face. Lengths in mm, x and y from its lower left corner.
 
     texts and strokes (each `(m, 2) float`) are engraved `depth` deep with a pen `pen` wide. A gauge's open slots
     belong to the outline; `cutouts` lie inside it and run counter-clockwise too.
     """
 
-    outline: Path
+    outline: Outline
     thickness: float
-    texts: tuple[Text, ...] = ()
+    texts: tuple[EngravedText, ...] = ()
     strokes: tuple[Floats, ...] = ()
-    cutouts: tuple[Path, ...] = ()
+    cutouts: tuple[Outline, ...] = ()
     pen: float = 0.6
     depth: float = 0.6
 
@@ -36,7 +36,7 @@ class Size:
 
 
 @dataclass(frozen=True)
-class Piece:
+class JigPiece:
     """One body to print, as it lies on the printer's bed (z up from 0), mm.
 
     volume: mm3 by formula, engraving taken off, or None where no formula is known.
@@ -47,7 +47,7 @@ class Piece:
     mesh: Mesh
     volume: float | None = None
     sizes: tuple[Size, ...] = ()
-    flat: Flat | None = None
+    flat: Plate | None = None
     texts: tuple[str, ...] = ()
     band: tuple[float, float] | None = None
 
@@ -59,5 +59,5 @@ class Jig:
     name: str
     title: str
     use: tuple[str, ...]
-    pieces: tuple[Piece, ...]
+    pieces: tuple[JigPiece, ...]
     notes: tuple[str, ...] = field(default=())

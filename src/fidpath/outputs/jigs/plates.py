@@ -9,10 +9,10 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.outputs.jigs.lettering import LEAST_HEIGHT, Text, strokes
+from fidpath.outputs.jigs.lettering import LEAST_HEIGHT, EngravedText, strokes
 from fidpath.outputs.jigs.manifolds import closed, extruded, pen_strokes, region
-from fidpath.outputs.jigs.paths import Path, area, polygon
-from fidpath.outputs.jigs.pieces import Flat, Piece, Size
+from fidpath.outputs.jigs.paths import Outline, area, polygon
+from fidpath.outputs.jigs.pieces import JigPiece, Plate, Size
 
 Box = tuple[float, float, float, float]
 
@@ -20,13 +20,13 @@ CLEAR = 0.4
 """Least distance in mm from an engraved word to an edge or to another mark, beyond the pen's own width."""
 
 
-def piece_of(name: str, flat: Flat, sizes: tuple[Size, ...] = ()) -> Piece:
+def piece_of(name: str, flat: Plate, sizes: tuple[Size, ...] = ()) -> JigPiece:
     """The plate as a body to print. Raises CannotBeMade where a word doesn't lie clear on the face."""
     body, known = body_of(name, flat)
-    return Piece(name, closed(body, name), known, sizes, flat, words_of(flat), band_of(flat))
+    return JigPiece(name, closed(body, name), known, sizes, flat, words_of(flat), band_of(flat))
 
 
-def body_of(name: str, flat: Flat) -> tuple[Any, float]:
+def body_of(name: str, flat: Plate) -> tuple[Any, float]:
     """The engraved plate as a solid of manifold3d, and its volume in mm3. Raises CannotBeMade as `piece_of`."""
     for fault in faults(flat):
         raise CannotBeMade(f"{name}: {fault}", "Write a smaller print.text_height", key="print.text_height")
@@ -37,27 +37,27 @@ def body_of(name: str, flat: Flat) -> tuple[Any, float]:
     return body, whole - (sheet ^ marks).area() * flat.depth
 
 
-def words_of(flat: Flat) -> tuple[str, ...]:
+def words_of(flat: Plate) -> tuple[str, ...]:
     """What is engraved on a plate, line by line."""
     return tuple(text.words for text in flat.texts)
 
 
-def band_of(flat: Flat) -> tuple[float, float]:
+def band_of(flat: Plate) -> tuple[float, float]:
     """Heights between which a plate is engraved, mm."""
     return flat.thickness - flat.depth, flat.thickness
 
 
-def engraving(flat: Flat) -> Any:
+def engraving(flat: Plate) -> Any:
     """The plane region that the plate's texts and strokes take up (a manifold3d CrossSection)."""
     return pen_strokes(lines_of(flat), flat.pen)
 
 
-def lines_of(flat: Flat) -> list[Floats]:
+def lines_of(flat: Plate) -> list[Floats]:
     """Every engraved line of a plate, each `(m, 2)` mm."""
     return [*flat.strokes, *(line for text in flat.texts for line in strokes(text))]
 
 
-def faults(flat: Flat) -> Iterator[str]:
+def faults(flat: Plate) -> Iterator[str]:
     """What is wrong with where a plate's words are, in words; nothing where all is well."""
     outline = polygon(flat.outline)
     edges = np.concatenate([_edges(outline), *(_edges(polygon(hole)) for hole in flat.cutouts)])
@@ -76,7 +76,7 @@ def faults(flat: Flat) -> Iterator[str]:
             yield f'"{text.words}" touches another word'
 
 
-def _on_face(flat: Flat, outline: Floats, point: Floats) -> bool:
+def _on_face(flat: Plate, outline: Floats, point: Floats) -> bool:
     """Whether a point `(2,)` lies on the plate."""
     holes = (polygon(hole) for hole in flat.cutouts)
     return encloses(outline, point) and not any(encloses(hole, point) for hole in holes)
@@ -124,17 +124,17 @@ def encloses(corners: Floats, point: Floats) -> bool:
 
 
 def plate(
-    outline: Path,
+    outline: Outline,
     thickness: float,
     nozzle: float,
-    texts: list[Text],
+    texts: list[EngravedText],
     strokes_on_it: list[Floats] | None = None,
-    cutouts: tuple[Path, ...] = (),
-) -> Flat:
+    cutouts: tuple[Outline, ...] = (),
+) -> Plate:
     """A plate engraved with a pen that suits nozzle and letters, at most a third of the plate deep."""
     depth = min(0.6, thickness / 3)
     pen = min([pen_width(nozzle), *(text.height / 4 for text in texts)])
-    return Flat(outline, thickness, tuple(texts), tuple(strokes_on_it or ()), cutouts, pen, depth)
+    return Plate(outline, thickness, tuple(texts), tuple(strokes_on_it or ()), cutouts, pen, depth)
 
 
 def pen_width(nozzle: float) -> float:

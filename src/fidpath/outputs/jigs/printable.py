@@ -10,7 +10,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.job.job import Printing
 from fidpath.outputs.jigs.manifolds import of_mesh
-from fidpath.outputs.jigs.pieces import Piece
+from fidpath.outputs.jigs.pieces import JigPiece
 
 LEAST_WALL = 0.8
 """Walls thinner than this, mm, or than two lines of the nozzle, are reported."""
@@ -38,7 +38,7 @@ class Printability:
     overhang_share: float
 
 
-def printability(piece: Piece, printing: Printing) -> Printability:
+def printability(piece: JigPiece, printing: Printing) -> Printability:
     """What is to be known before a piece is printed."""
     x, y, z = (float(v) for v in np.ptp(piece.mesh.points, axis=0))
     wall = max(LEAST_WALL, 2 * printing.nozzle_mm)
@@ -50,7 +50,7 @@ def printability(piece: Piece, printing: Printing) -> Printability:
     return Printability((x, y, z), fits and z <= printing.bed_mm[2] + slip, wall, thin, at, hanging, hanging / whole)
 
 
-def levels_of(piece: Piece) -> Floats:
+def levels_of(piece: JigPiece) -> Floats:
     """Heights at which a piece's walls are looked at, mm."""
     if piece.flat is not None:
         return np.array([(piece.flat.thickness - piece.flat.depth) / 2])
@@ -60,7 +60,7 @@ def levels_of(piece: Piece) -> Floats:
     return levels[(levels < low) | (levels > top)]
 
 
-def thin_walls(piece: Piece, wall: float) -> tuple[float, float | None]:
+def thin_walls(piece: JigPiece, wall: float) -> tuple[float, float | None]:
     """Greatest area in mm2 of walls thinner than `wall` mm at any of the levels, and that level; None without any."""
     solid = of_mesh(piece.mesh)
     found = [(thin_area(solid.slice(float(level)), wall), float(level)) for level in levels_of(piece)]
@@ -78,7 +78,7 @@ def thin_area(section: Any, wall: float) -> float:
     return float(sum(part.area() for part in rest if part.area() > wall**2))
 
 
-def overhang(piece: Piece) -> tuple[float, float]:
+def overhang(piece: JigPiece) -> tuple[float, float]:
     """Area in mm2 of faces that lean over air by more than STEEP, and of all faces."""
     corners = piece.mesh.points[piece.mesh.faces]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import re
 import tempfile
-from pathlib import Path as FilePath
+from pathlib import Path
 from typing import Any
 
 import numpy as np
 
 from fidpath.errors import EnvironmentProblem
-from fidpath.outputs.jigs.paths import Path
-from fidpath.outputs.jigs.pieces import Flat
+from fidpath.outputs.jigs.paths import Outline
+from fidpath.outputs.jigs.pieces import Plate
 
 HEADER = (
     "FILE_DESCRIPTION(('{title}'),'2;1');\n"
@@ -24,11 +24,11 @@ HEADER = (
 """What stands in a file's header in place of the clock's time and the machine's names."""
 
 
-def step(flat: Flat, name: str, title: str) -> bytes:
+def step(flat: Plate, name: str, title: str) -> bytes:
     """The plate as the bytes of a STEP file. Raises EnvironmentProblem where the extra isn't installed."""
     solid = _solid(flat)
     with tempfile.TemporaryDirectory() as folder:
-        path = FilePath(folder) / "plate.step"
+        path = Path(folder) / "plate.step"
         _write(solid, path)
         text = path.read_text(encoding="ascii")
     header = HEADER.format(name=name, title=title)
@@ -48,7 +48,7 @@ def _kernel() -> Any:
     return BRepBuilderAPI, BRepPrimAPI, GC, IFSelect, STEPControl, gp
 
 
-def _solid(flat: Flat) -> Any:
+def _solid(flat: Plate) -> Any:
     """The plate as a solid of the kernel."""
     build, prim, _, _, _, gp = _kernel()
     face = build.BRepBuilderAPI_MakeFace(_wire(flat.outline), True)
@@ -57,7 +57,7 @@ def _solid(flat: Flat) -> Any:
     return prim.BRepPrimAPI_MakePrism(face.Face(), gp.gp_Vec(0.0, 0.0, flat.thickness)).Shape()
 
 
-def _wire(path: Path) -> Any:
+def _wire(path: Outline) -> Any:
     """A path's lines and arcs as a closed wire in the plane z = 0."""
     build, _, arcs, _, _, gp = _kernel()
     wire = build.BRepBuilderAPI_MakeWire()
@@ -79,7 +79,7 @@ def _hush() -> None:
         printer.SetTraceLevel(Message_Gravity.Message_Fail)
 
 
-def _write(solid: Any, path: FilePath) -> None:
+def _write(solid: Any, path: Path) -> None:
     """Write a solid. Raises EnvironmentProblem where the kernel can't."""
     _, _, _, status, control, _ = _kernel()
     _hush()

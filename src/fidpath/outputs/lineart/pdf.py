@@ -11,8 +11,8 @@ from typing import Any
 
 from fidpath.arrays import Floats
 from fidpath.errors import EnvironmentProblem
-from fidpath.outputs.lineart.annotations import font_file
-from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, Text
+from fidpath.outputs.font import font_file
+from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, TextLine
 
 MM = 72 / 25.4
 """Points to a mm."""
@@ -51,7 +51,7 @@ def _register() -> None:
     from reportlab.pdfbase.ttfonts import TTFont
 
     if TYPE not in pdfmetrics.getRegisteredFontNames():
-        pdfmetrics.registerFont(TTFont(TYPE, font_file()))
+        pdfmetrics.registerFont(TTFont(TYPE, str(font_file())))
 
 
 def _draw(canvas: Any, ink: Ink) -> None:
@@ -85,7 +85,7 @@ def _path(lines: tuple[Floats, ...], end: str = "") -> str:
     return " ".join(parts)
 
 
-def _text(canvas: Any, ink: Text) -> None:
+def _text(canvas: Any, ink: TextLine) -> None:
     """Type set upright: the page's own y axis runs down."""
     canvas.saveState()
     canvas.translate(*ink.at)

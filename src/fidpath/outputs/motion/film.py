@@ -22,11 +22,14 @@ from fidpath.meshing.sections import middle as rope_middle
 from fidpath.meshing.sections import sections_of
 from fidpath.outputs.motion.film_files import Still, write_film
 from fidpath.outputs.motion.frame_painter import Bodies, bodies, painted, softened
-from fidpath.outputs.pictures.pen import Pen
-from fidpath.planning.planner import Plan
-from fidpath.scene.paint import STRETCHES, Model, face_rings, opened, rope_solid
+from fidpath.outputs.pictures.pen import Pen, Tint
+from fidpath.planning.plan import Plan
+from fidpath.scene.colours import PALETTE, pair_of
+from fidpath.scene.finished_views import KEY as KEY_PARTS
+from fidpath.scene.paint import Model, face_rings, opened, rope_solid
+from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import terminator, tools, vector
-from fidpath.scene.scene import PALETTE, Camera
+from fidpath.scene.scene import Camera
 from fidpath.settling.settled_states import Made
 from fidpath.states.rope_state import RopeState
 
@@ -130,12 +133,12 @@ def still(shot: Shot, reach: float) -> Still:
     heading, note = shot.words
     pen.text((16, 12), heading, 24)
     pen.text((16, 44), note, 16)
-    pen.text((16, height - FOOT + 9), BESIDE_PICTURES, 14, PALETTE.faint)
+    pen.text((16, height - FOOT + 9), BESIDE_PICTURES, 14, Tint.FAINT)
     x = width - 16.0
-    for name, (light, dark) in reversed(STRETCHES.items()):
-        x -= pen.extent(name, 14)[0]
-        pen.text((x, 46), name, 14)
-        for colour in (dark, light):
+    for part in reversed(KEY_PARTS):
+        x -= pen.extent(PART_WORDS[part], 14)[0]
+        pen.text((x, 46), PART_WORDS[part], 14)
+        for colour in reversed(pair_of(part)):
             x -= 15
             pen.draw.rectangle((x, 46, x + 12, 58), fill=colour, outline=PALETTE.ink)
         x -= 16

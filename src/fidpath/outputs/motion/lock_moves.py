@@ -9,7 +9,7 @@ import numpy as np
 from fidpath.geometry.curve import heading, points
 from fidpath.outputs.motion.morph import (
     Closure,
-    Place,
+    GuestPlace,
     between,
     chain_of,
     offsets,
@@ -174,7 +174,7 @@ def _drawn_on(board: Board, a: RopeState, b: RopeState, share: float) -> RopeSta
     in_h1, in_h2, _ = places_between(braid, a, b, share)
     passes = passes_between(a, b, share)
     first, second = _apart(board, a, b, passes[1].guest, in_h1.turn or 0.0)
-    places = (in_h1, replace(in_h2, off=(first, 0.0)), Place(2, (second, 0.0), None, slides=True))
+    places = (in_h1, replace(in_h2, off=(first, 0.0)), GuestPlace(2, (second, 0.0), None, slides=True))
     return between(braid, a, b, share, passes=passes, places=places)
 
 

@@ -13,7 +13,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.outputs.motion.morph import between, resized
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.states.draping import axis_of
 from fidpath.states.kinds import state_of
 from fidpath.states.lock_states import LONG, bent

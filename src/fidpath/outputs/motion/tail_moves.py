@@ -16,7 +16,7 @@ def wrap(board: Board, share: float) -> Pose:
     """The line brought round the terminator."""
     laid, wrapped = board.keys["laid-out"], board.bare("wrapped")
     state = between(board.plan.braid, laid, wrapped, phase(share))
-    return Pose(seated(board, state, board.plan.loop_before_lock / 2) if share > 0 else state)
+    return Pose(seated(board, state, board.plan.loop_fitted / 2) if share > 0 else state)
 
 
 def unwrap(board: Board, share: float) -> Pose:

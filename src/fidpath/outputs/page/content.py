@@ -9,15 +9,18 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_FIGURES
+from fidpath.geometry.parts import Part
 from fidpath.methods.method import CameraView, Method, Mistake, Step
 from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import as_data
-from fidpath.scene.paint import Model, chips, face_rings, hole_axes, is_open, model_of
+from fidpath.scene.colours import colour_of
+from fidpath.scene.paint import FACES, Model, chips, face_rings, hole_axes, is_open, model_of
 from fidpath.scene.panels import looked_at
+from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import vector
-from fidpath.scene.scene import PALETTE, Chip, Label, Solid
+from fidpath.scene.scene import Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.tools import arrow
 from fidpath.settling.settled_states import Made
@@ -86,16 +89,16 @@ def _chip(model: Model, chip: Chip, opening: int) -> Record:
     """A number on a strand: which strand that is, and the place of its opening among those shown."""
     away = np.linalg.norm(model.strands.points - np.array(chip.at), axis=2)
     strand = int(np.unravel_index(int(away.argmin()), away.shape)[0])
-    return {"words": chip.text, "strand": strand, "opening": opening, "colour": list(chip.colour)}
+    return {"words": chip.text, "strand": strand, "opening": opening, "colour": list(colour_of(chip.part))}
 
 
 def _bodies(stage: Stage) -> list[Solid]:
     """Tools, rings round open places, the arrow for what moves; the terminator is the same in every picture."""
-    solids = [solid for solid in stage.props if solid.name != "terminator"]
+    solids = [solid for solid in stage.props if solid.part is not Part.TERMINATOR]
     solids += [ring for opening in _ringed(stage) for ring in face_rings(stage.model, opening)]
     if stage.way is not None:
         body = arrow(stage.way, ARROW * stage.model.d)
-        solids.append(Solid("arrow", body, PALETTE.arrow, gloss=0.0, flat=True))
+        solids.append(Solid(body, Part.ARROW))
     return solids
 
 
@@ -151,9 +154,9 @@ def _labels(stage: Stage) -> list[Record]:
     found = [label for label in stage.labels if not label.mark]
     for opening in _ringed(stage):
         axes = hole_axes(stage.model, opening)
-        for name, side in (("dotted face", 1.0), ("plain face", -1.0)):
+        for face, side in FACES.items():
             edge = axes.middle + side * axes.wide * axes.left - 0.9 * axes.along_half * axes.along
-            found.append(Label(name, vector(edge)))
+            found.append(Label(PART_WORDS[face], vector(edge)))
     return [{"words": label.text, "at": place(label.at)} for label in found]
 
 

@@ -21,6 +21,7 @@ from typing import Any
 import numpy as np
 
 from fidpath.cautions import BESIDE_MISTAKES, BESIDE_PICTURES
+from fidpath.geometry.parts import Part
 from fidpath.meshing.terminator_mesh import terminator_mesh
 from fidpath.methods.method import Method
 from fidpath.methods.wording import worded, worded_mistake
@@ -29,8 +30,9 @@ from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import Link, as_links
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
-from fidpath.planning.planner import Plan
-from fidpath.scene.scene import PALETTE, Solid
+from fidpath.planning.plan import Plan
+from fidpath.scene.colours import colour_of
+from fidpath.scene.scene import Solid
 from fidpath.settling.settled_states import Made
 from fidpath.units import is_imperial
 
@@ -146,9 +148,7 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
         "steps": step_records(plan, method, parts.steps),
         "wrong": wrong_records(plan, method, parts.wrong),
         "practice": questions(plan, method, parts.states),
-        "terminator": bodies_record(
-            [Solid("terminator", terminator_mesh(plan.job.terminator), PALETTE.metal, gloss=0.06)]
-        ),
+        "terminator": bodies_record([Solid(terminator_mesh(plan.job.terminator), Part.TERMINATOR)]),
         "tables": tables(plan),
         "states": parts.states,
     }
@@ -156,10 +156,10 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
 
 def _palette() -> dict[str, Any]:
     return {
-        "groups": [PALETTE.top_group, PALETTE.bottom_group],
-        "dot": PALETTE.dotted_face,
-        "plainFace": PALETTE.plain_face,
-        "ink": PALETTE.ink,
+        "groups": [colour_of(Part.TOP_GROUP), colour_of(Part.BOTTOM_GROUP)],
+        "dot": colour_of(Part.FACE_DOT),
+        "plainFace": colour_of(Part.PLAIN_FACE),
+        "ink": colour_of(Part.PEN_MARK),
         "line": LINE,
     }
 

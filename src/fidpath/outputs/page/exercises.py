@@ -9,7 +9,7 @@ from typing import Any
 
 from fidpath.methods.method import Method
 from fidpath.methods.wording import fill
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 FILE = "exercises.toml"
 

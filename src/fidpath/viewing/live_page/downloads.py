@@ -14,7 +14,7 @@ from fidpath.errors import CannotBeMade, EnvironmentProblem, FidpathError
 from fidpath.methods.method import Method
 from fidpath.methods.wording import worded
 from fidpath.outputs import solids
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.scene.finished_views import FINISHED as PICTURES
 from fidpath.scene.scene import Scene
 from fidpath.settling.settled_states import FINISHED, Made

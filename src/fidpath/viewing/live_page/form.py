@@ -13,7 +13,8 @@ from fidpath.errors import FidpathError, JobError
 from fidpath.job.job import Job
 from fidpath.job.reader import parse_job, text_of, toml_of
 from fidpath.job.schema import keys_of, kinds
-from fidpath.planning.planner import Plan, make_plan
+from fidpath.planning.plan import Plan
+from fidpath.planning.planner import make_plan
 from fidpath.viewing.live_page.fields import FIELDS, KEYS, Field
 from fidpath.viewing.live_page.writer import job_text
 

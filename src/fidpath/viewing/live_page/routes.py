@@ -23,7 +23,7 @@ from fidpath.errors import FidpathError
 from fidpath.machine import files as output
 from fidpath.methods.method import Method
 from fidpath.planning import sheet
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.viewing.live_page import downloads, saving
 from fidpath.viewing.live_page.fields import described
 from fidpath.viewing.live_page.form import Form, Refused, saved_text

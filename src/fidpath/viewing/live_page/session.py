@@ -16,7 +16,7 @@ from typing import Literal
 from fidpath.checking import SolverLog, measure
 from fidpath.errors import CannotBeMade, FidpathError
 from fidpath.methods.method import Method
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.settling.settled_states import FINISHED, Made
 from fidpath.viewing.interruptible import Overtaken, stand_back, stoppable
 from fidpath.viewing.live_page.form import Form, Refused, tried

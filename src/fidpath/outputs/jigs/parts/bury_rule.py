@@ -14,13 +14,13 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.outputs.jigs.lettering import Text, block, block_height, width, wrapped
+from fidpath.outputs.jigs.lettering import EngravedText, block, block_height, width, wrapped
 from fidpath.outputs.jigs.parts import joint
 from fidpath.outputs.jigs.paths import rounded
-from fidpath.outputs.jigs.pieces import Jig, Piece, Size
+from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import CHECK, in_inches, with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.units import INCH_MM
 
 Mark = tuple[str, float]
@@ -130,7 +130,7 @@ def _taken_by_joint(pocket: bool) -> float:
     return joint.REACH + joint.END_ROOM + MARGIN if pocket else MARGIN
 
 
-def _segment(plan: Plan, rule: Rule, number: int, title: list[str], lines: int) -> Piece:
+def _segment(plan: Plan, rule: Rule, number: int, title: list[str], lines: int) -> JigPiece:
     """One segment, its own left shoulder at x = 0."""
     t, (start, end) = plan.job.printing.text_height_mm, rule.segments[number]
     side = EDGE + GAP + t
@@ -170,17 +170,17 @@ def _ticks(rule: Rule, start: float, end: float) -> list[Floats]:
     return found
 
 
-def _numbers(rule: Rule, start: float, end: float, t: float) -> list[Text]:
+def _numbers(rule: Rule, start: float, end: float, t: float) -> list[EngravedText]:
     """The numbers of one segment; one at the very end is moved onto the plate."""
     texts = []
     for words, at in rule.numbers:
         half = width(words, t) / 2 + MARGIN
         if start - 1e-6 <= at <= end + 1e-6:
-            texts.append(Text(words, float(np.clip(at - start, half, end - start - half)), EDGE + GAP, t))
+            texts.append(EngravedText(words, float(np.clip(at - start, half, end - start - half)), EDGE + GAP, t))
     return texts
 
 
-def _letters(rule: Rule, start: float, end: float, high: float, t: float) -> tuple[list[Text], list[Floats]]:
+def _letters(rule: Rule, start: float, end: float, high: float, t: float) -> tuple[list[EngravedText], list[Floats]]:
     """The upper edge's marks of one segment: ticks, and letters spread so that each has room, led to its tick."""
     here = [(words, at - start) for words, at in rule.marks if start - 1e-6 <= at <= end + 1e-6]
     lines = [np.array([[at, high], [at, high - EDGE]]) for _, at in here if _within(0.0, end - start, at)]
@@ -189,7 +189,7 @@ def _letters(rule: Rule, start: float, end: float, high: float, t: float) -> tup
     foot = high - EDGE - LEADER - GAP - t
     texts = []
     for words, at, x in _spread(here, end - start, t):
-        texts.append(Text(words, x, foot, t))
+        texts.append(EngravedText(words, x, foot, t))
         if _within(0.0, end - start, at):
             lines.append(np.array([[at, high - EDGE], [x, high - EDGE - LEADER]]))
     return texts, lines

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from fidpath.outputs.jigs.lettering import Text, width
+from fidpath.outputs.jigs.lettering import EngravedText, width
 from fidpath.outputs.jigs.parts import joint
 from fidpath.outputs.jigs.paths import rounded
 from fidpath.outputs.jigs.pieces import Jig, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import engraved, in_inches, with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 from fidpath.units import INCH_MM
 
 SLOTS_MM, SLOTS_IN = (4.0, 8.0, 12.0), (INCH_MM / 8, INCH_MM / 4, INCH_MM / 2)
@@ -41,9 +41,9 @@ def coupon(plan: Plan) -> Jig:
         half, foot = slot / 2, high - 1.25 * slot
         corners += [(x + half, high, 0.5), (x + half, foot, half), (x - half, foot, half), (x - half, high, 0.5)]
     corners += [(0.0, high, 0.5), *joint.pocket(0.0, band / 2)]
-    texts = [Text(engraved(slot, job), x, band, t) for slot, x in zip(slots, middles, strict=True)]
+    texts = [EngravedText(engraved(slot, job), x, band, t) for slot, x in zip(slots, middles, strict=True)]
     inner = (length + joint.REACH + joint.END_ROOM) / 2
-    texts.append(Text(f"LENGTH {with_unit(length, job)}", inner, (band - t) / 2, t))
+    texts.append(EngravedText(f"LENGTH {with_unit(length, job)}", inner, (band - t) / 2, t))
     flat = plate(rounded(corners), job.printing.plate_mm, job.printing.nozzle_mm, texts)
     asked = (*(Size(f"slot {engraved(slot, job)}", slot) for slot in slots), Size("shoulder to shoulder", length))
     use = (

@@ -1,4 +1,4 @@
-"""Eye former: a post with the terminator's groove on a base that shows where H1 comes to lie.
+"""Eye former: a post with the terminator's groove on a base that shows where H1, or a plain eye's entry, comes to lie.
 
 The groove is parted at its middle: the base carries its lower half, a cap that lifts off its upper one, so that an eye
 goes on and comes off, and so that neither half has to be printed over air. A plain pin, and a post too slender to be
@@ -15,13 +15,13 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry.seat import Seat
 from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.jigs.lettering import Text, block, block_height, width, wrapped
+from fidpath.outputs.jigs.lettering import EngravedText, block, block_height, width, wrapped
 from fidpath.outputs.jigs.manifolds import closed, of_mesh, steps_round
 from fidpath.outputs.jigs.paths import box
-from fidpath.outputs.jigs.pieces import Flat, Jig, Piece, Size
+from fidpath.outputs.jigs.pieces import Jig, JigPiece, Plate, Size
 from fidpath.outputs.jigs.plates import band_of, body_of, plate, words_of
 from fidpath.outputs.jigs.sizes import CHECK, spoken, with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 BASE = 4.0
 """Thickness of the base, mm."""
@@ -118,7 +118,7 @@ def peg_radius(seat: Seat) -> float:
 def eye_former(plan: Plan) -> Jig:
     """The former for the plan's eye: its base with the post, and its cap where there is one."""
     use = (
-        "Seat the eye in the groove and draw it snug by hand: the middle of H1 comes to lie over the line.",
+        f"Seat the eye in the groove and draw it snug by hand: the middle of {plan.origin} comes to lie over the line.",
         "It is for sizing only. An eye is not to be stretched on it under load: it is plastic and breaks.",
     )
     parted = peg_radius(plan.seat) > 0
@@ -127,8 +127,9 @@ def eye_former(plan: Plan) -> Jig:
     if not parted and plan.seat.groove > 0:
         notes.append("The post is too slender for a cap: its upper lip prints over air.")
     if not shows_line(plan):
-        far = spoken(plan.throat_distance + plan.seat.crown, plan.job)
-        notes.append(f"The base would be too long for the bed: it has no line for H1, {far} from the crown's bearing.")
+        far = spoken(plan.origin_to_centre + plan.seat.crown, plan.job)
+        missing = f"it has no line for {plan.origin}, {far} from the crown's bearing"
+        notes.append(f"The base would be too long for the bed: {missing}.")
     return Jig("eye-former", f"Eye former for the {plan.job.terminator.kind}", use, pieces, tuple(notes))
 
 
@@ -142,7 +143,7 @@ def _post(plan: Plan, sagitta: float = SAGITTA) -> Floats:
     return np.concatenate([lower, upper])
 
 
-def _base(plan: Plan) -> Piece:
+def _base(plan: Plan) -> JigPiece:
     """The base plate with its words, the post, and the peg."""
     seat, flat, shift = plan.seat, *_plate(plan)
     profile = _post(plan)
@@ -158,9 +159,9 @@ def _base(plan: Plan) -> Piece:
             known += np.pi * r**2 * height
     sizes = [Size("post, across the bottom of the groove", 2 * seat.crown)]
     if shows_line(plan):
-        sizes.append(Size("line H1 to the crown's bearing", plan.throat_distance + seat.crown))
+        sizes.append(Size(f"line {plan.origin} to the crown's bearing", plan.origin_to_centre + seat.crown))
     mesh = closed(body, "eye-former-base")
-    return Piece("eye-former-base", mesh, known, tuple(sizes), None, words_of(flat), band_of(flat))
+    return JigPiece("eye-former-base", mesh, known, tuple(sizes), None, words_of(flat), band_of(flat))
 
 
 def _pegs(seat: Seat) -> list[tuple[tuple[float, float], float]]:
@@ -178,7 +179,7 @@ def _cylinder(radius: float, bottom: float, top: float) -> Any:
     return Manifold.cylinder(top - bottom, radius, radius, steps_round(radius, SAGITTA)).translate((0.0, 0.0, bottom))
 
 
-def _cap(plan: Plan) -> Piece:
+def _cap(plan: Plan) -> JigPiece:
     """The cap, turned over as it is printed: its flange on the bed, bored through for the pegs."""
     seat, play = plan.seat, plan.job.printing.clearance_mm
     profile = upper_half(seat)
@@ -188,22 +189,22 @@ def _cap(plan: Plan) -> Piece:
         body -= _cylinder(radius + play / 2, -1.0, seat.half_width + 1.0).translate((x, y, 0.0))
         known -= np.pi * (radius + play / 2) ** 2 * seat.half_width
     sizes = (Size("height", seat.half_width), Size("bore", 2 * peg_radius(seat) + play))
-    return Piece("eye-former-cap", closed(body, "eye-former-cap"), known, sizes)
+    return JigPiece("eye-former-cap", closed(body, "eye-former-cap"), known, sizes)
 
 
 def _wide(plan: Plan, with_line: bool) -> float:
     """Width of the base, mm: the post, what reaches toward the throat, and room for its words."""
     seat, t = plan.seat, plan.job.printing.text_height_mm
-    behind = max(plan.throat_distance + 2.5 * t if with_line else 0.0, seat.reach + seat.nose + seat.lip) + MARGIN
+    behind = max(plan.origin_to_centre + 2.5 * t if with_line else 0.0, seat.reach + seat.nose + seat.lip) + MARGIN
     return max(behind + seat.crown + seat.lip + MARGIN, 14 * t)
 
 
 def shows_line(plan: Plan) -> bool:
-    """Whether the base reaches as far as H1: where it would be too long for the bed it only carries the post."""
+    """Whether the base reaches as far as the mark: where it would be too long for the bed it only carries the post."""
     return _wide(plan, True) <= max(plan.job.printing.bed_mm[:2])
 
 
-def _plate(plan: Plan) -> tuple[Flat, tuple[float, float]]:
+def _plate(plan: Plan) -> tuple[Plate, tuple[float, float]]:
     """The base as a plate, and where the crown's centre stands on it."""
     seat, t = plan.seat, plan.job.printing.text_height_mm
     half = max(seat.crown + seat.lip, plan.braid.diameter) + MARGIN
@@ -215,14 +216,15 @@ def _plate(plan: Plan) -> tuple[Flat, tuple[float, float]]:
     middle, crown = high + 2 * MARGIN + half, wide - seat.crown - seat.lip - MARGIN
     texts, strokes = block(lines, wide / 2, MARGIN + high, t), []
     if shows_line(plan):
-        texts.append(Text("H1", crown - plan.throat_distance - width("H1", t) / 2 - 1.6, middle - t / 2, t))
-        strokes = _line(crown - plan.throat_distance, middle, min(1.2 * plan.braid.diameter, half - 1.0), t)
+        line, room = crown - plan.origin_to_centre, width(plan.origin, t)
+        texts.append(EngravedText(plan.origin, line - room / 2 - 1.6, middle - t / 2, t))
+        strokes = _line(line, middle, min(1.2 * plan.braid.diameter, half - 1.0), room)
     flat = plate(box(0, 0, wide, middle + half, 3.0), BASE, plan.job.printing.nozzle_mm, texts, strokes)
     return flat, (crown, middle)
 
 
-def _line(x: float, middle: float, reach: float, t: float) -> list[Floats]:
-    """The line at H1, across the rope, and the load line beyond its letters."""
+def _line(x: float, middle: float, reach: float, room: float) -> list[Floats]:
+    """The line at the mark, across the rope, and the load line beyond its letters, which take `room` mm."""
     across = np.array([[x, middle - reach], [x, middle + reach]])
-    load = np.array([[0.0, middle], [x - width("H1", t) - 3.2, middle]])
+    load = np.array([[0.0, middle], [x - room - 3.2, middle]])
     return [across, load] if load[1, 0] > 2 else [across]

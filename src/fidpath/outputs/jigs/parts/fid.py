@@ -12,13 +12,13 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.job.rules import rule
-from fidpath.outputs.jigs.lettering import Text, width
+from fidpath.outputs.jigs.lettering import EngravedText, width
 from fidpath.outputs.jigs.manifolds import closed, extruded, pen_strokes, revolved
 from fidpath.outputs.jigs.paths import box
-from fidpath.outputs.jigs.pieces import Flat, Jig, Piece, Size
+from fidpath.outputs.jigs.pieces import Jig, JigPiece, Plate, Size
 from fidpath.outputs.jigs.plates import faults, lines_of, plate
 from fidpath.outputs.jigs.sizes import with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 BED_EDGE = 5.0
 WALL = 0.8
@@ -32,7 +32,7 @@ LEAST_POCKET = 0.6
 
 
 @dataclass(frozen=True)
-class Shape:
+class FidShape:
     """A fid's sizes, mm: its own and its pocket's radius, lengths, and how far from its axis the flat lies."""
 
     radius: float
@@ -49,7 +49,7 @@ def full_length(plan: Plan) -> float:
     return (rule("fid_length_least").value + rule("fid_length_most").value) / 2 * plan.braid.diameter
 
 
-def shape_of(plan: Plan) -> Shape:
+def shape_of(plan: Plan) -> FidShape:
     """The fid that opens the rope wide enough to pass, as long as the bed allows; its pocket takes a squeezed tail."""
     printing, d = plan.job.printing, plan.braid.diameter
     radius, wall = plan.openings.second_fid / 2, max(WALL, 2 * printing.nozzle_mm)
@@ -58,10 +58,10 @@ def shape_of(plan: Plan) -> Shape:
     pocket = pocket if pocket >= LEAST_POCKET / 2 else 0.0
     depth = min(2.5 * d, 0.25 * length) if pocket > 0 else 0.0
     nose = min(8 * radius, 0.45 * length)
-    return Shape(radius, pocket, depth, length, nose, wall, max(FLAT * radius, pocket + wall))
+    return FidShape(radius, pocket, depth, length, nose, wall, max(FLAT * radius, pocket + wall))
 
 
-def outside(shape: Shape) -> Floats:
+def outside(shape: FidShape) -> Floats:
     """Outer profile from the rear to the tip: distance from the axis and place along it, `(m, 2)` mm."""
     rim = min(shape.pocket + shape.wall, shape.radius) if shape.pocket > 0 else 0.8 * shape.radius
     tip = max(0.24 * shape.radius, min(0.6, 0.8 * shape.radius))
@@ -75,7 +75,7 @@ def outside(shape: Shape) -> Floats:
     return np.concatenate([[[rim, 0.0], [shape.radius, 2 * shape.radius], shoulder], point])
 
 
-def inside(shape: Shape) -> Floats:
+def inside(shape: FidShape) -> Floats:
     """The pocket's profile from its pointed end back to the rear, `(m, 2)` mm; the axis where there is none."""
     if shape.pocket == 0:
         return np.zeros((1, 2))
@@ -124,7 +124,7 @@ def fid(plan: Plan) -> Jig:
     sizes = (Size("fid, across", 2 * shape.radius), Size("pocket, across", 2 * shape.pocket))
     mesh = closed(body, "fid")
     engraved: tuple[str, ...] = () if face is None else (words,)
-    piece = Piece("fid", mesh, known, sizes, None, engraved, None if face is None else (0.0, face.depth))
+    piece = JigPiece("fid", mesh, known, sizes, None, engraved, None if face is None else (0.0, face.depth))
     use = (
         "Smooth it with fine paper before it touches a rope: a layer's edge catches strands.",
         "Taper the tail's end, lay it in the pocket and tape it; the fid draws it through.",
@@ -132,7 +132,7 @@ def fid(plan: Plan) -> Jig:
     return Jig("fid", "Fid with a pocket for the tail", use, (piece,), _fid_notes(plan, shape, face is not None))
 
 
-def _fid_notes(plan: Plan, shape: Shape, worded: bool) -> tuple[str, ...]:
+def _fid_notes(plan: Plan, shape: FidShape, worded: bool) -> tuple[str, ...]:
     """What falls short of a full-sized fid."""
     full, d = full_length(plan), plan.braid.diameter
     notes = []
@@ -147,13 +147,13 @@ def _fid_notes(plan: Plan, shape: Shape, worded: bool) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _face(plan: Plan, shape: Shape, words: str) -> Flat | None:
+def _face(plan: Plan, shape: FidShape, words: str) -> Plate | None:
     """The fid's flat between pocket and nose with its words, if they fit; x from 2 mm before the pocket's end."""
     t = plan.job.printing.text_height_mm
     chord = 2 * float(np.sqrt(max(shape.radius**2 - shape.flat**2, 0.0)))
     length = shape.length - shape.nose - shape.depth - shape.pocket - 4.0
     if chord < 0.5 or length < width(words, t):
         return None
-    text = Text(words, length / 2, -t / 2, t)
+    text = EngravedText(words, length / 2, -t / 2, t)
     face = plate(box(0.0, -chord / 2, length, chord / 2), 2.0, plan.job.printing.nozzle_mm, [text])
     return None if any(faults(face)) else face

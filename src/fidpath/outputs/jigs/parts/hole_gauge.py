@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fidpath.errors import CannotBeMade
 from fidpath.outputs.jigs.lettering import block, block_height, width
-from fidpath.outputs.jigs.paths import Path, rounded
+from fidpath.outputs.jigs.paths import Outline, rounded
 from fidpath.outputs.jigs.pieces import Jig, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import engraved, foot, with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 NOTCH = 1.6
 """Width of a marking notch, mm: a pen's tip or a pin goes in."""
@@ -19,7 +19,7 @@ CORNER = 0.5
 """Radius of the tongue's corners and the notches' mouths, mm."""
 
 
-def outline_of(wide: float, high: float, gap: float, tongue: float, spacing: float, notch: float) -> Path:
+def outline_of(wide: float, high: float, gap: float, tongue: float, spacing: float, notch: float) -> Outline:
     """A plate `high` mm high, the tongue on its top edge and the notches in its bottom edge, all about its middle."""
     middle, half = wide / 2, gap / 2
     corner = min(CORNER, 0.4 * half)
@@ -35,10 +35,10 @@ def outline_of(wide: float, high: float, gap: float, tongue: float, spacing: flo
 
 def hole_gauge(plan: Plan) -> Jig:
     """The gauge as a plate. Raises CannotBeMade where the plan has no lock, and so no second hole."""
-    if not plan.locked:
+    if not plan.lock:
         raise CannotBeMade("a plain buried eye has one hole", "Leave the hole gauge out", key="line.ends.splice")
     job, t = plan.job, plan.job.printing.text_height_mm
-    gap, spacing = plan.hole_gap, plan.rope_between_holes
+    gap, spacing = plan.eye.zone.gap, plan.rope_between_holes
     rows = [f"GAP {engraved(gap, job)}", f"ALONG LEG {engraved(spacing, job)}"]
     wide = max(spacing + 14.0, gap + 10.0, max(width(row, t) for row in rows) + 6 * MARGIN)
     said = foot(f"{with_unit(job.rope.diameter_mm, job)} ROPE", t, wide - 4 * MARGIN)

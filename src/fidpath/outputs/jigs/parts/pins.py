@@ -11,7 +11,7 @@ from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.job.job import Printing
 from fidpath.outputs.jigs.manifolds import closed, revolved
-from fidpath.outputs.jigs.pieces import Piece, Size
+from fidpath.outputs.jigs.pieces import JigPiece, Size
 
 RADII = (2.0, 1.5, 1.0, 0.75)
 """Radii of pins that are tried, mm, the stoutest first."""
@@ -42,7 +42,7 @@ class Pins:
         return 2 * DEPTH * self.radius
 
 
-def halves_of(solid: Any, name: str, printing: Printing, wall: float) -> tuple[Piece, ...]:
+def halves_of(solid: Any, name: str, printing: Printing, wall: float) -> tuple[JigPiece, ...]:
     """Lower and upper half, each with its cut on the bed, and the pin (two are needed).
 
     Raises CannotBeMade where no two pins have a wall round them in both halves, or a half falls apart.
@@ -55,17 +55,17 @@ def halves_of(solid: Any, name: str, printing: Printing, wall: float) -> tuple[P
     pieces = [_half(upper, f"{name}-upper"), _half(lower.rotate((180.0, 0.0, 0.0)), f"{name}-lower")]
     pin = _pin(pins.radius, pins.depth).rotate((0.0, 90.0, 0.0)).trim_by_plane((0.0, 0.0, 1.0), -0.8 * pins.radius)
     size = Size("pin, across", 2 * pins.radius)
-    return (*pieces, Piece(f"{name}-pin", closed(pin, f"{name}-pin"), sizes=(size,)))
+    return (*pieces, JigPiece(f"{name}-pin", closed(pin, f"{name}-pin"), sizes=(size,)))
 
 
-def _half(solid: Any, name: str) -> Piece:
+def _half(solid: Any, name: str) -> JigPiece:
     """One half without crumbs. Raises CannotBeMade where it is in more than one piece."""
     found = sorted(solid.decompose(), key=lambda body: -body.volume())
     if any(body.volume() > CRUMB * found[0].volume() for body in found[1:]):
         raise CannotBeMade(
             f"{name} falls into pieces: parts of the step touch only in the other half", "Print this step in one piece"
         )
-    return Piece(name, closed(found[0], name))
+    return JigPiece(name, closed(found[0], name))
 
 
 def _pin(radius: float, half: float) -> Any:

@@ -10,10 +10,10 @@ from fidpath.outputs.jigs.lettering import block, block_height, width
 from fidpath.outputs.jigs.manifolds import closed, revolved
 from fidpath.outputs.jigs.parts.fid import BED_EDGE, WALL, full_length, lying, segment_area
 from fidpath.outputs.jigs.paths import box
-from fidpath.outputs.jigs.pieces import Flat, Jig, Piece, Size
+from fidpath.outputs.jigs.pieces import Jig, JigPiece, Plate, Size
 from fidpath.outputs.jigs.plates import band_of, body_of, plate, words_of
 from fidpath.outputs.jigs.sizes import with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 RADIUS = 0.225
 """Radius of the rod in rope diameters: it follows a squeezed tail through the cover (own choice, no source)."""
@@ -47,7 +47,7 @@ def tail_pusher(plan: Plan) -> Jig:
         notes = ("The rod is too thin for a fork: its end is plain.",)
     sizes = (Size("rod, across", 2 * radius), Size("rod, from the handle", length))
     mesh = closed(body, "tail-pusher")
-    piece = Piece("tail-pusher", mesh, known, sizes, None, words_of(flat), band_of(flat))
+    piece = JigPiece("tail-pusher", mesh, known, sizes, None, words_of(flat), band_of(flat))
     use = (
         "Set the tail's end in the fork and push it along behind the fid; push along the rod, not across it.",
         "Smooth it with fine paper before it touches a rope.",
@@ -55,7 +55,7 @@ def tail_pusher(plan: Plan) -> Jig:
     return Jig("tail-pusher", "Tail pusher", use, (piece,), notes)
 
 
-def _handle(plan: Plan) -> tuple[Flat, tuple[float, float]]:
+def _handle(plan: Plan) -> tuple[Plate, tuple[float, float]]:
     """The handle as a plate, and its size."""
     printing, t = plan.job.printing, plan.job.printing.text_height_mm
     lines = ["PUSHER", f"{with_unit(plan.braid.diameter, plan.job)} ROPE"]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from fidpath.outputs.jigs.lettering import LEADING, Text, block, block_height, width
-from fidpath.outputs.jigs.paths import Path, rounded
+from fidpath.outputs.jigs.lettering import LEADING, EngravedText, block, block_height, width
+from fidpath.outputs.jigs.paths import Outline, rounded
 from fidpath.outputs.jigs.pieces import Jig, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import engraved, foot, with_unit
-from fidpath.planning.planner import Plan
+from fidpath.planning.plan import Plan
 
 WALL = 5.0
 """Least plate left between two slots, mm."""
@@ -45,7 +45,7 @@ def slots_of(plan: Plan) -> tuple[Slot, ...]:
     return tuple(Slot(label, size, size + shrink) for label, size in wanted)
 
 
-def outline_of(slots: tuple[Slot, ...], middles: list[float], wide: float, high: float) -> Path:
+def outline_of(slots: tuple[Slot, ...], middles: list[float], wide: float, high: float) -> Outline:
     """The plate with its slots open at the top edge, their middles at `middles` mm."""
     corners = [(0.0, 0.0, 2.0), (wide, 0.0, 2.0), (wide, high, 2.0)]
     for slot, x in zip(reversed(slots), reversed(middles), strict=True):
@@ -73,7 +73,7 @@ def rope_gauge(plan: Plan) -> Jig:
     high = named + MARGIN + DEPTH * max(slot.width for slot in slots)
     texts = block(said, wide / 2, under - 1.5 * t, t)
     for slot, size, x in zip(slots, sizes, middles, strict=True):
-        texts += [Text(size, x, under, t), Text(slot.label, x, under + LEADING * t, t)]
+        texts += [EngravedText(size, x, under, t), EngravedText(slot.label, x, under + LEADING * t, t)]
     flat = plate(outline_of(slots, middles, wide, high), job.printing.plate_mm, job.printing.nozzle_mm, texts)
     asked = tuple(Size(f"slot {slot.label}", slot.size) for slot in slots)
     use = (

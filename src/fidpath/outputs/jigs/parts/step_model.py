@@ -22,7 +22,7 @@ from fidpath.meshing.meshes import strand_mesh
 from fidpath.meshing.sections import INSET, ROUNDING, Sections, middle, sections_of
 from fidpath.outputs.jigs.manifolds import NotClosed, closed, of_mesh
 from fidpath.outputs.jigs.parts.pins import halves_of
-from fidpath.outputs.jigs.pieces import Jig, Piece, Size
+from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
 from fidpath.settling.settled_states import Made
 
 Span = tuple[float, float]
@@ -82,7 +82,7 @@ def _model(made: Made, scale: float, halves: bool, printing: Printing) -> Jig:
     if halves:
         pieces = halves_of(fused.solid, name, printing, WALL)
     else:
-        pieces = (Piece(name, closed(fused.solid, name), sizes=(Size("rope, across", scale * d),)),)
+        pieces = (JigPiece(name, closed(fused.solid, name), sizes=(Size("rope, across", scale * d),)),)
     use = (
         f"{scale:g} times as large as the rope; strands run {printing.fuse_mm:.3g} mm into one another.",
         "It shows which strand goes where. It is no rope, and bears nothing.",

@@ -17,13 +17,14 @@ import pytest
 
 import shows
 from fidpath.errors import EnvironmentProblem, OutputError
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Cut, joined, part_strands, volume
 from fidpath.methods.registry import method_of
 from fidpath.planning.planner import make_plan
 from fidpath.viewing.interruptible import Overtaken, stoppable
 from fidpath.viewing.window.actors import leaders
 from fidpath.viewing.window.display import check_display, save_picture
-from fidpath.viewing.window.step_scene import RAYS, REFINE, View, entries, halves, plane, view_of
+from fidpath.viewing.window.step_scene import RAYS, REFINE, WindowView, entries, halves, plane, view_of
 from fidpath.viewing.window.strand_numbers import in_sight
 from fidpath.viewing.window.window import HELP, KEYS
 from jobs import a_job
@@ -35,7 +36,7 @@ PATIENCE = 120.0
 
 
 @pytest.fixture(scope="module")
-def view() -> View:
+def view() -> WindowView:
     """The step at which the tail has come through and the terminator is back."""
     plan = make_plan(a_job(bury=20.0))
     steps = entries(plan, method_of("locked-captive"))
@@ -55,30 +56,30 @@ def test_entries_are_all_steps_then_all_mistakes() -> None:
     assert not any("{" in word for entry in found for word in (entry.title, *entry.words))
 
 
-def test_pieces_follow_each_other_along_the_rope(view: View) -> None:
-    assert [piece.name for piece in view.pieces] == ["standing part", "eye", "between the holes", "tail"]
+def test_parts_follow_each_other_along_the_rope(view: WindowView) -> None:
+    assert [part.part for part in view.parts] == [Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL]
     state = view.model.state
-    ends = [state.first, *(piece.end for piece in view.pieces)]
-    assert [piece.start for piece in view.pieces] == ends[:-1]
+    ends = [state.first, *(part.end for part in view.parts)]
+    assert [part.start for part in view.parts] == ends[:-1]
     assert ends[-1] == state.last
 
 
 @pytest.mark.parametrize("way", ["level", "across"])
-def test_both_sides_of_a_cut_make_the_whole(view: View, way: str) -> None:
+def test_both_sides_of_a_cut_make_the_whole(view: WindowView, way: str) -> None:
     keep = plane(view, way, 0.47)
     x, y, z = keep.normal
     rest = Cut((-x, -y, -z), -keep.offset)
-    for piece in view.pieces:
-        whole = volume(joined(part_strands(view.model.sections, piece.start, piece.end)))
-        sides = [volume(joined(solid.mesh for solid in halves(view, piece, side))) for side in (keep, rest)]
+    for part in view.parts:
+        whole = volume(joined(part_strands(view.model.sections, part.start, part.end)))
+        sides = [volume(joined(solid.mesh for solid in halves(view, part, side))) for side in (keep, rest)]
         assert sum(sides) == pytest.approx(whole, rel=1e-4)
         assert min(sides) > 0 or way == "across"
 
 
-def test_nothing_kept_lies_beyond_the_cut(view: View) -> None:
+def test_nothing_kept_lies_beyond_the_cut(view: WindowView) -> None:
     keep = plane(view, "level", 0.5)
-    for piece in view.pieces:
-        for solid in halves(view, piece, keep):
+    for part in view.parts:
+        for solid in halves(view, part, keep):
             assert (solid.mesh.points @ np.array(keep.normal) - keep.offset).min() > -1e-3
 
 

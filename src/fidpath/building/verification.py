@@ -1,0 +1,45 @@
+"""What `verify` does: settle a job's splice, and its steps if they are wanted, and measure them. Nothing is written."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fidpath.arrays import Progress
+from fidpath.building import worker
+from fidpath.building.pool import worker_pool
+from fidpath.building.progress import progress_bar, silent
+from fidpath.building.request import request_for
+from fidpath.building.state_cache import shared_folder
+from fidpath.job.job import Job
+from fidpath.outputs.check_reports import finished_report
+from fidpath.planning.planner import make_plan
+from fidpath.settling import clearest, settle
+from fidpath.settling.settled_states import finished
+
+
+def verify_finished(job: Job, tell: Progress = silent) -> dict[str, Any]:
+    """What the check measures on the job's finished splice. Raises CannotBeMade where it can't be made."""
+    plan = make_plan(job)
+    settled = settle(clearest(plan), progress=lambda share: tell("settling the strands", share))
+    return finished_report(plan, finished(plan, settled=settled))
+
+
+def verify_job(job: Job, steps: bool = False) -> dict[str, Any]:
+    """What the check measures on the job's finished splice, and with `steps` on every step and the usual mistakes."""
+    with progress_bar() as tell:
+        report: dict[str, Any] = {"name": job.name, "finished": verify_finished(job, tell)}
+        return report | verify_steps(job, tell) if steps else report
+
+
+def verify_steps(job: Job, tell: Progress = silent) -> dict[str, Any]:
+    """`steps` and `wrong_ways`: name, measures and failures of every state of the job's method."""
+    request = request_for(job)
+    right = [*dict.fromkeys(step.state for step in request.method.steps)]
+    wrong = [mistake.name for mistake in request.method.mistakes]
+    with shared_folder() as folder, worker_pool(request, folder) as pool:
+        waiting = {name: pool.submit(worker.measured, name) for name in (*right, *wrong)}
+        reports = {}
+        for number, (name, report) in enumerate(waiting.items()):
+            tell(f"checking {name}", number / len(waiting))
+            reports[name] = {"name": name} | report.result()
+    return {"steps": [reports[name] for name in right], "wrong_ways": [reports[name] for name in wrong]}

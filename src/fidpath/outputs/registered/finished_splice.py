@@ -1,0 +1,75 @@
+"""The finished splice: its check, on which all that shows it waits, its pictures, and its solids."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from fidpath.outputs.check_reports import finished_report, refuse_failures, without_time
+from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
+from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
+from fidpath.scene.finished_views import FINISHED as VIEWS
+from fidpath.settling.settled_states import FINISHED
+
+WHOLE = "1-whole-splice"
+"""The picture of the finished splice that the handout shows."""
+
+
+def make_check(context: Context, _item: str) -> Product:
+    """The check's report. Raises CannotBeMade where the splice can't be settled or misses a bound."""
+    report = finished_report(context.request.plan, context.settled(FINISHED))
+    refuse_failures("the settled splice", report, "Nothing was drawn; see `fidpath verify` for all figures")
+    return Product({}, {"report": without_time(report)})
+
+
+def make_picture(context: Context, view: str) -> Product:
+    """One view of the finished splice."""
+    from fidpath.scene.finished_views import finished_scene
+
+    request, made = context.request, context.settled(FINISHED)
+    scene = finished_scene(view, request.plan, made.settled.strands, made.sections)
+    data = {"figure": figure(request, scene)} if view == WHOLE else {}
+    return Product(scene_files(request, scene, f"{view}.png", view), data)
+
+
+def make_solids(context: Context, _item: str) -> Product:
+    """The finished splice as solids."""
+    from fidpath.outputs import solids
+
+    strands = context.settled(FINISHED).settled.strands
+    return Product(solids.files("splice", context.request.plan.job.terminator, strands))
+
+
+def views(request: Request) -> Sequence[Item]:
+    """One item a view."""
+    return [Item(view, (request.style,), (FINISHED,)) for view in VIEWS]
+
+
+def shown(_request: Request) -> Sequence[Item]:
+    """One item, which shows the finished splice."""
+    return [Item(states=(FINISHED,))]
+
+
+CHECK = register(Output("finished-check", "the check of the finished splice", (), make_check, turn=Turn.FINISHED))
+
+PICTURES = register(
+    Output(
+        "finished-pictures",
+        "pictures and line art of the finished splice",
+        ("{}.png", "lineart/{}.svg", "lineart/{}.pdf"),
+        make_picture,
+        views,
+        libraries=LIBRARIES,
+        turn=Turn.PICTURES,
+    )
+)
+
+SOLIDS = register(
+    Output(
+        "finished-solids",
+        "solids of the finished splice: STL in millimetres, GLB in metres",
+        ("splice-mm.stl", "splice.glb"),
+        make_solids,
+        shown,
+        libraries=("trimesh",),
+    )
+)

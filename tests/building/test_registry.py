@@ -18,7 +18,7 @@ from fidpath.cli.main import app
 from fidpath.errors import NotOurs
 from fidpath.machine.digest import SETTLING
 from fidpath.methods.method import Method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registry import OUTPUTS, Output, register
 from jobs import a_job
@@ -45,7 +45,7 @@ def alone(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 
 def recaptioned(name: str) -> Method:
     """The method with another caption at its second step."""
-    known = method(name)
+    known = method_of(name)
     steps = [replace(step, caption="An odd caption") if k == 1 else step for k, step in enumerate(known.steps)]
     return replace(known, steps=tuple(steps))
 
@@ -55,7 +55,7 @@ def test_a_made_up_output_is_built_known_again_made_anew_and_swept(
 ) -> None:
     job = a_job(strands=8, bury=14.0)
     written = build(job, tmp_path)
-    captions = [step.caption for step in method("locked-captive").steps[:3]]
+    captions = [step.caption for step in method_of("locked-captive").steps[:3]]
     assert [path.relative_to(tmp_path).as_posix() for path in written] == [
         "book.txt", "words/0.txt", "words/1.txt", "words/2.txt",
     ]  # fmt: skip

@@ -82,7 +82,7 @@ from job_texts import GOOD, changed, refused
             "printable text",
             "1 to 120",
         ),
-        ('name = "lower end"', 'splice = "plain"', 20, "line.ends[1].splice", "asks for plain", "locked-captive"),
+        ('name = "lower end"', 'splice = "plian"', 20, "line.ends[1].splice", "not one of its words", '"plain"'),
         ('name = "lower end"', 'eye_length = "1 mm"', 20, "line.ends[1].eye_length", "too small", "5 mm"),
         ('name = "test splice"', 'name = "../x"', 2, "name", "can't name a folder", "Leave out"),
         ('name = "test splice"', "", None, "name", "this key is missing", "Add name"),

@@ -312,7 +312,11 @@ def answered(said: dict[str, str], plan: Plan) -> Answer:
 
 
 def test_what_the_plan_leaves_loose_is_said() -> None:
-    plan = next(p for p in (make_plan(a_job(bearing=b)) for b in np.linspace(3, 6, 13)) if p.eye_slack > p.pick / 2)
+    plan = next(
+        p
+        for p in (make_plan(a_job(bearing=b)) for b in np.linspace(3, 6, 13))
+        if p.needed_lock().eye_slack > p.pick / 2
+    )
     said = as_text(answered({"loose": "5 picks"}, plan), plan.job.name)
     assert (
         f"The plan itself leaves it {length_shown(plan.needed_lock().eye_slack, plan)} looser than exact."

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from fidpath.geometry.parts import Part
-from fidpath.methods.method import worded_way
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded_mistake
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.paint import model_of
 from fidpath.scene.scene import Panel, Scene, project
@@ -15,7 +15,7 @@ from scenes.steps import settled_state, small_plan, words_of
 
 
 def _wrong(name: str) -> Scene:
-    way = worded_way(method("locked-captive").wrong_way(name), small_plan())
+    way = worded_mistake(method_of("locked-captive").mistake(name), small_plan())
     return wrong_scene(way, settled_state(name), settled_state(way.beside), small_plan())
 
 
@@ -26,7 +26,7 @@ def test_right_and_wrong_stand_side_by_side_to_one_scale(name: str) -> None:
         assert (right.caption, wrong.caption) == ("as it should be", "wrong")
         assert right.box[2:] == wrong.box[2:] and right.box[1] == wrong.box[1] and right.box[0] < wrong.box[0]
         assert right.scale == pytest.approx(wrong.scale)
-    way = worded_way(method("locked-captive").wrong_way(name), small_plan())
+    way = worded_mistake(method_of("locked-captive").mistake(name), small_plan())
     for text in (*way.signs, *way.way_back, way.how_far_off):
         assert text in words_of(scene)
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.parts import Part
-from fidpath.methods.method import worded
-from fidpath.methods.method_file import method
-from fidpath.scene.captions import CAUTION, sights
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded
+from fidpath.scene.captions import sights
 from fidpath.scene.paint import hole_axes, model_of
 from fidpath.scene.panels import ARROW, looked_at
 from fidpath.scene.scene import project
@@ -50,7 +51,7 @@ def test_the_words_say_what_to_do_what_to_check_and_where_to_take_care() -> None
     scene, step = scene_of_step("bight-in-h2"), worded_step("bight-in-h2")
     for text in (*step.instructions, step.check, step.caution):
         assert text in words_of(scene)
-    assert scene.notes == (CAUTION,)
+    assert scene.notes == (BESIDE_PICTURES,)
     assert "{" not in words_of(scene)
 
 
@@ -105,7 +106,7 @@ def test_arrows_are_as_wide_in_a_close_view_as_in_a_wide_one() -> None:
 
 @pytest.mark.parametrize("name", ["locked-free", "plain"])
 def test_other_methods_steps_have_pictures_too(name: str) -> None:
-    for step in method(name).steps:
+    for step in method_of(name).steps:
         if step.state not in ("laid-out", "free-end-in-h2", "plain-wrapped", "plain-entry-opened"):
             continue
         scene = step_scene(worded(step, small_plan()), settled_state(step.state), None, small_plan())

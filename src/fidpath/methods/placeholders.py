@@ -23,9 +23,9 @@ from fidpath.units import Rounding
 
 FIGURES = (
     "rope_diameter", "pick", "tail_to_lay_out", "rope_consumed", "first_fid", "second_fid", "eye_length_along_rope",
-    "rope_round_terminator", "eye_length_to_crown", "eye_length_wanted", "eye_slack", "most_across", "bury_length",
-    "bury_in_standing_part", "taper_length", "swollen_diameter", "take_up", "half_load_bury", "entry", "bury_mark",
-    "tail_cut", "throat_angle", "leg_tension_share", "D_over_d", "reference_tension",
+    "rope_round_terminator", "eye_length_to_crown", "most_across", "bury_length", "bury_in_standing_part",
+    "taper_length", "swollen_diameter", "take_up", "half_load_bury", "rough_bury_mark", "entry", "bury_mark",
+    "tail_cut", "tip_in_standing_part", "throat_angle", "leg_tension_share", "D_over_d", "reference_tension",
 )  # fmt: skip
 """Figures of every plan, by their names."""
 
@@ -61,11 +61,6 @@ def length_shown(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
     return shown(Figure("", "", mm, "", "", "", rounding=rounding, fine=True), plan)
 
 
-def tape_shown(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
-    """A length as read on the tape, in the user's unit."""
-    return shown(Figure("", "", mm, "", "", "", rounding=rounding), plan)
-
-
 def _word(name: str, plan: Plan | None, known: Mapping[str, Wording]) -> str:
     return f"[{name.replace('_', ' ')}]" if plan is None else known[name](plan)
 
@@ -75,25 +70,17 @@ def figure(name: str) -> Wording:
 
     def word(plan: Plan) -> str:
         every = (*lengths(plan), *marks(plan), *figures(plan))
-        found = next((figure for figure in every if figure.name == name), None)
-        if found is None:
+        named = next((figure for figure in every if figure.name == name), None)
+        if named is None:
             raise JobError(f'this splice has no figure "{{{name}}}"', "Leave it out of the method's words")
-        return shown(found, plan)
+        return shown(named, plan)
 
     return word
 
 
 def _drops(plan: Plan) -> str:
-    found = [f for f in marks(plan) if f.name.startswith("taper_drop_")]
-    return ", ".join(f"{f.label.partition(',')[0]} {shown(f, plan)}" for f in found) or "no place"
-
-
-def _fit(plan: Plan) -> str:
-    """How the planned eye fits, in words."""
-    off = length_shown(abs(plan.needed_lock().eye_slack), plan)
-    if off == length_shown(0.0, plan):
-        return "an exact fit"
-    return f"{off} {'loose' if plan.needed_lock().eye_slack > 0 else 'tight'}"
+    drops = [mark for mark in marks(plan) if mark.name.startswith("taper_drop_")]
+    return ", ".join(f"{drop.label.partition(',')[0]} {shown(drop, plan)}" for drop in drops) or "no place"
 
 
 def _stretch_source(plan: Plan) -> str:
@@ -102,10 +89,6 @@ def _stretch_source(plan: Plan) -> str:
 
 def _most_stretch(plan: Plan) -> str:
     return length_shown(plan.job.practice.post_stretch_share * plan.eye_length, plan, "down")
-
-
-def _tape(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
-    return shown(Figure("", "", mm, "", "", "", rounding=rounding), plan)
 
 
 def _mark_place(plan: Plan) -> str:
@@ -130,12 +113,10 @@ OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
         "more": _half(1),
         "mark_place": _mark_place,
         "diamond": lambda plan: length_shown(2 * plan.pick, plan),
-        "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
         "bury_diameters": lambda plan: f"{plan.job.practice.bury_diameters:g}",
         "drops": _drops,
         "stagger": lambda plan: length_shown(plan.taper.stagger, plan),
         "tip_strands": lambda plan: str(plan.braid.strands - 2 * plan.job.practice.taper_drops),
-        "eye_fit": _fit,
         "post_stretch": lambda plan: f"{plan.job.practice.post_stretch_share:.1%}",
         "post_stretch_length": _most_stretch,
         "post_stretch_source": _stretch_source,

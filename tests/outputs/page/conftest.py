@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from fidpath.job.reader import read_job
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.page import splice_page
 from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import all_settled
@@ -15,8 +15,8 @@ from once import once
 from pages import PHONE, Tab, chromium
 
 DEMO = Path(__file__).parents[3] / "scenes" / "demo.toml"
-WAY = method("locked-captive")
-STATES = list(dict.fromkeys([*(s.state for s in WAY.steps), *(w.name for w in WAY.wrong_ways)]))
+WAY = method_of("locked-captive")
+STATES = list(dict.fromkeys([*(s.state for s in WAY.steps), *(w.name for w in WAY.mistakes)]))
 
 
 @pytest.fixture(scope="module")

@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from pages import Tab, drawn
 
-WAY = method("locked-captive")
+WAY = method_of("locked-captive")
 
 
 def test_stepping_by_buttons_slider_and_keys(tab: Tab) -> None:

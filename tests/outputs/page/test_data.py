@@ -9,12 +9,12 @@ from typing import Any
 import numpy as np
 import pytest
 
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
 from fidpath.outputs.page.document import BOUND
 from pages import Tab, browser_path
 
-WAY = method("locked-captive")
+WAY = method_of("locked-captive")
 
 
 def test_the_demo_with_all_steps_and_mistakes_is_within_its_bound(page: Path) -> None:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import sections_of
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.page.encoding import packed
 from fidpath.outputs.pictures.offscreen import render
 from fidpath.scene.colours import PALETTE
@@ -22,7 +22,7 @@ from fidpath.settling.settled_states import SettledState
 from page_decoding import unpacked
 from pages import WIDE, Tab, drawn
 
-WAY = method("locked-captive")
+WAY = method_of("locked-captive")
 Floats = NDArray[np.float64]
 
 

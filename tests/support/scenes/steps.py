@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from fidpath.methods.method import Step, worded
-from fidpath.methods.method_file import method
+from fidpath.methods.method import Step
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.scene.scene import Scene
@@ -29,7 +30,7 @@ def settled_state(kind: str) -> SettledState:
 
 @lru_cache
 def worded_step(kind: str) -> Step:
-    return worded(method("locked-captive").step(kind), small_plan())
+    return worded(method_of("locked-captive").step(kind), small_plan())
 
 
 def scene_of_step(kind: str, before: str | None = None) -> Scene:

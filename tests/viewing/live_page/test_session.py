@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.viewing.live_page.form import Form, Refused, read_form
 from fidpath.viewing.live_page.session import Session
 from live import wait
@@ -17,7 +17,7 @@ from live import wait
 @contextmanager
 def session_of(form: Form) -> Iterator[Session]:
     """A session under way, with its data stood in for by the states' names."""
-    own = Session(form, method("locked-captive"), lambda _plan, made: " ".join(one.kind for one in made))
+    own = Session(form, method_of("locked-captive"), lambda _plan, made: " ".join(one.kind for one in made))
     own.start()
     try:
         yield own
@@ -62,7 +62,7 @@ def test_a_splice_that_misses_its_own_check_is_not_shown(short: Path, monkeypatc
 
 def test_a_state_that_cannot_be_made_is_said_and_the_rest_is_shown(short: Path) -> None:
     form = read_form(short)
-    odd = replace(method("locked-captive"), steps=method("locked-captive").steps[-1:], wrong_ways=())
+    odd = replace(method_of("locked-captive"), steps=method_of("locked-captive").steps[-1:], mistakes=())
     step = replace(odd.steps[0], state="no-such-state")
     own = Session(form, replace(odd, steps=(step, odd.steps[0])), lambda _plan, made: " ".join(m.kind for m in made))
     own.start()

@@ -13,10 +13,11 @@ from pydantic import Field
 from fidpath.errors import JobError
 from fidpath.job.job import Job, Practice, Rope
 from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Force, Length, Name, Table
 from fidpath.job.locate import KeyedError
 from fidpath.job.other_files import about, read_as
 from fidpath.job.reader import text_of
-from fidpath.job.schema import Force, Length, Name, PracticeTable, RopeTable, Table
+from fidpath.job.schema import PracticeTable, RopeTable
 from fidpath.job.tables import practice_of, rope_of
 from fidpath.units import Measure
 

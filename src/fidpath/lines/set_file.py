@@ -14,11 +14,11 @@ from pydantic import Field, ValidationError
 from fidpath.errors import FidpathError, JobError
 from fidpath.job.job import End, Job
 from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Force, JobName, Length, Name, Table
 from fidpath.job.limits import length
 from fidpath.job.locate import KeyedError
 from fidpath.job.other_files import Model, about, read_as
 from fidpath.job.reader import read_job, refusal_of, text_of
-from fidpath.job.schema import Force, JobName, Length, Name, Table
 from fidpath.units import Measure, shown
 
 MOST_LINES = 20_000

@@ -6,8 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from fidpath.building.verification import verify_job
+from bars import depth_in_bars
 from fidpath.job.reader import read_job
+from fidpath.outputs.check_reports import finished_report
+from fidpath.planning.planner import make_plan
+from fidpath.settling import clearest, settle
+from fidpath.settling.settled_states import finished
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 
@@ -15,7 +19,10 @@ SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 @pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
 def test_scene_meets_every_bound(scene: Path) -> None:
     job = read_job(scene)
-    found = verify_job(job)["finished"]
+    plan = make_plan(job)
+    settled = settle(clearest(plan))
+    made = finished(plan, settled=settled)
+    found = finished_report(plan, made)
     half = job.rope.strands // 2
     assert found["failures"] == []
     assert found["overlap_max"] <= 0.02
@@ -28,13 +35,16 @@ def test_scene_meets_every_bound(scene: Path) -> None:
     assert found["split"] == {"H1": [half, half], "H2": [half, half]}
     assert found["tail_enclosed"] is True
     assert found["strand_length_change_max"] <= 0.02
+    if job.terminator.body.bars:
+        drawn = made.sections.rings.reshape(-1, 3) - settled.strands.seat_centre
+        assert depth_in_bars(drawn, job.terminator.body.bars) <= 0.05
 
 
 def test_scenes_cover_what_was_asked_for() -> None:
     jobs = [read_job(scene) for scene in SCENES]
     assert len(jobs) >= 7
     assert {job.rope.strands for job in jobs} >= {8, 12, 16}
-    assert {job.terminator.kind for job in jobs} >= {"ring", "teardrop", "deadeye", "pin"}
+    assert {job.terminator.kind for job in jobs} >= {"ring", "teardrop", "deadeye", "pin", "shackle", "sheave"}
     assert {job.rope.weave for job in jobs} == {"over-two", "over-one"}
     assert min(job.rope.diameter_mm for job in jobs) <= 4
     assert max(job.rope.diameter_mm for job in jobs) >= 20

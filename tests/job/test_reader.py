@@ -53,7 +53,7 @@ def test_the_scenes_cover_what_they_should() -> None:
     assert len(jobs) >= 8
     assert {job.rope.strands for job in jobs} == {8, 12, 16}
     assert {job.rope.weave for job in jobs} == {"over-two", "over-one"}
-    assert {job.terminator.kind for job in jobs} == {"ring", "teardrop", "deadeye", "pin"}
+    assert {job.terminator.kind for job in jobs} == {"ring", "teardrop", "deadeye", "pin", "shackle", "sheave"}
     assert min(job.rope.diameter_mm for job in jobs) == 4
     assert max(job.rope.diameter_mm for job in jobs) == 20
     assert {job.length_unit for job in jobs} == {"mm", "in"}

@@ -9,9 +9,10 @@ from fidpath.job.template import template, write_new
 
 def test_the_new_file_reads_and_every_key_in_its_notes_is_one(tmp_path: Path) -> None:
     assert parse_job(template("my job")).name == "my job"
-    with_notes = re.sub(r"^# (\w+ = )", r"\1", template("x"), flags=re.MULTILINE)
-    as_teardrop = with_notes.replace('kind = "ring"', 'kind = "teardrop"')
-    assert parse_job(re.sub(r"^lashing_hole.*\n", "", as_teardrop, flags=re.MULTILINE)).rope.strength_n == 95000
+    before, _, rest = template("x").partition("[terminator]")
+    own, _, after = rest.partition("[line]")
+    with_notes = re.sub(r"^# (\w+ = )", r"\1", before + "[line]" + after, flags=re.MULTILINE)
+    assert parse_job(with_notes.replace("[line]", f"[terminator]{own}[line]")).rope.strength_n == 95000
     path = tmp_path / "A stay (2).toml"
     write_new(path)
     assert read_job(path).name == "A stay 2"

@@ -41,7 +41,7 @@ from fidpath.outputs.page.document import Parts, page_of
 from fidpath.planning import sheet
 from fidpath.planning.planner import make_plan
 from fidpath.viewing.live_page import saving
-from fidpath.viewing.live_page.fields import FIELDS
+from fidpath.viewing.live_page.fields import fields
 from fidpath.viewing.live_page.form import Form, Refused, read_form, tried
 from hostile import HOSTILE, named
 from jobs import a_job
@@ -289,7 +289,7 @@ def test_a_field_of_the_live_page_takes_a_text_as_it_stands_or_refuses_it(form: 
         if isinstance(found, Refused):
             said = [*found.errors.values(), found.general]
             assert all(one_line(words).isprintable() and len(words) < 600 for words in said)
-            assert set(found.errors) <= {field.key for field in FIELDS}
+            assert set(found.errors) <= {field.key for field in fields()}
         else:
             assert text.strip() == "" or found.job == parse_job(found.text, found.job.source)
     strange = tried(form, {**form.texts, text: text})

@@ -19,17 +19,20 @@ from scipy.optimize import minimize
 from fidpath.checking import crossings
 from fidpath.checking import depth_kernels as checks
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.seat import clearance, push_out, seat_of
+from fidpath.geometry.seat import clearance, seat_of
 from fidpath.job.job import Terminator
 from fidpath.planning.planner import make_plan
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling import solver
 from fidpath.settling import thin_start as start
 from jobs import a_job
+from shapes import push_out
+from terminators import a_shackle, a_terminator
 
-RING = Terminator("ring", "ring", 40.0, 12.0, 5.0)
-PIN = Terminator("pin", "pin", 40.0, 12.0)
-TEARDROP = Terminator("teardrop", "teardrop", 40.0, 12.0, 5.0, length_mm=70.0, nose_radius_mm=4.0)
+RING = a_terminator("ring", 40.0, 12.0, 5.0)
+PIN = a_terminator("pin", 40.0, 12.0)
+TEARDROP = a_terminator("teardrop", 40.0, 12.0, 5.0, length=70.0, nose=4.0)
+BOW = a_shackle("bow")
 
 coordinate = some.floats(-5, 5, allow_subnormal=False)
 point = some.tuples(coordinate, coordinate, coordinate).map(np.array)
@@ -144,7 +147,7 @@ def test_a_move_is_cut_to_the_most_allowed() -> None:
         assert x == pytest.approx(np.array([[0.6, 0.8, 0.0], [0.0, 0.1, 0.0]]))
 
 
-@pytest.mark.parametrize("terminator", [RING, PIN, TEARDROP], ids=lambda t: t.kind)
+@pytest.mark.parametrize("terminator", [RING, PIN, TEARDROP, BOW], ids=lambda t: t.kind)
 def test_nodes_are_moved_out_of_the_terminator_and_no_further(terminator: Terminator) -> None:
     seat = seat_of(terminator)
     row = np.array([seat.crown, seat.nose, seat.reach, seat.groove, seat.lip, seat.half_width])

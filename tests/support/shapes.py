@@ -6,13 +6,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.geometry.braid import Braid, braid_of, straight, strand_offsets
-from fidpath.geometry.seat import push_out, seat_of
+from fidpath.geometry.seat import Seat, clearance, planform, seat_of
 from fidpath.geometry.strands import LaidRope, Part, Strands, of_one_rope
-from fidpath.job.job import Rope, Terminator, Weave
+from fidpath.job.job import Rope, Weave
+from terminators import a_terminator
 
 Floats = NDArray[np.float64]
 
-RING = Terminator("ring", "ring", 40.0, 14.0, groove_radius_mm=5.5, hole_mm=24.0)
+RING = a_terminator("ring", 40.0, 14.0, 5.5, hole=24.0)
 
 
 def a_braid(d: float = 10.0, strands: int = 12, weave: Weave = "over-two", pitch: float = 7.0) -> Braid:
@@ -42,6 +43,28 @@ def round_a_ring(d: float = 10.0) -> Strands:
     points = axis + out[..., None] * across
     points = np.stack([push_out(seat, line, braid.thickness / 2) for line in points])
     return _strands(braid, points, station, seat)
+
+
+def push_out(seat: Seat, points: Floats, margin: float = 0.0) -> Floats:
+    """The points `(n, 3)`, those nearer than `margin` mm to the body moved out of it toward the groove's middle."""
+    short = margin - clearance(seat, points)
+    near = short > 0
+    if not near.any():
+        return points
+    moved = points.copy()
+    hit = points[near]
+    distance, normal = planform(seat, hit[:, :2])
+    if seat.groove <= 0:
+        step = np.column_stack([normal, np.zeros(len(hit))])
+    else:
+        to = np.column_stack([(seat.groove - distance)[:, None] * normal, -hit[:, 2]])
+        low = np.linalg.norm(to, axis=1) < 1e-9
+        to[low, :2] = normal[low]
+        step = to / np.linalg.norm(to, axis=1)[:, None]
+        above = distance > seat.groove
+        step[above] = np.column_stack([normal[above], np.zeros(above.sum())])
+    moved[near] = hit + step * short[near][:, None]
+    return moved
 
 
 def lone(lines: list[Floats], packing: Floats | None = None) -> Strands:

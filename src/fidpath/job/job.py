@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from fidpath.job.body import Body
+
 Weave = Literal["over-two", "over-one"]
-TerminatorKind = Literal["ring", "teardrop", "deadeye", "pin"]
 SpliceKind = str
 """One of `fidpath.job.splices.end_kinds()`: the splices that there are methods of, or a fitting."""
 AdjusterKind = Literal["turnbuckle", "lashing"]
@@ -45,22 +46,16 @@ class Rope:
 
 @dataclass(frozen=True)
 class Terminator:
-    """What sits in the eye. Lengths in mm; None where the kind has no such part.
+    """What sits in the eye: the word for its kind, its name on the sheets, and its body."""
 
-    `bearing_diameter_mm` is measured at the bottom of the groove. A teardrop is the hull of the crown
-    circle and a nose circle; `length_mm` runs from the crown's bearing point to the nose's.
-    """
-
-    kind: TerminatorKind
+    kind: str
     name: str
-    bearing_diameter_mm: float
-    width_mm: float
-    groove_radius_mm: float | None = None
-    hole_mm: float | None = None
-    length_mm: float | None = None
-    nose_radius_mm: float | None = None
-    lashing_holes: int = 0
-    lashing_hole_mm: float | None = None
+    body: Body
+
+    @property
+    def bearing_diameter_mm(self) -> float:
+        """Diameter at which the rope bears at the crown; at the bottom of the groove where there is one."""
+        return self.body.bearing_diameter
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from fidpath.job.locate import KeyedError
 from fidpath.job.print_table import printing_of
 from fidpath.job.rules import reference_tension_n, rule, taper_drops
 from fidpath.job.schema import JobTable, PracticeTable, RopeTable, ToolsTable
-from fidpath.job.terminator_table import terminator_of
+from fidpath.job.terminators.registry import terminator_of
 from fidpath.units import INCH_MM, Measure, default_division, is_imperial, radians, show_length
 
 MOST_STRANDS = 48

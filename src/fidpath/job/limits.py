@@ -4,15 +4,49 @@ from __future__ import annotations
 
 from fidpath.job.key_path import KeyPath, Parts
 from fidpath.job.locate import KeyedError
-from fidpath.job.schema import LIMITS_D, LIMITS_MM
 from fidpath.units import Measure
+
+LIMITS_MM: dict[str, tuple[float, float]] = {
+    "rope.diameter": (1.0, 200.0),
+    "rope.diameter_min": (0.5, 250.0),
+    "rope.diameter_max": (0.5, 250.0),
+    "line.ends.eye_length": (5.0, 100000.0),
+    "line.ends.fitting_length": (1.0, 100000.0),
+    "line.finished_length": (50.0, 1e7),
+    "line.adjuster.shorten": (0.5, 10000.0),
+    "line.adjuster.lengthen": (0.5, 10000.0),
+    "tools.fids": (0.5, 300.0),
+    "tools.tape_division": (0.1, 25.4),
+    "print.nozzle": (0.1, 1.2),
+    "print.clearance": (0.02, 0.1),
+    "print.bed": (80.0, 2000.0),
+    "print.text_height": (3.5, 10.0),
+    "print.plate": (2.0, 20.0),
+    "print.slot_shrink": (0.005, 1.0),
+    "print.kerf": (0.01, 0.55),
+    "print.fuse": (0.1, 2.0),
+}
+"""Least and greatest length of each key, mm: outside them a figure is taken for a slip of the pen."""
+
+LIMITS_D: dict[str, tuple[float, float]] = {
+    "rope.pitch": (3.0, 20.0),
+    "practice.bury": (6.0, 1000.0),
+    "practice.hole_gap": (0.1, 10.0),
+    "practice.neck": (0.1, 10.0),
+}
+"""The same for keys that are reckoned in rope diameters."""
 
 
 def length(path: KeyPath, measure: Measure, like: KeyPath | None = None) -> float:
     """A length in mm that may not be written in rope diameters, within the key's limits, or those of a key like it."""
+    return length_within(path, measure, LIMITS_MM[(like or path).in_schema])
+
+
+def length_within(path: Parts, measure: Measure, limits: tuple[float, float]) -> float:
+    """A length in mm that may not be written in rope diameters, within limits in mm. Raises KeyedError."""
     if measure.unit == "d":
         raise KeyedError(path, f"{measure.value:g} d: this length can't be in rope diameters", 'Write it as "50 mm".')
-    low, high = LIMITS_MM[(like or path).in_schema]
+    low, high = limits
     positive(path, measure)
     if not low <= measure.value <= high:
         size = "small" if measure.value < low else "large"

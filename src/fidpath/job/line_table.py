@@ -7,7 +7,7 @@ from fidpath.job.key_path import KeyPath, key_path
 from fidpath.job.limits import length, optional, value_of, within
 from fidpath.job.locate import KeyedError
 from fidpath.job.schema import AdjusterTable, EndTable, LineTable
-from fidpath.job.terminator_table import terminator_of
+from fidpath.job.terminators.registry import terminator_of
 from fidpath.units import Measure
 
 

@@ -238,7 +238,7 @@ def refusal_of(error: dict[str, Any], raw: dict[str, Any]) -> KeyedError:
 
 def _path(place: Parts) -> KeyPath:
     """A key's path in the file: pydantic puts the terminator's kind into it."""
-    from fidpath.job.schema import kinds
+    from fidpath.job.terminators.registry import kinds
 
     for at in range(1, len(place) - 1):
         if place[at - 1] == "terminator" and place[at] in kinds():
@@ -248,7 +248,7 @@ def _path(place: Parts) -> KeyPath:
 
 def _unknown(path: KeyPath, raw: dict[str, Any]) -> KeyedError:
     """A key that no table has, with the nearest that there is, or the table it belongs to."""
-    from fidpath.job.schema import TABLES, keys_of
+    from fidpath.job.schema import keys_of, tables
 
     table = KeyPath(path[:-1]).in_schema
     kind = _value_at(raw, path[:-1]).get("kind") if path[-2:-1] == ("terminator",) else None
@@ -258,7 +258,7 @@ def _unknown(path: KeyPath, raw: dict[str, Any]) -> KeyedError:
     thing = "table" if isinstance(_value_at(raw, path), dict) else "key"
     if near:
         return KeyedError(path, f"unknown {thing}", f'Did you mean "{near[0]}"?')
-    homes = [home for home in TABLES if home != table and name in keys_of(home)]
+    homes = [home for home in tables() if home != table and name in keys_of(home)]
     if kind is not None and name in keys_of("terminator"):
         return KeyedError(path, f"unknown key for a {kind}", f"Leave it out; a {kind} has {', '.join(known)}.")
     if homes:
@@ -276,19 +276,24 @@ def _value_at(raw: Any, path: Parts) -> Any:
 
 def _missing(path: KeyPath) -> KeyedError:
     """A key or table that must be there."""
-    from fidpath.job.schema import TABLES, keys_of, needed_keys
+    from fidpath.job.schema import keys_of, needed_keys, tables
 
     name = str(path)
-    if name in TABLES:
+    if name in tables():
         keys = needed_keys(name) or keys_of(name)
         return KeyedError(path, f"the table [{name}] is missing", f"Add [{name}] with {', '.join(keys)}.")
     if name == "line.ends":
         return KeyedError(path, "the line has no end", "Add [[line.ends]] with a name.")
-    return KeyedError(path, "this key is missing", f"Add {path[-1]} = {_example(str(path[-1]))}.")
+    return KeyedError(path, "this key is missing", f"Add {path[-1]} = {_example(path)}.")
 
 
-def _example(name: str) -> str:
+def _example(path: KeyPath) -> str:
     """Something that a key may hold."""
+    from fidpath.job.terminators.registry import keys_by_name
+
+    name = str(path[-1])
+    if path[-2:-1] == ("terminator",) and name in (known := keys_by_name()):
+        return known[name][0].written
     examples = {
         "schema": "1",
         "name": '"mast stay"',
@@ -297,14 +302,14 @@ def _example(name: str) -> str:
         "pitch": '"7 d"',
         "captive_end": '"what holds the other end"',
         "fids": '["8 mm", "12 mm"]',
-        "lashing_holes": "3",
     }
     return examples.get(name, '"10 mm"')
 
 
 def _choice(path: KeyPath, error: dict[str, Any]) -> KeyedError:
     """A word that is not one of those a key may hold."""
-    from fidpath.job.schema import kinds, strange_word
+    from fidpath.job.keys import strange_word
+    from fidpath.job.terminators.registry import kinds
 
     if error["type"] == "literal_error":
         choices = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))

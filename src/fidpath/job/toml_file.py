@@ -11,9 +11,9 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from fidpath.job.key_path import KeyPath
+from fidpath.job.keys import Table
 from fidpath.job.locate import KeyedError, key_lines
 from fidpath.job.reader import MOST_REFUSALS, first_of, placed, refusal_of, text_of, toml_of
-from fidpath.job.schema import Table
 
 Model = TypeVar("Model", bound=Table)
 

@@ -16,9 +16,9 @@ from fidpath.geometry.bury import wall
 from fidpath.geometry.eye import eye_of_loop
 from fidpath.job.job import Job
 from fidpath.job.key_path import key_path
+from fidpath.job.keys import Force, Length, Name, Table
 from fidpath.job.limits import positive
 from fidpath.job.rules import rule
-from fidpath.job.schema import Force, Length, Name, Table
 from fidpath.job.toml_file import about, read_as
 from fidpath.lines.line import make_line
 from fidpath.lines.loft import cover_of

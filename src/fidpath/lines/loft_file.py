@@ -14,9 +14,10 @@ from fidpath.errors import JobError
 from fidpath.job.job import Job, Practice, Rope
 from fidpath.job.job_table import practice_of, rope_of
 from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Force, Length, Name, Table
 from fidpath.job.locate import KeyedError
 from fidpath.job.reader import text_of
-from fidpath.job.schema import Force, Length, Name, PracticeTable, RopeTable, Table
+from fidpath.job.schema import PracticeTable, RopeTable
 from fidpath.job.toml_file import about, read_as
 from fidpath.units import Measure
 

@@ -14,10 +14,10 @@ from pydantic import Field, ValidationError
 from fidpath.errors import FidpathError, JobError
 from fidpath.job.job import End, Job
 from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Force, JobName, Length, Name, Table
 from fidpath.job.limits import length
 from fidpath.job.locate import KeyedError
 from fidpath.job.reader import read_job, refusal_of, text_of
-from fidpath.job.schema import Force, JobName, Length, Name, Table
 from fidpath.job.toml_file import Model, about, read_as
 from fidpath.units import Measure, shown
 

@@ -12,8 +12,8 @@ from pydantic import AfterValidator, Field, PlainValidator, model_validator
 
 from fidpath.arrays import Vector
 from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Name, Table
 from fidpath.job.locate import KeyedError
-from fidpath.job.schema import Name, Table
 from fidpath.job.toml_file import about, read_as
 from fidpath.methods.lock_placeholders import OF_A_LOCK
 from fidpath.methods.method import Also, CameraView, Landmark, Method, Mistake, Mover, Step, ToolKind, ToolUse, When

@@ -152,7 +152,8 @@ def _whole(splice: _Splice) -> Scene:
     plan, d = splice.plan, splice.d
     tip = splice.at(plan.station_entry_host - plan.cover.host_length)
     entry = splice.at(plan.station_entry_host)
-    crown = splice.strands.seat_centre[0] + plan.eye.bend_radius + d
+    body = _terminator(splice)
+    crown = max(splice.strands.seat_centre[0] + plan.eye.bend_radius + d, float(body.mesh.points[:, 0].max()))
     low, high = tip[0] - 4 * d, crown + 1.5 * d
     strip: Box = (0, 70, 1600, 300)
     rows = {"A": (0, 380, 800, 370), "B": (800, 380, 800, 370), "C": (0, 760, 800, 370), "D": (800, 760, 800, 370)}
@@ -162,7 +163,7 @@ def _whole(splice: _Splice) -> Scene:
     whole = Panel(
         strip,
         tilted(((low + high) / 2, 0.0, 0.0), high - low, LEAN),
-        (_solid(splice, _rope(splice, low, high, coarse)), _terminator(splice)),
+        (_solid(splice, _rope(splice, low, high, coarse)), body),
         "true to scale, end to end",
         labels=(Label("first strands dropped", _taper_start(splice), "T1"),),
         dimensions=(Dimension(f"bury {splice.length(plan.bury_length)}", tip, entry, -1),),
@@ -180,7 +181,7 @@ def _whole(splice: _Splice) -> Scene:
             Panel(
                 rows["B"],
                 _camera(splice, rows["B"], eye, max(span_eye, 2.2 * 2 * plan.eye.bend_radius / d)),
-                (_solid(splice, _rope(splice, -3 * d, high)), _terminator(splice)),
+                (_solid(splice, _rope(splice, -3 * d, high)), body),
                 "the eye",
                 "B",
             ),

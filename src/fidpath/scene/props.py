@@ -81,7 +81,9 @@ def _knife(model: Model, _plan: Plan, station: float) -> ToolPlacement:
 def _post(model: Model, plan: Plan, station: float) -> ToolPlacement:
     """A post as thick as the terminator bears, in the eye, or beside it where the terminator sits there."""
     d, radius = model.d, plan.seat.crown
-    middle = np.array(model.state.seat_centre) + (1.8 * radius + 3 * d) * np.array([1.0, 0.0, 0.0])
+    bars = plan.job.terminator.body.bars
+    ahead = max((x + r for bar in bars for (x, _, _), r in zip(bar.line, bar.radii, strict=True)), default=0.0)
+    middle = np.array(model.state.seat_centre) + (max(1.8 * radius, ahead) + 3 * d) * np.array([1.0, 0.0, 0.0])
     if model.state.seat is None:
         middle = model.at(station)
     return ToolPlacement(vector(middle + 1.5 * d * UP), (0.0, 0.0, 1.0), 0.6 * radius, 3 * d, d)

@@ -6,21 +6,26 @@ words of the refusal are the same.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from math import degrees
 from typing import Any, Literal
 
+from pydantic.fields import FieldInfo
+
 from fidpath.job.job import Job
 from fidpath.job.key_path import KeyPath, key_path
-from fidpath.job.schema import LIMITS_D, LIMITS_MM
+from fidpath.job.keys import Key, words_of
+from fidpath.job.limits import LIMITS_D, LIMITS_MM
+from fidpath.job.terminators.registry import keys_by_name, kinds
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 Kind = Literal["text", "number", "share", "list", "choice", "switch"]
 
 LENGTHS = "mm or in"
 DIAMETERS = "d, mm or in"
-GROOVED = ("ring", "teardrop", "deadeye")
+GROUP = "Terminator"
+KIND = key_path("terminator.kind")
 
 
 def _nothing(_job: Job) -> str:
@@ -31,7 +36,8 @@ def _nothing(_job: Job) -> str:
 class Field:
     """One parameter: where it stands in the file, what it is called, how it may be written.
 
-    `default` says what holds where the file leaves it out; `of` names the terminators that have it, all where empty.
+    `default` says what holds where the file leaves it out; `of` names the terminators that have it, all where empty;
+    `limits` are in mm.
     """
 
     path: KeyPath
@@ -43,6 +49,7 @@ class Field:
     default: Callable[[Job], str] = _nothing
     of: tuple[str, ...] = ()
     bounds: str = ""
+    limits: tuple[float, float] | None = None
 
     @property
     def key(self) -> str:
@@ -51,14 +58,7 @@ class Field:
 
 
 WEAVES = (("over-two", "over two"), ("over-one", "over one"))
-KINDS = (
-    ("ring", "ring, round thimble"),
-    ("teardrop", "teardrop thimble"),
-    ("deadeye", "deadeye"),
-    ("pin", "pin or post"),
-)
-
-FIELDS: tuple[Field, ...] = (
+_ROPE_FIELDS: tuple[Field, ...] = (
     Field(key_path("rope.diameter"), "Rope diameter d", "Rope", LENGTHS),
     Field(key_path("rope.strands"), "Strands", "Rope", kind="number", bounds="a multiple of 4 up to 48"),
     Field(key_path("rope.weave"), "Weave", "Rope", kind="choice", choices=WEAVES),
@@ -72,22 +72,9 @@ FIELDS: tuple[Field, ...] = (
         default=lambda job: f"{job.rope.squeeze:g}",
         bounds="0.5 to 1",
     ),
-    Field(key_path("terminator.kind"), "Terminator", "Terminator", kind="choice", choices=KINDS),
-    Field(key_path("terminator.bearing_diameter"), "Bearing diameter", "Terminator", LENGTHS),
-    Field(key_path("terminator.groove_radius"), "Groove radius", "Terminator", LENGTHS, of=GROOVED),
-    Field(key_path("terminator.width"), "Width", "Terminator", LENGTHS),
-    Field(key_path("terminator.hole"), "Hole through it", "Terminator", LENGTHS, of=("ring", "teardrop")),
-    Field(key_path("terminator.length"), "Length, crown to nose", "Terminator", LENGTHS, of=("teardrop",)),
-    Field(key_path("terminator.nose_radius"), "Nose radius", "Terminator", LENGTHS, of=("teardrop",)),
-    Field(
-        key_path("terminator.lashing_holes"),
-        "Lashing holes",
-        "Terminator",
-        kind="number",
-        of=("deadeye",),
-        bounds="1 to 12",
-    ),
-    Field(key_path("terminator.lashing_hole"), "Lashing hole", "Terminator", LENGTHS, of=("deadeye",)),
+)
+
+_OTHER_FIELDS: tuple[Field, ...] = (
     Field(
         key_path("line.ends[1].eye_length"),
         "Eye, throat to crown",
@@ -162,9 +149,37 @@ FIELDS: tuple[Field, ...] = (
         default=lambda job: _length(job.tools.tape_division_mm, job.length_unit),
     ),
 )
-"""Every parameter that has a field, in the order shown."""
 
-KEYS = frozenset(field.key for field in FIELDS)
+
+def fields() -> tuple[Field, ...]:
+    """Every parameter that has a field, in the order shown."""
+    return (*_ROPE_FIELDS, *_terminator_fields(), *_OTHER_FIELDS)
+
+
+def field_keys() -> frozenset[str]:
+    """The keys that have a field."""
+    return frozenset(field.key for field in fields())
+
+
+def _terminator_fields() -> Iterator[Field]:
+    """The kind, and every key that any kind has, as the registry has them."""
+    known = kinds()
+    choices = tuple((word, kind.label) for word, kind in known.items())
+    yield Field(KIND, "Terminator", GROUP, kind="choice", choices=choices)
+    for name, (key, words) in keys_by_name().items():
+        info = known[words[0]].table.model_fields[name]
+        of = () if len(words) == len(known) else words
+        bare = Field(key_path("terminator") / name, key.label, GROUP, of=of, limits=key.limits)
+        yield _typed(bare, key, info)
+
+
+def _typed(field: Field, key: Key, info: FieldInfo) -> Field:
+    """The field as its key's type has it: one of some words, a number, or a length."""
+    if words := words_of(info):
+        return replace(field, kind="choice", choices=tuple((word, word) for word in words))
+    if info.annotation is int and key.limits is not None:
+        return replace(field, kind="number", bounds="{:g} to {:g}".format(*key.limits))
+    return replace(field, units=LENGTHS)
 
 
 def described(job: Job) -> list[dict[str, Any]]:
@@ -181,7 +196,7 @@ def described(job: Job) -> list[dict[str, Any]]:
             "bounds": field.bounds or _bounds(field, job),
             "of": list(field.of),
         }
-        for field in FIELDS
+        for field in fields()
     ]
 
 
@@ -191,8 +206,9 @@ def _bounds(field: Field, job: Job) -> str:
     if key in LIMITS_D:
         low, high = LIMITS_D[key]
         return f"{low:g} to {high:g} d"
-    if key in LIMITS_MM:
-        return " to ".join(_length(limit, job.length_unit) for limit in LIMITS_MM[key])
+    limits = field.limits or LIMITS_MM.get(key)
+    if limits:
+        return " to ".join(_length(limit, job.length_unit) for limit in limits)
     return ""
 
 

@@ -12,10 +12,11 @@ from typing import Any
 from fidpath.errors import FidpathError
 from fidpath.job.job import Job
 from fidpath.job.reader import parse_job, text_of, toml_of
-from fidpath.job.schema import keys_of, kinds
+from fidpath.job.schema import keys_of
+from fidpath.job.terminators.registry import kinds
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.viewing.live_page.fields import FIELDS, KEYS, Field
+from fidpath.viewing.live_page.fields import Field, field_keys, fields
 
 LONGEST = 200
 """Letters in one field."""
@@ -39,7 +40,7 @@ class Form:
     @cached_property
     def texts(self) -> dict[str, str]:
         """What stands in each field, by key; "" where the file leaves it out."""
-        return {field.key: text_in(self.tables, field) for field in FIELDS}
+        return {field.key: text_in(self.tables, field) for field in fields()}
 
 
 @dataclass(frozen=True)
@@ -80,9 +81,9 @@ def tried(form: Form, texts: Mapping[str, str]) -> Form | Refused:
         key: f"This is too long: write at most {LONGEST} letters." for key, t in texts.items() if len(t) > LONGEST
     }:
         return Refused(long)
-    changed = {key for key, text in texts.items() if key in KEYS and text.strip() != form.texts[key]}
+    changed = {key for key, text in texts.items() if key in field_keys() and text.strip() != form.texts[key]}
     errors: dict[str, str] = {}
-    for _ in range(len(FIELDS) + 1):
+    for _ in range(len(fields()) + 1):
         given = {key: texts[key] for key in changed - errors.keys()}
         try:
             candidate = _formed(form, given)
@@ -105,14 +106,14 @@ def _formed(form: Form, given: Mapping[str, str]) -> Form:
 
 def _field_of(key: str) -> str:
     """The field a key of the file belongs to: an item of a list, to its list."""
-    return key if key in KEYS else re.sub(r"\[\d+\]$", "", key)
+    return key if key in field_keys() else re.sub(r"\[\d+\]$", "", key)
 
 
 def _placed(problem: FidpathError, key: str, changed: set[str], errors: dict[str, str]) -> Refused:
     """A problem that lies not in a changed field but between fields: said at the field it names, or in general."""
     if errors:
         return Refused(errors)
-    if key in KEYS:
+    if key in field_keys():
         waiting = {field: "Not used yet: another field has to follow." for field in changed}
         return Refused({**waiting, key: _said(problem)})
     if len(changed) == 1:
@@ -134,7 +135,7 @@ def with_texts(text: str, texts: Mapping[str, str]) -> str:
     import tomlkit
 
     document = tomlkit.parse(text)
-    for field in FIELDS:
+    for field in fields():
         if field.key in texts:
             _put(document, field, texts[field.key].strip())
     _keep_to_kind(document.get("terminator", {}))

@@ -21,16 +21,24 @@ LEAST = 0.4
 def throat_angle(strands: Strands) -> float:
     """Angle between the two legs' straight stretches, by least squares through their centre lines, radians.
 
-    The legs part at the first of the holes, which is the nearest to the eye.
+    The legs part at the first of the holes, which is the nearest to the eye, or where the tail goes in without one.
     """
     line, station = centre_line(strands), strands.station
-    first = strands.holes[0]
-    low, high = min(first.host, first.guest), max(first.host, first.guest)
+    low, high = _parting(strands)
     standing = (station > low) & (station < (low + high) / 2)
     tail = (station < high) & (station > (low + high) / 2)
     out = _leg_direction(strands, line[standing], station[standing] - low)
     back = _leg_direction(strands, line[tail][::-1], high - station[tail][::-1])
     return float(np.arccos(np.clip(out @ back, -1, 1)))
+
+
+def _parting(strands: Strands) -> tuple[float, float]:
+    """Stations at which the two legs part, the standing part's first."""
+    if not strands.holes:
+        assert strands.bury is not None
+        return strands.bury.host[0], strands.bury.guest[0]
+    first = strands.holes[0]
+    return min(first.host, first.guest), max(first.host, first.guest)
 
 
 def _leg_direction(strands: Strands, leg: Floats, along: Floats) -> Floats:

@@ -103,12 +103,11 @@ def offline_page(job: JobLike, *, steps: bool = False) -> str:
     from fidpath.settling.settled_states import all_settled, settled_state
 
     planned = plan(job)
-    way = method_of(planned.job.line.ends[0].splice)
-    last = way.steps[-1].state
+    method = method_of(planned.job.line.ends[0].splice)
     if not steps:
-        return splice_page(planned, [settled_state(planned, last)], way)
-    states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.mistakes])
-    return splice_page(planned, list(all_settled(planned, list(states))), way)
+        return splice_page(planned, [settled_state(planned, method.finished)], method)
+    states = dict.fromkeys([step.state for step in method.steps] + [wrong.name for wrong in method.mistakes])
+    return splice_page(planned, list(all_settled(planned, list(states))), method)
 
 
 def _scene(planned: Plan, name: str) -> Scene:
@@ -121,20 +120,21 @@ def _scene(planned: Plan, name: str) -> Scene:
     from fidpath.scene.mistake_picture import wrong_scene
     from fidpath.scene.step_picture import step_scene
     from fidpath.settling.settled_states import laid_state, settled_state
-    from fidpath.states.kinds import FINISHED
 
+    method = method_of(planned.job.line.ends[0].splice)
     views = {view.split("-")[1]: view for view in VIEWS} | {view: view for view in VIEWS}
     if name in views:
-        one = settled_state(planned, FINISHED)
+        one = settled_state(planned, method.finished)
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
-    way = method_of(planned.job.line.ends[0].splice)
-    for index, step in enumerate(way.steps):
-        if name not in (step.state, way.numbered(index), step_name(way, index)):
+    for index, step in enumerate(method.steps):
+        if name not in (step.state, method.numbered(index), step_name(method, index)):
             continue
         one = settled_state(planned, step.state)
-        before = laid_state(planned, way.steps[index - 1].state) if index else None
-        return step_scene(worded(step, planned), one, before, one.plan, of=way.steps[-1].number, part=way.part(index))
-    for wrong in way.mistakes:
+        before = laid_state(planned, method.steps[index - 1].state) if index else None
+        return step_scene(
+            worded(step, planned), one, before, one.plan, of=method.steps[-1].number, part=method.part(index)
+        )
+    for wrong in method.mistakes:
         if wrong.name == name:
             return wrong_scene(
                 worded_mistake(wrong, planned),
@@ -142,8 +142,8 @@ def _scene(planned: Plan, name: str) -> Scene:
                 settled_state(planned, wrong.beside),
                 planned,
             )
-    numbers = map(way.numbered, range(len(way.steps)))
-    known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.mistakes)]
+    numbers = map(method.numbered, range(len(method.steps)))
+    known = [*views, *numbers, *(step.state for step in method.steps), *(wrong.name for wrong in method.mistakes)]
     raise NoSuchName(f"there is no picture {name!r}", f"There are {', '.join(known)}")
 
 

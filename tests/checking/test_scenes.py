@@ -7,11 +7,10 @@ from pathlib import Path
 import pytest
 
 from bars import depth_in_bars
+from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
 from fidpath.outputs.check_reports import finished_report
-from fidpath.planning.planner import make_plan
-from fidpath.settling import clearest, settle
-from fidpath.settling.settled_states import finished
+from fidpath.settling.settled_states import settled_state
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 
@@ -19,10 +18,9 @@ SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 @pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
 def test_scene_meets_every_bound(scene: Path) -> None:
     job = read_job(scene)
-    plan = make_plan(job)
-    settled = settle(clearest(plan))
-    made = finished(plan, settled=settled)
-    found = finished_report(plan, made)
+    request = request_for(job)
+    made = settled_state(request.plan, request.finished)
+    found = finished_report(request.plan, made)
     half = job.rope.strands // 2
     assert found["failures"] == []
     assert found["overlap_max"] <= 0.02
@@ -32,11 +30,11 @@ def test_scene_meets_every_bound(scene: Path) -> None:
     assert found["terminator_overlap_max_mm"] <= 0.05
     assert found["certificate_min"] >= (0.3 if scene.stem == "demo" else 0.05)
     assert found["crossings_changed"] == 0
-    assert found["split"] == {"H1": [half, half], "H2": [half, half]}
+    assert found["split"] == {letter: [half, half] for letter in request.plan.letters}
     assert found["tail_enclosed"] is True
     assert found["strand_length_change_max"] <= 0.02
     if job.terminator.body.bars:
-        drawn = made.sections.rings.reshape(-1, 3) - settled.strands.seat_centre
+        drawn = made.sections.rings.reshape(-1, 3) - made.settled.strands.seat_centre
         assert depth_in_bars(drawn, job.terminator.body.bars) <= 0.05
 
 

@@ -280,7 +280,7 @@ def test_many_neighbours_are_all_listed(monkeypatch: pytest.MonkeyPatch) -> None
         if plain:
             for name in ("_fill_cells", "_list_pairs", "closest"):
                 monkeypatch.setattr(kernels, name, both(getattr(kernels, name))[1])
-        pairs = kernels.neighbours(x, strand, np.zeros(180, int), 0, np.ones(180), 1.0)
+        pairs = kernels.neighbours(x, strand, np.zeros(180, int), np.zeros(180, int), np.ones(180), 1.0)
         assert len({tuple(pair) for pair in pairs.tolist()}) == len(pairs) == 90 * 89 // 2
 
 

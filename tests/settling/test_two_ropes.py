@@ -20,6 +20,7 @@ from fidpath.checking.report import LEAST_CERTIFICATE, UPPER, SolverLog
 from fidpath.checking.step_report import Planned, measure_step
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.curve import chain
+from fidpath.geometry.parts import Part
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.strands import Hole, Strands
 from fidpath.meshing.meshes import open_edges, part_mesh, part_strands, strand_mesh, volume
@@ -36,7 +37,7 @@ def straight_rope(braid: Braid, heading: float, reach: float, name: str) -> Rope
     """A straight rope through the table's origin, which is its station 0."""
     start = (-reach * float(np.cos(heading)), -reach * float(np.sin(heading)))
     line = chain([(2 * reach, 0.0)], 0.4 * D, heading, start)
-    stretches = (("standing part", float("-inf")), ("tail", 0.0))
+    stretches = ((Part.STANDING_PART, float("-inf")), (Part.TAIL, 0.0))
     return RopePath(braid, line, reach, -0.8 * reach, 0.8 * reach, stretches=stretches, name=name)
 
 

@@ -6,8 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.geometry.braid import Braid, braid_of, straight, strand_offsets
+from fidpath.geometry.parts import Part
 from fidpath.geometry.seat import Seat, clearance, planform, seat_of
-from fidpath.geometry.strands import LaidRope, Part, Strands, of_one_rope
+from fidpath.geometry.strands import LaidRope, RopePart, Strands, of_one_rope
 from fidpath.job.job import Rope, Weave
 from terminators import a_terminator
 
@@ -77,7 +78,7 @@ def _strands(braid, points, station, seat=None, packing=None):  # type: ignore[n
     n = points.shape[1]
     middle = points.mean(axis=0)
     half = float(station[n // 2])
-    parts = (Part("standing part", 0.0, half), Part("tail", half, float(station[-1])))
+    parts = (RopePart(Part.STANDING_PART, 0.0, half), RopePart(Part.TAIL, half, float(station[-1])))
     packed = np.ones(n) if packing is None else packing
     rope = LaidRope(braid, station, middle, np.tile([0.0, 1.0, 0.0], (n, 1)), packed, parts)
     return of_one_rope(rope, points, seat=seat)

@@ -12,8 +12,9 @@ from fidpath.job.job import Tools
 from fidpath.job.rules import rule
 from fidpath.planning.planner import make_plan, openings_of
 from fidpath.settling.thin_start import starts
-from fidpath.states.draft import draft_of, thinned
+from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
+from fidpath.states.thinning import thinned
 from jobs import a_job
 
 

@@ -16,6 +16,7 @@ from fidpath.building.tasks import Task, tasks_of
 from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.job.job import Job
 from fidpath.machine import files
+from fidpath.methods.registry import registration
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import Context, Option, Output, PictureStyle, Request, Result, Turn
@@ -42,6 +43,9 @@ def build(
     """
     asked: dict[Option, bool] = {"always": True, "steps": steps, "motion": motion or film, "film": film}
     request, manifest = request_for(job, style), Manifest(out)
+    if motion and not registration(request.method.name).moves:
+        known = f"the motion from step to step isn't known for {request.method.name}"
+        raise CannotBeMade(known, "Leave --motion out; --film turns the finished splice", key="line.ends.splice")
     work = _planned(request, {option for option in asked if asked[option]}, manifest)
     outdated = [task for task in work.tasks if manifest.outdated(task.name, task.digest)]
     for kind in dict.fromkeys(kind for task in outdated for kind in task.item.states):

@@ -37,7 +37,7 @@ def jig(
     ] = None,
     step: Annotated[
         str, typer.Option("--step", metavar="STEP", help="The step that a model shows, by its number or its state.")
-    ] = "locked",
+    ] = "",
     scale: Annotated[float | None, typer.Option("--scale", help="A model's size in the rope's own, 2 to 5.")] = None,
     halves: Annotated[bool, typer.Option("--halves", help="A model in two halves with pins.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
@@ -75,10 +75,10 @@ def _state(step: str, job: Job) -> str:
     from fidpath.methods.registry import method_of
     from fidpath.states.kinds import KINDS
 
-    way = method_of(job.line.ends[0].splice)
-    numbers = {way.numbered(index): one.state for index, one in enumerate(way.steps)}
+    method = method_of(job.line.ends[0].splice)
+    numbers = {method.numbered(index): one.state for index, one in enumerate(method.steps)}
     state = numbers.get(step, step)
-    if state not in numbers.values() and state not in KINDS:
+    if state and state not in numbers.values() and state not in KINDS:
         names = ", ".join((*numbers, *numbers.values()))
         raise typer.BadParameter(f"there is no step {step!r}; there are {names}", param_hint="--step")
     return state

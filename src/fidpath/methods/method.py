@@ -114,6 +114,11 @@ class Method:
     steps: tuple[Step, ...]
     mistakes: tuple[Mistake, ...] = ()
 
+    @property
+    def finished(self) -> str:
+        """The kind of the finished splice's state: the one that the last step shows."""
+        return self.steps[-1].state
+
     def step(self, state: str) -> Step:
         """The first step that shows this kind of state. Raises KeyError where there is none."""
         return self.steps[self.index(state)]

@@ -45,7 +45,9 @@ class Registration:
     """What code must know of a method beside its data; the module of its folder names it REGISTRATION.
 
     placeholders: the figures that its words may hold. diagnostics: how its mistakes are told at the bench, if at all.
+    moves: whether the motion from step to step is known.
     """
 
     placeholders: Mapping[str, Wording]
     diagnostics: Diagnostics[Any] | None = None
+    moves: bool = False

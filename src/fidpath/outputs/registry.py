@@ -59,7 +59,7 @@ class Request:
     @property
     def finished(self) -> str:
         """The kind of the finished splice's state: the one that the method's last step shows."""
-        return self.method.steps[-1].state
+        return self.method.finished
 
     @cached_property
     def plan_digest(self) -> str:

@@ -137,15 +137,29 @@ def _open(splice: _Splice, low: float, high: float, edge: float, side: int, fine
     return _solid(splice, whole), _solid(splice, opened), _solid(splice, caps, cap=True)
 
 
+HOLES = (
+    "hole in the standing part,\nthe tail goes through it",
+    "hole in the tail, the standing\npart goes through it",
+)
+"""What each of a lock's holes is, in their order from the eye."""
+
+
 def _marks(splice: _Splice, full: bool = True) -> tuple[Label, ...]:
-    """The lock's marks, with words or letters alone."""
+    """The marks at the throat, with words or letters alone."""
     plan = splice.plan
-    words = {
-        "H1": (0.0, "hole in the standing part,\nthe tail goes through it"),
-        "H2": (plan.station_h2, "hole in the tail, the standing\npart goes through it"),
-        "E": (plan.station_entry_tail - 0.4 * splice.d, "entry: the tail goes in"),
-    }
-    return tuple(Label(text if full else "", splice.at(at), mark) for mark, (at, text) in words.items())
+    entry = Label("entry: the tail goes in" if full else "", splice.at(plan.station_entry_tail - 0.4 * splice.d), "E")
+    holes = (
+        Label(text if full else "", splice.at(at), mark) for (mark, at), text in zip(plan.holes, HOLES, strict=False)
+    )
+    return (*holes, entry)
+
+
+def _spacing(splice: _Splice) -> tuple[Dimension, ...]:
+    """The distance of a lock's holes."""
+    if splice.plan.lock is None:
+        return ()
+    first, second = (splice.at(station) for _, station in splice.plan.holes)
+    return (Dimension(f"hole spacing {splice.length(splice.plan.eye.zone.spacing)}", second, first, 1),)
 
 
 def _whole(splice: _Splice) -> Scene:
@@ -202,9 +216,16 @@ def _numbers(splice: _Splice) -> str:
     plan = splice.plan
     return (
         f"throat {np.degrees(plan.throat_angle):.0f} deg; eye {splice.length(plan.eye_length)} of rope; "
-        f"H1 to H2 {plan.needed_lock().picks_h1_to_h2} picks = {splice.length(plan.station_h2)}; "
+        f"{_between(splice)}; "
         f"take-up {splice.length(plan.take_up)}; cover {splice.length(plan.swollen_diameter)} across"
     )
+
+
+def _between(splice: _Splice) -> str:
+    """Rope from the first mark round the eye to the second."""
+    plan = splice.plan
+    rope = splice.length(plan.station_h2)
+    return f"H1 to H2 {plan.lock.picks_h1_to_h2} picks = {rope}" if plan.lock else f"E round to B = {rope}"
 
 
 def _taper_start(splice: _Splice) -> Spot:
@@ -223,11 +244,7 @@ def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
         "" if full else "the throat",
         "" if full else "A",
         _marks(splice, full),
-        (
-            Dimension(
-                f"hole spacing {splice.length(plan.eye.zone.spacing)}", splice.at(plan.station_h2), splice.at(0.0), 1
-            ),
-        ),
+        _spacing(splice),
     )
 
 

@@ -9,8 +9,9 @@ import numpy as np
 from fidpath.errors import CannotBeMade
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling.solver import flatten
-from fidpath.states.draft import Draft, Start, draft_of, thinned
+from fidpath.states.draft import Draft, draft_of
 from fidpath.states.rope_state import RopeState
+from fidpath.states.thinning import Start, thinned
 
 ENOUGH, LEAST = 0.1, 0.065
 """A start this clear is taken at once; one less clear than LEAST is refused. Shares of the strand's thickness."""

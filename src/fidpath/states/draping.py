@@ -11,10 +11,11 @@ from functools import lru_cache
 
 import numpy as np
 
-from fidpath.arrays import Bools, Floats
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.braid import Braid, straight, strand_angles, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import heading, points
+from fidpath.geometry.strands import LaidRope, RopePart
 from fidpath.states.rope_state import Opening, RopePath, RopeState
 
 DWELL = 0.7
@@ -32,6 +33,8 @@ NARROWED = 0.75
 SQUEEZED = 0.45
 """Share of its thickness that an end taped for passing gives up at its very tip."""
 
+
+UP = np.array([0.0, 0.0, 1.0])
 
 NODE_SPACING = 0.15
 """Greatest spacing of nodes along the rope, in rope diameters; wider costs overlap (0.20: 1.9 %, 0.25: 3.5 %)."""
@@ -196,3 +199,49 @@ def roll(path: RopePath, station: Floats) -> Floats:
         return np.zeros_like(station)
     start, end = path.rolled
     return np.asarray(np.pi * smooth_step((station - start) / (end - start)))
+
+
+def laid_rope(state: RopeState, rope: int) -> LaidRope:
+    """One of the state's ropes by its columns: stations, axis and frame, packing, parts."""
+    path = state.ropes[rope]
+    station = stations(path.braid, path.first, path.last)
+    packing = squeezed(path, station)
+    if path.profile is not None:
+        packing = packing * np.interp(station, path.profile.station, path.profile.packing)
+    return LaidRope(path.braid, station, *axis_of(state, station, rope), packing, _parts(path), path.name)
+
+
+def strand_points(
+    state: RopeState,
+    rope: int,
+    laid: LaidRope,
+    share: Floats | float = 1.0,
+    axis: Floats | None = None,
+    lift: float = 0.0,
+    narrowed: float = NARROWED,
+) -> Floats:
+    """Centre lines of one rope's strands, `(strands, n, 3)` mm.
+
+    share: by which strands are drawn toward the axis, `(n,)`; axis: `(n, 3)` mm, the laid one if it isn't given; lift,
+    narrowed: as in `across`.
+    """
+    path, station = state.ropes[rope], laid.station
+    lie = across(path.braid, state.openings_of(rope), path.phase, station, radius_of(path, station), lift, narrowed)
+    y, z = np.moveaxis(lie, -1, 0)
+    turn = roll(path, station)
+    y, z = y * np.cos(turn) - z * np.sin(turn), y * np.sin(turn) + z * np.cos(turn)
+    out = y[..., None] * laid.normal + z[..., None] * UP
+    return np.asarray((laid.axis if axis is None else axis) + (squeezed(path, station) * share)[:, None] * out)
+
+
+def _parts(path: RopePath) -> tuple[RopePart, ...]:
+    """The rope's parts from the captive side to the end of the model."""
+    places = [(part, max(start, path.first)) for part, start in path.parts or path.stretches if start < path.last]
+    ends = [*(start for _, start in places[1:]), path.last][: len(places)]
+    return tuple(RopePart(part, start, end) for (part, start), end in zip(places, ends, strict=True))
+
+
+def strand_counts(path: RopePath, station: Floats) -> Ints:
+    """Columns each strand lives in."""
+    ends = np.array(path.ends) if path.ends else np.full(path.braid.strands, path.last)
+    return np.searchsorted(station, ends + 1e-6, side="right").astype(np.int64)

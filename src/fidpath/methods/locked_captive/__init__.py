@@ -6,4 +6,4 @@ from fidpath.methods.lock_placeholders import OF_A_LOCK
 from fidpath.methods.locked_captive.hints import DIAGNOSTICS
 from fidpath.methods.registration import Registration
 
-REGISTRATION = Registration(OF_A_LOCK, DIAGNOSTICS)
+REGISTRATION = Registration(OF_A_LOCK, DIAGNOSTICS, moves=True)

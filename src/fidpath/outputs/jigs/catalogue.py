@@ -48,11 +48,14 @@ USUAL = ("stl", "3mf", "svg", "dxf")
 
 @dataclass(frozen=True)
 class Wanted:
-    """Which jigs, as which files; of which step the model is, how large (None: as the job says), in halves or whole."""
+    """Which jigs, as which files; the model's state, how large it is (None: as the job says), in halves or whole.
+
+    Without a state the model shows the lock drawn up, or the opened entry of an eye without one.
+    """
 
     names: tuple[str, ...] = NAMES
     formats: tuple[str, ...] = USUAL
-    step: str = "locked"
+    step: str = ""
     scale: float | None = None
     halves: bool = False
 
@@ -89,7 +92,7 @@ def _model(plan: Plan, wanted: Wanted, made: SettledState | None) -> Jig:
     """The scale model of a step, settled first unless it is. Raises CannotBeMade where there is none to be had."""
     from fidpath.outputs.jigs.parts.step_model import model
 
-    settled = _settled(plan, wanted.step) if made is None else made
+    settled = _settled(plan, wanted.step or ("locked" if plan.lock else "plain-entry-opened")) if made is None else made
     printing = plan.job.printing
     return model(settled, wanted.scale or printing.scale, wanted.halves, printing)
 

@@ -23,9 +23,10 @@ from fidpath.planning.plan import Plan
 from fidpath.settling import Effort, Settled, settle
 from fidpath.settling.settled_states import settled_state
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
-from fidpath.states.draft import Draft, Start, draft_of, hole_of, thinned
+from fidpath.states.draft import Draft, draft_of, hole_of
 from fidpath.states.kinds import FINISHED
 from fidpath.states.rope_state import RopeState
+from fidpath.states.thinning import Start, thinned
 
 FRAMES = 240
 """Frames of the whole film."""

@@ -18,7 +18,6 @@ from fidpath.planning.plan import Plan
 from fidpath.scene.finished_views import FINISHED as PICTURES
 from fidpath.scene.scene import Scene
 from fidpath.settling.settled_states import SettledState
-from fidpath.states.kinds import FINISHED
 from fidpath.viewing.live_page.session import Shown
 
 Stopped = Callable[[], bool]
@@ -40,7 +39,7 @@ def pictures_of(shown: Shown, method: Method) -> list[tuple[str, str]]:
     settled = {state.kind for state in shown.states}
     steps = [(step.state, f"step {step.number}: {step.caption}") for step in method.steps]
     words = [(name, NAMES.get(name, name)) for name in PICTURES]
-    return words + [(kind, said) for kind, said in dict(steps).items() if kind in settled and kind != FINISHED]
+    return words + [(kind, said) for kind, said in dict(steps).items() if kind in settled and kind != method.finished]
 
 
 def picture(shown: Shown, method: Method, name: str, stopped: Stopped) -> bytes:
@@ -49,7 +48,7 @@ def picture(shown: Shown, method: Method, name: str, stopped: Stopped) -> bytes:
         raise CannotBeMade("there is no picture of that name", "Choose one from the list")
     states = {one.kind: one for one in shown.states}
     order = list(dict.fromkeys(step.state for step in method.steps))
-    wanted = FINISHED if name in PICTURES else name
+    wanted = method.finished if name in PICTURES else name
     before = states.get(order[order.index(wanted) - 1]) if wanted in order[1:] else None
     return _drawn_apart((shown.plan, states[wanted], before, method, name), stopped)
 
@@ -111,9 +110,9 @@ def _scene(plan: Plan, state: SettledState, before: SettledState | None, method:
     return step_scene(step, state, before, plan, max(each.number for each in method.steps))
 
 
-def solid(shown: Shown, suffix: str) -> bytes:
+def solid(shown: Shown, method: Method, suffix: str) -> bytes:
     """The finished splice as one file, `suffix` being stl (millimetres) or glb (metres). Raises CannotBeMade."""
-    state = next(one for one in shown.states if one.kind == FINISHED)
+    state = next(one for one in shown.states if one.kind == method.finished)
     files = solids.files("splice", shown.plan.job.terminator, state.settled.strands)
     for name, content in files.items():
         if name.endswith(f".{suffix}"):

@@ -252,7 +252,7 @@ async def _heavy(served: Served, what: str, named: str, shown: Shown) -> Respons
             content = await run_in_threadpool(downloads.picture, shown, served.method, stem, served.closing)
             return _file(content, f"{named}-{stem}.png", "image/png")
         if what in ("splice.stl", "splice.glb"):
-            content = await run_in_threadpool(downloads.solid, shown, suffix)
+            content = await run_in_threadpool(downloads.solid, shown, served.method, suffix)
             return _file(
                 content,
                 f"{named}-mm.stl" if suffix == "stl" else f"{named}.glb",

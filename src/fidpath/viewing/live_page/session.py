@@ -18,7 +18,6 @@ from fidpath.methods.method import Method
 from fidpath.outputs.check_reports import finished_report
 from fidpath.planning.plan import Plan
 from fidpath.settling.settled_states import SettledState, settled_state
-from fidpath.states.kinds import FINISHED
 from fidpath.viewing.interruptible import Overtaken, stand_back
 from fidpath.viewing.live_page.form import Form, Refused, tried
 
@@ -171,7 +170,7 @@ class Session:
         def tell(share: float) -> None:
             self._say(change, "settling", FINISHED_SHARE * share, words)
 
-        state = settled_state(plan, FINISHED, tell)
+        state = settled_state(plan, self._method.finished, tell)
         words = "measuring the finished splice"
         tell(1.1)
         report = finished_report(plan, state)
@@ -182,7 +181,9 @@ class Session:
 
     def _steps(self, change: int, plan: Plan, finished: SettledState) -> None:
         """Every step of the method and every usual mistake, shown when all steps are there and once more at the end."""
-        right = {step.state: f"step {step.number}" for step in self._method.steps if step.state != FINISHED}
+        right = {
+            step.state: f"step {step.number}" for step in self._method.steps if step.state != self._method.finished
+        }
         names = {**right, **{way.name: way.name for way in self._method.mistakes}}
         states, unmade = [finished], []
         pool = ThreadPoolExecutor(2, "fidpath step")

@@ -6,7 +6,7 @@ TOPOLOGY := $(BIN)/python -c "import tomllib; print(*tomllib.load(open('pyprojec
 JOB ?= scenes/demo.toml
 OPEN := import sys, tomllib; print('open exports/' + tomllib.load(open(sys.argv[1], 'rb'))['name'] + '/splice.html')
 
-.PHONY: demo test lint setup docs wheel coverage mutation bench soak clean
+.PHONY: demo test lint setup docs rooms wheel coverage mutation bench soak clean
 
 demo: $(STAMP)
 	$(BIN)/fidpath plan $(JOB)
@@ -21,6 +21,7 @@ lint: $(STAMP)
 	$(BIN)/ruff format --check src tests benchmarks
 	$(BIN)/mypy
 	$(BIN)/lint-imports
+	$(BIN)/python docs/rooms.py --check
 
 setup: $(STAMP)
 
@@ -34,14 +35,20 @@ docs: $(STAMP)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[docs]"
 	$(BIN)/python -m sphinx --fail-on-warning --keep-going -q -b html docs exports/docs
 
+# the drawing and the table of rooms in DEVELOPERS.md, from the imports
+rooms: $(STAMP)
+	$(BIN)/python docs/rooms.py
+
 wheel: $(STAMP)
 	.ci/wheel
 
 COVERAGE := $(BIN)/python -m coverage
 COUNTED := tests/planning/test_sheet.py tests/geometry/test_curve.py tests/geometry/test_eye.py tests/geometry/test_bury.py \
-	tests/planning/test_planner.py tests/planning/test_refusals.py tests/settling/test_solver.py tests/checking/test_verify.py tests/states/test_states.py \
-	tests/checking/test_step_report.py tests/planning/test_edges.py tests/validation
-PLAIN := tests/settling/test_kernels.py tests/checking/test_edges.py
+	tests/planning/test_planner.py tests/planning/test_refusals.py tests/settling/test_solver.py tests/checking/test_report.py tests/checking/test_crossings.py tests/checking/test_layout.py tests/checking/test_throat.py \
+	tests/checking/test_drawn_overlap.py tests/checking/test_overlap.py tests/checking/test_passes.py tests/states/test_states.py \
+	tests/checking/test_step_report.py tests/planning/test_figures.py tests/planning/test_choices.py tests/geometry/test_braid.py \
+	tests/geometry/test_seat.py tests/states/test_closing.py tests/settling/test_thin_start.py tests/validation
+PLAIN := tests/settling/test_kernels.py tests/checking/test_depth_kernels.py
 
 # the compiled loops count as plain Python, once, on tiny cases
 coverage: $(STAMP)

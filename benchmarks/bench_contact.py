@@ -45,7 +45,7 @@ def ours(points: Floats, thickness: float) -> Callable[[], int]:
 
     def once() -> int:
         x = flat.copy()
-        pairs = kernels.neighbours(x, strand, column, 3, thick, 0.3 * thickness)
+        pairs = kernels.neighbours(x, strand, column, np.full(len(flat), 3), thick, 0.3 * thickness)
         active = np.empty(len(pairs), np.int64)
         near = kernels.near_pairs(x, pairs, thick, 0.1 * thickness, active, least)
         kernels.push_apart(x, pairs, active, near, thick)

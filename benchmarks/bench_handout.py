@@ -16,7 +16,7 @@ import pikepdf
 
 from fidpath.job.reader import read_job
 from fidpath.methods.method import Method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import PAPERS, handout, step_key, wrong_key
 from fidpath.planning.planner import make_plan
 from figures import figure
@@ -43,7 +43,7 @@ def stand_in(seed: int, high: float) -> bytes:
 
 def figures(way: Method, folder: Path | None) -> Mapping[str, bytes]:
     """Every figure of a method by its name: from the folder, or stand-ins."""
-    names = [step_key(way, i) for i in range(len(way.steps))] + [wrong_key(w) for w in way.wrong_ways] + ["finished"]
+    names = [step_key(way, i) for i in range(len(way.steps))] + [wrong_key(w) for w in way.mistakes] + ["finished"]
     if folder is None:
         return {name: stand_in(i, LOW if name.startswith("wrong") else HIGH) for i, name in enumerate(names)}
     return {name: (folder / f"{name}.svg").read_bytes() for name in names if (folder / f"{name}.svg").is_file()}
@@ -52,7 +52,7 @@ def figures(way: Method, folder: Path | None) -> Mapping[str, bytes]:
 def main() -> None:
     """Prints the figures beside their bounds."""
     folder = Path(sys.argv[1]) if len(sys.argv) > 1 else None
-    plan, way = make_plan(read_job(DEMO)), method("locked-captive")
+    plan, way = make_plan(read_job(DEMO)), method_of("locked-captive")
     drawn = figures(way, folder)
     print(f"{len(drawn)} figures, {sum(map(len, drawn.values())) / 1e6:.1f} MB")
     for paper in PAPERS:

@@ -15,7 +15,7 @@ from fidpath.outputs.jigs.jig_report import as_text, report_entry
 from fidpath.outputs.jigs.parts.step_model import model
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import made
+from fidpath.settling.settled_states import settled_state
 from figures import figure, least
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
@@ -38,7 +38,7 @@ def main() -> None:
         figure(f"jig {name}, its files and its report", whole, "s", 0.5, beside=f"the solid alone {solid:.2f}")
     printing = plan.job.printing
     for step in STEPS:
-        settled = made(plan, step)
+        settled = settled_state(plan, step)
         for halves in (False, True):
             began = time.perf_counter()
             jig = model(settled, printing.scale, halves, printing)

@@ -53,10 +53,10 @@ def coverage(scatter: float | None, tests: tuple[int, ...]) -> tuple[float, floa
     splice, length = 0, 0
     for number in range(LOFTS):
         ratios, following = simulated(rng, scatter, tests[number % len(tests)])
-        belief = updated(prior(), ratios)
-        splice += abs(following[0] - belief.mean) <= belief.half_width(0.95)
-        cause = Cause("take_up", "", take_up_scale(belief, tuple(takes)), "", belief.freedom)
-        off = float(((belief.mean - following) * takes).sum()) + errors[number]
+        estimate = updated(prior(), ratios)
+        splice += abs(following[0] - estimate.mean) <= estimate.half_width(0.95)
+        cause = Cause("take_up", "", take_up_scale(estimate, tuple(takes)), "", estimate.freedom)
+        off = float(((estimate.mean - following) * takes).sum()) + errors[number]
         length += abs(off) <= half_width((cause, *other), 0.95)
     return splice / LOFTS, length / LOFTS
 
@@ -157,7 +157,7 @@ def main() -> None:
         both = timed(lambda: make_set(wanted, known, rolls))
         done = make_set(wanted, known, rolls)
         found = done.totals[0].allocation
-        figure(f"{len(done.made)} lines planned", planning, "s", 5, beside="six eyes, all lengths different")
+        figure(f"{len(done.planned)} lines planned", planning, "s", 5, beside="six eyes, all lengths different")
         assert found is not None
         said = "proved least" if found.optimal else f"gap {found.gap:.2%}"
         figure(f"planned again and cut from {len(rolls)} spools", both, "s", 30, beside=said)

@@ -16,8 +16,8 @@ from unittest.mock import patch
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.geometry.braid import Braid, braid_of, hands, straight
-from fidpath.geometry.strands import Strands
+from fidpath.geometry.braid import Braid, braid_of, straight
+from fidpath.geometry.strands import LaidRope, Strands, of_one_rope
 from fidpath.job.job import Rope
 from fidpath.meshing import meshes
 from fidpath.meshing.meshes import Mesh, swept
@@ -35,9 +35,8 @@ def plain_rope(length: float = 180.0, d: float = 10.0) -> Strands:
     station = np.arange(0.0, length * d, 0.15 * d)
     n = len(station)
     axis = np.column_stack([station, np.zeros(n), np.zeros(n)])
-    count = np.full(12, n, dtype=np.int64)
     normal = np.tile([0.0, 1.0, 0.0], (n, 1))
-    return Strands(braid, straight(braid, station), count, station, hands(12), axis, normal, np.ones(n))
+    return of_one_rope(LaidRope(braid, station, axis, normal, np.ones(n)), straight(braid, station))
 
 
 def best_of(work: Callable[[], int]) -> tuple[float, int]:

@@ -13,6 +13,7 @@ from fidpath.job.reader import read_job
 from fidpath.outputs.motion.settled_motion import FRAMES, frames, summary
 from fidpath.planning.planner import make_plan
 from fidpath.settling import clearest, settle
+from fidpath.states.kinds import state_of
 from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
@@ -21,7 +22,7 @@ DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 def main() -> None:
     """Prints the figures."""
     plan = make_plan(read_job(DEMO))
-    settle(clearest(plan))
+    settle(clearest(state_of(plan, "buried")))
     began, used = time.perf_counter(), time.process_time()
     film = list(frames(plan, FRAMES))
     wall, processor = time.perf_counter() - began, time.process_time() - used

@@ -40,8 +40,9 @@ def one(bury: float | None, strands: int | None) -> dict[str, float]:
 
     began = time.perf_counter()
     from fidpath.settling import clearest, settle
+    from fidpath.states.kinds import state_of
 
-    settled = settle(clearest(plan))
+    settled = settle(clearest(state_of(plan, "buried")))
     return {
         "nodes": settled.strands.nodes,
         "seconds": time.perf_counter() - began,

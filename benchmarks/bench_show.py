@@ -64,11 +64,11 @@ def virtual_display() -> Iterator[None]:
 def bench_window() -> None:
     """Step changes of the window with every state settled, first and second time, and its cuts."""
     from fidpath.job.reader import read_job
-    from fidpath.methods.method_file import method
+    from fidpath.methods.registry import method_of
     from fidpath.planning.planner import make_plan
     from fidpath.viewing.window.window import Window
 
-    window = Window(make_plan(read_job(DEMO)), Path(tempfile.mkdtemp()), method("locked-captive"))
+    window = Window(make_plan(read_job(DEMO)), Path(tempfile.mkdtemp()), method_of("locked-captive"))
     window.settler.start()
     began = time.perf_counter()
 
@@ -94,7 +94,7 @@ def bench_window() -> None:
         report("window: cut across", [timed(lambda: window.key("c"))], 0.6)
     finally:
         window.settler.close()
-        window.drawing.plotter.close()
+        window.canvas.plotter.close()
 
 
 def bench_live() -> None:

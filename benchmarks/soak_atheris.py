@@ -32,7 +32,7 @@ with atheris.instrument_imports(include=INSTRUMENTED):
 from fuzz.reading import Seed  # noqa: E402  (after what is instrumented)
 
 READERS = (
-    ("job", ".toml", lambda path: reading.read_job(path)),
+    ("job", ".toml", reading.read_job),
     ("set", ".toml", set_file.read_set),
     ("table", ".csv", set_file.read_set),
     ("spools", ".csv", set_file.read_spools),

@@ -21,9 +21,9 @@ from fidpath.errors import CannotBeMade
 from fidpath.outputs.jigs.catalogue import JIGS, files
 from fidpath.outputs.jigs.pieces import Jig, JigPiece
 from fidpath.planning.plan import Plan
-from jig_checks import VOLUME, check_slots
-from jig_jobs import random_plans
-from readback import sound
+from jigs.checks import VOLUME, check_slots
+from jigs.plans import random_plans
+from jigs.readback import sound
 
 SMALL_BED = "no room for its words"
 """The one refusal that a job can be to blame for."""

@@ -9,6 +9,10 @@ from pathlib import Path
 from types import UnionType
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
+from fidpath.job import limits
+from fidpath.job.keys import Key
+from fidpath.job.splices import end_kinds
+
 ROOT = Path(__file__).parent.parent
 
 WORDS = {
@@ -20,6 +24,7 @@ WORDS = {
     "read_share": 'a share: `0.5` or `"50 %"`',
     "_name": "a name, printable, on one line",
     "_job_name": "a name that a folder can have",
+    "read_splice": ", ".join(f'`"{kind}"`' for kind in end_kinds()),
 }
 """What a key may hold, by the function that reads it."""
 
@@ -49,7 +54,6 @@ SPANS = {
     "rope.bedding_in": "0 to 60 %",
     "rope.linear_density": "0.05 to 100000 g/m",
     "rope.temperature_limit": "-60 to 300 degC",
-    "terminator.lashing_holes": "1 to 12",
     "line.tension": "0.1 N to 10 MN",
     "line.confidence": "50 % to 99.9 %",
     "practice.taper_share": "0 to 1",
@@ -69,8 +73,6 @@ LEFT_OUT = {
     "rope.bedding_in": "left out of a line, and said so",
     "rope.linear_density": "not shown",
     "rope.temperature_limit": "not shown",
-    "terminator.hole": "none: a solid disc",
-    "terminator.nose_radius": "0.15 of the bearing radius",
     "line.name": "the job's name",
     "line.captive_end": "needed with one end; with two, the second",
     "line.finished_length": "needed by `fidpath line`",
@@ -114,13 +116,9 @@ ABOUT = {
     "line.adjuster.kind": "what makes an error of length good",
     "line.adjuster.shorten": "how far it shortens from the finished length",
     "line.adjuster.lengthen": "how far it lengthens from the finished length",
-    "line.ends.splice": "how the end is made. At the first end `plan`, `verify`, `build` and `show` take "
-    "`locked-captive` alone; the others are for whole lines (`fidpath line`, `set`), `fitting` for their second end",
+    "line.ends.splice": "how the end is made; `fitting`, a made-up fitting, only at the second end",
     "line.ends.terminator": "what sits in this eye; left out, as at the first end",
     "line.ends.fitting_length": "of a made-up fitting, from its bearing point to the end of the rope in it",
-    "terminator.kind": "which of the kinds it is",
-    "terminator.nose_radius": "of the teardrop's narrow end",
-    "terminator.lashing_holes": "how many the deadeye has",
     "practice.taper_drops": "pairs of strands cut out, one after the other",
     "practice.throat_angle": "between the legs, where no length of eye is given",
     "practice.bury": "tail buried in the standing part; the rope maker's figure comes first",
@@ -160,10 +158,27 @@ def job_file() -> str:
         "",
     ]
     said = notes()
-    for table, models in schema.TABLES.items():
+    for table, models in schema.tables().items():
+        if table == "terminator":
+            lines += _terminators()
         for model in models:
             lines += _table(table, model, schema, said)
     return "\n".join(lines) + "\n"
+
+
+def _terminators() -> Iterator[str]:
+    """The kinds of terminators, a row for each."""
+    from fidpath.job.terminators.registry import kinds
+
+    yield "## Kinds of terminators"
+    yield ""
+    yield "What `kind` may be in `[terminator]`, and in the `terminator` of a line's second end."
+    yield ""
+    yield "| kind | is |"
+    yield "|---|---|"
+    for word, kind in kinds().items():
+        yield f"| `{word}` | {kind.note} |"
+    yield ""
 
 
 def notes() -> dict[str, str]:
@@ -182,7 +197,7 @@ def notes() -> dict[str, str]:
 
 
 def _table(table: str, model: Any, schema: Any, said: dict[str, str]) -> Iterator[str]:
-    kind = f', kind = "{model.__name__.removesuffix("Table").lower()}"' if len(schema.TABLES[table]) > 1 else ""
+    kind = f', kind = "{get_args(model.model_fields["kind"].annotation)[0]}"' if len(schema.tables()[table]) > 1 else ""
     double = table in ("line.ends",)
     name = (f"[[{table}]]" if double else f"[{table}]") if table else "At the top"
     yield f"## {name}{kind}"
@@ -191,24 +206,44 @@ def _table(table: str, model: Any, schema: Any, said: dict[str, str]) -> Iterato
     yield "|---|---|---|---|---|---|"
     for key, info in model.model_fields.items():
         shown = info.alias or key
-        place = f"{table.removeprefix('line.ends.') if table.endswith('.terminator') else table}.{shown}".lstrip(".")
-        about = _plain(said.get(place) or said[f"*.{shown}"])
+        place = f"{table}.{shown}".lstrip(".")
         needed = "yes" if info.is_required() else ""
         holds = _holds(info.annotation, info.metadata)
-        if place in schema.LIMITS_D or place == "line.ends.eye_length":
+        if place in limits.LIMITS_D or place == "line.ends.eye_length":
             holds = IN_DIAMETERS
-        yield f"| `{shown}` | {about} | {holds} | {needed} | {_left_out(place, info)} | {_span(place, schema)} |"
+        own = next((one for one in info.metadata if isinstance(one, Key)), None)
+        if own is None:
+            about, without, span = said.get(place) or said[f"*.{shown}"], _left_out(place, info), _span(place)
+        else:
+            about, without, span = own.note, own.left_out or _default(info), _limits(own, info)
+        yield f"| `{shown}` | {_plain(about)} | {holds} | {needed} | {without} | {span} |"
     yield ""
 
 
-def _span(place: str, schema: Any) -> str:
+def _default(info: Any) -> str:
+    """What a key holds where it is left out."""
+    return "" if info.is_required() else _written(info.default)
+
+
+def _limits(key: Key, info: Any) -> str:
+    """From where to where a terminator's key may lie."""
+    if key.limits is None:
+        return ""
+    return "{:g} to {:g}".format(*key.limits) if info.annotation is int else _lengths(*key.limits)
+
+
+def _span(place: str) -> str:
     """From where to where a key's figure may lie; long lengths in metres."""
-    if place in schema.LIMITS_D:
-        low, high = schema.LIMITS_D[place]
+    if place in limits.LIMITS_D:
+        low, high = limits.LIMITS_D[place]
         return f"{low:g} to {high:g} d"
-    if place not in schema.LIMITS_MM:
+    if place not in limits.LIMITS_MM:
         return SPANS.get(place, "")
-    low, high = schema.LIMITS_MM[place]
+    return _lengths(*limits.LIMITS_MM[place])
+
+
+def _lengths(low: float, high: float) -> str:
+    """Two limits of a length."""
     return f"{low:g} to {high:g} mm" if high < 1e4 else f"{low:g} mm to {high / 1000:g} m"
 
 

@@ -166,8 +166,8 @@ def test_shown_in_the_users_unit() -> None:
     assert units.show_length(0.0, "in", INCH_MM / 16) == "0 in"
     assert units.show_length(-9.525, "in", INCH_MM / 16) == "-3/8 in"
     assert units.show_length(-0.01, "mm", 1.0) == "0 mm"
-    assert units.show_both(864.0, "mm", 1.0, "up") == "864 mm (34 1/16 in)"
-    assert units.show_both(863.6, "in", INCH_MM / 16) == "34 in (864 mm)"
+    assert units.show_length(864.0, units.other_unit("mm"), INCH_MM / 16, "up") == "34 1/16 in"
+    assert units.show_length(863.6, units.other_unit("in"), 1.0) == "864 mm"
 
 
 def test_only_the_units_that_measure_ropes_are_known() -> None:

@@ -1,6 +1,6 @@
 """
-Rings, thimbles, deadeyes, pins
-===============================
+Rings, thimbles, deadeyes, pins, shackles, sheaves
+==================================================
 
 Every scene of ``scenes/``, settled and drawn, with what its plan says.
 """

@@ -38,15 +38,14 @@ def plan(job: JobLike) -> Plan:
     return make_plan(read(job))
 
 
-def verify(job: JobLike, steps: bool = False, method: str | None = None) -> dict[str, Any]:
+def verify(job: JobLike, steps: bool = False) -> dict[str, Any]:
     """What the check measures on the settled splice, units in the keys; an empty `failures` means it holds.
 
     steps: also every step of the method and the usual mistakes, in `steps` and `wrong_ways`. Raises CannotBeMade.
     """
     from fidpath.building.verification import verify_job
 
-    known = read(job)
-    return verify_job(known, (method or known.line.ends[0].splice) if steps or method else None)
+    return verify_job(read(job), steps)
 
 
 def build(
@@ -54,7 +53,6 @@ def build(
     out: Path | str | None = None,
     *,
     steps: bool = True,
-    method: str | None = None,
     motion: bool = False,
     film: bool = False,
     look: Look = "screen",
@@ -72,14 +70,13 @@ def build(
     known = read(job)
     folder = results_folder(known.name, None if out is None else Path(out))
     style = PictureStyle(look, transparent)
-    return build_job(known, folder, steps=steps, method_name=method, motion=motion, film=film, style=style)
+    return build_job(known, folder, steps=steps, motion=motion, film=film, style=style)
 
 
 def picture(
     job: JobLike,
     name: str = "whole",
     *,
-    method: str | None = None,
     look: Look = "screen",
     transparent: bool = False,
 ) -> Image:
@@ -93,63 +90,70 @@ def picture(
     from fidpath.outputs.pictures.composition import png
 
     made = plan(job)
-    content = png(_scene(made, name, method), made.braid.thickness, look, transparent)
+    content = png(_scene(made, name), made.braid.thickness, look, transparent)
     with Images.open(io.BytesIO(content)) as opened:
         opened.load()
         return opened
 
 
-def offline_page(job: JobLike, *, steps: bool = False, method: str | None = None) -> str:
+def offline_page(job: JobLike, *, steps: bool = False) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
-    from fidpath.methods.method_file import method as method_named
+    from fidpath.methods.registry import method_of
     from fidpath.outputs.page import splice_page
-    from fidpath.settling.settled_states import all_made, made
+    from fidpath.settling.settled_states import all_settled, settled_state
 
     planned = plan(job)
-    way = method_named(method or planned.job.line.ends[0].splice)
-    last = way.steps[-1].state
+    method = method_of(planned.job.line.ends[0].splice)
     if not steps:
-        return splice_page(planned, [made(planned, last)], way)
-    states = dict.fromkeys([step.state for step in way.steps] + [wrong.name for wrong in way.wrong_ways])
-    return splice_page(planned, list(all_made(planned, list(states))), way)
+        return splice_page(planned, [settled_state(planned, method.finished)], method)
+    states = dict.fromkeys([step.state for step in method.steps] + [wrong.name for wrong in method.mistakes])
+    return splice_page(planned, list(all_settled(planned, list(states))), method)
 
 
-def _scene(planned: Plan, name: str, method: str | None) -> Scene:
+def _scene(planned: Plan, name: str) -> Scene:
     """What a picture of that name shows."""
-    from fidpath.methods.method import worded, worded_way
-    from fidpath.methods.method_file import method as method_named
+    from fidpath.methods.registry import method_of
+    from fidpath.methods.wording import worded, worded_mistake
     from fidpath.outputs.registered.steps import step_name
     from fidpath.scene.finished_views import FINISHED as VIEWS
     from fidpath.scene.finished_views import finished_scene
     from fidpath.scene.mistake_picture import wrong_scene
     from fidpath.scene.step_picture import step_scene
-    from fidpath.settling.settled_states import FINISHED, laid, made
+    from fidpath.settling.settled_states import laid_state, settled_state
 
+    method = method_of(planned.job.line.ends[0].splice)
     views = {view.split("-")[1]: view for view in VIEWS} | {view: view for view in VIEWS}
     if name in views:
-        one = made(planned, FINISHED)
+        one = settled_state(planned, method.finished)
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
-    way = method_named(method or planned.job.line.ends[0].splice)
-    for index, step in enumerate(way.steps):
-        if name not in (step.state, way.numbered(index), step_name(way, index)):
+    for index, step in enumerate(method.steps):
+        if name not in (step.state, method.numbered(index), step_name(method, index)):
             continue
-        one = made(planned, step.state)
-        before = laid(planned, way.steps[index - 1].state) if index else None
-        return step_scene(worded(step, planned), one, before, one.plan, of=way.steps[-1].number, part=way.part(index))
-    for wrong in way.wrong_ways:
+        one = settled_state(planned, step.state)
+        before = laid_state(planned, method.steps[index - 1].state) if index else None
+        return step_scene(
+            worded(step, planned), one, before, one.plan, of=method.steps[-1].number, part=method.part(index)
+        )
+    for wrong in method.mistakes:
         if wrong.name == name:
-            return wrong_scene(worded_way(wrong, planned), made(planned, name), made(planned, wrong.beside), planned)
-    numbers = map(way.numbered, range(len(way.steps)))
-    known = [*views, *numbers, *(step.state for step in way.steps), *(wrong.name for wrong in way.wrong_ways)]
+            return wrong_scene(
+                worded_mistake(wrong, planned),
+                settled_state(planned, name),
+                settled_state(planned, wrong.beside),
+                planned,
+            )
+    numbers = map(method.numbered, range(len(method.steps)))
+    known = [*views, *numbers, *(step.state for step in method.steps), *(wrong.name for wrong in method.mistakes)]
     raise NoSuchName(f"there is no picture {name!r}", f"There are {', '.join(known)}")
 
 
 def plan_html(planned: Plan) -> str:
     """A plan as tables: marks, lengths, angles, each with what it is measured from, its formula and its source."""
+    from fidpath.cautions import BESIDE_FIGURES
     from fidpath.planning.figures import figures, warnings
     from fidpath.planning.lengths import lengths
     from fidpath.planning.marks import marks
-    from fidpath.planning.sheet import CAUTIONS, shown
+    from fidpath.planning.sheet import shown
 
     parts = [f"<h3>{html.escape(f'{planned.job.name}: {planned.job.rope.name}')}</h3>"]
     blocks = (("Lay out and mark", marks(planned)), ("Lengths", lengths(planned)), ("Angles", figures(planned)))
@@ -162,7 +166,7 @@ def plan_html(planned: Plan) -> str:
         head = "".join(f"<th>{word}</th>" for word in (title, "", "measured from", "formula and source"))
         parts.append(f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>")
     said = [f"{warning.text} ({warning.source})" for warning in warnings(planned)]
-    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *CAUTIONS)]
+    parts += [f"<p>{html.escape(text)}</p>" for text in (*said, *BESIDE_FIGURES)]
     return "".join(parts)
 
 

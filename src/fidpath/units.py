@@ -196,7 +196,7 @@ def _tidy(text: str) -> str:
             f"{shown(text[:16])}... is too long for a measure", 'Write a number and a unit, such as "8 mm".'
         )
     plain = re.sub(r"(?<=\d)(?=[\u00bc-\u00be\u2150-\u215e])", " ", text)
-    plain = re.sub(r"[\u00bc-\u00be\u2150-\u215e]", lambda found: unicodedata.normalize("NFKC", found.group()), plain)
+    plain = re.sub(r"[\u00bc-\u00be\u2150-\u215e]", lambda match: unicodedata.normalize("NFKC", match.group()), plain)
     for typed, key in TYPED.items():
         plain = plain.replace(typed, key)
     return plain.strip()
@@ -213,15 +213,15 @@ def _unreadable(text: str, tidy: str, kind: str, example: str) -> UnitError:
 
 def _number(text: str) -> Fraction:
     """A decimal, a fraction or a whole number with a fraction, exactly."""
-    found = NUMBER.fullmatch(text)
-    if found is None:
+    match = NUMBER.fullmatch(text)
+    if match is None:
         raise UnitError(f"{shown(text)} is not a number", 'Write "8", "0.5", "5/16" or "1 3/8".')
-    if found["plain"] is not None:
-        return Fraction(found["plain"].rstrip("."))
-    top, bottom, whole = int(found["top"]), int(found["bottom"]), int(found["whole"] or 0)
-    if bottom == 0 or (found["whole"] is not None and top >= bottom):
+    if match["plain"] is not None:
+        return Fraction(match["plain"].rstrip("."))
+    top, bottom, whole = int(match["top"]), int(match["bottom"]), int(match["whole"] or 0)
+    if bottom == 0 or (match["whole"] is not None and top >= bottom):
         raise UnitError(f"{shown(text)} is not a fraction", 'Write it as "5/16" or "1 3/8".')
-    return (-1 if found["sign"] == "-" else 1) * (whole + Fraction(top, bottom))
+    return (-1 if match["sign"] == "-" else 1) * (whole + Fraction(top, bottom))
 
 
 def _unit(text: object, name: str, into: str, kind: str, example: str) -> str:
@@ -323,18 +323,6 @@ def other_unit(unit: str) -> str:
 def default_division(unit: str) -> float:
     """The usual finest division of a tape in this unit, mm: 1/16 in or 1 mm."""
     return INCH_MM / 16 if is_imperial(unit) else 1.0
-
-
-def show_both(mm: float, unit: str, division_mm: float, rounding: Rounding = "nearest") -> str:
-    """A length in the user's unit with the other system beside it: "864 mm (34 1/16 in)"."""
-    other = other_unit(unit)
-    beside = show_length(mm, other, default_division(other), rounding)
-    return f"{show_length(mm, unit, division_mm, rounding)} ({beside})"
-
-
-def show_degrees(radians: float) -> str:
-    """An angle for the bench, to the degree."""
-    return f"{_plain(round(math.degrees(radians)))} deg"
 
 
 def radians(degrees: float) -> float:

@@ -23,12 +23,12 @@ from lines import SETS, shroud
 def the_tasks() -> list[SpliceTask]:
     """The boat's different splices."""
     done = make_set(read_set(SETS / "boat.toml"))
-    return tasks_of([(each.name, each.plan.job) for each in done.made])[0]
+    return tasks_of([(each.name, each.plan.job) for each in done.planned])[0]
 
 
 def test_like_splices_are_built_once_and_plain_ones_not_at_all() -> None:
     done = make_set(read_set(SETS / "boat.toml"))
-    tasks, left = tasks_of([(each.name, each.plan.job) for each in done.made])
+    tasks, left = tasks_of([(each.name, each.plan.job) for each in done.planned])
     assert [task.used_by for task in tasks] == [
         (("cap shroud", "lower end"), ("aft shroud", "lower end")),
         (("cap shroud", "upper end"), ("aft shroud", "upper end")),

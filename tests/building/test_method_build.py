@@ -21,11 +21,11 @@ from fidpath.building.verification import verify_steps
 from fidpath.checking.report import UPPER
 from fidpath.errors import CannotBeMade
 from fidpath.job.reader import read_job
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.registered import steps as step_outputs
 from fidpath.outputs.registered.steps import step_names
 from fidpath.outputs.registry import Context
-from fidpath.states.kinds import INVARIANTS
+from fidpath.states.kinds import KINDS
 from jobs import a_job
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -44,14 +44,14 @@ def reports(request: pytest.FixtureRequest) -> dict[str, list[dict[str, object]]
 
 def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]]) -> None:
     names = [step["name"] for step in reports["steps"]]
-    assert names == list(dict.fromkeys(step.state for step in method("locked-captive").steps))
+    assert names == list(dict.fromkeys(step.state for step in method_of("locked-captive").steps))
     for step in reports["steps"]:
         assert step["failures"] == [], step["name"]
         assert step["named"] is None, step["name"]
         assert step["passes_as_declared"] and step["crossings_outside_holes"] == 0
         assert all(step[name] <= bound for name, bound in UPPER.items() if name in step)
-        if step["name"] in INVARIANTS:
-            assert tuple(step["invariants"].values()) == INVARIANTS[step["name"]], step["name"]
+        if (asked := KINDS[step["name"]].invariants) is not None:
+            assert tuple(step["invariants"].values()) == asked, step["name"]
 
 
 def test_every_wrong_way_is_caught_and_named(reports: dict[str, list[dict[str, object]]]) -> None:
@@ -69,13 +69,13 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
-    way = method("locked-captive")
+    way = method_of("locked-captive")
     names = step_names(way)
     wanted = {f"{name}{end}" for name in names for end in (".png", "-mm.stl", ".glb")}
     assert {path.name for path in (folder / "steps").iterdir()} == wanted
-    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.wrong_ways}
+    assert {path.stem for path in (folder / "wrong").iterdir()} == {wrong.name for wrong in way.mistakes}
     assert (folder / "contact-sheet.png").exists()
-    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.wrong_ways)}
+    drawn = {*names, *(f"wrong-{wrong.name}" for wrong in way.mistakes)}
     assert drawn < {path.stem for path in (folder / "lineart").glob("*.svg")}
     assert {path.stem for path in (folder / "lineart").glob("*.svg")} == {
         path.stem for path in (folder / "lineart").glob("*.pdf")
@@ -83,10 +83,10 @@ def test_a_build_writes_every_step_and_every_wrong_way(folder: Path) -> None:
     assert "jigs.txt" in {path.name for path in (folder / "jigs").iterdir()}
     page = (folder / "splice.html").read_text(encoding="utf-8")
     assert all(f'"state":"{state}"' in page for state in ("laid-out", "buried", "eye-loose"))
-    assert page.count("data:image/webp") == len(names) + len(way.wrong_ways)
+    assert page.count("data:image/webp") == len(names) + len(way.mistakes)
     report = json.loads((folder / "verify.json").read_text())
     assert len(report["steps"]) == len(way.steps)
-    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.wrong_ways]
+    assert [wrong["named"] for wrong in report["wrong_ways"]] == [wrong.name for wrong in way.mistakes]
 
 
 def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -94,7 +94,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
         files = [path for path in folder.rglob("*") if path.is_file()]
         return {path.relative_to(folder).as_posix(): path.stat().st_mtime_ns for path in files}
 
-    job, way = a_job(strands=8, bury=14.0), method("locked-captive")
+    job, way = a_job(strands=8, bury=14.0), method_of("locked-captive")
     before = stamps()
     build(job, folder)
     assert stamps() == before
@@ -102,7 +102,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
     assert stamps() == before
 
     steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
-    monkeypatch.setattr("fidpath.building.request.method", lambda _name: replace(way, steps=tuple(steps)))
+    monkeypatch.setattr("fidpath.building.request.method_of", lambda _name: replace(way, steps=tuple(steps)))
     build(job, folder)
     changed = {name for name, when in stamps().items() if before.get(name) != when}
     assert changed == {

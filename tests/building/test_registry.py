@@ -18,7 +18,7 @@ from fidpath.cli.main import app
 from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.machine.digest import SETTLING
 from fidpath.methods.method import Method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import OUTPUTS, Output, register
@@ -46,7 +46,7 @@ def alone(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 
 def recaptioned(name: str) -> Method:
     """The method with another caption at its second step."""
-    known = method(name)
+    known = method_of(name)
     steps = [replace(step, caption="An odd caption") if k == 1 else step for k, step in enumerate(known.steps)]
     return replace(known, steps=tuple(steps))
 
@@ -56,7 +56,7 @@ def test_a_made_up_output_is_built_known_again_made_anew_and_swept(
 ) -> None:
     job = a_job(strands=8, bury=14.0)
     written = build(job, tmp_path)
-    captions = [step.caption for step in method("locked-captive").steps[:3]]
+    captions = [step.caption for step in method_of("locked-captive").steps[:3]]
     assert [path.relative_to(tmp_path).as_posix() for path in written] == [
         "book.txt", "words/0.txt", "words/1.txt", "words/2.txt",
     ]  # fmt: skip
@@ -67,7 +67,7 @@ def test_a_made_up_output_is_built_known_again_made_anew_and_swept(
     assert build(job, tmp_path) == written
     assert made_up.stamps(tmp_path) == before
 
-    monkeypatch.setattr("fidpath.building.request.method", recaptioned)
+    monkeypatch.setattr("fidpath.building.request.method_of", recaptioned)
     build(job, tmp_path)
     now = made_up.stamps(tmp_path)
     changed = {name for name, when in now.items() if before.get(name) != when and not name.startswith(".")}
@@ -104,7 +104,7 @@ def test_an_option_not_asked_for_stays_while_it_fits(
     assert build(job, tmp_path, steps=False) == written
     (tmp_path / "book.txt").unlink()
     assert build(job, tmp_path, steps=False) == written
-    monkeypatch.setattr("fidpath.building.request.method", recaptioned)
+    monkeypatch.setattr("fidpath.building.request.method_of", recaptioned)
     assert build(job, tmp_path, steps=False) == []
 
 

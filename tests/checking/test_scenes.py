@@ -6,8 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from fidpath.building.verification import verify_job
+from bars import depth_in_bars
+from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
+from fidpath.outputs.check_reports import finished_report
+from fidpath.settling.settled_states import settled_state
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 
@@ -15,7 +18,9 @@ SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 @pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
 def test_scene_meets_every_bound(scene: Path) -> None:
     job = read_job(scene)
-    found = verify_job(job)["finished"]
+    request = request_for(job)
+    made = settled_state(request.plan, request.finished)
+    found = finished_report(request.plan, made)
     half = job.rope.strands // 2
     assert found["failures"] == []
     assert found["overlap_max"] <= 0.02
@@ -25,16 +30,19 @@ def test_scene_meets_every_bound(scene: Path) -> None:
     assert found["terminator_overlap_max_mm"] <= 0.05
     assert found["certificate_min"] >= (0.3 if scene.stem == "demo" else 0.05)
     assert found["crossings_changed"] == 0
-    assert found["split"] == {"H1": [half, half], "H2": [half, half]}
+    assert found["split"] == {letter: [half, half] for letter in request.plan.letters}
     assert found["tail_enclosed"] is True
     assert found["strand_length_change_max"] <= 0.02
+    if job.terminator.body.bars:
+        drawn = made.sections.rings.reshape(-1, 3) - made.settled.strands.seat_centre
+        assert depth_in_bars(drawn, job.terminator.body.bars) <= 0.05
 
 
 def test_scenes_cover_what_was_asked_for() -> None:
     jobs = [read_job(scene) for scene in SCENES]
     assert len(jobs) >= 7
     assert {job.rope.strands for job in jobs} >= {8, 12, 16}
-    assert {job.terminator.kind for job in jobs} >= {"ring", "teardrop", "deadeye", "pin"}
+    assert {job.terminator.kind for job in jobs} >= {"ring", "teardrop", "deadeye", "pin", "shackle", "sheave"}
     assert {job.rope.weave for job in jobs} == {"over-two", "over-one"}
     assert min(job.rope.diameter_mm for job in jobs) <= 4
     assert max(job.rope.diameter_mm for job in jobs) >= 20

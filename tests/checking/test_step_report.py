@@ -12,12 +12,20 @@ from numpy.typing import NDArray
 
 from fidpath.checking import SolverLog
 from fidpath.checking.layout import centre_line
-from fidpath.checking.passes import above, crossings_found, double_points, fids_found, passes_equal, passes_found
+from fidpath.checking.passes import (
+    DoublePoint,
+    above,
+    crossings_found,
+    double_points,
+    fids_found,
+    passes_equal,
+    passes_found,
+)
 from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure_step, name_wrong_way, off_plan
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import Made, made
+from fidpath.settling.settled_states import SettledState, settled_state
 from jobs import a_job
 from shapes import lone
 
@@ -40,15 +48,19 @@ def _plan() -> Plan:
 
 
 @cache
-def _made(kind: str) -> Made:
-    return made(_plan(), kind)
+def _made(kind: str) -> SettledState:
+    return settled_state(_plan(), kind)
 
 
 def _planned(**changed: Any) -> Planned:
     plan = _plan()
     at_tip = plan.braid.strands - 2 * plan.job.practice.taper_drops
-    asked = Planned(D, 0.0, plan.station_h2, plan.rope_between_holes, plan.bury_length, at_tip)
+    asked = Planned(D, plan.holes, plan.rope_between_holes, plan.bury_length, at_tip)
     return replace(asked, **changed)
+
+
+def _holes(h2: float) -> tuple[tuple[str, float], ...]:
+    return ("H1", 0.0), ("H2", h2)
 
 
 def _measured(kind: str, strands: Strands | None = None, **changed: Any) -> dict[str, Any]:
@@ -111,7 +123,7 @@ def test_invariants_are_what_passes_and_measured_turns_make_them(kind: str) -> N
 def test_models_that_end_before_h2_have_no_invariants_and_plain_eyes_none_either() -> None:
     assert "invariants" not in _good("h1-second-fid")
     assert "invariants" in _good("locked")
-    assert "invariants" not in _measured("locked", locked=False)
+    assert "invariants" not in _measured("locked", holes=())
 
 
 # Passes.
@@ -146,7 +158,7 @@ def test_double_points_of_a_curve_in_closed_form() -> None:
     even = np.arange(0.0, along[-1], 1.0)
     rope = lone([np.column_stack([np.interp(even, along, curve[:, c]) for c in range(3)])])
     expected = [np.interp(place, t, along) for place in (0.0, np.pi)]
-    assert double_points(rope) == [pytest.approx(expected, abs=0.1)]
+    assert double_points(rope) == [pytest.approx((*expected, 0, 0), abs=0.1)]
 
 
 @pytest.mark.parametrize(("depth", "wide", "number"), [(-1.0, 4.0, 0), (1.0, 4.0, 0), (12.0, 20.0, 2)])
@@ -201,7 +213,7 @@ def test_missing_and_surplus_passes_are_noticed() -> None:
 def test_every_pair_of_strands_over_or_under_as_the_split_says() -> None:
     strands = _strands("locked")
     (h1, _) = passes_found(strands)
-    over = above(strands, h1.host, h1.guest)
+    over = above(strands, DoublePoint(h1.host, h1.guest))
     assert sorted(over.sum(axis=1).tolist()) == [-12] * 6 + [12] * 6
     assert {int(k) for k in np.nonzero(over.sum(axis=1) > 0)[0]} == set(h1.top)
 
@@ -221,10 +233,10 @@ def test_one_host_strand_on_the_wrong_side_is_counted() -> None:
 
 
 def test_fid_is_found_where_it_parts_the_rope() -> None:
-    (station, split), = fids_found(_strands("h1-second-fid"))  # fmt: skip
+    (station, split, _), = fids_found(_strands("h1-second-fid"))  # fmt: skip
     assert station == pytest.approx(0.0, abs=0.3)
     assert split == (6, 6)
-    (off, split), = fids_found(_strands("mark-on-strand"))  # fmt: skip
+    (off, split, _), = fids_found(_strands("mark-on-strand"))  # fmt: skip
     assert off == pytest.approx(_plan().pick, abs=0.3)
     assert split == (6, 6)
 
@@ -232,7 +244,7 @@ def test_fid_is_found_where_it_parts_the_rope() -> None:
 def test_two_fids_from_opposite_sides_are_both_found_in_h2() -> None:
     found = fids_found(_strands("h2-drawn-out"))
     assert len(found) == 2
-    assert all(abs(station - _plan().station_h2) < 1.5 * D for station, _ in found)
+    assert all(abs(station - _plan().station_h2) < 1.5 * D for station, _, _ in found)
     assert "h1_off_picks" in _good("h2-drawn-out")
 
 
@@ -252,9 +264,9 @@ def test_strand_taken_on_the_wrong_side_of_a_fid_is_counted() -> None:
 
 def test_plan_with_h2_elsewhere_names_an_eye_too_short_or_too_long() -> None:
     pick, h2 = _plan().pick, _plan().station_h2
-    assert _measured("on-terminator", h2=h2 + 2 * pick)["named"] == "eye-overstretched"
-    assert _measured("locked", h2=h2 + 2 * pick)["named"] == "no-lock-allowance"
-    longer = _measured("locked", h2=h2 - 4 * pick)
+    assert _measured("on-terminator", holes=_holes(h2 + 2 * pick))["named"] == "eye-overstretched"
+    assert _measured("locked", holes=_holes(h2 + 2 * pick))["named"] == "no-lock-allowance"
+    longer = _measured("locked", holes=_holes(h2 - 4 * pick))
     assert longer["named"] == "eye-loose"
     assert _failed(longer)["eye_off_picks"]["value"] == 4
 
@@ -269,9 +281,9 @@ def test_eye_and_holes_are_measured_as_planned() -> None:
 
 def test_lock_not_drawn_up_yet_has_no_eye_to_measure() -> None:
     for kind in ("snug", "tail-end-in-h2", "bight-in-h2", "free-end-in-h2"):
-        assert drawn_up(_strands(kind), passes_found(_strands(kind))) is None
+        assert drawn_up(_strands(kind), passes_found(_strands(kind)), ("H1", "H2")) is None
         assert "eye_mm" not in _good(kind)
-    assert drawn_up(_strands("locked"), passes_found(_strands("locked"))) is not None
+    assert drawn_up(_strands("locked"), passes_found(_strands("locked")), ("H1", "H2")) is not None
 
 
 def test_bury_measured_from_where_the_tail_goes_in() -> None:
@@ -293,7 +305,7 @@ def test_tail_out_of_its_cover_fails_there() -> None:
 
 # Naming, from plain numbers.
 
-PLANNED = Planned(10.0, 0.0, 268.0, 26.6, 240.0, 2)
+PLANNED = Planned(10.0, _holes(268.0), 26.6, 240.0, 2)
 LOCKED: dict[str, Any] = {
     "passes": [{"split": [6, 6]}, {"split": [6, 6]}],
     "fids": [],

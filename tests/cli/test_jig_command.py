@@ -12,7 +12,7 @@ from fidpath.cli import jig_command as cli_jig
 from fidpath.errors import Exit, NotOurs
 from fidpath.job.job import Printing
 from fidpath.job.reader import parse_job, read_job
-from texts import GOOD, refused
+from job_texts import GOOD, refused
 
 DEMO = Path(__file__).parents[2] / "scenes" / "demo.toml"
 

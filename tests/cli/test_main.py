@@ -131,14 +131,16 @@ def test_a_check_that_fails_says_which_and_where(
     assert out.splitlines()[-1] == "2 beyond their bounds: nothing of this is fit to work from"
 
 
-@pytest.mark.parametrize("command", ["verify", "build"])
-def test_a_method_there_is_none_of_is_refused_before_anything_is_done(
-    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, command: str
+@pytest.mark.parametrize("command", ["plan", "verify", "build"])
+def test_a_splice_there_is_none_of_is_refused_before_anything_is_done(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path, command: str
 ) -> None:
     no_building(monkeypatch, [])
-    code, out, err = run(capsys, command, "no such.toml", "--method", "foo")
-    assert (code, out) == (Exit.USAGE, "")
-    assert "no method is called 'foo'" in err and "locked-captive" in err
+    job = tmp_path / "job.toml"
+    job.write_text(DEMO.read_text(encoding="utf-8").replace('splice = "locked-captive"', 'splice = "foo"'), "utf-8")
+    code, out, err = run(capsys, command, job)
+    assert (code, out) == (Exit.JOB, "")
+    assert "line.ends[1].splice" in err and "locked-captive" in err
 
 
 def test_build_goes_under_the_jobs_name_or_where_told(

@@ -20,10 +20,10 @@ import typer
 import fidpath
 from fidpath.cli.main import app, main
 from fidpath.job import schema
+from fidpath.job.job_table import MOST_STRANDS
 from fidpath.job.print_table import LEAST_SCALE, MOST_SCALE
 from fidpath.job.reader import parse_job, read_job
 from fidpath.job.rules import rules
-from fidpath.job.tables import MOST_STRANDS
 from fidpath.job.template import template
 from fidpath.lines.comparison import MeasuredFile, MeasuredTable, read_measured
 from fidpath.lines.line import make_line
@@ -168,7 +168,7 @@ def test_pages_made_from_the_program_leave_nothing_out(monkeypatch: pytest.Monke
     monkeypatch.syspath_prepend(DOCS)
     made = __import__("made_pages")
     keys = {
-        info.alias or key for models in schema.TABLES.values() for m in models for key, info in m.model_fields.items()
+        info.alias or key for models in schema.tables().values() for m in models for key, info in m.model_fields.items()
     }
     page = made.job_file()
     assert {key for key in keys if f"| `{key}` |" not in page} == set()
@@ -195,7 +195,7 @@ def test_limits_and_keys_written_by_hand_are_the_programs(monkeypatch: pytest.Mo
     assert [span for key, span in made.SPANS.items() if key not in by_constants and span not in checked] == []
     assert made.SPANS["rope.strands"] == f"4 to {MOST_STRANDS}"
     assert made.SPANS["print.scale"] == f"{LEAST_SCALE:g} to {MOST_SCALE:g}"
-    known = {table: set(schema.keys_of(table)) for table in schema.TABLES}
+    known = {table: set(schema.keys_of(table)) for table in schema.tables()}
     written = [key for keys in made.KEYS.values() for key in keys] + [*made.SPANS, *made.LEFT_OUT]
     assert [key for key in written if key.rpartition(".")[2] not in known[key.rpartition(".")[0]]] == []
     assert set(made.KEYS) <= set(rules())

@@ -81,7 +81,7 @@ def test_every_term_of_the_rope_to_cut_is_the_programs() -> None:
 
 def test_every_interval_spoken_of_is_the_programs() -> None:
     shroud, backstay = the_lines()
-    tried = calibrate(read_loft(LOFT))[0].belief
+    tried = calibrate(read_loft(LOFT))[0].estimate
     by_loft = make_line(read_job(SHROUD), tried)
     said = re.findall(r"\+- (\d+\.\d) mm", DOCS["line"])
     sheets = [bench_sheet(line) for line in (shroud, by_loft, backstay)]
@@ -91,10 +91,10 @@ def test_every_interval_spoken_of_is_the_programs() -> None:
 
 
 def test_the_calibration_worked_by_hand_is_the_programs() -> None:
-    belief = calibrate(read_loft(LOFT))[0].belief
+    estimate = calibrate(read_loft(LOFT))[0].estimate
     take_up = calibrate(read_loft(LOFT))[0].tried[0].geometry
-    words = f"takes up {belief.mean:.3f} times geometry's, {belief.mean * take_up:.1f} mm +- "
-    words += f"{belief.half_width(0.95) * take_up:.1f} mm, where the wide prior said {take_up:.1f} mm"
+    words = f"takes up {estimate.mean:.3f} times geometry's, {estimate.mean * take_up:.1f} mm +- "
+    words += f"{estimate.half_width(0.95) * take_up:.1f} mm, where the wide prior said {take_up:.1f} mm"
     assert words in DOCS["calibration"]
 
 
@@ -116,7 +116,7 @@ def test_a_newcomers_job_file_with_the_documents_line_is_a_line() -> None:
 def test_the_documents_practice_file_calibrates(tmp_path: Path) -> None:
     path = tmp_path / "loft.toml"
     path.write_text(the_toml("calibration"), encoding="utf-8")
-    assert calibrate(read_loft(path))[0].belief.tests == ("T1",)
+    assert calibrate(read_loft(path))[0].estimate.tests == ("T1",)
 
 
 def test_the_commands_and_scenes_named_are_there() -> None:

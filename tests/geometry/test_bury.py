@@ -74,3 +74,11 @@ def test_no_taper_keeps_every_strand_to_the_tip() -> None:
 def test_more_drops_than_pairs_are_refused() -> None:
     with pytest.raises(CannotBeMade, match="at most 5"):
         taper(12, 720.0, 1 / 3, 6, 10.0)
+
+
+def test_a_taper_drops_two_strands_at_a_time_evenly_to_the_tip() -> None:
+    cut = taper(12, 720.0, 1 / 3, 5, 10.0)
+    assert cut.drops == pytest.approx((480.0, 528.0, 576.0, 624.0, 672.0))
+    assert (cut.start, cut.tip, cut.stagger) == pytest.approx((480.0, 720.0, 5.0))
+    blunt = taper(12, 720.0, 1 / 3, 0, 10.0)
+    assert (blunt.drops, blunt.stagger) == ((720.0,), 0.0)

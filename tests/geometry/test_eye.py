@@ -8,10 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.crossing_zone import BLEND, LEGS_APART, crossing_of_gap, crossing_of_spacing, rope_between_holes
+from fidpath.geometry.crossing_zone import BLEND, LEGS_APART, crossing_of_gap, crossing_of_spacing
 from fidpath.geometry.curve import chain, curvature, heading, points
 from fidpath.geometry.eye import belt_length, eye_of_distance, eye_of_loop, eye_of_throat, leg_chain, throat_angle
 from fidpath.geometry.neck import ENTRY_GAP, neck_of_length
+from theory.closed_forms import rope_between_holes
 
 D = 10.0
 

@@ -14,7 +14,7 @@ from fidpath.errors import CannotBeMade, Exit, JobError
 from fidpath.job.reader import parse_job, read_job
 from fidpath.lines import line_sheet
 from fidpath.lines.line import make_line
-from fidpath.lines.uncertainty import Belief
+from fidpath.lines.uncertainty import TakeUpEstimate
 from fidpath.planning.planner import make_plan
 from lines import BACKSTAY, ROOT, SHROUD, backstay, changed, shroud
 
@@ -57,7 +57,7 @@ def test_locked_either_way_the_same_rope_goes_in() -> None:
 
 def test_a_larger_take_up_takes_more_rope() -> None:
     job = shroud()
-    more = make_line(job, Belief(1.2, 10.0, 0.05, 20.0, ("a",)))
+    more = make_line(job, TakeUpEstimate(1.2, 10.0, 0.05, 20.0, ("a",)))
     usual = make_line(job)
     assert more.rope_to_cut - usual.rope_to_cut == pytest.approx(0.2 * sum(end.take_up for end in usual.ends))
     tips = [next(m for m in line.marks if m.name == "upper end: tip").from_datum for line in (usual, more)]

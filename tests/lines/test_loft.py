@@ -12,7 +12,7 @@ from fidpath.cli import main as cli
 from fidpath.errors import Exit, JobError
 from fidpath.lines import loft_sheet
 from fidpath.lines.line import make_line
-from fidpath.lines.loft import belief_for, calibrate, cover_of
+from fidpath.lines.loft import calibrate, cover_of, estimate_for
 from fidpath.lines.loft_file import read_loft, with_rules
 from fidpath.lines.uncertainty import prior
 from fidpath.planning.ends import splice_job
@@ -38,15 +38,15 @@ def written(tmp_path: Path, *pairs: tuple[str, str], more: str = "") -> Path:
 
 def test_each_rope_is_fitted_by_its_own_splices() -> None:
     tried, untried = calibrate(read_loft(LOFT))
-    assert tried.belief.tests == ("T1", "T2", "T3")
+    assert tried.estimate.tests == ("T1", "T2", "T3")
     assert [round(each.test.take_up) for each in tried.tried] == [82, 85, 80]
-    assert min(e.ratio for e in tried.tried) < tried.belief.mean < max(e.ratio for e in tried.tried)
-    assert untried.belief == prior()
+    assert min(e.ratio for e in tried.tried) < tried.estimate.mean < max(e.ratio for e in tried.tried)
+    assert untried.estimate == prior()
 
 
 def test_a_line_rests_on_the_test_splices_it_names() -> None:
-    belief = belief_for(read_loft(LOFT), shroud().rope)
-    line, wide = make_line(shroud(), belief), make_line(shroud())
+    estimate = estimate_for(read_loft(LOFT), shroud().rope)
+    line, wide = make_line(shroud(), estimate), make_line(shroud())
     assert line.half < 0.6 * wide.half
     assert line.rope_to_cut > wide.rope_to_cut
     assert any("T1, T2, T3" in term.doubt for term in line.terms)
@@ -54,23 +54,23 @@ def test_a_line_rests_on_the_test_splices_it_names() -> None:
 
 def test_a_rope_the_loft_does_not_know_keeps_the_wide_prior() -> None:
     job = shroud(('name = "12-strand HMPE, 10 mm"', 'name = "another"'))
-    assert belief_for(read_loft(LOFT), job.rope) == prior()
+    assert estimate_for(read_loft(LOFT), job.rope) == prior()
 
 
 def test_another_rope_of_the_same_name_is_refused() -> None:
     job = shroud(('pitch = "7 d"', 'pitch = "8 d"'))
     with pytest.raises(JobError, match="differs from the loft's in pitch"):
-        belief_for(read_loft(LOFT), job.rope)
+        estimate_for(read_loft(LOFT), job.rope)
 
 
 def test_an_outlier_is_named_and_still_counts(tmp_path: Path) -> None:
     path = written(tmp_path, more=ODD)
     found = calibrate(read_loft(path))[0]
     assert [each.test.name for each in found.outliers] == ["T4"]
-    assert found.belief.tests == ("T1", "T2", "T3", "T4")
-    without = calibrate(read_loft(LOFT))[0].belief.mean
+    assert found.estimate.tests == ("T1", "T2", "T3", "T4")
+    without = calibrate(read_loft(LOFT))[0].estimate.mean
     assert found.outliers[0].factor_without == pytest.approx(without)
-    assert found.belief.mean < without - 0.1
+    assert found.estimate.mean < without - 0.1
     text = loft_sheet.table(read_loft(path), calibrate(read_loft(path)), 0.95)
     assert re.search(r"LOOK AGAIN: T4 .* counts all the same", text)
 
@@ -108,7 +108,7 @@ def test_a_record_of_what_was_made_joins_the_test_splices(tmp_path: Path) -> Non
     cli.main(["compare", str(SHROUD), str(measured), "--out", str(tmp_path)])
     path = written(tmp_path, ('name = "north loft"', 'name = "north loft"\nrecords = ["as-built-cap-shroud.json"]'))
     found = calibrate(read_loft(path))[0]
-    assert found.belief.tests == ("T1", "T2", "T3", "cap shroud lower end 2026-03-20")
+    assert found.estimate.tests == ("T1", "T2", "T3", "cap shroud lower end 2026-03-20")
     assert found.tried[3].test.take_up == 84.0
 
 

@@ -39,14 +39,14 @@ def test_a_set_plans_every_line_as_it_would_be_planned_alone() -> None:
     wanted = read_set(BOAT)
     assert wanted.loft is not None
     done = make_set(wanted, read_loft(wanted.loft))
-    assert [each.name for each in done.made] == ["cap shroud", "aft shroud", "backstay"]
+    assert [each.name for each in done.planned] == ["cap shroud", "aft shroud", "backstay"]
     assert done.failed == ()
-    for each in done.made:
-        alone = make_line(each.plan.job, each.plan.belief)
+    for each in done.planned:
+        alone = make_line(each.plan.job, each.plan.estimate)
         assert alone.rope_to_cut == pytest.approx(each.plan.rope_to_cut)
         assert 0 <= each.cut - alone.rope_to_cut < 1
-    assert done.made[0].plan.belief.tests == ("T1", "T2", "T3")
-    assert done.made[2].plan.belief.tests == ()
+    assert done.planned[0].plan.estimate.tests == ("T1", "T2", "T3")
+    assert done.planned[2].plan.estimate.tests == ()
 
 
 def test_totals_and_spools_per_rope() -> None:
@@ -62,7 +62,7 @@ def test_a_line_that_fails_is_named_and_the_rest_go_on() -> None:
     done = make_set(read_set(FLEET, decimal_comma=True))
     assert [each.name for each in done.failed] == ["short strop"]
     assert "the two buries would meet" in str(done.failed[0].error)
-    assert [each.name for each in done.made] == ["red shroud", "green shroud", "backstay"]
+    assert [each.name for each in done.planned] == ["red shroud", "green shroud", "backstay"]
 
 
 def test_decimal_commas_are_read_where_they_are_declared() -> None:
@@ -140,7 +140,7 @@ def test_the_cut_list_and_its_table() -> None:
     assert text.count("cut the rope") == 3
     rows = list(csv.DictReader(io.StringIO(set_sheet.as_csv(done))))
     assert [row["name"] for row in rows] == ["cap shroud", "aft shroud", "backstay"]
-    assert float(rows[0]["rope_to_cut [mm]"]) == done.made[0].cut
+    assert float(rows[0]["rope_to_cut [mm]"]) == done.planned[0].cut
 
 
 def test_the_command_names_what_failed_and_says_so_by_its_code(

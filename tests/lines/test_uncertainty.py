@@ -1,4 +1,4 @@
-"""Beliefs and intervals: the wide prior, what data do to it, and how errors add up."""
+"""Estimates and intervals: the wide prior, what data do to it, and how errors add up."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fidpath.lines.uncertainty import (
-    Belief,
     Cause,
+    TakeUpEstimate,
     combined,
     half_width,
     prior,
@@ -54,7 +54,7 @@ def test_all_at_once_or_one_after_the_other(ratios: list[float], cut: int) -> No
 
 
 def test_two_splices_of_one_rope_share_the_factor() -> None:
-    known = Belief(1.0, 4.0, 0.1, math.inf)
+    known = TakeUpEstimate(1.0, 4.0, 0.1, math.inf)
     together = take_up_scale(known, (70.0, 70.0))
     assert together == pytest.approx(0.1 * math.sqrt(140**2 / 4 + 2 * 70**2))
     assert together > math.sqrt(2) * known.next_scale * 70

@@ -83,12 +83,10 @@ def test_a_shell_is_told_how_to_complete(shell: str) -> None:
     ("typed", "offered"),
     [
         ("fidpath ver", ["verify"]),
-        ("fidpath build eye.toml --method lock", ["locked-captive", "locked-free"]),
-        ("fidpath verify eye.toml --method p", ["plain"]),
         ("fidpath jig eye.toml rope", ["rope-gauge"]),
     ],
 )
-def test_commands_methods_and_jigs_are_completed(typed: str, offered: list[str]) -> None:
+def test_commands_and_jigs_are_completed(typed: str, offered: list[str]) -> None:
     at = str(len(typed.split()) - 1)
     setting = {**os.environ, "_FIDPATH_COMPLETE": "complete_bash", "COMP_WORDS": typed, "COMP_CWORD": at}
     program = "import sys; from fidpath.cli.main import main; sys.exit(main([]))"

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.seat import clearance, seat_of
-from fidpath.job.job import Terminator
 from fidpath.meshing.meshes import (
     Cut,
     Mesh,
@@ -22,16 +22,7 @@ from fidpath.meshing.meshes import (
     volume,
 )
 from fidpath.meshing.sections import Sections, sections_of
-from fidpath.meshing.terminator_mesh import lashing_centres, terminator_mesh
-from shapes import RING, plain
-
-KINDS = {
-    "ring": RING,
-    "ring with sharp lips": Terminator("ring", "thin ring", 40.0, 7.0, groove_radius_mm=5.5, hole_mm=24.0),
-    "teardrop": Terminator("teardrop", "t", 30.0, 14.0, 5.5, 15.0, length_mm=52.0, nose_radius_mm=4.0),
-    "deadeye": Terminator("deadeye", "d", 50.0, 16.0, 5.5, lashing_holes=3, lashing_hole_mm=10.0),
-    "pin": Terminator("pin", "p", 20.0, 80.0),
-}
+from shapes import plain
 
 
 @pytest.fixture(scope="module")
@@ -46,7 +37,7 @@ def _tube(radius: float, length: float, rays: int = 200) -> Sections:
     centres = np.column_stack([x, 0 * x, 0 * x])
     tangents = np.tile([1.0, 0.0, 0.0], (11, 1))
     rings = centres[:, None] + ring
-    return Sections(rings[None], centres[None], tangents[None], np.array([11]), x, np.ones(11))
+    return Sections(rings[None], centres[None], tangents[None], np.array([11]), np.array([0]), (x,), (np.ones(11),))
 
 
 def test_a_straight_tube_has_its_closed_form_volume() -> None:
@@ -113,7 +104,7 @@ def test_parts_fill_the_rope_exactly(sections: Sections) -> None:
 def test_parts_leave_out_strands_that_have_ended(sections: Sections) -> None:
     count = sections.count.copy()
     count[4] = 10
-    short = Sections(sections.rings, sections.centres, sections.tangents, count, sections.station, sections.thickness)
+    short = replace(sections, count=count)
     beyond = float(sections.station[20])
     assert len(part_strands(short, beyond, float(sections.station[-1]))) == 11
 
@@ -143,43 +134,3 @@ def test_a_cut_that_misses_changes_nothing_and_one_beyond_leaves_nothing(section
     assert len(cap.faces) == 0
     gone, cap = cut(mesh, Cut((1.0, 0.0, 0.0), 1e3))
     assert len(gone.faces) == len(cap.faces) == 0
-
-
-@pytest.mark.parametrize("name", KINDS)
-def test_terminators_are_closed_and_fill_no_more_than_their_seat(name: str) -> None:
-    seat = seat_of(KINDS[name])
-    mesh = terminator_mesh(KINDS[name])
-    off = clearance(seat, mesh.points)
-    assert open_edges(mesh) == 0
-    assert volume(mesh) > 0
-    assert off.max() < 1e-5
-    bearing = np.abs(np.linalg.norm(mesh.points[:, :2], axis=1) - seat.crown) < 1e-6
-    assert bearing.any()
-
-
-def test_a_pins_volume_is_its_cylinders_less_the_rounded_edges() -> None:
-    pin = KINDS["pin"]
-    cylinder = np.pi * (pin.bearing_diameter_mm / 2) ** 2 * pin.width_mm
-    assert 0.975 * cylinder < volume(terminator_mesh(pin)) < cylinder
-
-
-def test_a_ring_goes_round_its_hole() -> None:
-    mesh = terminator_mesh(RING, np.array([100.0, 0.0, 0.0]))
-    assert RING.hole_mm is not None
-    from_axis = np.linalg.norm(mesh.points[:, :2] - [100.0, 0.0], axis=1)
-    assert from_axis.min() == pytest.approx(RING.hole_mm / 2)
-
-
-def test_lashing_holes_take_their_volume_out() -> None:
-    drilled = KINDS["deadeye"]
-    whole = Terminator("deadeye", "d", 50.0, 16.0, 5.5)
-    holes = 3 * np.pi * 5.0**2 * 16.0
-    gone = volume(terminator_mesh(whole)) - volume(terminator_mesh(drilled))
-    assert gone == pytest.approx(holes, rel=0.01)
-
-
-def test_holes_without_a_wall_are_refused() -> None:
-    with pytest.raises(CannotBeMade, match="leaves no wall"):
-        terminator_mesh(Terminator("ring", "r", 40.0, 14.0, groove_radius_mm=5.5, hole_mm=39.0))
-    with pytest.raises(CannotBeMade, match="don't fit"):
-        lashing_centres(seat_of(KINDS["deadeye"]), 6, 18.0)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import dataclasses
 import re
 import tomllib
-from importlib import resources
 from pathlib import Path
 
 import numpy as np
@@ -17,15 +16,18 @@ from fidpath.errors import Exit, JobError
 from fidpath.geometry.braid import strand_angles
 from fidpath.job.job import End
 from fidpath.job.reader import read_job
-from fidpath.methods.method import CONDITIONS, Method, Mover, Place, ToolKind, When, worded, worded_method, worded_way
-from fidpath.methods.method_file import FILES, method, read_method
-from fidpath.methods.placeholders import FIGURES, PLACEHOLDERS, fill
+from fidpath.job.splices import splices
+from fidpath.methods.lock_placeholders import LOCK_FIGURES
+from fidpath.methods.method import CONDITIONS, Landmark, Method, Mover, ToolKind, When
+from fidpath.methods.method_file import read_method
+from fidpath.methods.placeholders import FIGURES
+from fidpath.methods.registry import method_names, method_of, placeholders, registration
+from fidpath.methods.wording import fill, worded, worded_method, worded_mistake
 from fidpath.planning.figures import figures
 from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import settled_states as steps
 from fidpath.states import kinds as states
 from jobs import a_job
 
@@ -33,14 +35,17 @@ ROOT = Path(__file__).parents[2]
 SCENES = sorted((ROOT / "scenes").glob("*.toml"))
 DOC = (ROOT / "docs" / "methods.md").read_text(encoding="utf-8")
 EXAMPLE = re.findall(r"```toml\n(.*?)```", DOC, re.DOTALL)[0]
-RECIPE = re.findall(r"```python\n(.*?)```", DOC, re.DOTALL)[0]
-PACKAGED = {
-    name: resources.files("fidpath.methods").joinpath(file).read_text(encoding="utf-8") for name, file in FILES.items()
-}
+RECIPE = re.findall(r"```python\n(.*?)```", DOC, re.DOTALL)[-1]
+NAMES = method_names()
+PACKAGED = {name: splice.file.read_text(encoding="utf-8") for name, splice in splices().items()}
 
 
-def plan_of(scene: Path) -> Plan:
-    return make_plan(read_job(scene))
+def plan_of(scene: Path, splice: str = "locked-captive") -> Plan:
+    """A scene's plan, its first end made by this splice."""
+    job = read_job(scene)
+    first, *others = job.line.ends
+    ends = (dataclasses.replace(first, splice=splice), *others)
+    return make_plan(dataclasses.replace(job, line=dataclasses.replace(job.line, ends=ends)))
 
 
 def written(tmp_path: Path, text: str, *pairs: tuple[str, str]) -> Path:
@@ -58,13 +63,13 @@ def words_of(made: Method) -> list[str]:
     said = [made.title, made.summary]
     for step in made.steps:
         said += [step.caption, *step.instructions, step.check, step.caution, *(extra.say for extra in step.also)]
-    for way in made.wrong_ways:
-        said += [way.title, *way.signs, *way.way_back, way.how_far_off]
+    for mistake in made.mistakes:
+        said += [mistake.title, *mistake.signs, *mistake.way_back, mistake.how_far_off]
     return [text for text in said if text]
 
 
 def test_the_one_ended_lock_has_its_steps_in_order() -> None:
-    shown = [(step.number, step.state) for step in method("locked-captive").steps]
+    shown = [(step.number, step.state) for step in method_of("locked-captive").steps]
     assert shown == [
         (1, "laid-out"),
         (2, "wrapped"),
@@ -89,44 +94,47 @@ def test_the_one_ended_lock_has_its_steps_in_order() -> None:
 
 
 def test_every_state_of_the_locks_has_a_recipe() -> None:
-    known = {*states.STATES, steps.FINISHED}
+    known = {*states.names(mistakes=False)}
     for name in ("locked-captive", "locked-free"):
-        assert {step.state for step in method(name).steps} <= known
+        assert {step.state for step in method_of(name).steps} <= known
 
 
 def test_every_mistake_that_is_modelled_has_its_words() -> None:
-    assert sorted(way.name for way in method("locked-captive").wrong_ways) == sorted(steps.WRONG)
+    assert sorted(mistake.name for mistake in method_of("locked-captive").mistakes) == sorted(
+        states.names(mistakes=True)
+    )
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", NAMES)
 def test_methods_are_named_for_the_splices_of_a_lines_end(name: str) -> None:
-    assert method(name).name == name
-    assert End("", name).splice == name  # type: ignore[arg-type]
+    assert method_of(name).name == name
+    assert End("", name).splice == name
 
 
 @pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
 def test_every_placeholder_resolves_for_every_job(scene: Path) -> None:
-    plan = plan_of(scene)
-    for name in PLACEHOLDERS:
-        word = fill(f"{{{name}}}", plan)
-        assert word and "{" not in word and "nan" not in word, name
-    for name in FILES:
-        for text in words_of(worded_method(method(name), plan)):
+    for name in NAMES:
+        plan = plan_of(scene, name)
+        for placeholder in registration(name).placeholders:
+            word = fill(f"{{{placeholder}}}", plan)
+            assert word and "{" not in word and "nan" not in word, placeholder
+        for text in words_of(worded_method(method_of(name), plan)):
             assert not re.search(r"[{}\[\]]", text), text
 
 
 def test_every_figure_of_the_plan_can_be_named() -> None:
-    plan = plan_of(ROOT / "scenes" / "demo.toml")
-    named = {figure.name for figure in (*lengths(plan), *marks(plan), *figures(plan))}
-    assert {name for name in named if not name.startswith("taper_drop_")} == set(FIGURES)
+    for splice, wanted in (("locked-captive", {*FIGURES, *LOCK_FIGURES}), ("plain", set(FIGURES))):
+        plan = plan_of(ROOT / "scenes" / "demo.toml", splice)
+        named = {figure.name for figure in (*lengths(plan), *marks(plan), *figures(plan))}
+        assert {name for name in named if not name.startswith("taper_drop_")} == wanted
 
 
 def test_words_carry_the_jobs_own_figures_in_its_unit() -> None:
     demo, inches = (plan_of(ROOT / "scenes" / f"{name}.toml") for name in ("demo", "inches"))
-    snug = method("locked-captive").step("snug")
+    snug = method_of("locked-captive").step("snug")
     assert "Measure 280 mm from H1's middle" in " ".join(worded(snug, demo).instructions)
     assert re.search(r"Measure [\d ]+(\d/\d+ )?in from H1's middle", " ".join(worded(snug, inches).instructions))
-    first = method("locked-captive").step("h1-first-fid")
+    first = method_of("locked-captive").step("h1-first-fid")
     eight = plan_of(ROOT / "scenes" / "eight-strand-teardrop.toml")
     assert worded(first, demo).check.startswith("6 strands over the fid and 6 under")
     assert worded(first, eight).check.startswith("4 strands over the fid and 4 under")
@@ -134,13 +142,13 @@ def test_words_carry_the_jobs_own_figures_in_its_unit() -> None:
 
 def test_the_post_has_its_limit_in_numbers_and_its_source() -> None:
     plan = plan_of(ROOT / "scenes" / "demo.toml")
-    said = " ".join(worded(method("locked-captive").step("on-terminator"), plan).instructions)
+    said = " ".join(worded(method_of("locked-captive").step("on-terminator"), plan).instructions)
     share = plan.job.practice.post_stretch_share
     assert f"{share:.1%}" in said and f"{share * plan.eye_length:.0f} mm" in said and "no source" in said
 
 
 def test_stitching_and_its_needle_only_where_the_practice_says_so() -> None:
-    buried = method("locked-captive").step("buried")
+    buried = method_of("locked-captive").step("buried")
     job = a_job()
     stitched = worded(buried, make_plan(job))
     plain = dataclasses.replace(job, practice=dataclasses.replace(job.practice, lock_stitch=False))
@@ -152,7 +160,7 @@ def test_stitching_and_its_needle_only_where_the_practice_says_so() -> None:
 
 
 def test_a_job_without_drops_says_so() -> None:
-    cut = method("locked-captive").step("cut-and-tapered")
+    cut = method_of("locked-captive").step("cut-and-tapered")
     assert "drops no strands" in " ".join(worded(cut, make_plan(a_job(drops=0))).instructions)
     assert "T1 " in " ".join(worded(cut, make_plan(a_job(drops=3))).instructions)
 
@@ -169,43 +177,43 @@ def test_the_mark_on_top_lies_where_the_braid_has_it(strands: int) -> None:
 
 
 def test_an_uneven_split_is_told_in_the_ropes_own_strands() -> None:
-    way = worded_way(method("locked-captive").wrong_way("split-5-7"), make_plan(a_job(strands=16)))
-    assert way.how_far_off == "One strand of 16: 7 against 9 where 8 and 8 belong."
+    mistake = worded_mistake(method_of("locked-captive").mistake("split-5-7"), make_plan(a_job(strands=16)))
+    assert mistake.how_far_off == "One strand of 16: 7 against 9 where 8 and 8 belong."
 
 
 def test_what_isnt_known_without_a_job_stands_in_brackets() -> None:
-    way = worded_way(method("locked-captive").wrong_way("holes-too-far"), None)
-    assert "[hole gap]" in way.how_far_off
+    mistake = worded_mistake(method_of("locked-captive").mistake("holes-too-far"), None)
+    assert "[hole gap]" in mistake.how_far_off
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", NAMES)
 def test_who_could_get_hurt_is_warned(name: str) -> None:
-    for step in method(name).steps:
+    for step in method_of(name).steps:
         kinds = {tool.kind for tool in step.tools}
         if kinds & {"small fid", "large fid", "knife", "post"} or "load" in " ".join(step.instructions):
             assert step.caution, step.state
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", NAMES)
 def test_the_last_step_defers_to_rope_maker_and_rigger(name: str) -> None:
-    last = method(name).steps[-1]
+    last = method_of(name).steps[-1]
     assert "qualified rigger" in last.caution and "rope maker" in last.caution
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", NAMES)
 def test_common_practice_is_marked_in_the_data(name: str) -> None:
     assert "ommon practice, no source" in PACKAGED[name]
 
 
 def test_turns_are_counted_where_they_come_and_go() -> None:
-    counted = {step.state for step in method("locked-captive").steps if step.turns}
+    counted = {step.state for step in method_of("locked-captive").steps if step.turns}
     assert {"h2-inside-out", "tail-swung-round", "curl-rolling-out", "locked"} <= counted
     assert "laid-out" not in counted
 
 
 def test_an_unknown_method_is_refused_with_the_nearest() -> None:
     with pytest.raises(JobError, match=r'no method is called "locked-captiv".*Did you mean "locked-captive"'):
-        method("locked-captiv")
+        method_of("locked-captiv")
 
 
 def test_the_documents_example_is_a_method(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -213,7 +221,7 @@ def test_the_documents_example_is_a_method(tmp_path: Path, monkeypatch: pytest.M
     plan = plan_of(ROOT / "scenes" / "demo.toml")
     assert worded(made.steps[0], plan).instructions[-1] == "Thread on chafe sleeve before the eye is closed."
     assert made.steps[1].views[1].up == (0.0, 0.0, 1.0)
-    monkeypatch.setattr(states, "STATES", dict(states.STATES))
+    monkeypatch.setattr(states, "KINDS", dict(states.KINDS))
     exec(RECIPE, {})
     for step in made.steps:
         assert states.state_of(plan, step.state).name == step.state
@@ -221,9 +229,9 @@ def test_the_documents_example_is_a_method(tmp_path: Path, monkeypatch: pytest.M
 
 def test_the_documents_name_every_word_that_may_be_used() -> None:
     named = set(re.findall(r"`([^`]+)`", re.sub(r"```.*?```", "", DOC, flags=re.DOTALL)))
-    for kinds in (ToolKind, Place, Mover, When):
+    for kinds in (ToolKind, Landmark, Mover, When):
         assert {word for word in kinds.__args__ if word} <= named
-    assert set(PLACEHOLDERS) <= named
+    assert set(placeholders()) <= named
     assert set(CONDITIONS) == set(When.__args__)
 
 
@@ -247,10 +255,10 @@ REFUSED = [
     (("[0.0, -0.4, 1.0]", "[0.0, 1.0]"), "steps[1].views[1].direction", "three numbers"),
     (("[0.0, -0.4, 1.0]", "[0.0, -4.0, 0.0]"), "steps[1].views[1].up", "up lies along"),
     (('when = "thread_on"', 'when = "thread"'), "steps[1].also[1].when", "Did you mean"),
-    (("at_step = 2", "at_step = 3"), "wrong_ways[1].at_step", "there is no step 3"),
-    (('beside = "seizing-begun"', 'beside = "seized"'), "wrong_ways[1].beside", "no step shows"),
-    (('signs = ["The seizing has a ridge.", ', "signs = ["), "wrong_ways[1].signs", "1 signs here"),
-    (("schema = 1", "schema = 2"), "schema", "not one of its words"),
+    (('made_at = "seizing-begun"', 'made_at = "seized"'), "mistakes[1].made_at", "no step shows"),
+    (('beside = "seizing-begun"', 'beside = "seized"'), "mistakes[1].beside", "no step shows"),
+    (('signs = ["The seizing has a ridge.", ', "signs = ["), "mistakes[1].signs", "1 signs here"),
+    (("schema = 2", "schema = 3"), "schema", "not one of its words"),
 ]  # fmt: skip
 
 
@@ -285,8 +293,8 @@ def test_an_arrow_needs_something_that_moves(tmp_path: Path) -> None:
 
 
 def test_a_mistake_has_its_name_once(tmp_path: Path) -> None:
-    again = EXAMPLE[EXAMPLE.index("[[wrong_ways]]") :]
-    with pytest.raises(JobError, match=r"wrong_ways\[2\].name: \"turns-riding\" is there twice"):
+    again = EXAMPLE[EXAMPLE.index("[[mistakes]]") :]
+    with pytest.raises(JobError, match=r"mistakes\[2\].name: \"turns-riding\" is there twice"):
         read_method(written(tmp_path, EXAMPLE + again))
 
 
@@ -297,7 +305,7 @@ def test_no_such_file(tmp_path: Path) -> None:
 
 SNIPPETS = st.sampled_from(
     ["", "{", "}", "[", "]]", "=", '"', "nan", "inf", "-1", "true", "[[steps]]", "[steps]", "\n", "\\", ".", "'", "#",
-     "{pick}", "[[wrong_ways]]", "schema = 1", "1e999", "2026-01-01", "\u0000", "[[[[", "x.y = 1\n", "é", ",", "look"]
+     "{pick}", "[[mistakes]]", "schema = 2", "1e999", "2026-01-01", "\u0000", "[[[[", "x.y = 1\n", "é", ",", "look"]
 )  # fmt: skip
 
 
@@ -356,8 +364,8 @@ def test_a_key_of_any_value_gives_only_our_errors(
         assert refused.what and refused.file == str(path)
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", NAMES)
 def test_the_packaged_files_hold_nothing_that_isnt_read(name: str) -> None:
     raw = tomllib.loads(PACKAGED[name])
-    assert len(raw["steps"]) == len(method(name).steps)
-    assert len(raw.get("wrong_ways", [])) == len(method(name).wrong_ways)
+    assert len(raw["steps"]) == len(method_of(name).steps)
+    assert len(raw.get("mistakes", [])) == len(method_of(name).mistakes)

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import io
-import json
-import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -13,15 +10,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fidpath.cli import main as cli
-from fidpath.cli import mistake_command as cli_mistake
 from fidpath.errors import Exit
 from fidpath.job.reader import read_job
-from fidpath.methods.method_file import method
-from fidpath.methods.mistake_sheet import as_text
-from fidpath.methods.mistakes import LOCKED, Likely, likely, look_next
+from fidpath.methods.diagnosis import Answer, Diagnosis, diagnose
+from fidpath.methods.diagnosis_sheet import as_text
+from fidpath.methods.locked_captive import hints, sightings
+from fidpath.methods.locked_captive.hints import LOCKED
+from fidpath.methods.locked_captive.sightings import Face, Hand, LockSightings
 from fidpath.methods.placeholders import length_shown
-from fidpath.methods.sightings import BY_KEY, QUESTIONS, SightingError, Sightings, check, sightings_of
+from fidpath.methods.questions import SightingError
+from fidpath.methods.registry import method_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.states.kinds import state_of
@@ -30,6 +28,28 @@ from jobs import a_job
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "scenes" / "demo.toml"
 SCENES = sorted((ROOT / "scenes").glob("*.toml"))
+LOCK = method_of("locked-captive")
+QUESTIONS = sightings.questions(LOCK)
+BY_KEY = {question.key: question for question in QUESTIONS}
+
+
+def sightings_of(said: dict[str, str], plan: Plan | None) -> LockSightings:
+    return sightings.sightings_of(LOCK, said, plan)
+
+
+def likely(seen: LockSightings, plan: Plan | None = None) -> tuple[Diagnosis, ...]:
+    return diagnose(LOCK, seen, plan).likely
+
+
+def look_next(seen: LockSightings) -> tuple[str, ...]:
+    return hints.look_next(LOCK, seen)
+
+
+def after(step: int) -> str:
+    """The state that a step leaves."""
+    state = LOCK.last_state(step)
+    assert state is not None
+    return state
 
 
 def demo() -> Plan:
@@ -41,39 +61,39 @@ def off(plan: Plan, picks: float) -> float:
     return plan.needed_lock().eye_slack / plan.pick + picks
 
 
-def own_signs(plan: Plan) -> dict[str, Sightings]:
+def own_signs(plan: Plan) -> dict[str, LockSightings]:
     """For each mistake what gives it away."""
     half, lost = plan.braid.strands // 2, plan.needed_lock().eye_lost / plan.pick
     practice = plan.job.practice
     return {
-        "mark-on-strand": Sightings(mark_on_strand=True, slack_picks=off(plan, 1)),
-        "split-5-7": Sightings(split_h1=(half - 1, half + 1)),
-        "tail-other-face": Sightings(turns=2, hand="right", standing_part="dot"),
-        "bight-other-face": Sightings(turns=2, hand="left", standing_part="other"),
-        "both-other-face": Sightings(turns=0, standing_part="other"),
-        "no-tail-pass": Sightings(turns=1, hand="right"),
-        "holes-too-far": Sightings(daylight=True, gap_diameters=practice.hole_gap_diameters + 2.5),
-        "no-lock-allowance": Sightings(wont_go_in=True, slack_picks=off(plan, -lost)),
-        "eye-overstretched": Sightings(slack_picks=off(plan, -2)),
-        "eye-loose": Sightings(slack_picks=off(plan, 6)),
-        "bury-too-short": Sightings(bury_diameters=0.35 * practice.bury_diameters),
-        "no-taper": Sightings(cover_step=True),
+        "mark-on-strand": LockSightings(mark_on_strand=True, slack_picks=off(plan, 1)),
+        "split-5-7": LockSightings(split_h1=(half - 1, half + 1)),
+        "tail-other-face": LockSightings(turns=2, hand=Hand.RIGHT, standing_part=Face.DOTTED),
+        "bight-other-face": LockSightings(turns=2, hand=Hand.LEFT, standing_part=Face.PLAIN),
+        "both-other-face": LockSightings(turns=0, standing_part=Face.PLAIN),
+        "no-tail-pass": LockSightings(turns=1, hand=Hand.RIGHT),
+        "holes-too-far": LockSightings(daylight=True, gap_diameters=practice.hole_gap_diameters + 2.5),
+        "no-lock-allowance": LockSightings(wont_go_in=True, slack_picks=off(plan, -lost)),
+        "eye-overstretched": LockSightings(slack_picks=off(plan, -2)),
+        "eye-loose": LockSightings(slack_picks=off(plan, 6)),
+        "bury-too-short": LockSightings(bury_diameters=0.35 * practice.bury_diameters),
+        "no-taper": LockSightings(cover_step=True),
     }
 
 
-def names(found: list[Likely]) -> list[str]:
-    return [one.name for one in found]
+def names(found: tuple[Diagnosis, ...]) -> list[str]:
+    return [one.mistake.name for one in found]
 
 
 @pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
 def test_every_mistake_is_found_by_its_own_signs(scene: Path) -> None:
     plan = make_plan(read_job(scene))
     signs = own_signs(plan)
-    assert sorted(signs) == sorted(way.name for way in method("locked-captive").wrong_ways)
+    assert sorted(signs) == sorted(mistake.name for mistake in LOCK.mistakes)
     for name, seen in signs.items():
         found = likely(seen, plan)
-        assert found[0].name == name, (name, names(found))
-        assert found[0].why and found[0].way_back
+        assert found[0].mistake.name == name, (name, names(found))
+        assert found[0].why and found[0].mistake.way_back
         assert len(found) == 1 or found[0].weight > found[1].weight
 
 
@@ -92,7 +112,7 @@ def test_turns_and_faces_are_those_of_the_table_of_invariants() -> None:
         ("both-other-face",): (0, 1),
         ("no-tail-pass",): (1, -1),
     }
-    made = {one.mistakes: (one.turns, -1 if one.face == "dot" else 1) for one in LOCKED}
+    made = {one.mistakes: (one.turns, -1 if one.face is Face.DOTTED else 1) for one in LOCKED}
     assert {mistakes: made[mistakes] for mistakes in table} == table
 
 
@@ -101,19 +121,19 @@ def test_the_modelled_state_shows_what_leads_to_its_name(name: str) -> None:
     state = state_of(demo(), name)
     turns = state.opening("H2").turns[0]
     face = next(one.face for one in state.passes if one.hole == "H2")
-    seen = Sightings(
+    seen = LockSightings(
         turns=abs(turns),
-        hand=None if turns == 0 else "right" if turns > 0 else "left",
-        standing_part="dot" if face == "left" else "other",
+        hand=None if turns == 0 else Hand.RIGHT if turns > 0 else Hand.LEFT,
+        standing_part=Face.DOTTED if face == "left" else Face.PLAIN,
     )
     assert names(likely(seen, demo())) == [name]
 
 
 def test_the_right_way_points_to_nothing() -> None:
     plan = demo()
-    right = Sightings(
+    right = LockSightings(
         turns=0,
-        standing_part="dot",
+        standing_part=Face.DOTTED,
         split_h1=(6, 6),
         split_h2=(6, 6),
         mark_on_strand=False,
@@ -124,49 +144,49 @@ def test_the_right_way_points_to_nothing() -> None:
         bury_diameters=72.0,
         cover_step=False,
     )
-    assert likely(right, plan) == []
+    assert likely(right, plan) == ()
     assert look_next(right) == ()
-    assert "Nothing of this points to a usual mistake" in as_text(right, [], plan.job.name)
+    assert "Nothing of this points to a usual mistake" in as_text(diagnose(LOCK, right, plan), plan.job.name)
 
 
 def test_inside_out_with_one_left_handed_turn_is_right_until_the_bight_goes_in() -> None:
     plan = demo()
-    assert likely(Sightings(at_step=8, turns=1, hand="left"), plan) == []
-    assert names(likely(Sightings(at_step=8, turns=1, hand="right"), plan)) == ["tail-other-face"]
-    assert names(likely(Sightings(at_step=9, turns=0), plan)) == ["no-tail-pass"]
-    assert names(likely(Sightings(at_step=11, turns=1), plan))[0] == "no-tail-pass"
+    assert likely(LockSightings(done=after(8), turns=1, hand=Hand.LEFT), plan) == ()
+    assert names(likely(LockSightings(done=after(8), turns=1, hand=Hand.RIGHT), plan)) == ["tail-other-face"]
+    assert names(likely(LockSightings(done=after(9), turns=0), plan)) == ["no-tail-pass"]
+    assert names(likely(LockSightings(done=after(11), turns=1), plan))[0] == "no-tail-pass"
 
 
 def test_what_turns_alone_leave_open_is_asked() -> None:
-    seen = Sightings(turns=2)
+    seen = LockSightings(turns=2)
     found = likely(seen, demo())
     assert set(names(found)) == {"tail-other-face", "bight-other-face"}
     assert found[0].weight == found[1].weight
     assert any("--hand" in text for text in look_next(seen))
-    assert any("--standing-part" in text for text in look_next(Sightings(turns=0)))
-    assert look_next(Sightings(turns=2, hand="left")) == ()
+    assert any("--standing-part" in text for text in look_next(LockSightings(turns=0)))
+    assert look_next(LockSightings(turns=2, hand=Hand.LEFT)) == ()
 
 
 def test_two_mistakes_at_once() -> None:
-    found = likely(Sightings(turns=1, hand="left", standing_part="other"), demo())
+    found = likely(LockSightings(turns=1, hand=Hand.LEFT, standing_part=Face.PLAIN), demo())
     assert set(names(found)) == {"no-tail-pass", "bight-other-face"}
-    found = likely(Sightings(split_h2=(4, 8), cover_step=True), demo())
+    found = likely(LockSightings(split_h2=(4, 8), cover_step=True), demo())
     assert set(names(found)) == {"split-5-7", "no-taper"}
     assert "At H2 2 strands on the wrong side." in found[0].how_far_off
 
 
 def test_more_signs_weigh_more() -> None:
     plan = demo()
-    alone = likely(Sightings(mark_on_strand=True), plan)[0]
-    both = likely(Sightings(mark_on_strand=True, slack_picks=off(plan, -1)), plan)
-    assert both[0].name == "mark-on-strand" and both[0].weight > alone.weight
+    alone = likely(LockSightings(mark_on_strand=True), plan)[0]
+    both = likely(LockSightings(mark_on_strand=True, slack_picks=off(plan, -1)), plan)
+    assert both[0].mistake.name == "mark-on-strand" and both[0].weight > alone.weight
     assert names(both)[1:] == ["eye-overstretched"]
 
 
 def test_how_far_off_is_in_the_jobs_own_figures() -> None:
     plan = demo()
     tight = likely(sightings_of({"tight": "32 mm"}, plan), plan)
-    assert tight[0].name == "no-lock-allowance"
+    assert tight[0].mistake.name == "no-lock-allowance"
     rope = 32 + plan.needed_lock().eye_slack
     stretch = rope / (plan.eye_length - rope)
     assert f"{rope:.1f} mm too tight" in tight[0].how_far_off
@@ -179,14 +199,14 @@ def test_how_far_off_is_in_the_jobs_own_figures() -> None:
 
 def test_a_longer_bury_and_a_pick_as_planned_are_no_mistakes() -> None:
     plan = demo()
-    assert likely(Sightings(bury_diameters=80.0, slack_picks=off(plan, 0.4)), plan) == []
-    assert likely(Sightings(gap_diameters=1.3), plan) == []
+    assert likely(LockSightings(bury_diameters=80.0, slack_picks=off(plan, 0.4)), plan) == ()
+    assert likely(LockSightings(gap_diameters=1.3), plan) == ()
 
 
 def test_a_job_that_drops_no_strands_is_told_so() -> None:
-    found = likely(Sightings(cover_step=True), make_plan(a_job(drops=0)))
+    found = likely(LockSightings(cover_step=True), make_plan(a_job(drops=0)))
     assert "own practice drops no strands" in found[0].how_far_off
-    assert "own practice" not in likely(Sightings(cover_step=True), make_plan(a_job()))[0].how_far_off
+    assert "own practice" not in likely(LockSightings(cover_step=True), make_plan(a_job()))[0].how_far_off
 
 
 REFUSED = [
@@ -228,23 +248,23 @@ def test_what_cant_be_or_contradicts_itself_is_refused_in_words(said: dict[str, 
 
 
 def test_what_isnt_there_yet_may_be_said_not_to_be_seen() -> None:
-    assert likely(Sightings(at_step=6, daylight=False, cover_step=False, mark_on_strand=False), demo()) == []
+    assert likely(LockSightings(done=after(6), daylight=False, cover_step=False, mark_on_strand=False), demo()) == ()
     with pytest.raises(SightingError, match="not drawn up before step 11"):
-        check(Sightings(at_step=6, slack_picks=0.0), demo())
+        sightings.check(LOCK, LockSightings(done=after(6), slack_picks=0.0), demo())
 
 
 def test_without_a_job_lengths_have_nothing_to_be_held_against() -> None:
     for said in ({"gap": "12 mm"}, {"tight": "12 mm"}):
         with pytest.raises(SightingError, match=r"without a job.*or name the job file"):
             sightings_of(said, None)
-    assert sightings_of({"gap": "3 d", "tight": "2 picks"}, None) == Sightings(gap_diameters=3.0, slack_picks=-2.0)
+    assert sightings_of({"gap": "3 d", "tight": "2 picks"}, None) == LockSightings(gap_diameters=3.0, slack_picks=-2.0)
 
 
 def test_strands_that_dont_add_up_without_a_job() -> None:
     with pytest.raises(SightingError, match="11 strands"):
-        check(Sightings(split_h1=(5, 6)), None)
+        sightings.check(LOCK, LockSightings(split_h1=(5, 6)), None)
     with pytest.raises(SightingError, match="different sums"):
-        check(Sightings(split_h1=(4, 4), split_h2=(6, 6)), None)
+        sightings.check(LOCK, LockSightings(split_h1=(4, 4), split_h2=(6, 6)), None)
 
 
 def test_lengths_are_read_in_the_users_units() -> None:
@@ -263,134 +283,41 @@ SAID = st.dictionaries(st.sampled_from([question.key for question in QUESTIONS])
 def test_anything_said_gives_an_answer_or_a_refusal(said: dict[str, str], with_job: bool) -> None:
     plan = PLAN if with_job else None
     try:
-        seen = sightings_of(said, plan)
-        found = likely(seen, plan)
+        answer = diagnose(LOCK, sightings_of(said, plan), plan)
     except SightingError as refused:
         assert refused.what and refused.remedy
         return
-    assert [one.weight for one in found] == sorted((one.weight for one in found), reverse=True)
-    assert all(one.weight > 0 and one.why for one in found)
-    assert as_text(seen, found, "job" if with_job else None).endswith("\n")
+    weights = [one.weight for one in answer.likely]
+    assert weights == sorted(weights, reverse=True)
+    assert all(one.weight > 0 and one.why for one in answer.likely)
+    assert as_text(answer, "job" if with_job else None).endswith("\n")
 
 
 PLAN = make_plan(a_job())
 
 
-@pytest.fixture(autouse=True)
-def registered(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The command stands in the command line, once."""
-    others = [known for known in cli.app.registered_commands if known.callback is not cli_mistake.mistake]
-    monkeypatch.setattr(cli.app, "registered_commands", others)
-    cli_mistake.register(cli.app)
-
-
-def run(capsys: pytest.CaptureFixture[str], *args: str | Path) -> tuple[int, str, str]:
-    code = cli.main(["mistake", *(str(arg) for arg in args)])
-    out, err = capsys.readouterr()
-    return code, out, err
-
-
-class Terminal(io.StringIO):
-    """Someone at a terminal who types these lines."""
-
-    def isatty(self) -> bool:
-        return True
-
-
-def test_the_answer_at_the_bench(capsys: pytest.CaptureFixture[str]) -> None:
-    code, out, err = run(capsys, DEMO, "--turns", "2", "--hand", "left")
-    assert (code, err) == (0, "")
-    assert out.startswith("1. THE BIGHT WENT IN AT THE OTHER FACE OF H2 (made at step 9)\n")
-    assert "exports/workboat stay/wrong/bight-other-face.png" in out
-    assert "carries no load" in out and "qualified rigger" in out
-    assert max(len(line) for line in out.splitlines()) <= 120
-
-
-def test_the_answer_as_json(capsys: pytest.CaptureFixture[str]) -> None:
-    code, out, _ = run(capsys, DEMO, "--split-h1", "5/7", "--loose", "3 picks", "--json")
-    data = json.loads(out)
-    assert code == 0
-    assert data["sightings"] == {"split_h1": [5, 7], "slack_picks": 3.0}
-    assert [one["name"] for one in data["likely"]] == ["split-5-7", "eye-loose"]
-    assert data["likely"][0]["picture"] == "exports/workboat stay/wrong/split-5-7.png"
-    assert data["cautions"]
-
-
-def test_without_a_job_no_picture_and_no_figures(capsys: pytest.CaptureFixture[str]) -> None:
-    code, out, _ = run(capsys, "--daylight")
-    assert code == 0
-    assert "THE HOLES ARE TOO FAR APART" in out and "[hole gap]" in out and "name its file" in out
-    assert ".png" not in out
-
-
-def test_where_nobody_can_be_asked_the_options_are_named(
-    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(sys, "stdin", io.StringIO("2\n"))
-    code, out, err = run(capsys, DEMO)
-    assert (code, out) == (Exit.USAGE, "")
-    assert all(f"--{question.key}" in err for question in QUESTIONS)
-
-
-def test_a_refusal_is_one_line_with_its_option(capsys: pytest.CaptureFixture[str]) -> None:
-    code, out, err = run(capsys, "--gap", "12 mm")
-    assert (code, out) == (Exit.USAGE, "")
-    assert err.startswith("--gap: ") and err.count("\n") == 1
-
-
-def test_a_job_that_isnt_there(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
-    code, _, err = run(capsys, tmp_path / "none.toml", "--turns", "1")
-    assert code == Exit.JOB and "there is no such file" in err
-
-
-def test_at_a_terminal_each_question_is_asked_until_it_can_be_read(
-    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    typed = {"turns": ["many", "2"], "hand": ["right"]}
-    lines = [line for question in QUESTIONS for line in typed.get(question.key, [""])]
-    monkeypatch.setattr(sys, "stdin", Terminal("\n".join(lines) + "\n"))
-    code, out, err = run(capsys, DEMO)
-    assert code == 0
-    assert out.startswith("1. THE TAIL'S END WENT IN AT THE OTHER FACE OF H2")
-    assert "'many' is not a whole number" in err
-    assert BY_KEY["turns"].ask in err and BY_KEY["turns"].ask not in out
-
-
-def test_what_cant_follow_isnt_asked(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    asked = [question for question in QUESTIONS if question.key not in ("hand", "tight")]
-    lines = ["2 picks" if question.key == "loose" else "" for question in asked]
-    monkeypatch.setattr(sys, "stdin", Terminal("\n".join(lines) + "\n"))
-    code, out, err = run(capsys, DEMO)
-    assert code == 0 and "THE EYE IS TOO LOOSE" in out
-    assert BY_KEY["hand"].ask not in err and BY_KEY["tight"].ask not in err
-
-
-def test_answering_nothing_is_said_so(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(sys, "stdin", Terminal("\n" * 40))
-    code, out, err = run(capsys)
-    assert (code, out) == (Exit.USAGE, "")
-    assert "nothing was looked at" in err
-
-
 def test_a_face_is_taken_by_the_pictures_words_too() -> None:
-    for said, face in (("dotted", "dot"), ("Plain", "other"), ("other", "other")):
-        assert sightings_of({"standing-part": said}, None).standing_part == face
+    for said, face in (("dotted", Face.DOTTED), ("Plain", Face.PLAIN), ("other", Face.PLAIN)):
+        assert sightings_of({"standing-part": said}, None).standing_part is face
 
 
 def test_a_face_is_answered_by_the_pictures_words() -> None:
-    said = as_text(*answered({"standing-part": "plain"}, make_plan(a_job())), None)
+    said = as_text(answered({"standing-part": "plain"}, make_plan(a_job())), None)
     assert "the standing part goes into H2 at the plain face" in said
 
 
-def answered(said: dict[str, str], plan: Plan) -> tuple[Sightings, tuple[Likely, ...]]:
+def answered(said: dict[str, str], plan: Plan) -> Answer:
     """What is seen, and what it points to."""
-    seen = sightings_of(said, plan)
-    return seen, likely(seen, plan)
+    return diagnose(LOCK, sightings_of(said, plan), plan)
 
 
 def test_what_the_plan_leaves_loose_is_said() -> None:
-    plan = next(p for p in (make_plan(a_job(bearing=b)) for b in np.linspace(3, 6, 13)) if p.eye_slack > p.pick / 2)
-    said = as_text(*answered({"loose": "5 picks"}, plan), plan.job.name)
+    plan = next(
+        p
+        for p in (make_plan(a_job(bearing=b)) for b in np.linspace(3, 6, 13))
+        if p.needed_lock().eye_slack > p.pick / 2
+    )
+    said = as_text(answered({"loose": "5 picks"}, plan), plan.job.name)
     assert (
         f"The plan itself leaves it {length_shown(plan.needed_lock().eye_slack, plan)} looser than exact."
         in " ".join(said.split())

@@ -19,6 +19,7 @@ from pathlib import Path
 import ezdxf
 import numpy as np
 import pytest
+import tomlkit
 
 from fidpath.errors import FidpathError, JobError, OutputError
 from fidpath.job.reader import one_line, parse_job, read_job
@@ -28,21 +29,20 @@ from fidpath.lines.line import make_line
 from fidpath.lines.sets import Made, SetPlan
 from fidpath.machine.files import folder_name
 from fidpath.meshing.meshes import Mesh
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout
 from fidpath.outputs.handout.typeface import printable
 from fidpath.outputs.jigs import catalogue, stl
 from fidpath.outputs.jigs import flat_drawing as drawing
 from fidpath.outputs.jigs.threemf import threemf
-from fidpath.outputs.lineart.ink import LineDrawing, Text
+from fidpath.outputs.lineart.ink import LineDrawing, TextLine
 from fidpath.outputs.lineart.svg import svg
 from fidpath.outputs.page.document import Parts, page_of
 from fidpath.planning import sheet
 from fidpath.planning.planner import make_plan
 from fidpath.viewing.live_page import saving
-from fidpath.viewing.live_page.fields import FIELDS
-from fidpath.viewing.live_page.form import Form, Refused, read_form, saved_text, tried
-from fidpath.viewing.live_page.writer import job_text
+from fidpath.viewing.live_page.fields import fields
+from fidpath.viewing.live_page.form import Form, Refused, read_form, tried
 from hostile import HOSTILE, named
 from jobs import a_job
 
@@ -65,7 +65,7 @@ def in_xml(text: str) -> str:
 @TEXTS
 def test_a_job_file_holds_any_text(text: str) -> None:
     tables = {**DEMO, "rope": {**DEMO["rope"], "name": text}, "list": [text, text]}
-    assert tomllib.loads(job_text(tables)) == tables
+    assert tomllib.loads(tomlkit.dumps(tables)) == tables
 
 
 @TEXTS
@@ -79,7 +79,7 @@ def test_the_template_is_valid_under_any_name(text: str) -> None:
 def test_a_name_is_read_as_it_stands_or_refused_on_one_line(text: str) -> None:
     tables = {**DEMO, "terminator": {**DEMO["terminator"], "name": text}, "name": text}
     try:
-        job = parse_job(job_text(tables), "a.toml")
+        job = parse_job(tomlkit.dumps(tables), "a.toml")
     except JobError as refused:
         said = one_line(str(refused))
         assert said.isprintable() and len(said) < 600
@@ -95,7 +95,7 @@ def test_of_the_hostile_names_those_are_refused_that_no_folder_or_line_can_bear(
     refused = set()
     for kind, text in HOSTILE.items():
         try:
-            parse_job(job_text({**DEMO, "name": text}), "a.toml")
+            parse_job(tomlkit.dumps({**DEMO, "name": text}), "a.toml")
         except JobError:
             refused.add(kind)
     assert refused >= {"up", "absolute", "drive", "device", "device with an end", "hidden", "dots", "nul", "ansi",
@@ -181,7 +181,7 @@ class Found(HTMLParser):
 def page(text: str) -> str:
     """The page of a job of this name, of no state, so that only its words are in it."""
     plan = replace(PLANNED, job=named(PLANNED.job, text))
-    return page_of(plan, method("locked-captive"), Parts({}, {}, {}, {}))
+    return page_of(plan, method_of("locked-captive"), Parts({}, {}, {}, {}))
 
 
 def test_the_page_has_the_same_elements_under_any_name() -> None:
@@ -207,7 +207,7 @@ def test_the_pages_data_hold_the_text_and_no_markup(text: str) -> None:
 
 @TEXTS
 def test_line_art_holds_the_text_as_text(text: str) -> None:
-    made = svg(LineDrawing("a", text, (100.0, 50.0), (Text((1.0, 2.0), text, 4.0, 20.0),)))
+    made = svg(LineDrawing("a", text, (100.0, 50.0), (TextLine((1.0, 2.0), text, 4.0, 20.0),)))
     root = ET.fromstring(made)
     assert Counter(node.tag.partition("}")[2] for node in root.iter()) == {"svg": 1, "title": 1, "g": 1, "text": 1}
     assert root.findtext("{*}g/{*}text") == root.findtext("{*}title") == in_xml(text)
@@ -260,7 +260,7 @@ def test_the_handout_prints_every_text_at_once(tmp_path: Path) -> None:
     job = a_job(strands=8, bury=14.0)
     short = [text for text in HOSTILE.values() if len(text) < 200]
     given = replace(named(job, HOSTILE["typst"]), line=replace(job.line, thread_on_first=tuple(short)))
-    pdf = handout(make_plan(given), method("locked-captive"), {}, "a4")
+    pdf = handout(make_plan(given), method_of("locked-captive"), {}, "a4")
     said = subprocess.run(["pdftotext", "-raw", "-", "-"], input=pdf, capture_output=True, check=True).stdout
     found = squeezed(said.decode("utf-8"))
     for text in short:
@@ -289,8 +289,8 @@ def test_a_field_of_the_live_page_takes_a_text_as_it_stands_or_refuses_it(form: 
         if isinstance(found, Refused):
             said = [*found.errors.values(), found.general]
             assert all(one_line(words).isprintable() and len(words) < 600 for words in said)
-            assert set(found.errors) <= {field.key for field in FIELDS}
+            assert set(found.errors) <= {field.key for field in fields()}
         else:
-            assert text.strip() == "" or found.job == parse_job(saved_text(found), found.job.source)
+            assert text.strip() == "" or found.job == parse_job(found.text, found.job.source)
     strange = tried(form, {**form.texts, text: text})
     assert isinstance(strange, Form | Refused)

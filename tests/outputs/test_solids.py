@@ -12,16 +12,18 @@ from fidpath.errors import CannotBeMade
 from fidpath.meshing.meshes import Mesh, open_edges, strand_mesh, volume
 from fidpath.meshing.sections import sections_of
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.outputs.solids import RAYS, check, files, named_parts
+from fidpath.outputs.solids import RAYS, check, files, rope_parts
 from fidpath.planning.planner import make_plan
-from fidpath.states.finished_rope import draft
+from fidpath.scene.part_words import PART_WORDS
+from fidpath.states.draft import draft_of
+from fidpath.states.kinds import state_of
 from jobs import a_job
 
 
 @pytest.fixture(scope="module")
 def splice():  # type: ignore[no-untyped-def]
     plan = make_plan(a_job(bury=15.0, bearing=3.0))
-    return plan, draft(plan).laid
+    return plan, draft_of(state_of(plan, "buried")).laid
 
 
 @pytest.fixture(scope="module")
@@ -57,7 +59,7 @@ def test_the_stl_is_binary_and_in_millimetres(splice, written) -> None:  # type:
 def test_the_glb_names_its_parts_and_is_in_metres(splice, written) -> None:  # type: ignore[no-untyped-def]
     plan, strands = splice
     scene = trimesh.load(io.BytesIO(written["splice.glb"]), file_type="glb")
-    assert set(scene.geometry) == {part.name for part in strands.parts} | {"terminator"}
+    assert set(scene.geometry) == {PART_WORDS[part.part] for part in strands.parts} | {"terminator"}
     terminator = scene.geometry["terminator"]
     want = terminator_mesh(plan.job.terminator)
     assert np.ptp(terminator.vertices, axis=0) == pytest.approx(np.ptp(want.points, axis=0) / 1000, rel=1e-4)
@@ -66,8 +68,8 @@ def test_the_glb_names_its_parts_and_is_in_metres(splice, written) -> None:  # t
 def test_every_part_is_closed_and_together_they_are_the_rope(splice) -> None:  # type: ignore[no-untyped-def]
     _, strands = splice
     sections = sections_of(strands, rays=RAYS, refine=1)
-    parts = named_parts(strands, sections)
-    assert list(parts) == [part.name for part in strands.parts]
+    parts = rope_parts(strands, sections)
+    assert list(parts) == [part.part for part in strands.parts]
     assert all(open_edges(mesh) == 0 and volume(mesh) > 0 for mesh in parts.values())
     whole = sum(volume(strand_mesh(sections, k)) for k in range(len(strands.points)))
     assert sum(volume(mesh) for mesh in parts.values()) == pytest.approx(whole, rel=1e-3)

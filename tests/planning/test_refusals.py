@@ -211,3 +211,34 @@ def test_offsets_take_the_radius_and_undulation_they_are_given() -> None:
 def test_a_neck_without_rope_closes_nowhere() -> None:
     with pytest.raises(ArithmeticError):
         neck_of_length(make_plan(a_job()).eye.zone, 10.0, 0.0)
+
+
+def test_one_long_diamond_can_be_the_whole_neck() -> None:
+    plan = make_plan(a_job(pitch=14.0, gap=0.6, strands=8))
+    assert plan.needed_lock().diamonds_entry_to_h1 == 1
+
+
+@pytest.mark.parametrize(
+    ("job", "what", "remedy", "key"),
+    [
+        (
+            a_job(kind="teardrop", eye_length=100.0),
+            "the terminator (teardrop) can't sit in an eye with this throat",
+            "Ask for a smaller throat angle or a longer eye",
+            "terminator",
+        ),
+        (
+            a_job(pitch=12.0, gap=2.5, strands=8),
+            "no whole number of diamonds (30.0 mm each) leaves a neck that closes",
+            "Use a shorter pitch or another hole gap",
+            "rope.pitch",
+        ),
+    ],
+    ids=["eye", "neck"],
+)
+@pytest.mark.parametrize("source", ["eye.toml", ""])
+def test_a_refusal_says_what_where_and_what_to_do(job: Job, source: str, what: str, remedy: str, key: str) -> None:
+    with pytest.raises(CannotBeMade) as refused:
+        make_plan(replace(job, source=source))
+    error = refused.value
+    assert (error.what, error.remedy, error.key, error.file) == (what, remedy, key, source or None)

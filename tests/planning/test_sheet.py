@@ -17,6 +17,7 @@ from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
+from terminators import a_terminator
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 DEMO = Path(__file__).parents[2] / "scenes" / "demo.toml"
@@ -122,7 +123,7 @@ def with_figures(
     """The plan with other figures: throat angle in degrees, bearing diameter, bury and bare neck in mm."""
     replace, job, lock = dataclasses.replace, plan.job, plan.needed_lock()
     if bearing is not None:
-        job = replace(job, terminator=replace(job.terminator, bearing_diameter_mm=bearing))
+        job = replace(job, terminator=a_terminator("pin", bearing, 20.0))
     if bare_neck is not None:
         lock = replace(lock, neck_host=bare_neck + lock.zone.hole_length / 2)
     eye = plan.eye if throat is None else replace(plan.eye, throat=math.radians(throat))

@@ -19,17 +19,20 @@ from scipy.optimize import minimize
 from fidpath.checking import crossings
 from fidpath.checking import depth_kernels as checks
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.seat import clearance, push_out, seat_of
+from fidpath.geometry.seat import clearance, seat_of
 from fidpath.job.job import Terminator
 from fidpath.planning.planner import make_plan
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling import solver
 from fidpath.settling import thin_start as start
 from jobs import a_job
+from shapes import push_out
+from terminators import a_shackle, a_terminator
 
-RING = Terminator("ring", "ring", 40.0, 12.0, 5.0)
-PIN = Terminator("pin", "pin", 40.0, 12.0)
-TEARDROP = Terminator("teardrop", "teardrop", 40.0, 12.0, 5.0, length_mm=70.0, nose_radius_mm=4.0)
+RING = a_terminator("ring", 40.0, 12.0, 5.0)
+PIN = a_terminator("pin", 40.0, 12.0)
+TEARDROP = a_terminator("teardrop", 40.0, 12.0, 5.0, length=70.0, nose=4.0)
+BOW = a_shackle("bow")
 
 coordinate = some.floats(-5, 5, allow_subnormal=False)
 point = some.tuples(coordinate, coordinate, coordinate).map(np.array)
@@ -83,7 +86,7 @@ def test_neighbours_are_all_pairs_within_reach(plain: bool, monkeypatch: pytest.
         plain_neighbours(monkeypatch)
     x, strand, column = crossed(0.5)
     thick = np.ones(10)
-    found = {tuple(pair) for pair in kernels.neighbours(x, strand, column, 1, thick, 0.3).tolist()}
+    found = {tuple(pair) for pair in kernels.neighbours(x, strand, column, np.ones(10, int), thick, 0.3).tolist()}
     wanted = set()
     for i in range(9):
         for j in range(i + 1, 9):
@@ -144,7 +147,7 @@ def test_a_move_is_cut_to_the_most_allowed() -> None:
         assert x == pytest.approx(np.array([[0.6, 0.8, 0.0], [0.0, 0.1, 0.0]]))
 
 
-@pytest.mark.parametrize("terminator", [RING, PIN, TEARDROP], ids=lambda t: t.kind)
+@pytest.mark.parametrize("terminator", [RING, PIN, TEARDROP, BOW], ids=lambda t: t.kind)
 def test_nodes_are_moved_out_of_the_terminator_and_no_further(terminator: Terminator) -> None:
     seat = seat_of(terminator)
     row = np.array([seat.crown, seat.nose, seat.reach, seat.groove, seat.lip, seat.half_width])
@@ -204,11 +207,11 @@ def test_vertices_of_one_strand_inside_another_are_found_with_their_depth(
     ball = np.array([3.0, -2.0, -2.0, -2.0])
     strand = np.array([0, 0, 1, 2])
     grid = (np.array([0, 4]), np.arange(4), np.zeros(4, np.int64), np.ones(3, np.int64))
-    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), 1.0, *grid)
+    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), np.ones(4), *grid)
     assert found[2] == pytest.approx([0.0, np.hypot(0.5, 1) * (1 / 1 - 1), 0.0, 0.0], abs=1e-12)
     assert found[[0, 1, 3]] == pytest.approx(0.0)
     rings[2, :, 1] *= 0.5
-    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), 1.0, *grid)
+    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), np.ones(4), *grid)
     assert found[2] == pytest.approx([0.0, np.hypot(0.5, 0.5), np.hypot(0.5, 0.5), 0.0])
 
 
@@ -265,3 +268,25 @@ def test_plans_that_cannot_be_made_say_why() -> None:
         make_plan(a_job(throat=150.0))
     with pytest.raises(CannotBeMade, match="too short for the terminator"):
         make_plan(a_job(eye_length=20.0))
+
+
+def test_many_neighbours_are_all_listed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """All of 90 short segments in one small box are neighbours: more pairs than there was room for at first."""
+    x = np.random.default_rng(3).uniform(0, 0.2, (180, 3))
+    x[1::2] = x[::2] + 0.01
+    strand = np.where(np.arange(180) % 2 == 0, np.arange(180), -1)
+    assert 16 * len(x) < 90 * 89 // 2
+    for plain in (False, True):
+        if plain:
+            for name in ("_fill_cells", "_list_pairs", "closest"):
+                monkeypatch.setattr(kernels, name, both(getattr(kernels, name))[1])
+        pairs = kernels.neighbours(x, strand, np.zeros(180, int), np.zeros(180, int), np.ones(180), 1.0)
+        assert len({tuple(pair) for pair in pairs.tolist()}) == len(pairs) == 90 * 89 // 2
+
+
+def test_a_node_at_the_very_middle_of_a_groove_goes_straight_out() -> None:
+    row = np.array([20.0, 20.0, 0.0, 5.0, 5.0, 6.0])
+    for kernel in both(kernels.keep_out):
+        x = np.array([[25.0 - 1e-11, 0.0, 0.0]])
+        kernel(x, row, np.zeros(3), np.full(1, 12.0))
+        assert x[0] == pytest.approx([26.0, 0.0, 0.0])

@@ -10,7 +10,8 @@ from fidpath.settling import clearest, settle
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling.solver import flatten
 from fidpath.settling.thin_start import ENOUGH, clearance
-from fidpath.states.finished_rope import draft, stations
+from fidpath.states.draft import draft_of
+from fidpath.states.kinds import state_of
 from jobs import a_job
 
 SHORT = {"bury": 15.0, "bearing": 3.0}
@@ -18,7 +19,7 @@ SHORT = {"bury": 15.0, "bearing": 3.0}
 
 @pytest.fixture(scope="module")
 def start():  # type: ignore[no-untyped-def]
-    return clearest(make_plan(a_job(**SHORT)))  # type: ignore[arg-type]
+    return clearest(state_of(make_plan(a_job(**SHORT)), "buried"))  # type: ignore[arg-type]
 
 
 @pytest.fixture(scope="module")
@@ -33,15 +34,14 @@ def _overlap(strands, start, thick=1.0):  # type: ignore[no-untyped-def]
 
 
 def test_columns_are_evenly_spaced_and_hold_h1() -> None:
-    plan = make_plan(a_job())
-    station = stations(plan)
+    station = draft_of(state_of(make_plan(a_job()), "buried")).laid.station
     assert np.ptp(np.diff(station)) < 1e-9
     assert np.diff(station)[0] <= 0.15 * 10.0
     assert np.abs(station).min() < 1e-9
 
 
 def test_legs_share_an_axis_in_the_bury_and_cross_at_the_holes() -> None:
-    laid = draft(make_plan(a_job())).laid
+    laid = draft_of(state_of(make_plan(a_job()), "buried")).laid
     assert laid.bury is not None
     deep = laid.station < laid.bury.host[0] - 20.0
     assert np.abs(laid.axis[deep, 1]).max() < 1e-6

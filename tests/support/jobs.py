@@ -7,7 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from fidpath.job.job import End, Job, Line, Practice, Rope, SpliceKind, Terminator, Tools, Weave
+from fidpath.job.job import End, Job, Line, Practice, Rope, SpliceKind, Tools, Weave
+from terminators import a_terminator
 
 
 def a_job(
@@ -26,19 +27,16 @@ def a_job(
     splice: SpliceKind = "locked-captive",
 ) -> Job:
     """A job with a rope of `d` mm; other lengths in rope diameters, the throat in degrees."""
-    teardrop = {"length_mm": (2 * bearing + 1.5) * d, "nose_radius_mm": 0.35 * d} if kind == "teardrop" else {}
+    sizes = (bearing * d, 1.4 * d, 0.55 * d)
+    more = {
+        "ring": {"hole": 0.7 * bearing * d},
+        "teardrop": {"hole": 0.7 * bearing * d, "length": (2 * bearing + 1.5) * d, "nose": 0.35 * d},
+        "sheave": {"bore": 0.3 * bearing * d},
+    }
     return Job(
         name="test",
         rope=Rope("test rope", d, 0.96 * d, 1.05 * d, strands, weave, pitch * d, squeeze),
-        terminator=Terminator(
-            kind=kind,  # type: ignore[arg-type]
-            name=kind,
-            bearing_diameter_mm=bearing * d,
-            width_mm=1.4 * d,
-            groove_radius_mm=None if kind == "pin" else 0.55 * d,
-            hole_mm=None if kind in ("pin", "deadeye") else 0.7 * bearing * d,
-            **teardrop,
-        ),
+        terminator=a_terminator(kind, *sizes[: 2 if kind == "pin" else 3], **more.get(kind, {})),
         line=Line("test line", (End("eye", splice, eye_length),), "made off"),
         tools=Tools((0.8 * d, 1.19 * d), 1.0),
         practice=Practice(

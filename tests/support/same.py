@@ -8,7 +8,7 @@ import hashlib
 import json
 import sys
 
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout
 from fidpath.outputs.jigs import catalogue
 from fidpath.outputs.page import splice_page
@@ -19,7 +19,7 @@ from jobs import a_job
 
 def digests() -> dict[str, str]:
     """Digest of every output by its name."""
-    plan, way = make_plan(a_job(strands=8, bury=14.0)), method("locked-captive")
+    plan, way = make_plan(a_job(strands=8, bury=14.0)), method_of("locked-captive")
     found = {"plan.json": sheet.as_json(plan, True).encode(), "plan.txt": sheet.bench_table(plan, True).encode()}
     for name in catalogue.JIGS:
         found |= dict(catalogue.files(plan, catalogue.JIGS[name](plan), catalogue.USUAL))

@@ -5,14 +5,16 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.geometry.braid import Braid, braid_of, hands, straight, strand_offsets
-from fidpath.geometry.seat import push_out, seat_of
-from fidpath.geometry.strands import Part, Strands
-from fidpath.job.job import Rope, Terminator, Weave
+from fidpath.geometry.braid import Braid, braid_of, straight, strand_offsets
+from fidpath.geometry.parts import Part
+from fidpath.geometry.seat import Seat, clearance, planform, seat_of
+from fidpath.geometry.strands import LaidRope, RopePart, Strands, of_one_rope
+from fidpath.job.job import Rope, Weave
+from terminators import a_terminator
 
 Floats = NDArray[np.float64]
 
-RING = Terminator("ring", "ring", 40.0, 14.0, groove_radius_mm=5.5, hole_mm=24.0)
+RING = a_terminator("ring", 40.0, 14.0, 5.5, hole=24.0)
 
 
 def a_braid(d: float = 10.0, strands: int = 12, weave: Weave = "over-two", pitch: float = 7.0) -> Braid:
@@ -44,6 +46,28 @@ def round_a_ring(d: float = 10.0) -> Strands:
     return _strands(braid, points, station, seat)
 
 
+def push_out(seat: Seat, points: Floats, margin: float = 0.0) -> Floats:
+    """The points `(n, 3)`, those nearer than `margin` mm to the body moved out of it toward the groove's middle."""
+    short = margin - clearance(seat, points)
+    near = short > 0
+    if not near.any():
+        return points
+    moved = points.copy()
+    hit = points[near]
+    distance, normal = planform(seat, hit[:, :2])
+    if seat.groove <= 0:
+        step = np.column_stack([normal, np.zeros(len(hit))])
+    else:
+        to = np.column_stack([(seat.groove - distance)[:, None] * normal, -hit[:, 2]])
+        low = np.linalg.norm(to, axis=1) < 1e-9
+        to[low, :2] = normal[low]
+        step = to / np.linalg.norm(to, axis=1)[:, None]
+        above = distance > seat.groove
+        step[above] = np.column_stack([normal[above], np.zeros(above.sum())])
+    moved[near] = hit + step * short[near][:, None]
+    return moved
+
+
 def lone(lines: list[Floats], packing: Floats | None = None) -> Strands:
     """Single strands on given lines, each `(n, 3)`; stations by the first one's length."""
     steps = np.linalg.norm(np.diff(lines[0], axis=0), axis=1)
@@ -51,18 +75,10 @@ def lone(lines: list[Floats], packing: Floats | None = None) -> Strands:
 
 
 def _strands(braid, points, station, seat=None, packing=None):  # type: ignore[no-untyped-def]
-    number, n = points.shape[:2]
+    n = points.shape[1]
     middle = points.mean(axis=0)
     half = float(station[n // 2])
-    return Strands(
-        braid=braid,
-        points=points,
-        count=np.full(number, n, dtype=np.int64),
-        station=station,
-        hand=hands(number),
-        axis=middle,
-        normal=np.tile([0.0, 1.0, 0.0], (n, 1)),
-        packing=np.ones(n) if packing is None else packing,
-        parts=(Part("standing part", 0.0, half), Part("tail", half, float(station[-1]))),
-        seat=seat,
-    )
+    parts = (RopePart(Part.STANDING_PART, 0.0, half), RopePart(Part.TAIL, half, float(station[-1])))
+    packed = np.ones(n) if packing is None else packing
+    rope = LaidRope(braid, station, middle, np.tile([0.0, 1.0, 0.0], (n, 1)), packed, parts)
+    return of_one_rope(rope, points, seat=seat)

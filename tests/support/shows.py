@@ -10,6 +10,7 @@ from typing import IO
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "scenes" / "demo.toml"
+PLAIN = ROOT / "scenes" / "plain-eye.toml"
 
 RUN = """
 import sys

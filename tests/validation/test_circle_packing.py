@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fidpath.checking.polygons import distance
 from fidpath.geometry.braid import fitted
+from theory.polygons import distance
 
 Floats = NDArray[np.float64]
 DENSEST = {7: 3.0, 12: 4.0296019301161835, 19: 4.8637033052}

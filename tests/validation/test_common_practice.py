@@ -11,7 +11,10 @@ from fidpath.errors import CannotBeMade
 from fidpath.job.job import Tools
 from fidpath.job.rules import rule
 from fidpath.planning.planner import make_plan, openings_of
-from fidpath.states.finished_rope import draft, with_points
+from fidpath.settling.thin_start import starts
+from fidpath.states.draft import draft_of
+from fidpath.states.kinds import state_of
+from fidpath.states.thinning import thinned
 from jobs import a_job
 
 
@@ -24,8 +27,9 @@ def test_bury_of_seventy_two_diameters(d: float, bury: float) -> None:
 
 def test_six_strands_each_side_of_the_guest_in_a_braid_of_twelve() -> None:
     # Common practice, no source. As first laid, every guest strand agreeing; the settled splice is judged by `verify`.
-    start = draft(make_plan(a_job(d=8.0, bury=12.0)))
-    laid = with_points(start.laid, start.thin)
+    state = state_of(make_plan(a_job(d=8.0, bury=12.0)), "buried")
+    start = thinned(draft_of(state), state, next(iter(starts(state))))
+    laid = replace(start.laid, points=start.thin)
     assert {hole.name: lay.split(laid, hole) for hole in laid.holes} == {
         "H1": ([6, 6], True),
         "H2": ([6, 6], True),

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.geometry.bury import half_load_length, load_share
+from fidpath.geometry.bury import half_load_length
 from fidpath.job.rules import rule
+from theory.closed_forms import load_share
 
 
 def test_share_of_the_load_after_a_length_of_bury() -> None:

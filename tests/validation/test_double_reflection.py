@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fidpath.checking.polygons import double_reflection
+from theory.polygons import double_reflection
 
 Floats = NDArray[np.float64]
 

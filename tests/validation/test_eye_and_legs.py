@@ -9,7 +9,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.geometry.eye import belt_length, leg_tension_share, rope_between_holes, throat_angle
+from fidpath.geometry.eye import belt_length, leg_tension_share, throat_angle
+from theory.closed_forms import rope_between_holes
 
 
 def test_loop_round_a_circle() -> None:

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fidpath.checking.polygons import double_reflection, linking, writhe
+from theory.polygons import double_reflection, linking, writhe
 
 Floats = NDArray[np.float64]
 T = np.linspace(0, 2 * np.pi, 400, endpoint=False)

@@ -16,14 +16,14 @@ from numpy.typing import NDArray
 from fidpath.checking.invariants import Linked, carried_on, cut_in_eye, invariants, legs, linked, turns
 from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import crossings_found, passes_equal, top_by_law
-from fidpath.checking.polygons import linking
 from fidpath.geometry.braid import straight
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import made
+from fidpath.settling.settled_states import settled_state
 from jobs import a_job
 from shapes import a_braid, plain
+from theory.polygons import linking
 
 Floats = NDArray[np.float64]
 
@@ -74,7 +74,7 @@ def _plan() -> Plan:
 
 @cache
 def _settled(kind: str) -> Strands:
-    return made(_plan(), kind).settled.strands
+    return settled_state(_plan(), kind).settled.strands
 
 
 def _h2(strands: Strands) -> float:
@@ -196,7 +196,7 @@ def test_turns_of_groups_turned_in_closed_form(top: int, bottom: int) -> None:
     hole = 12 * strands.braid.pick * 2
     points = straight(strands.braid, strands.station + strands.braid.pick)
     share = np.clip((strands.station - hole) / 60 + 0.5, 0, 1)
-    law = top_by_law(strands, hole)
+    law = top_by_law(strands.braid, hole)
     for members, number in ((law, top), (~law, bottom)):
         middle = points[members].mean(axis=0)
         across = (points[members] - middle)[..., 1] + 1j * (points[members] - middle)[..., 2]
@@ -211,9 +211,8 @@ def test_top_group_by_law_is_what_lies_up_in_laid_rope() -> None:
     for diamonds in (0, 3, 23):
         hole = 2 * diamonds * braid.pick
         height = straight(braid, np.array([hole + braid.pick]))[:, 0, 2]
-        strands = replace(plain(), braid=braid)
-        assert top_by_law(strands, hole).tolist() == (height > 0).tolist()
-        assert int(top_by_law(strands, hole).sum()) == braid.strands // 2
+        assert top_by_law(braid, hole).tolist() == (height > 0).tolist()
+        assert int(top_by_law(braid, hole).sum()) == braid.strands // 2
 
 
 # Broken on purpose.

@@ -1,4 +1,4 @@
-"""Student's t and the conjugate update against scipy.stats, which shares no code with them.
+"""The interval of Student's t, and the conjugate update, against scipy.stats.
 
 The posterior is integrated numerically on a grid from scipy.stats' own densities: normal likelihood, normal prior for
 the factor given the scatter, inverse gamma prior for the scatter squared.
@@ -10,23 +10,20 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from fidpath.lines.student import quantile
-from fidpath.lines.uncertainty import Belief, prior, updated
+from fidpath.lines.uncertainty import TakeUpEstimate, prior, t_quantile, updated
 
 RATIOS = np.array([1.106, 1.147, 1.080, 1.121])
 
 
-@pytest.mark.parametrize("freedom", [1.0, 2.5, 8.0, 11.0, 52.5, 1e3, 1e6])
-@pytest.mark.parametrize("probability", [0.75, 0.95, 0.975, 0.995, 0.9995])
-def test_quantiles_of_students_t(probability: float, freedom: float) -> None:
-    assert quantile(probability, freedom) == pytest.approx(stats.t.ppf(probability, freedom), rel=1e-9)
+@pytest.mark.parametrize("freedom", [1.0, 2.5, 8.0, 11.0, 52.5, 1e3, 1e6, np.inf])
+@pytest.mark.parametrize("confidence", [0.5, 0.9, 0.95, 0.99, 0.999])
+def test_the_interval_holds_its_share_of_students_t(confidence: float, freedom: float) -> None:
+    half = t_quantile(confidence, freedom)
+    law = stats.norm if np.isinf(freedom) else stats.t(freedom)
+    assert law.cdf(half) - law.cdf(-half) == pytest.approx(confidence, rel=1e-9)
 
 
-def test_quantile_of_the_normal_law() -> None:
-    assert quantile(0.975, np.inf) == pytest.approx(stats.norm.ppf(0.975), rel=1e-12)
-
-
-def grid_posterior(before: Belief) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def grid_posterior(before: TakeUpEstimate) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Factors, scatters and the posterior mass of each pair, from scipy.stats' densities."""
     factors = np.linspace(0.6, 1.6, 801)
     scatters = np.geomspace(0.008, 0.6, 600)
@@ -61,7 +58,7 @@ def test_the_next_splices_interval_against_the_integral() -> None:
 
 def test_known_scatter_is_the_plain_normal_update() -> None:
     """With the scatter known the posterior is normal: weights add, means in proportion (textbook)."""
-    known = Belief(1.0, 0.25, 0.06, 1e12)
+    known = TakeUpEstimate(1.0, 0.25, 0.06, 1e12)
     after = updated(known, RATIOS)
     precision = 0.25 / 0.06**2 + len(RATIOS) / 0.06**2
     assert after.factor_scale == pytest.approx(precision**-0.5, rel=1e-6)

@@ -12,7 +12,7 @@ import pytest
 import uncertainties
 
 from fidpath.lines.line import LinePlan, make_line
-from fidpath.lines.loft import belief_for
+from fidpath.lines.loft import estimate_for
 from fidpath.lines.loft_file import read_loft
 from fidpath.lines.uncertainty import combined, prior
 from lines import LOFT, backstay, shroud
@@ -22,7 +22,7 @@ DRAWS = 200_000
 
 def lines() -> list[LinePlan]:
     """A line by the wide prior, the same by a loft, and one with a fitting."""
-    loft = belief_for(read_loft(LOFT), shroud().rope)
+    loft = estimate_for(read_loft(LOFT), shroud().rope)
     return [make_line(shroud()), make_line(shroud(), loft), make_line(backstay())]
 
 
@@ -52,9 +52,9 @@ def others(line: LinePlan) -> list[float]:
 @pytest.mark.parametrize("which", [0, 1, 2])
 def test_against_the_uncertainties_package(which: int) -> None:
     line = lines()[which]
-    belief = line.belief
-    factor = uncertainties.ufloat(belief.mean, belief.factor_scale)
-    ratios = [factor + uncertainties.ufloat(0, belief.scatter) for end in line.ends if end.spliced]
+    estimate = line.estimate
+    factor = uncertainties.ufloat(estimate.mean, estimate.factor_scale)
+    ratios = [factor + uncertainties.ufloat(0, estimate.scatter) for end in line.ends if end.spliced]
     bedding, stretch = 0.0, 0.0
     if line.growth.share:
         bedding = uncertainties.ufloat(line.growth.bedding_in, 0.5 / 1.959964 * line.growth.bedding_in)
@@ -69,9 +69,9 @@ def test_against_the_uncertainties_package(which: int) -> None:
 def test_against_monte_carlo(which: int) -> None:
     """Scatter drawn from its inverse gamma, factor and splices normal about it, holes uniform within their pick."""
     line = lines()[which]
-    belief, rng = line.belief, np.random.default_rng(20260314)
-    scatter = belief.scatter * np.sqrt(belief.freedom / rng.chisquare(belief.freedom, DRAWS))
-    factor = belief.mean + scatter / np.sqrt(belief.weight) * rng.standard_normal(DRAWS)
+    estimate, rng = line.estimate, np.random.default_rng(20260314)
+    scatter = estimate.scatter * np.sqrt(estimate.freedom / rng.chisquare(estimate.freedom, DRAWS))
+    factor = estimate.mean + scatter / np.sqrt(estimate.weight) * rng.standard_normal(DRAWS)
     ends = [end for end in line.ends if end.spliced]
     ratios = [factor + scatter * rng.standard_normal(DRAWS) for _ in ends]
     bedding = line.growth.bedding_in * (1 + 0.5 / 1.959964 * rng.standard_normal(DRAWS))

@@ -35,7 +35,7 @@ from fidpath.geometry.braid import strand_offsets
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import clearest_state, settle
+from fidpath.settling import clearest, settle
 from fidpath.states.kinds import state_of
 from jobs import a_job
 
@@ -298,7 +298,7 @@ def _plan() -> Plan:
 @cache
 def _legs(kind: str) -> tuple[tuple[Leg, Word], tuple[Leg, Word]]:
     """The standing leg's and the tail leg's strands of a settled state, each with the turns that unlink them."""
-    strands = settle(clearest_state(_plan().braid, state_of(_plan(), kind))).strands
+    strands = settle(clearest(state_of(_plan(), kind))).strands
     cut, away = linked(strands, 0.0, _plan().station_h2).cut, 0.8 * D
     inner = np.arange(3, int(strands.count.min()) - 3)
     right, here = strands.hand > 0, strands.station[inner]

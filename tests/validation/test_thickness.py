@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from fidpath.checking.polygons import distance, least_radius, tube_radius
+from theory.polygons import distance, least_radius, tube_radius
 
 Floats = NDArray[np.float64]
 T = np.linspace(0, 2 * np.pi, 720, endpoint=False)

@@ -16,10 +16,11 @@ from fidpath.building.tasks import Task, tasks_of
 from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.job.job import Job
 from fidpath.machine import files
+from fidpath.methods.registry import registration
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import Context, Option, Output, PictureStyle, Request, Result, Results, Turn
-from fidpath.settling.settled_states import check_state
+from fidpath.states.kinds import state_of
 
 
 def build(
@@ -27,7 +28,6 @@ def build(
     out: Path,
     *,
     steps: bool = True,
-    method_name: str | None = None,
     motion: bool = False,
     film: bool = False,
     style: PictureStyle | None = None,
@@ -40,11 +40,14 @@ def build(
     where a file of the user's own would be written over.
     """
     asked: dict[Option, bool] = {"always": True, "steps": steps, "motion": motion or film, "film": film}
-    request, manifest = request_for(job, method_name, style), Manifest(out)
+    request, manifest = request_for(job, style), Manifest(out)
+    if motion and not registration(request.method.name).moves:
+        known = f"the motion from step to step isn't known for {request.method.name}"
+        raise CannotBeMade(known, "Leave --motion out; --film turns the finished splice", key="line.ends.splice")
     work = _planned(request, {option for option in asked if asked[option]}, manifest)
     outdated = [task for task in work.tasks if manifest.outdated(task.name, task.digest)]
     for kind in dict.fromkeys(kind for task in outdated for kind in task.item.states):
-        check_state(request.plan, kind)
+        state_of(request.plan, kind)
     manifest.refuse({*_known_files(request, work.outputs)})
     files.make_folder(out)
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):

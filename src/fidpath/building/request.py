@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 from fidpath.job.job import Job
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.registry import PictureStyle, Request
 from fidpath.planning.planner import make_plan
 
 
-def request_for(job: Job, method_name: str | None = None, style: PictureStyle | None = None) -> Request:
-    """The request for a job; the method is the one of that name, or else the job's own.
-
-    Raises CannotBeMade where the job can't be planned.
-    """
-    chosen = method(method_name or job.line.ends[0].splice)
-    return Request(make_plan(job), chosen, style or PictureStyle())
+def request_for(job: Job, style: PictureStyle | None = None) -> Request:
+    """The request for a job, by the method of its own splice. Raises CannotBeMade where it can't be planned."""
+    return Request(make_plan(job), method_of(job.line.ends[0].splice), style or PictureStyle())

@@ -12,7 +12,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from fidpath.planning.plan import Plan
-from fidpath.settling.settled_states import Made, made
+from fidpath.settling.settled_states import SettledState, settled_state
 
 IN_MEMORY = 6
 """States a process has at hand: mistakes stand beside right ones, ghosts before what follows."""
@@ -25,19 +25,19 @@ class StateCache:
         self._plan, self._folder = plan, folder
         self.settled = lru_cache(maxsize=IN_MEMORY)(self._settled)
 
-    def _settled(self, kind: str) -> Made:
+    def _settled(self, kind: str) -> SettledState:
         """A state, from the folder where another process has settled it. Raises CannotBeMade."""
         path = None if self._folder is None else self._folder / kind
         if path is not None and path.exists():
-            found: Made = pickle.loads(path.read_bytes())
+            found: SettledState = pickle.loads(path.read_bytes())
             return found
-        state = made(self._plan, kind)
+        state = settled_state(self._plan, kind)
         if path is not None:
             _share(state, path)
         return state
 
 
-def _share(state: Made, path: Path) -> None:
+def _share(state: SettledState, path: Path) -> None:
     """Puts a state where the other processes find it; where there is no room for it they settle their own."""
     part = path.with_name(f"{path.name}.{os.getpid()}")
     try:

@@ -12,29 +12,28 @@ from fidpath.building.request import request_for
 from fidpath.building.state_cache import shared_folder
 from fidpath.job.job import Job
 from fidpath.outputs.check_reports import finished_report
-from fidpath.settling import clearest, settle
-from fidpath.settling.settled_states import finished
+from fidpath.settling.settled_states import settled_state
 
 
 def verify_finished(job: Job, tell: Progress = silent) -> dict[str, Any]:
     """What the check measures on the job's finished splice. Raises CannotBeMade where it can't be made."""
     request = request_for(job)
-    settled = settle(clearest(request.plan), progress=lambda share: tell("settling the strands", share))
-    return finished_report(request.plan, finished(request.plan, request.finished, settled))
+    state = settled_state(request.plan, request.finished, lambda share: tell("settling the strands", share))
+    return finished_report(request.plan, state)
 
 
-def verify_job(job: Job, method_name: str | None = None) -> dict[str, Any]:
-    """What the check measures on the job's finished splice, and with a method's name on all its steps and mistakes."""
+def verify_job(job: Job, steps: bool = False) -> dict[str, Any]:
+    """What the check measures on the job's finished splice, and with `steps` on every step and the usual mistakes."""
     with progress_bar() as tell:
         report: dict[str, Any] = {"name": job.name, "finished": verify_finished(job, tell)}
-        return report if method_name is None else report | verify_steps(job, method_name, tell)
+        return report | verify_steps(job, tell) if steps else report
 
 
-def verify_steps(job: Job, method_name: str | None = None, tell: Progress = silent) -> dict[str, Any]:
-    """`steps` and `wrong_ways`: name, measures and failures of every state of a method."""
-    request = request_for(job, method_name)
+def verify_steps(job: Job, tell: Progress = silent) -> dict[str, Any]:
+    """`steps` and `wrong_ways`: name, measures and failures of every state of the job's method."""
+    request = request_for(job)
     right = [*dict.fromkeys(step.state for step in request.method.steps)]
-    wrong = [way.name for way in request.method.wrong_ways]
+    wrong = [mistake.name for mistake in request.method.mistakes]
     with shared_folder() as folder, worker_pool(request, folder) as pool:
         waiting = {name: pool.submit(worker.measured, name) for name in (*right, *wrong)}
         reports = {}

@@ -73,8 +73,8 @@ def _looking_along(view: View) -> Floats:
 def signed_crossings(points: Floats, count: Ints, view: View, block: Ints) -> Ints:
     """Crossings seen along `view`, `(m, 3) int`: the two pieces, the lower first, and the sign.
 
-    points: `(strands, n, 3)`; count: `(strands,)`; block: `(n - 1,)`, the block each column's segment lies in, from 0;
-    strand k's piece in block b is number k x blocks + b.
+    points: `(strands, n, 3)`; count: `(strands,)`; block: the block each column's segment lies in, from 0,
+    `(n - 1,)` or `(strands, n - 1)`; strand k's piece in block b is number k x blocks + b.
     """
     blocks = int(block.max()) + 1
     alive = np.arange(points.shape[1])[None, :] < (count - 1)[:, None]
@@ -82,7 +82,8 @@ def signed_crossings(points: Floats, count: Ints, view: View, block: Ints) -> In
     turned = points @ _looking_along(view).T
     first, last = turned[strand, column], turned[strand, column + 1]
     order = np.argsort(np.minimum(first[:, 0], last[:, 0]), kind="stable")
-    seen = (first[order], last[order], (strand * blocks + block[column])[order], column[order], blocks)
+    piece = strand * blocks + np.broadcast_to(block, (len(points), points.shape[1] - 1))[strand, column]
+    seen = (first[order], last[order], piece[order], column[order], blocks)
     found = np.empty((4 * len(order), 3), np.int64)
     number = _find(*seen, found)
     if number > len(found):
@@ -92,9 +93,10 @@ def signed_crossings(points: Floats, count: Ints, view: View, block: Ints) -> In
 
 
 def blocks_of(strands: Strands) -> Ints:
-    """Block of BLOCK diameters each column's segment lies in, `(n - 1,) int`."""
-    place = strands.station[:-1] - strands.station[0]
-    return np.asarray(place // (BLOCK * strands.braid.diameter), dtype=np.int64)
+    """Block of BLOCK diameters of its rope each column's segment lies in, `(strands, n - 1) int`."""
+    station = strands.by_strand(lambda rope: rope.station)
+    place = station[:, :-1] - station[:, :1]
+    return np.asarray(place // (BLOCK * strands.diameters[:, None]), dtype=np.int64)
 
 
 def crossings_changed(before: Floats, after: Strands) -> int:
@@ -116,8 +118,10 @@ def passages(before: Floats, after: Strands) -> tuple[int, float | None]:
     number = max(int(((by_strand + 1) // 2).sum()), int((by_length // 2).sum()))
     if not by_length.max(initial=0) > 1:
         return number, None
-    most = np.bincount(pieces[:, 0] % blocks, weights=by_length // 2).argmax()
-    return number, float(after.station[0] + (most + 0.5) * BLOCK * after.braid.diameter)
+    place = after.rope[pieces[:, 0] // blocks] * blocks + pieces[:, 0] % blocks
+    most = int(np.bincount(place, weights=by_length // 2).argmax())
+    rope = after.ropes[most // blocks]
+    return number, float(rope.station[0] + (most % blocks + 0.5) * BLOCK * rope.braid.diameter)
 
 
 def _agreed(now: list[Ints], once: list[Ints], size: int) -> tuple[Ints, Ints]:

@@ -64,7 +64,7 @@ def depths(
     ball: Floats,
     strand: Ints,
     along: Floats,
-    gap: float,
+    gap: Floats,
     begin: Ints,
     order: Ints,
     cell: Ints,
@@ -74,7 +74,7 @@ def depths(
 
     middle, ball: middle `(m, 3)` and reach `(m,)` of the solid that begins at each section, -1 where none does.
     Cells are wide enough for all that can touch to lie in adjacent ones: `order[begin[c]:begin[c + 1]]` lie in
-    cell c of a grid of `shape` `(3,)`; cell: `(m,)`. Own strand counts beyond `gap` mm of `along` `(m,)`.
+    cell c of a grid of `shape` `(3,)`; cell: `(m,)`. Own strand counts beyond `gap` `(m,)` mm of `along` `(m,)`.
     """
     for i in range(rings.shape[0]):
         x = cell[i] // (shape[1] * shape[2])
@@ -87,7 +87,7 @@ def depths(
             row = (cx * shape[1] + cy) * shape[2]
             for place in range(begin[row + max(z - 1, 0)], begin[row + min(z + 1, shape[2] - 1) + 1]):
                 j = order[place]
-                if ball[j] < 0.0 or (strand[j] == strand[i] and abs(along[j] - along[i]) <= gap):
+                if ball[j] < 0.0 or (strand[j] == strand[i] and abs(along[j] - along[i]) <= gap[i]):
                     continue
                 dx, dy, dz = centres[i, 0] - middle[j, 0], centres[i, 1] - middle[j, 1], centres[i, 2] - middle[j, 2]
                 if dx * dx + dy * dy + dz * dz < (abs(ball[i]) + ball[j]) ** 2:

@@ -6,6 +6,7 @@ interpolated between the two rings, in the direction of the place from the stran
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -19,7 +20,10 @@ from fidpath.meshing.clearance import clear_of_bodies
 
 
 class Drawn(Protocol):
-    """Drawn sections: rings `(strands, n, rays, 3)`, centres `(strands, n, 3)`, count `(strands,)`, station `(n,)`."""
+    """Drawn sections: rings `(strands, n, rays, 3)`, centres `(strands, n, 3)`, count and rope `(strands,)`.
+
+    stations: of each rope, `(n,)` mm.
+    """
 
     @property
     def rings(self) -> Floats: ...
@@ -28,24 +32,33 @@ class Drawn(Protocol):
     @property
     def count(self) -> Ints: ...
     @property
-    def station(self) -> Floats: ...
+    def rope(self) -> Ints: ...
+    @property
+    def stations(self) -> tuple[Floats, ...]: ...
 
 
 def drawn_overlap(strands: Strands, drawn: Drawn) -> Worst:
     """Worst depth of a drawn vertex inside another drawn strand, or its own further on, as a share of thickness."""
-    thickness = np.interp(drawn.station, strands.station, strands.thickness)
-    depth = vertex_depths(drawn, OWN_GAP * strands.braid.diameter) / thickness[None, :, None]
-    live = counted(drawn.station, drawn.count, strands.braid.diameter)
-    return worst_of(depth, live, drawn.station)
+    ropes = zip(drawn.stations, strands.ropes, strict=True)
+    thickness = _by_strand(drawn, [np.interp(station, rope.station, rope.thickness) for station, rope in ropes])
+    depth = vertex_depths(drawn, OWN_GAP * strands.diameters) / thickness[..., None]
+    station = _by_strand(drawn, drawn.stations)
+    return worst_of(depth, counted(station, drawn.count, strands.diameters), station)
+
+
+def _by_strand(drawn: Drawn, values: Sequence[Floats]) -> Floats:
+    """Values of each rope by section as a table by strand, `(strands, n)`, a shorter rope's last one carried on."""
+    n = drawn.rings.shape[1]
+    return np.stack([np.pad(row, (0, n - len(row)), mode="edge") for row in values])[drawn.rope]
 
 
 def terminator_overlap(strands: Strands, drawn: Drawn) -> Worst:
     """Worst depth of a drawn vertex inside the terminator or a fid, mm; all 0 where there is none."""
-    live = alive(drawn.count, len(drawn.station))
+    live = alive(drawn.count, drawn.rings.shape[1])
     if strands.seat is None and not strands.rods:
-        return Worst(0.0, 0.0, 0, float(drawn.station[0]))
+        return Worst(0.0, 0.0, 0, float(drawn.stations[0][0]))
     off = clear_of_bodies(strands, drawn.rings.reshape(-1, 3))
-    return worst_of(np.maximum(-off, 0.0).reshape(drawn.rings.shape[:3]), live, drawn.station)
+    return worst_of(np.maximum(-off, 0.0).reshape(drawn.rings.shape[:3]), live, _by_strand(drawn, drawn.stations))
 
 
 def ring_normals(rings: Floats) -> Floats:
@@ -72,7 +85,7 @@ class _Solids:
 
 def _solids(drawn: Drawn) -> tuple[_Solids, bool]:
     """The drawn solids, and whether their rings had to be turned about."""
-    live = alive(drawn.count, len(drawn.station))
+    live = alive(drawn.count, drawn.rings.shape[1])
     rings, centres = drawn.rings[live], drawn.centres[live]
     strand = np.nonzero(live)[0]
     joined = np.append(strand[1:] == strand[:-1], False)
@@ -94,8 +107,11 @@ def _cells(points: Floats, size: float) -> tuple[Ints, Ints, Ints, Ints]:
     return begin.astype(np.int64), np.argsort(cell, kind="stable"), cell, shape
 
 
-def vertex_depths(drawn: Drawn, own_gap: float) -> Floats:
-    """Depth of every vertex in another drawn strand, or its own beyond `own_gap` mm, `(strands, n, rays) float` mm."""
+def vertex_depths(drawn: Drawn, own_gap: Floats | float) -> Floats:
+    """Depth of every vertex in another drawn strand, `(strands, n, rays) float` mm; 0 where it lies in none.
+
+    Its own strand counts beyond `own_gap` mm along itself, one for all or `(strands,)`.
+    """
     from fidpath.checking.depth_kernels import depths
 
     s, clockwise = _solids(drawn)
@@ -116,12 +132,12 @@ def vertex_depths(drawn: Drawn, own_gap: float) -> Floats:
         ball,
         s.strand,
         s.along,
-        own_gap,
+        np.broadcast_to(np.asarray(own_gap, dtype=float), len(drawn.count))[s.strand],
         begin,
         order,
         cell,
         shape,
     )
     out = np.zeros(drawn.rings.shape[:3])
-    out[alive(drawn.count, len(drawn.station))] = found[:, ::-1] if clockwise else found
+    out[alive(drawn.count, drawn.rings.shape[1])] = found[:, ::-1] if clockwise else found
     return out

@@ -122,7 +122,7 @@ def _top(strands: Strands, found: Crossings, hole: float) -> Bools:
     """A hole's top group as it lies about what goes through it; by the braid's law where nothing does, `(strands,)`."""
     passed = next((p for p in found.passes if abs(p.host - hole) < 2 * strands.braid.diameter), None)
     if passed is None:
-        return top_by_law(strands, hole)
+        return top_by_law(strands.braid, hole)
     return np.isin(np.arange(len(strands.count)), passed.top)
 
 
@@ -250,7 +250,7 @@ def turns(strands: Strands, hole: float, reach: float | None = None) -> tuple[fl
     columns = columns[columns < int(strands.count.min())]
     lie = _across(strands, centre_line(strands), columns)
     plain = _law(strands, strands.station[columns])
-    top = top_by_law(strands, hole)
+    top = top_by_law(strands.braid, hole)
     return _wound(lie[top]) - _wound(plain[top]), _wound(lie[~top]) - _wound(plain[~top])
 
 

@@ -25,12 +25,16 @@ class Worst:
 
 def overlap(strands: Strands) -> Worst:
     """Worst overlap of strands at full thickness, as a share of it, away from the model's own two cut ends."""
-    live = counted(strands.station, strands.count, strands.braid.diameter)
-    return worst_of(node_overlaps(strands), live, strands.station)
+    station = strands.by_strand(lambda rope: rope.station)
+    live = counted(station, strands.count, strands.diameters)
+    return worst_of(node_overlaps(strands), live, station)
 
 
 def worst_of(values: Floats, live: Bools, station: Floats) -> Worst:
-    """Worst and 99th percentile of `values` `(strands, n, ...)` over the live columns `(strands, n)`."""
+    """Worst and 99th percentile of `values` `(strands, n, ...)` over the live columns `(strands, n)`.
+
+    station: `(strands, n)` mm.
+    """
     per_node = values.reshape(*live.shape, -1)
     masked = np.where(live, per_node.max(axis=2), -1.0)
     strand, column = np.unravel_index(int(np.argmax(masked)), masked.shape)
@@ -38,21 +42,24 @@ def worst_of(values: Floats, live: Bools, station: Floats) -> Worst:
         float(max(masked[strand, column], 0.0)),
         float(np.quantile(per_node[live], 0.99)) if live.any() else 0.0,
         int(strand),
-        float(station[column]),
+        float(station[strand, column]),
     )
 
 
-def counted(station: Floats, count: Ints, margin: float) -> Bools:
-    """Live columns further than `margin` mm from the first and the last station, `(strands, n) bool`."""
-    inner = (station > station[0] + margin) & (station < station[-1] - margin)
-    return np.asarray(alive(count, len(station)) & inner[None, :])
+def counted(station: Floats, count: Ints, margin: Floats) -> Bools:
+    """Live columns further than `margin` `(strands,)` mm from their rope's first and last station, `(strands, n) bool`.
+
+    station: `(strands, n)` mm, a shorter rope's last one carried on.
+    """
+    inner = (station > station[:, :1] + margin[:, None]) & (station < station[:, -1:] - margin[:, None])
+    return np.asarray(alive(count, station.shape[1]) & inner)
 
 
 def node_overlaps(strands: Strands) -> Floats:
     """Every node's worst overlap `(strands, n) float`, as a share of the two strands' mean thickness; 0 where none."""
     pieces = segments_of(strands)
-    i, j = near_pairs(pieces, float(strands.thickness.max()))
-    keep = apart(pieces, i, j, OWN_GAP * strands.braid.diameter)
+    i, j = near_pairs(pieces, float(max(rope.thickness.max() for rope in strands.ropes)))
+    keep = apart(pieces, i, j, OWN_GAP * strands.diameters[pieces.strand[i]])
     i, j = i[keep], j[keep]
     worst = np.zeros(strands.points.shape[:2])
     for at in range(0, len(i), CHUNK):

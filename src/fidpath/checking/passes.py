@@ -1,20 +1,23 @@
-"""What passes through what, found from the settled strands alone: where the rope crosses itself, and how.
+"""What passes through what, found from the settled strands alone: where ropes cross, and how.
 
-The rope lies on the table z = 0 and is seen along z. At a double point of its centre line either one leg's strands lie
-partly above and partly below the other leg's, which is then the guest in the host's hole, or one leg lies wholly over.
+The ropes lie on the table z = 0 and are seen along z. At a double point of their centre lines either one leg's strands
+lie partly above and partly below the other leg's, which is then the guest in the host's hole, or one leg lies wholly
+over.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations_with_replacement
+from typing import NamedTuple
 
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.checking.layout import centre_line
 from fidpath.checking.segments import closest
-from fidpath.geometry.braid import strand_angles
+from fidpath.geometry.braid import Braid, strand_angles
 from fidpath.geometry.strands import Hole, Strands
 
 APART = 1.5
@@ -37,8 +40,9 @@ GUEST_OFF = 1.0
 class Found:
     """One leg through a hole, as found: stations in mm, and the face it enters by as its station grows.
 
-    `split` counts the host's strands in its (top, bottom) group, `top` names those of the top group: the side on which
-    most of the strands lie that the braid's law puts on top. `hole` is the declared hole it lies in, None outside all.
+    `split` counts the host's strands in its (top, bottom) group, `top` names those of the top group, counted in the
+    host's own rope: the side on which most of the strands lie that the braid's law puts on top. `hole` is the declared
+    hole it lies in, by its letter, None outside all.
     """
 
     host: float
@@ -47,55 +51,83 @@ class Found:
     split: tuple[int, int]
     hole: str | None
     top: tuple[int, ...]
+    host_rope: int = 0
+    guest_rope: int = 0
+
+
+class DoublePoint(NamedTuple):
+    """Where two centre lines meet, seen along z: stations in mm on the ropes of these numbers."""
+
+    u: float
+    v: float
+    u_rope: int = 0
+    v_rope: int = 0
+
+    @property
+    def swapped(self) -> DoublePoint:
+        """The same place, the second leg first."""
+        return DoublePoint(self.v, self.u, self.v_rope, self.u_rope)
 
 
 @dataclass(frozen=True)
 class Crossings:
-    """All double points of the rope's centre line: passes through holes, and the stations `(u, v)` of all others."""
+    """All double points of the ropes' centre lines: passes through holes, and all others."""
 
     passes: tuple[Found, ...]
-    outside: tuple[tuple[float, float], ...]
+    outside: tuple[DoublePoint, ...]
 
     @property
     def stations(self) -> tuple[float, ...]:
-        """Every station at which another leg crosses the rope, mm, in order."""
+        """Every station at which another leg crosses the only rope, mm, in order."""
         passed = [(p.host, p.guest) for p in self.passes]
-        return tuple(sorted(u for pair in (*passed, *self.outside) for u in pair))
+        return tuple(sorted(u for pair in (*passed, *(point[:2] for point in self.outside)) for u in pair))
 
 
 def passes_found(strands: Strands) -> tuple[Found, ...]:
-    """Every pass of the rope through itself, in the order of the host's and then the guest's station."""
+    """Every pass of a rope through itself or another, in the order of the host's and then the guest's place."""
     return crossings_found(strands).passes
 
 
 def crossings_found(strands: Strands) -> Crossings:
-    """Every double point of the centre line seen along z; the tail inside its cover is no crossing."""
+    """Every double point of the centre lines seen along z; the tail inside its cover is no crossing."""
     passes, outside = [], []
-    for u, v in double_points(strands):
-        found = _pass_at(strands, u, v)
+    for point in double_points(strands):
+        found = _pass_at(strands, point)
         if found is None or found.hole is None:
-            outside.append((u, v))
+            outside.append(point)
         if found is not None:
             passes.append(found)
-    return Crossings(tuple(sorted(passes, key=lambda p: (p.host, p.guest))), tuple(outside))
+    order = sorted(passes, key=lambda p: (p.host_rope, p.host, p.guest_rope, p.guest))
+    return Crossings(tuple(order), tuple(outside))
 
 
-def double_points(strands: Strands) -> list[tuple[float, float]]:
-    """Stations `(u, v)`, u < v, in mm at which the centre line crosses itself, seen along z."""
-    line = centre_line(strands)[:, :2]
-    d, station = strands.braid.diameter, strands.station
-    step = float(station[1] - station[0])
-    i, j = np.triu_indices(len(line) - 1, max(2, int(np.ceil(APART * d / step))))
-    s, t, met = _meet(line, i, j)
-    u, v = station[i[met]] + s[met] * step, station[j[met]] + t[met] * step
-    free = ~_in_cover(strands, u, v)
-    return _merged(list(zip(u[free].tolist(), v[free].tolist(), strict=True)), MERGE * d)
+def double_points(strands: Strands) -> list[DoublePoint]:
+    """Where centre lines cross themselves and one another, seen along z; the lower rope or station comes first."""
+    pairs = combinations_with_replacement(range(len(strands.ropes)), 2)
+    return [point for one, two in pairs for point in _double_points(strands, one, two)]
 
 
-def _meet(line: Floats, i: Ints, j: Ints) -> tuple[Floats, Floats, Bools]:
-    """Where pieces i and j of a plane line `(n, 2)` meet, as shares of either `(m,)`, and whether they do."""
-    a, b = line[i], line[j]
-    p, q = line[i + 1] - a, line[j + 1] - b
+def _double_points(strands: Strands, one: int, two: int) -> list[DoublePoint]:
+    """Where one rope crosses another, or itself where both are the same."""
+    ropes = strands.ropes[one], strands.ropes[two]
+    lines = [centre_line(strands.alone(rope))[:, :2] for rope in (one, two)]
+    d = max(rope.braid.diameter for rope in ropes)
+    if one == two:
+        i, j = np.triu_indices(len(lines[0]) - 1, max(2, int(np.ceil(APART * d / ropes[0].step))))
+    else:
+        i, j = (index.ravel() for index in np.indices((len(lines[0]) - 1, len(lines[1]) - 1)))
+    s, t, met = _meet(lines[0], lines[1], i, j)
+    u = ropes[0].station[i[met]] + s[met] * ropes[0].step
+    v = ropes[1].station[j[met]] + t[met] * ropes[1].step
+    free = ~_in_cover(strands, one, two, u, v)
+    found = _merged(list(zip(u[free].tolist(), v[free].tolist(), strict=True)), MERGE * d)
+    return [DoublePoint(u, v, one, two) for u, v in found]
+
+
+def _meet(one: Floats, two: Floats, i: Ints, j: Ints) -> tuple[Floats, Floats, Bools]:
+    """Where pieces i and j of two plane lines `(n, 2)` meet, as shares of either `(m,)`, and whether they do."""
+    a, b = one[i], two[j]
+    p, q = one[i + 1] - a, two[j + 1] - b
     det = p[:, 0] * q[:, 1] - p[:, 1] * q[:, 0]
     w = b - a
     safe = np.where(det == 0, 1.0, det)
@@ -104,12 +136,15 @@ def _meet(line: Floats, i: Ints, j: Ints) -> tuple[Floats, Floats, Bools]:
     return s, t, (det != 0) & (s >= 0) & (s < 1) & (t >= 0) & (t < 1)
 
 
-def _in_cover(strands: Strands, u: Floats, v: Floats) -> Bools:
-    """Whether v is tail lying in the standing part and u the standing part round it."""
-    if strands.bury is None:
+def _in_cover(strands: Strands, one: int, two: int, u: Floats, v: Floats) -> Bools:
+    """Whether v, on rope `two`, is tail lying in the standing part and u, on rope `one`, the standing part round it."""
+    bury = strands.bury
+    if bury is not None and (bury.host_rope, bury.guest_rope) == (two, one) and one != two:
+        return _in_cover(strands, two, one, v, u)
+    if bury is None or (bury.host_rope, bury.guest_rope) != (one, two):
         return np.zeros(len(u), dtype=bool)
-    d = strands.braid.diameter
-    return np.asarray((u < strands.bury.host[0] + d) & (v > strands.bury.guest[0] - d))
+    d = strands.ropes[one].braid.diameter
+    return np.asarray((u < bury.host[0] + d) & (v > bury.guest[0] - d))
 
 
 def _merged(pairs: list[tuple[float, float]], near: float) -> list[tuple[float, float]]:
@@ -125,30 +160,31 @@ def _merged(pairs: list[tuple[float, float]], near: float) -> list[tuple[float, 
     return [(float(u), float(v)) for u, v in odd]
 
 
-def direction(strands: Strands, station: float) -> Floats:
-    """Unit direction `(2,)` of the rope's centre line on the table at a station."""
-    line, d = centre_line(strands)[:, :2], strands.braid.diameter
+def direction(strands: Strands, station: float, rope: int = 0) -> Floats:
+    """Unit direction `(2,)` of a rope's centre line on the table at a station."""
+    alone = strands.alone(rope)
+    line, d = centre_line(alone)[:, :2], alone.braid.diameter
     ends = np.array([station - 0.5 * d, station + 0.5 * d])
-    x, y = (np.diff(np.interp(ends, strands.station, line[:, c]))[0] for c in (0, 1))
+    x, y = (np.diff(np.interp(ends, alone.station, line[:, c]))[0] for c in (0, 1))
     return np.asarray(np.array([x, y]) / np.hypot(x, y))
 
 
-def above(strands: Strands, u: float, v: float) -> Ints:
-    """Whether each strand at station u lies over (+1) or under (-1) each strand at v, `(strands, strands) int`.
+def above(strands: Strands, point: DoublePoint) -> Ints:
+    """Whether each strand at u lies over (+1) or under (-1) each strand at v, `(strands, strands) int`.
 
     Taken where the two come nearest seen along z; the shallower the legs cross, the further along them.
     """
-    one, two = direction(strands, u), direction(strands, v)
+    places = (point.u, point.u_rope), (point.v, point.v_rope)
+    one, two = (direction(strands, *place) for place in places)
     sine = max(abs(float(one[0] * two[1] - one[1] * two[0])), 0.25)
-    reach = strands.braid.diameter * (0.4 + 0.5 / sine)
-    hosts, guests = (_stretch(strands, at, reach) for at in (u, v))
+    reach = max(strands.ropes[rope].braid.diameter for _, rope in places) * (0.4 + 0.5 / sine)
+    hosts, guests = (_stretch(strands.alone(rope), at, reach) for at, rope in places)
     return np.stack([[_over(h, g) for g in guests] for h in hosts])
 
 
 def _stretch(strands: Strands, station: float, reach: float) -> list[Floats]:
-    """Live stretches of every strand within `reach` mm of a station, `(m, 3)` each."""
-    near = np.abs(strands.station - station) <= reach
-    alive = np.arange(len(strands.station))[None, :] < strands.count[:, None]
+    """Live stretches of every strand of the only rope within `reach` mm of a station, `(m, 3)` each."""
+    near, alive = np.abs(strands.station - station) <= reach, strands.alive
     stretches = [strands.points[k, near & alive[k]] for k in range(len(strands.count))]
     return [stretch for stretch in stretches if len(stretch) > 1]
 
@@ -164,71 +200,86 @@ def _over(one: Floats, two: Floats) -> int:
     return 1 if upper > lower else -1
 
 
-def _pass_at(strands: Strands, u: float, v: float) -> Found | None:
+def _pass_at(strands: Strands, point: DoublePoint) -> Found | None:
     """The pass at a double point; None where one leg lies wholly over the other."""
-    over = above(strands, u, v)
+    over = above(strands, point)
     if abs(over.mean()) > WHOLLY:
         return None
     if np.abs(over.mean(axis=1)).mean() >= np.abs(over.mean(axis=0)).mean():
-        return _found(strands, u, v, over.sum(axis=1) > 0)
-    return _found(strands, v, u, -over.sum(axis=0) > 0)
+        return _found(strands, point, over.sum(axis=1) > 0)
+    return _found(strands, point.swapped, -over.sum(axis=0) > 0)
 
 
-def top_by_law(strands: Strands, host: float) -> Bools:
+def top_by_law(braid: Braid, host: float) -> Bools:
     """Strands that the braid's law puts above a hole at this station, `(strands,) bool`."""
-    braid = strands.braid
     angle = strand_angles(braid.strands, braid.pitch, np.array([host + braid.pick]))[:, 0]
     return np.asarray(np.sin(angle) > 0)
 
 
-def _nearest_hole(strands: Strands, host: float) -> float:
+def _nearest_hole(strands: Strands, host: float, rope: int) -> float:
     """The declared hole's own station where the found one lies in it; else the nearest whole diamond."""
-    declared = next((hole.host for hole in strands.holes if _inside(strands, hole, host)), None)
-    diamond = 2 * strands.braid.pick
+    declared = next((hole.host for hole in strands.holes if _inside(strands, hole, host, rope)), None)
+    diamond = 2 * strands.ropes[rope].braid.pick
     return round(host / diamond) * diamond if declared is None else declared
 
 
-def _found(strands: Strands, host: float, guest: float, up: Bools) -> Found:
-    """The pass whose host has the strands `up` over its guest; a rolled host shows its left face on the right."""
-    law = top_by_law(strands, _nearest_hole(strands, host))
+def _found(strands: Strands, point: DoublePoint, up: Bools) -> Found:
+    """The pass at u of the leg at v; the host's strands `up` lie over it.
+
+    A rolled host shows its left face on the right.
+    """
+    host, guest, host_rope, guest_rope = point
+    law = top_by_law(strands.ropes[host_rope].braid, _nearest_hole(strands, host, host_rope))
     rolled = int((up == law).sum()) * 2 < len(up)
     top = ~up if rolled else up
-    one, two = direction(strands, host), direction(strands, guest)
+    one, two = direction(strands, host, host_rope), direction(strands, guest, guest_rope)
     from_left = bool(one[0] * two[1] - one[1] * two[0] < 0) != rolled
     split = int(top.sum()), int((~top).sum())
     members = tuple(int(k) for k in np.nonzero(top)[0])
-    return Found(host, guest, "left" if from_left else "right", split, _named(strands, host, guest), members)
+    face, name = "left" if from_left else "right", _named(strands, point)
+    return Found(host, guest, face, split, name, members, host_rope, guest_rope)
 
 
-def _inside(strands: Strands, hole: Hole, host: float) -> bool:
-    return abs(host - hole.host) <= hole.length / 2 + BESIDE_HOLE * strands.braid.diameter
+def _inside(strands: Strands, hole: Hole, host: float, rope: int) -> bool:
+    beside = BESIDE_HOLE * strands.ropes[rope].braid.diameter
+    return hole.host_rope == rope and abs(host - hole.host) <= hole.length / 2 + beside
 
 
-def _named(strands: Strands, host: float, guest: float) -> str | None:
-    """The declared hole a found pass lies in: of several the one whose guest is nearest."""
-    near = [hole for hole in strands.holes if _inside(strands, hole, host)]
-    return min(near, key=lambda hole: abs(hole.guest - guest)).name if near else None
+def _named(strands: Strands, point: DoublePoint) -> str | None:
+    """The declared hole at u that the leg at v goes through: of several the one whose guest is nearest."""
+    near = [hole for hole in strands.holes if _inside(strands, hole, point.u, point.u_rope)]
+    off = [(hole.guest_rope != point.v_rope, abs(hole.guest - point.v)) for hole in near]
+    return near[off.index(min(off))].name if near else None
 
 
-def fids_found(strands: Strands) -> tuple[tuple[float, tuple[int, int]], ...]:
-    """Station at which each fid goes through the rope, mm, and how many strands lie over and under it."""
+class FoundFid(NamedTuple):
+    """A fid through a rope: the station of its middle, mm, the host's strands over and under it, and the host."""
+
+    host: float
+    split: tuple[int, int]
+    host_rope: int = 0
+
+
+def fids_found(strands: Strands) -> tuple[FoundFid, ...]:
+    """Every fid that goes through a rope, in the order of the fids."""
     found = []
     for rod in strands.rods:
         tip, along = np.array(rod.tip), np.array(rod.direction)
         body = np.stack([tip, tip - along * rod.length])
-        station = _where_across(strands, body[:, :2])
-        if station is not None:
-            near = _stretch(strands, station, 1.5 * strands.braid.diameter + rod.radius)
-            over = sum(_over(strand, body) > 0 for strand in near)
-            found.append((station, (over, len(near) - over)))
+        for rope, alone in enumerate(map(strands.alone, range(len(strands.ropes)))):
+            station = _where_across(alone, body[:, :2])
+            if station is not None:
+                near = _stretch(alone, station, 1.5 * alone.braid.diameter + rod.radius)
+                over = sum(_over(strand, body) > 0 for strand in near)
+                found.append(FoundFid(station, (over, len(near) - over), rope))
     return tuple(found)
 
 
 def _where_across(strands: Strands, across: Floats) -> float | None:
     """The station at which a straight line `(2, 2)` on the table crosses the rope's centre line; None if it doesn't."""
-    line = np.concatenate([centre_line(strands)[:, :2], across])
+    line = centre_line(strands)[:, :2]
     pieces = len(strands.station) - 1
-    s, _, met = _meet(line, np.arange(pieces), np.full(pieces, len(line) - 2))
+    s, _, met = _meet(line, across, np.arange(pieces), np.zeros(pieces, dtype=np.int64))
     if not met.any():
         return None
     at = int(np.argmax(met))
@@ -236,7 +287,7 @@ def _where_across(strands: Strands, across: Floats) -> float | None:
 
 
 def passes_equal(found: Sequence[Found], declared: Sequence[Hole], diameter: float) -> bool:
-    """Whether found and declared passes match one to one: hole, host, guest (within GUEST_OFF diameters), face."""
+    """Whether found and declared passes match one to one: hole, ropes, guest (within GUEST_OFF diameters), face."""
     left = list(declared)
     for one in found:
         match = next((hole for hole in left if _same(one, hole, diameter)), None)
@@ -249,6 +300,7 @@ def passes_equal(found: Sequence[Found], declared: Sequence[Hole], diameter: flo
 def _same(found: Found, declared: Hole, diameter: float) -> bool:
     return (
         found.hole == declared.name
+        and (found.host_rope, found.guest_rope) == (declared.host_rope, declared.guest_rope)
         and found.face == declared.face
         and abs(found.guest - declared.guest) <= GUEST_OFF * diameter
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -44,9 +45,6 @@ UPPER = {
 
 LEAST_CERTIFICATE = 0.05
 
-ORDER = ["H1", "H2", "bury"]
-"""Holes and bury as they follow each other from the eye."""
-
 
 def measure(
     strands: Strands,
@@ -55,10 +53,12 @@ def measure(
     log: SolverLog,
     planned_take_up: float,
     planned_throat: float,
+    letters: Sequence[str],
 ) -> dict[str, Any]:
     """Every measure of the finished splice, its bounds, and `failures`: which, how much, and where.
 
-    `before`: `(strands, n, 3)`, the same strands before settling. `where` is rope in mm from the throat (H1).
+    `before`: `(strands, n, 3)`, the same strands before settling. `letters`: the planned holes' in their order from
+    the eye. `where` is rope in mm from the throat, the first of them.
     """
     found: dict[str, Any] = {}
     where: Where = {}
@@ -70,9 +70,10 @@ def measure(
     found["throat_angle_error_deg"] = abs(found["throat_angle_deg"] - float(np.degrees(planned_throat)))
     found["nodes"] = strands.nodes
     found["settle_seconds"] = log.settle_seconds
-    throat = next((hole.host for hole in strands.holes if hole.name == "H1"), 0.0)
+    found["order_planned"] = [*letters, "bury"]
+    throat = next((hole.host for hole in strands.holes if hole.name in letters[:1]), 0.0)
     where["throat_angle_error_deg"] = throat
-    found["failures"] = listed(_failures(found, strands.braid.strands), where, throat)
+    found["failures"] = listed(_failures(found), where, throat)
     return found
 
 
@@ -135,13 +136,18 @@ def over_bounds(found: dict[str, Any]) -> list[Bad]:
     return bad
 
 
-def _failures(found: dict[str, Any], strands: int) -> list[Bad]:
+def even(split: Sequence[int]) -> list[int]:
+    """The split of as many strands in two equal groups."""
+    return [sum(split) // 2] * 2
+
+
+def _failures(found: dict[str, Any]) -> list[Bad]:
     """Checks of the finished splice out of bounds: name, value, bound."""
-    even = [strands // 2, strands // 2]
     bad = over_bounds(found)
-    bad += [(f"split at {name}", counts, even) for name, counts in found["split"].items() if counts != even]
-    if found["order_from_eye"] != ORDER:
-        bad.append(("order_from_eye", found["order_from_eye"], ORDER))
+    splits = found["split"].items()
+    bad += [(f"split at {name}", counts, even(counts)) for name, counts in splits if counts != even(counts)]
+    if found["order_from_eye"] != found["order_planned"]:
+        bad.append(("order_from_eye", found["order_from_eye"], found["order_planned"]))
     return bad + [(name, False, True) for name in ("split_agreed", "tail_enclosed") if not found[name]]
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from fidpath.checking.report import LEAST_CERTIFICATE, ORDER, UPPER
+from fidpath.cautions import BESIDE_CHECKS
+from fidpath.checking.report import LEAST_CERTIFICATE, UPPER
 
 WORDS = {
     "overlap_max": "deepest run of a strand into another",
@@ -29,6 +30,9 @@ WORDS = {
 }
 """What each measure is."""
 
+UNPRINTED = ("failures", "order_planned")
+"""What a report holds besides measures: the failures have the verdict, the planned order is another measure's bound."""
+
 UNITS = {"mm": " mm", "deg": " deg", "seconds": " s"}
 SHARES = (
     "overlap_max",
@@ -46,7 +50,8 @@ def as_text(report: Mapping[str, Any]) -> str:
 
     report: `name`, `finished`, and with a method `steps` and `wrong_ways`, as the check gives them.
     """
-    rows = [row for name, value in report["finished"].items() if name != "failures" for row in _rows(name, value)]
+    finished = report["finished"]
+    rows = [row for name, value in finished.items() if name not in UNPRINTED for row in _rows(name, value, finished)]
     lines = [f"{report['name']}: the finished splice", f"  {'measure':<52} {'found':>14}   bound"]
     lines += [f"  {what:<52} {found:>14}   {bound}".rstrip() for what, found, bound in rows]
     for name, title in (("steps", "steps"), ("wrong_ways", "mistakes, as the check names them")):
@@ -60,24 +65,25 @@ def _verdict(report: Mapping[str, Any]) -> str:
     beyond = sum(len(state["failures"]) for state in states)
     beyond += sum(way["named"] != way["name"] for way in report.get("wrong_ways", ()))
     if beyond == 0:
-        return "All within their bounds. Geometry only: nothing here speaks of strength"
+        return f"All within their bounds. {BESIDE_CHECKS}"
     return f"{beyond} beyond {'its bound' if beyond == 1 else 'their bounds'}: nothing of this is fit to work from"
 
 
-def _rows(name: str, value: Any) -> list[tuple[str, str, str]]:
+def _rows(name: str, value: Any, report: Mapping[str, Any]) -> list[tuple[str, str, str]]:
     """A measure's rows: what it is, what was found, its bound."""
     what = WORDS.get(name, name)
     if name == "split":
         return [(f"{what} {hole}", " and ".join(map(str, counts)), "half and half") for hole, counts in value.items()]
-    return [(what, cell(name, value), _bound(name))]
+    return [(what, cell(name, value), _bound(name, report))]
 
 
-def _bound(name: str) -> str:
+def _bound(name: str, report: Mapping[str, Any]) -> str:
     if name in UPPER:
         return f"at most {cell(name, UPPER[name])}"
     if name == "certificate_min":
         return f"at least {LEAST_CERTIFICATE:g}"
-    return {"split_agreed": "yes", "tail_enclosed": "yes", "order_from_eye": ", ".join(ORDER)}.get(name, "")
+    order = cell("order_planned", report.get("order_planned", []))
+    return {"split_agreed": "yes", "tail_enclosed": "yes", "order_from_eye": order}.get(name, "")
 
 
 def cell(name: str, value: Any) -> str:

@@ -62,9 +62,14 @@ def segments_of(strands: Strands) -> Segments:
         strand=strand.astype(np.int64),
         column=column.astype(np.int64),
         along=along[live],
-        station=((strands.station[1:] + strands.station[:-1]) / 2)[column],
-        thickness=((strands.thickness[1:] + strands.thickness[:-1]) / 2)[column],
+        station=_halfway(strands.by_strand(lambda rope: rope.station))[live],
+        thickness=_halfway(strands.by_strand(lambda rope: rope.thickness))[live],
     )
+
+
+def _halfway(table: Floats) -> Floats:
+    """Values between columns, `(strands, n) -> (strands, n - 1)`."""
+    return np.asarray((table[:, 1:] + table[:, :-1]) / 2)
 
 
 def closest(p: Floats, q: Floats, r: Floats, s: Floats) -> tuple[Floats, Floats, Floats]:
@@ -104,7 +109,7 @@ def near_pairs(pieces: Segments, reach: float) -> tuple[Ints, Ints]:
     return i[i != j], j[i != j]
 
 
-def apart(pieces: Segments, i: Ints, j: Ints, gap: float) -> Bools:
-    """Whether pieces i and j are of different strands, or more than `gap` mm apart along their own."""
+def apart(pieces: Segments, i: Ints, j: Ints, gap: Floats | float) -> Bools:
+    """Whether pieces i and j are of different strands, or more than `gap` mm (one for each pair) apart on their own."""
     same = pieces.strand[i] == pieces.strand[j]
     return np.asarray(~same | (np.abs(pieces.along[i] - pieces.along[j]) > gap))

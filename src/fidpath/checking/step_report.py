@@ -16,6 +16,7 @@ from fidpath.checking.passes import Crossings, Found, crossings_found, fids_foun
 from fidpath.checking.report import SolverLog, Where
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.sections import Sections
+from fidpath.states.kinds import KINDS
 
 Measures = dict[str, Any]
 
@@ -38,30 +39,31 @@ FID_NEAR = 3.0
 """A fid further than this from a hole's planned place isn't in that hole, in diameters."""
 
 BY_INVARIANTS: Mapping[tuple[int, int, int], str] = {
-    (-1, -1, 2): "tail-other-face",
-    (-1, 1, -2): "bight-other-face",
-    (-1, 1, 0): "both-other-face",
-    (-1, -1, 1): "no-tail-pass",
+    kind.invariants: kind.name for kind in KINDS.values() if kind.mistake and kind.invariants is not None
 }
 """Mistakes of the lock by (s_1, s_2, I_2), for a tail that crosses the standing part from its left."""
 
 
 @dataclass(frozen=True)
 class Planned:
-    """What the plan says. In mm: the rope's diameter, stations of H1 and H2, rope between the holes, bury.
+    """What the plan says. In mm: the rope's diameter, rope between the holes, bury.
 
-    `strands_at_tip`: how many strands the taper leaves at the tail's tip. `locked` is false for a plain buried eye,
-    which has neither hole; `invariants`, where given, are (s_1, s_2, I_2) as the step must have them.
+    holes: the lock's two by letter and station in mm, the standing part's first; none for a splice without a lock.
+    `strands_at_tip`: how many strands the taper leaves at the tail's tip. `invariants`, where given, are
+    (s_1, s_2, I_2) as the step must have them.
     """
 
     diameter: float
-    h1: float
-    h2: float
+    holes: tuple[tuple[str, float], ...]
     rope_between_holes: float
     bury_length: float
     strands_at_tip: int
-    locked: bool = True
     invariants: tuple[int, int, int] | None = None
+
+    @property
+    def zero(self) -> float:
+        """Station that places are told from: the first hole's, mm."""
+        return self.holes[0][1] if self.holes else 0.0
 
 
 def measure_step(
@@ -69,7 +71,7 @@ def measure_step(
 ) -> dict[str, Any]:
     """Every measure of one step, `failures` as in `report.measure`, and the mistake they name, `named`, if any.
 
-    `before`: `(strands, n, 3)`, the same strands before settling. Stations are rope in mm from the throat (H1).
+    `before`: `(strands, n, 3)`, the same strands before settling. Stations are rope in mm from the first hole.
     """
     found: dict[str, Any] = {}
     where: Where = {}
@@ -82,7 +84,7 @@ def measure_step(
     _buried(strands, found, where)
     found["nodes"] = strands.nodes
     found["settle_seconds"] = log.settle_seconds
-    found["failures"] = report.listed(_failures(found, planned, len(strands.count)), where, planned.h1)
+    found["failures"] = report.listed(_failures(found, planned), where, planned.zero)
     found["named"] = name_wrong_way(found, planned)
     found["caught"] = found["named"] is not None
     return found
@@ -91,10 +93,11 @@ def measure_step(
 def _passed(strands: Strands, crossings: Crossings, found: Measures, where: Where) -> None:
     """Enters the passes, their splits, the fids in holes, and crossings that no hole explains."""
     found["passes"] = [_as_data(one) for one in crossings.passes]
-    found["passes_as_declared"] = passes_equal(crossings.passes, strands.holes, strands.braid.diameter)
+    widest = max(rope.braid.diameter for rope in strands.ropes)
+    found["passes_as_declared"] = passes_equal(crossings.passes, strands.holes, widest)
     found["crossings_outside_holes"] = len(crossings.outside)
-    where["crossings_outside_holes"] = crossings.outside[0][0] if crossings.outside else None
-    found["fids"] = [{"host_mm": station, "split": list(split)} for station, split in fids_found(strands)]
+    where["crossings_outside_holes"] = crossings.outside[0].u if crossings.outside else None
+    found["fids"] = [{"host_mm": one.host, "split": list(one.split)} for one in fids_found(strands)]
     for one in found["passes"]:
         where[f"split at {one['hole']}"] = one["host_mm"]
 
@@ -110,19 +113,28 @@ def _as_data(one: Found) -> dict[str, Any]:
 
 
 def _linked(strands: Strands, crossings: Crossings, planned: Planned, found: Measures) -> None:
-    """Enters the invariants, whether passes and turns say the same, and hooked strands, where H2 is in the model."""
-    reach = 2 * strands.braid.diameter
-    if not planned.locked or not strands.station[0] + reach < planned.h1 < planned.h2 < strands.station[-1] - reach:
+    """Enters the invariants, whether passes and turns say the same, and hooked strands, where both holes are there."""
+    if len(planned.holes) != 2 or not _holds(strands, planned):
         return
-    h1, h2 = (_hole_station(strands, crossings, name, at) for name, at in (("H1", planned.h1), ("H2", planned.h2)))
+    stations = {name: _hole_station(strands, crossings, name, at) for name, at in planned.holes}
+    h1, h2 = stations.values()
     link = linked(strands, h1, h2, crossings=crossings)
     values = link.invariants
     counted = values.nearest if values.whole else (values.s_1, values.s_2, values.I_2)
     found["invariants"] = dict(zip(("s_1", "s_2", "I_2"), counted, strict=True))
     found["invariants_whole"] = values.whole
     found["strands_hooked"] = link.odd_pairs
-    found["turns"] = {name: list(turns(strands, at)) for name, at in (("H1", h1), ("H2", h2))}
-    found["invariants_agreed"] = by_passes(crossings.passes, link, found["turns"]["H2"]) == values.nearest
+    found["turns"] = {name: list(turns(strands, at)) for name, at in stations.items()}
+    found["invariants_agreed"] = by_passes(crossings.passes, link, found["turns"]) == values.nearest
+
+
+def _holds(strands: Strands, planned: Planned) -> bool:
+    """Whether the lock's one rope reaches beyond both holes."""
+    if len(strands.ropes) > 1:
+        return False
+    (_, h1), (_, h2) = planned.holes
+    reach = 2 * strands.braid.diameter
+    return bool(strands.station[0] + reach < h1 < h2 < strands.station[-1] - reach)
 
 
 def _hole_station(strands: Strands, crossings: Crossings, name: str, planned: float) -> float:
@@ -132,37 +144,48 @@ def _hole_station(strands: Strands, crossings: Crossings, name: str, planned: fl
     return round(float(np.mean(hosts)) / diamond) * diamond if hosts else planned
 
 
-def by_passes(passes: Sequence[Found], link: Linked, turned: Sequence[float]) -> tuple[int, int, int]:
-    """(s_1, s_2, I_2) as the passes found and H2's measured turns (top, bottom) make them; -1 a pass from the left."""
+def by_passes(passes: Sequence[Found], link: Linked, turned: Mapping[str, Sequence[float]]) -> tuple[int, int, int]:
+    """(s_1, s_2, I_2) as the passes found and the second hole's measured turns make them; -1 a pass from the left.
+
+    turned: of either hole by letter, in their order, its (top, bottom) group's turns.
+    """
     step = {"left": -1, "right": 1}
+    h1, h2 = turned
+    top, bottom = turned[h2]
 
     def through(name: str, tail: bool) -> int:
         return sum(step[p.face] for p in passes if p.hole == name and (p.guest > link.cut) == tail)
 
-    return through("H1", True), through("H2", False), through("H2", True) + round((turned[0] - turned[1]) / 2)
+    return through(h1, True), through(h2, False), through(h2, True) + round((top - bottom) / 2)
 
 
 def _places(strands: Strands, crossings: Crossings, planned: Planned, found: Measures, where: Where) -> None:
-    """Enters how far off H1 is in picks, and of a lock drawn up the eye's picks and the rope between the holes."""
+    """Enters how far off the first hole is in picks, and of a lock drawn up the eye's picks and rope between holes."""
+    found["terminator_in"] = strands.seat is not None
+    if len(strands.ropes) > 1:
+        return
     pick, d = strands.braid.pick, strands.braid.diameter
-    in_h1 = [one.host for one in crossings.passes if one.hole == "H1"]
-    fids = [one["host_mm"] for one in found["fids"] if abs(one["host_mm"] - planned.h1) < FID_NEAR * d]
-    if in_h1 or fids:
-        at = float(np.mean(in_h1 or fids))
-        where["h1_off_picks"], found["h1_off_picks"] = at, (at - planned.h1) / pick
-    lock = drawn_up(strands, crossings.passes)
+    in_first = [one.host for one in crossings.passes if one.hole in [name for name, _ in planned.holes[:1]]]
+    fids = [one["host_mm"] for one in found["fids"] if abs(one["host_mm"] - planned.zero) < FID_NEAR * d]
+    if in_first or fids:
+        at = float(np.mean(in_first or fids))
+        where["h1_off_picks"], found["h1_off_picks"] = at, (at - planned.zero) / pick
+    lock = drawn_up(strands, crossings.passes, [name for name, _ in planned.holes])
     if lock is not None:
         h1, h2 = lock
+        (_, at_h1), (_, at_h2) = planned.holes
         found["eye_mm"] = h1.guest - h1.host
-        found["eye_off_picks"] = round((h2.host - h1.host - (planned.h2 - planned.h1)) / pick)
+        found["eye_off_picks"] = round((h2.host - h1.host - (at_h2 - at_h1)) / pick)
         where["eye_off_picks"] = where["rope_between_holes_mm"] = h2.host
         found["rope_between_holes_mm"] = ((h2.host - h1.guest) + (h1.host - h2.guest)) / 2
-    found["terminator_in"] = strands.seat is not None
 
 
-def drawn_up(strands: Strands, passes: Sequence[Found]) -> tuple[Found, Found] | None:
-    """The passes of H1 and H2 where each leg goes once through the other and both lie together between; else None."""
-    if [one.hole for one in passes] != ["H1", "H2"]:
+def drawn_up(strands: Strands, passes: Sequence[Found], letters: Sequence[str]) -> tuple[Found, Found] | None:
+    """The passes of a lock's two holes where each leg goes once through the other and both lie together between.
+
+    None where they don't; `letters`: the holes', the standing part's first.
+    """
+    if len(letters) != 2 or [one.hole for one in passes] != list(letters):
         return None
     h1, h2 = passes
     if not h2.guest < h1.host < h1.guest < h2.host:
@@ -183,30 +206,34 @@ def _buried(strands: Strands, found: Measures, where: Where) -> None:
     where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
     found["bury_length_mm"] = bury_length(strands)
     where["bury_length_mm"] = strands.bury.host[0]
-    found["strands_at_tip"] = int((strands.count == strands.count.max()).sum())
+    tail = strands.alone(strands.bury.guest_rope).count
+    found["strands_at_tip"] = int((tail == tail.max()).sum())
     where["strands_at_tip"] = strands.bury.host[1]
 
 
 def bury_length(strands: Strands) -> float:
     """Tail from where it lies inside the standing part to its tip, mm."""
-    assert strands.bury is not None
-    middle = (strands.bury.host[0] + strands.bury.guest[0]) / 2
-    line = lay.centre_line(strands)
-    tail = np.nonzero(strands.station > middle)[0]
-    tail = tail[tail < strands.count.max()]
-    host = line[strands.station < middle]
+    bury = strands.bury
+    assert bury is not None
+    hosts, tails = strands.alone(bury.host_rope), strands.alone(bury.guest_rope)
+    one = bury.host_rope == bury.guest_rope
+    middle = (bury.host[0] + bury.guest[0]) / 2
+    line, station = lay.centre_line(tails), tails.station
+    tail = np.nonzero(station > middle)[0] if one else np.arange(len(station))
+    tail = tail[tail < tails.count.max()]
+    host = lay.centre_line(hosts)[hosts.station < middle] if one else lay.centre_line(hosts)
     off = np.array([np.linalg.norm(host - line[column], axis=1).min() for column in tail])
-    outside = np.nonzero(off > INSIDE * strands.braid.diameter)[0]
+    outside = np.nonzero(off > INSIDE * hosts.braid.diameter)[0]
     first = tail[min(int(outside[-1]) + 1, len(tail) - 1)] if len(outside) else tail[0]
-    return float(strands.station[tail[-1]] - strands.station[first])
+    return float(station[tail[-1]] - station[first])
 
 
-def _failures(found: Measures, planned: Planned, strands: int) -> list[report.Bad]:
+def _failures(found: Measures, planned: Planned) -> list[report.Bad]:
     """Checks of a step out of bounds: name, value, bound."""
-    even = [strands // 2, strands // 2]
     bad = report.over_bounds(found)
-    bad += [(f"split at {one['hole']}", one["split"], even) for one in found["passes"] if one["split"] != even]
-    bad += [("split at a fid", one["split"], even) for one in found["fids"] if one["split"] != even]
+    splits = [(f"split at {one['hole']}", one["split"]) for one in found["passes"]]
+    splits += [("split at a fid", one["split"]) for one in found["fids"]]
+    bad += [(name, split, report.even(split)) for name, split in splits if split != report.even(split)]
     bad += [(name, found[name], 0) for name in ("crossings_outside_holes", "strands_hooked") if found.get(name)]
     said = ("passes_as_declared", "invariants_whole", "invariants_agreed", "tail_enclosed")
     bad += [(name, False, True) for name in said if not found.get(name, True)]

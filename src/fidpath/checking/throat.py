@@ -9,7 +9,7 @@ from fidpath.checking.layout import centre_line
 from fidpath.geometry.strands import Strands
 
 CROSSING = 1.8
-"""Diameters beyond H1 at which the legs have left the crossing and run straight (measured on unsettled axes)."""
+"""Diameters beyond the hole at which the legs have left the crossing and run straight (measured on unsettled axes)."""
 
 EASE = 0.4
 """Diameters over which a leg eases from straight into the bend round the terminator."""
@@ -19,10 +19,12 @@ LEAST = 0.4
 
 
 def throat_angle(strands: Strands) -> float:
-    """Angle between the two legs' straight stretches, by least squares through their centre lines, radians."""
+    """Angle between the two legs' straight stretches, by least squares through their centre lines, radians.
+
+    The legs part at the first of the holes, which is the nearest to the eye, or where the tail goes in without one.
+    """
     line, station = centre_line(strands), strands.station
-    first = next(hole for hole in strands.holes if hole.name == "H1")
-    low, high = min(first.host, first.guest), max(first.host, first.guest)
+    low, high = _parting(strands)
     standing = (station > low) & (station < (low + high) / 2)
     tail = (station < high) & (station > (low + high) / 2)
     out = _leg_direction(strands, line[standing], station[standing] - low)
@@ -30,8 +32,17 @@ def throat_angle(strands: Strands) -> float:
     return float(np.arccos(np.clip(out @ back, -1, 1)))
 
 
+def _parting(strands: Strands) -> tuple[float, float]:
+    """Stations at which the two legs part, the standing part's first."""
+    if not strands.holes:
+        assert strands.bury is not None
+        return strands.bury.host[0], strands.bury.guest[0]
+    first = strands.holes[0]
+    return min(first.host, first.guest), max(first.host, first.guest)
+
+
 def _leg_direction(strands: Strands, leg: Floats, along: Floats) -> Floats:
-    """Direction `(2,)` in the plane of the eye of a leg `(n, 3)` whose points lie `along` `(n,)` mm beyond H1."""
+    """Direction `(2,)` in the plane of the eye of a leg `(n, 3)` whose points lie `along` `(n,)` mm beyond it."""
     start, stop = _straight_stretch(strands, leg, along)
     straight = leg[(along > start) & (along < stop), :2]
     _, _, axes = np.linalg.svd(straight - straight.mean(axis=0))
@@ -39,7 +50,7 @@ def _leg_direction(strands: Strands, leg: Floats, along: Floats) -> Floats:
 
 
 def _straight_stretch(strands: Strands, leg: Floats, along: Floats) -> tuple[float, float]:
-    """Where the leg runs straight, mm beyond H1.
+    """Where the leg runs straight, mm beyond that hole.
 
     The bend begins as far before the place where the leg runs parallel to the load line as an arc of the bend's
     radius needs to turn by the leg's own slope.

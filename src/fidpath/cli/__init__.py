@@ -1,1 +1,4 @@
-"""The command line: texts and options come in, the rooms above do the work, exit codes go out. Open `main` first."""
+"""The command line: a module for each group of commands.
+
+Texts and options come in, the rooms above do the work, exit codes go out. Open `main` first.
+"""

@@ -37,7 +37,7 @@ def jig(
     ] = None,
     step: Annotated[
         str, typer.Option("--step", metavar="STEP", help="The step that a model shows, by its number or its state.")
-    ] = "locked",
+    ] = "",
     scale: Annotated[float | None, typer.Option("--scale", help="A model's size in the rope's own, 2 to 5.")] = None,
     halves: Annotated[bool, typer.Option("--halves", help="A model in two halves with pins.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
@@ -72,13 +72,13 @@ def jig(
 
 def _state(step: str, job: Job) -> str:
     """The state that a step's number, such as "9b", or a state's name stands for. Raises typer's BadParameter."""
-    from fidpath.methods.method_file import method
-    from fidpath.settling.settled_states import KINDS
+    from fidpath.methods.registry import method_of
+    from fidpath.states.kinds import KINDS
 
-    way = method(job.line.ends[0].splice)
-    numbers = {way.numbered(index): one.state for index, one in enumerate(way.steps)}
+    method = method_of(job.line.ends[0].splice)
+    numbers = {method.numbered(index): one.state for index, one in enumerate(method.steps)}
     state = numbers.get(step, step)
-    if state not in numbers.values() and state not in KINDS:
+    if state and state not in numbers.values() and state not in KINDS:
         names = ", ".join((*numbers, *numbers.values()))
         raise typer.BadParameter(f"there is no step {step!r}; there are {names}", param_hint="--step")
     return state
@@ -105,10 +105,11 @@ def _formats(given: list[str] | None) -> tuple[str, ...]:
 
 def _scale(scale: float | None) -> float | None:
     """The model's scale, within its limits. Raises typer's BadParameter."""
+    from fidpath.job.key_path import KeyPath
     from fidpath.job.locate import KeyedError
     from fidpath.job.print_table import scale_within
 
     try:
-        return None if scale is None else scale_within(scale, ("--scale",))
+        return None if scale is None else scale_within(scale, KeyPath(("--scale",)))
     except KeyedError as refused:
         raise typer.BadParameter(f"{refused.what}. {refused.remedy.rstrip('.')}", param_hint="--scale") from None

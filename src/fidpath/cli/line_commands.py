@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from fidpath.job.job import Job
     from fidpath.lines.loft_file import Loft
     from fidpath.lines.sets import SetPlan
-    from fidpath.lines.uncertainty import Belief
+    from fidpath.lines.uncertainty import TakeUpEstimate
     from fidpath.planning.plan import Plan
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file of the line.")]
@@ -43,19 +43,19 @@ def _about(file: Path) -> Iterator[None]:
         raise
 
 
-def with_loft(job: Job, loft: Path | None) -> tuple[Job, Belief | None]:
+def with_loft(job: Job, loft: Path | None) -> tuple[Job, TakeUpEstimate | None]:
     """The job by the loft's rules, and what the loft believes of its rope."""
     if loft is None:
         return job, None
-    from fidpath.lines.loft import belief_for
+    from fidpath.lines.loft import estimate_for
     from fidpath.lines.loft_file import read_loft, with_rules
 
     known = read_loft(loft)
     with _about(loft):
-        return with_rules(job, known), belief_for(known, job.rope)
+        return with_rules(job, known), estimate_for(known, job.rope)
 
 
-def plan_by_loft(made: Plan, belief: Belief, as_json: bool, both_units: bool) -> str:
+def plan_by_loft(made: Plan, estimate: TakeUpEstimate, as_json: bool, both_units: bool) -> str:
     """A splice's plan with its take-up as the loft's test splices have it."""
     import json
 
@@ -63,11 +63,11 @@ def plan_by_loft(made: Plan, belief: Belief, as_json: bool, both_units: bool) ->
     from fidpath.lines.terms import basis
     from fidpath.planning import sheet
 
-    level, rests = made.job.line.confidence, basis(belief)
-    value, half = belief.mean * made.take_up, belief.half_width(level) * made.take_up
+    level, rests = made.job.line.confidence, basis(estimate)
+    value, half = estimate.mean * made.take_up, estimate.half_width(level) * made.take_up
     if as_json:
         own = {"take_up_by_loft_mm": round(value, 6), "take_up_by_loft_half_width_mm": round(half, 6)}
-        factor = line_sheet.belief_data(belief, level)
+        factor = line_sheet.estimate_data(estimate, level)
         data = {**sheet.as_data(made, both_units), **own, "take_up_factor": factor, "take_up_basis": rests}
         return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
     said = f"TAKE-UP BY THE LOFT'S TEST SPLICES\n  {value:.1f} mm +- {half:.1f} mm at confidence {level:.3g}: {rests}\n"
@@ -80,9 +80,9 @@ def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units:
     from fidpath.lines import line_sheet
     from fidpath.lines.line import make_line
 
-    known, belief = with_loft(read_job(job), loft)
+    known, estimate = with_loft(read_job(job), loft)
     with _about(job):
-        made = make_line(known, belief)
+        made = make_line(known, estimate)
     typer.echo(line_sheet.as_json(made) if as_json else line_sheet.bench_sheet(made, both_units), nl=False)
 
 
@@ -178,7 +178,7 @@ def _build_set(done: SetPlan, folder: Path, workers: int, scheduler: str | None,
     from fidpath.building import batch
     from fidpath.machine import files as output
 
-    tasks, left = batch.tasks_of([(each.name, each.plan.job) for each in done.made])
+    tasks, left = batch.tasks_of([(each.name, each.plan.job) for each in done.planned])
 
     def tell(count: int, total: int) -> None:
         typer.echo(f"built {count} of {total}", err=True)
@@ -213,17 +213,17 @@ def compare(
     as_json: Json = False,
     out: Out = None,
 ) -> None:
-    """Hold what was made against the plan: planned, measured, allowed, and what it means at the bench."""
+    """Hold what was made against the plan: planned, measured, allowed, and what it means at the comparison."""
     from fidpath.job.reader import read_job
     from fidpath.lines import comparison_sheet as compare_sheet
     from fidpath.lines.comparison import compare as held
     from fidpath.lines.comparison import read_measured
     from fidpath.machine import files as output
 
-    known, belief = with_loft(read_job(job), loft)
+    known, estimate = with_loft(read_job(job), loft)
     found = read_measured(measured, known)
     with _about(job):
-        rows = held(known, found, belief)
+        rows = held(known, found, estimate)
     text = compare_sheet.as_json(known, found, rows)
     folder = output.results_folder(known.name, out)
     output.make_folder(folder)

@@ -40,30 +40,6 @@ class Look(StrEnum):
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
 
 
-def _methods(begun: str) -> list[str]:
-    """Names of methods that begin so, for the shell."""
-    from fidpath.methods.method_file import FILES
-
-    return [name for name in FILES if name.startswith(begun)]
-
-
-def _method(name: str | None) -> str | None:
-    """A method's name. Raises typer's BadParameter for one that isn't known, before anything is done."""
-    if name is not None and name not in _methods(""):
-        raise typer.BadParameter(f"no method is called {name!r}; there are {', '.join(_methods(''))}")
-    return name
-
-
-MethodName = Annotated[
-    str | None,
-    typer.Option(
-        "--method",
-        metavar="NAME",
-        help="The method: locked-captive, locked-free or plain.",
-        callback=_method,
-        autocompletion=_methods,
-    ),
-]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
 
 
@@ -150,10 +126,10 @@ def plan(
     from fidpath.planning.planner import make_plan
 
     with _about(job):
-        known, belief = cli_line.with_loft(read_job(job), loft)
+        known, estimate = cli_line.with_loft(read_job(job), loft)
         made = make_plan(known)
-    if belief is not None:
-        typer.echo(cli_line.plan_by_loft(made, belief, as_json, both_units), nl=False)
+    if estimate is not None:
+        typer.echo(cli_line.plan_by_loft(made, estimate, as_json, both_units), nl=False)
         return
     typer.echo(sheet.as_json(made, both_units) if as_json else sheet.bench_table(made, both_units), nl=False)
 
@@ -163,7 +139,6 @@ def verify(
     job: JobFile,
     as_json: Json = False,
     steps: Annotated[bool, typer.Option("--steps", help="Check every step of the method, and the wrong ways.")] = False,
-    method: MethodName = None,
 ) -> None:
     """Settle the splice and measure what was made; fails, and says where, when a check does."""
     from fidpath.job.reader import read_job
@@ -171,9 +146,8 @@ def verify(
     checked = read_job(job)
     from fidpath.building.verification import verify_job
 
-    wanted = method or checked.line.ends[0].splice if steps or method else None
     with _about(job):
-        report = verify_job(checked, wanted) if wanted else verify_job(checked)
+        report = verify_job(checked, steps)
     from fidpath.checking.report_sheet import as_text
 
     typer.echo(_as_json(report) if as_json else as_text(report), nl=False)
@@ -207,7 +181,6 @@ def build(
     job: JobFile,
     out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
     steps: Annotated[bool, typer.Option("--steps/--no-steps", help="Also every step and the wrong ways.")] = True,
-    method: MethodName = None,
     motion: Annotated[bool, typer.Option("--motion", help="Also the motion from step to step.")] = False,
     film: Annotated[bool, typer.Option("--film", help="Also the motion and a turntable of the splice.")] = False,
     look: Annotated[Look, typer.Option("--look", help="Pictures for a screen, or flat for print.")] = Look.SCREEN,
@@ -227,7 +200,6 @@ def build(
             checked,
             folder,
             steps=steps,
-            method_name=method,
             motion=motion,
             film=film,
             style=PictureStyle(look.value, transparent),

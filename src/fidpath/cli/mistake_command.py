@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -11,6 +12,7 @@ import typer
 from fidpath.errors import FidpathError
 
 if TYPE_CHECKING:
+    from fidpath.methods.questions import Question
     from fidpath.planning.plan import Plan
 
 JobFile = Annotated[Path | None, typer.Argument(metavar="JOB", help="The job file, for the job's own figures.")]
@@ -80,15 +82,17 @@ def mistake(
 
 def _answer(job: Path | None, said: dict[str, str], as_json: bool) -> str:
     """What the sightings point to, in words or as JSON."""
-    from fidpath.methods import mistake_sheet
-    from fidpath.methods.mistakes import likely
-    from fidpath.methods.sightings import sightings_of
+    from fidpath.job.splices import USUAL_SPLICE
+    from fidpath.methods import diagnosis_sheet
+    from fidpath.methods.diagnosis import diagnose, diagnostics_of
+    from fidpath.methods.registry import method_of
 
     plan = None if job is None else _plan_of(job)
-    seen = sightings_of(said or _asked(plan), plan)
-    found = likely(seen, plan)
-    answer = mistake_sheet.as_json if as_json else mistake_sheet.as_text
-    return answer(seen, found, None if plan is None else plan.job.name)
+    method = method_of(USUAL_SPLICE if plan is None else plan.job.line.ends[0].splice)
+    known = diagnostics_of(method)
+    sightings = known.read(method, said or _asked(known.questions(method), plan), plan)
+    shown = diagnosis_sheet.as_json if as_json else diagnosis_sheet.as_text
+    return shown(diagnose(method, sightings, plan), None if plan is None else plan.job.name)
 
 
 def _plan_of(job: Path) -> Plan:
@@ -102,21 +106,21 @@ def _plan_of(job: Path) -> Plan:
         raise
 
 
-def _asked(plan: Plan | None) -> dict[str, str]:
+def _asked(questions: Sequence[Question], plan: Plan | None) -> dict[str, str]:
     """Every question asked in turn; an empty answer leaves it open. Raises SightingError where nobody can answer."""
-    from fidpath.methods.sightings import QUESTIONS, SightingError
+    from fidpath.methods.questions import SightingError
 
     if not sys.stdin.isatty():
-        options = ", ".join(f"--{question.key}" for question in QUESTIONS)
+        options = ", ".join(f"--{question.key}" for question in questions)
         raise SightingError("nothing was said of what is seen, and there is no terminal to ask at", f"Give {options}")
     typer.echo("Press Enter where you haven't looked.", err=True)
     said: dict[str, str] = {}
-    for question in QUESTIONS:
+    for question in questions:
         if question.key == "hand" and said.get("turns", "0") == "0":
             continue
         if question.key == "tight" and "loose" in said:
             continue
-        text = _reply(question.key, f"{question.ask} [{question.answer}]", plan)
+        text = _reply(question, plan)
         if text:
             said[question.key] = text
     if not said:
@@ -124,17 +128,17 @@ def _asked(plan: Plan | None) -> dict[str, str]:
     return said
 
 
-def _reply(key: str, ask: str, plan: Plan | None) -> str:
+def _reply(question: Question, plan: Plan | None) -> str:
     """The answer to one question, asked again until it can be read."""
-    from fidpath.methods.sightings import SightingError, answer
+    from fidpath.methods.questions import SightingError, answered
 
     while True:
-        typer.echo(f"{ask}: ", nl=False, err=True)
+        typer.echo(f"{question.ask} [{question.answer}]: ", nl=False, err=True)
         text = sys.stdin.readline().strip()
         if not text:
             return ""
         try:
-            answer(key, text, plan)
+            answered(question, text, plan)
         except SightingError as problem:
             typer.echo(f"{problem.what}. {problem.remedy}", err=True)
         else:

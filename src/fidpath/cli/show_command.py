@@ -11,8 +11,6 @@ import typer
 
 from fidpath.errors import CannotBeMade
 
-METHODS = ("locked-captive", "locked-free", "plain")
-
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
 Browser = Annotated[bool, typer.Option("--browser", help="In the browser, the job's figures beside it to change.")]
 Out = Annotated[
@@ -20,10 +18,6 @@ Out = Annotated[
     typer.Option("--out", metavar="DIR", help="Folder for pictures, or with --browser for job files that are saved."),
 ]
 Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="With --browser: the port; 0 finds a free one.")]
-Way = Annotated[
-    str | None,
-    typer.Option("--method", metavar="NAME", help=f"The method: {', '.join(METHODS[:-1])} or {METHODS[-1]}."),
-]
 NoOpen = Annotated[bool, typer.Option("--no-open", help="With --browser: print the address and open nothing.")]
 
 
@@ -38,32 +32,27 @@ def show(
     out: Out = None,
     port: Port = 0,
     no_open: NoOpen = False,
-    method: Way = None,
 ) -> None:
     """Turn the splice and go through its steps in a window, or with --browser change the job and see what follows."""
     if not browser and (port or no_open):
         raise typer.BadParameter("--port and --no-open go with --browser")
-    if method is not None and method not in METHODS:
-        raise typer.BadParameter(f"there is no method {method!r}: write one of {', '.join(METHODS)}")
-    if browser and method == "plain":
-        raise typer.BadParameter("the live page shows locked splices: leave --browser out to see --method plain")
     with _about(job):
         if browser:
-            _in_browser(job, out, port, no_open, method)
+            _in_browser(job, out, port, no_open)
         else:
             from fidpath.viewing.window.window import show_job
 
-            show_job(job, out, method)
+            show_job(job, out)
 
 
-def _in_browser(job: Path, out: Path | None, port: int, no_open: bool, method: str | None) -> None:
+def _in_browser(job: Path, out: Path | None, port: int, no_open: bool) -> None:
     from fidpath.viewing.live_page.server import Wish, open_browser, serve
 
     def say(url: str) -> None:
         typer.echo(url)
         typer.echo("This address works on this machine alone. Ctrl-C ends it.", err=True)
 
-    serve(Wish(job, out, port, None if no_open else open_browser, method or METHODS[0]), say)
+    serve(Wish(job, out, port, None if no_open else open_browser), say)
 
 
 @contextmanager

@@ -193,15 +193,11 @@ def _from_entry(tail: Floats, along: Floats, rate: Floats) -> Floats:
     return np.asarray(total - np.interp(0.0, tail, total))
 
 
-def load_share(length: float, friction: float, angle: float, radius: float) -> float:
-    """Share of the load that friction alone has handed from the tail to its cover after `length` mm of bury.
-
-    1 - exp(-length friction tan^2 angle/radius), Coulomb friction; constant angle (radians) and core radius (mm), no
-    lock and no lock-stitch. An estimate of where the load goes over, no statement of strength.
-    """
-    return float(1 - np.exp(-length * friction * np.tan(angle) ** 2 / radius))
-
-
 def half_load_length(friction: float, angle: float, radius: float) -> float:
-    """Bury in mm over which friction alone hands over half the load; terms as in `load_share`."""
+    """Bury in mm over which friction alone hands over half the load from the tail to its cover.
+
+    The share handed over after a length L is 1 - exp(-L friction tan^2 angle/radius): Coulomb friction, constant angle
+    (radians) and core radius (mm), no lock and no lock-stitch. An estimate of where the load goes over, no statement of
+    strength.
+    """
     return float(np.log(2) * radius / (friction * np.tan(angle) ** 2))

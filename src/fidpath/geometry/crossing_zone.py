@@ -25,12 +25,6 @@ LEAST_SPACING = 1.6
 """Below this hole spacing (in rope diameters) the rope would have to bend tighter than its own radius."""
 
 
-def rope_between_holes(spacing: float, height: float) -> float:
-    """Arc length of a circular arc of chord `spacing` and sagitta `height`/2, mm; the closed-form estimate."""
-    a = 2 * np.arctan(height / spacing)
-    return float(spacing * a / np.sin(a))
-
-
 @dataclass(frozen=True)
 class CrossingZone:
     """The crossing zone: chord between the holes' centres, rope along a leg between them, half angle of crossing."""

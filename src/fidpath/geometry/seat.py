@@ -34,17 +34,13 @@ class Seat:
 
 def seat_of(terminator: Terminator) -> Seat:
     """The bearing body of a terminator."""
-    crown = terminator.bearing_diameter_mm / 2
-    half_width = terminator.width_mm / 2
-    groove = terminator.groove_radius_mm or 0.0
+    body = terminator.body
+    crown, nose = body.planform[0], body.planform[-1]
+    half_width, groove = body.width / 2, body.groove
     lip = groove
     if groove > half_width:
         lip = groove - float(np.sqrt(groove**2 - half_width**2))
-    nose, reach = crown, 0.0
-    if terminator.kind == "teardrop" and terminator.length_mm is not None:
-        nose = terminator.nose_radius_mm or crown * 0.15
-        reach = terminator.length_mm - crown - nose
-    return Seat(crown, nose, reach, groove, lip, half_width)
+    return Seat(crown.radius, nose.radius, crown.x - nose.x, groove, lip, half_width)
 
 
 def planform(seat: Seat, xy: Floats) -> tuple[Floats, Floats]:
@@ -72,25 +68,3 @@ def clearance(seat: Seat, points: Floats) -> Floats:
     if seat.groove <= 0:
         return box
     return np.asarray(np.maximum(box, seat.groove - np.hypot(distance - seat.groove, z)))
-
-
-def push_out(seat: Seat, points: Floats, margin: float = 0.0) -> Floats:
-    """The points `(n, 3)`, those nearer than `margin` mm to the body moved out of it toward the groove's middle."""
-    short = margin - clearance(seat, points)
-    near = short > 0
-    if not near.any():
-        return points
-    moved = points.copy()
-    hit = points[near]
-    distance, normal = planform(seat, hit[:, :2])
-    if seat.groove <= 0:
-        step = np.column_stack([normal, np.zeros(len(hit))])
-    else:
-        to = np.column_stack([(seat.groove - distance)[:, None] * normal, -hit[:, 2]])
-        low = np.linalg.norm(to, axis=1) < 1e-9
-        to[low, :2] = normal[low]
-        step = to / np.linalg.norm(to, axis=1)[:, None]
-        above = distance > seat.groove
-        step[above] = np.column_stack([normal[above], np.zeros(above.sum())])
-    moved[near] = hit + step * short[near][:, None]
-    return moved

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from fidpath.job.body import Body
+
 Weave = Literal["over-two", "over-one"]
-TerminatorKind = Literal["ring", "teardrop", "deadeye", "pin"]
-SpliceKind = Literal["locked-captive", "locked-free", "plain", "fitting"]
+SpliceKind = str
+"""One of `fidpath.job.splices.end_kinds()`: the splices that there are methods of, or a fitting."""
 AdjusterKind = Literal["turnbuckle", "lashing"]
 
 
@@ -44,22 +46,16 @@ class Rope:
 
 @dataclass(frozen=True)
 class Terminator:
-    """What sits in the eye. Lengths in mm; None where the kind has no such part.
+    """What sits in the eye: the word for its kind, its name on the sheets, and its body."""
 
-    `bearing_diameter_mm` is measured at the bottom of the groove. A teardrop is the hull of the crown
-    circle and a nose circle; `length_mm` runs from the crown's bearing point to the nose's.
-    """
-
-    kind: TerminatorKind
+    kind: str
     name: str
-    bearing_diameter_mm: float
-    width_mm: float
-    groove_radius_mm: float | None = None
-    hole_mm: float | None = None
-    length_mm: float | None = None
-    nose_radius_mm: float | None = None
-    lashing_holes: int = 0
-    lashing_hole_mm: float | None = None
+    body: Body
+
+    @property
+    def bearing_diameter_mm(self) -> float:
+        """Diameter at which the rope bears at the crown; at the bottom of the groove where there is one."""
+        return self.body.bearing_diameter
 
 
 @dataclass(frozen=True)
@@ -149,7 +145,7 @@ class Printing:
 
 @dataclass(frozen=True)
 class Job:
-    """One job file. `units` maps dotted keys to the unit the user wrote; `source` is the file's name."""
+    """One job file. `units` maps keys such as "rope.pitch" to the unit the user wrote; `source` is the file's name."""
 
     name: str
     rope: Rope
@@ -161,3 +157,7 @@ class Job:
     length_unit: str = "mm"
     source: str = ""
     units: dict[str, str] = field(default_factory=dict, compare=False)
+
+    def gives(self, key: str) -> bool:
+        """Whether the file itself gives this key, such as "practice.bury"; left out, a rule stands in its place."""
+        return key in self.units

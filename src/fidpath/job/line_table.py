@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from fidpath.job.job import Adjuster, End, Line, Terminator
+from fidpath.job.key_path import KeyPath, key_path
 from fidpath.job.limits import length, optional, value_of, within
-from fidpath.job.locate import KeyedError, Path
+from fidpath.job.locate import KeyedError
 from fidpath.job.schema import AdjusterTable, EndTable, LineTable
-from fidpath.job.terminator_table import terminator_of
+from fidpath.job.terminators.registry import terminator_of
 from fidpath.units import Measure
 
 
@@ -17,8 +18,8 @@ def line_of(table: LineTable, d: float, job_name: str) -> Line:
         ends=tuple(_end(end, index, d) for index, end in enumerate(table.ends)),
         captive_end=_captive_end(table),
         thread_on_first=tuple(table.thread_on_first),
-        finished_length_mm=optional("line.finished_length", ("line", "finished_length"), table.finished_length),
-        tension_n=value_of(("line", "tension"), table.tension, (0.1, 1e7), "0.1 N to 10 MN"),
+        finished_length_mm=optional(key_path("line.finished_length"), table.finished_length),
+        tension_n=value_of(key_path("line.tension"), table.tension, (0.1, 1e7), "0.1 N to 10 MN"),
         confidence=_confidence(table),
         adjuster=None if table.adjuster is None else _adjuster(table.adjuster),
     )
@@ -30,7 +31,7 @@ def _captive_end(table: LineTable) -> str:
         return table.captive_end
     if len(table.ends) < 2:
         what, remedy = "this key is missing", 'Add captive_end = "what holds the other end".'
-        raise KeyedError(("line", "captive_end"), what, remedy)
+        raise KeyedError(key_path("line.captive_end"), what, remedy)
     return f"{table.ends[1].name}, once made"
 
 
@@ -39,13 +40,13 @@ def _confidence(table: LineTable) -> float:
     if table.confidence is None:
         return 0.95
     value = table.confidence.value
-    return within(("line", "confidence"), value, (0.5, 0.999), f"a confidence of {value:g}", "50 % to 99.9 %")
+    return within(key_path("line.confidence"), value, (0.5, 0.999), f"a confidence of {value:g}", "50 % to 99.9 %")
 
 
 def _adjuster(table: AdjusterTable) -> Adjuster:
     """How far the adjuster can set the line shorter and longer."""
     shorten, lengthen = (
-        length(f"line.adjuster.{key}", ("line", "adjuster", key), measure)
+        length(key_path("line.adjuster") / key, measure)
         for key, measure in (("shorten", table.shorten), ("lengthen", table.lengthen))
     )
     return Adjuster(table.kind, shorten, lengthen)
@@ -53,29 +54,29 @@ def _adjuster(table: AdjusterTable) -> Adjuster:
 
 def _end(table: EndTable, index: int, d: float) -> End:
     """One end of the line; the first end's terminator is the job's."""
-    path: Path = ("line", "ends", index)
-    fitting = optional("line.ends.fitting_length", (*path, "fitting_length"), table.fitting_length)
+    path = key_path("line.ends") / index
+    fitting = optional(path / "fitting_length", table.fitting_length)
     if index == 0 and (table.terminator is not None or table.splice == "fitting"):
         what, remedy = "the first end is a splice round the [terminator] of the job", "Exchange the two ends."
-        raise KeyedError((*path, "terminator" if table.terminator else "splice"), what, remedy)
+        raise KeyedError(path / ("terminator" if table.terminator else "splice"), what, remedy)
     if (fitting is None) == (table.splice == "fitting"):
         what = "a made-up fitting has a length, and nothing else has one"
         remedy = 'Write splice = "fitting" and fitting_length, from its bearing point to the end of the rope in it.'
-        raise KeyedError((*path, "splice" if fitting is None else "fitting_length"), what, remedy)
-    eye = _eye_length(table.eye_length, (*path, "eye_length"), d)
+        raise KeyedError(path / ("splice" if fitting is None else "fitting_length"), what, remedy)
+    eye = _eye_length(table.eye_length, path / "eye_length", d)
     return End(table.name, table.splice, eye, _own_terminator(table, path, d), fitting)
 
 
-def _own_terminator(table: EndTable, path: Path, d: float) -> Terminator | None:
+def _own_terminator(table: EndTable, path: KeyPath, d: float) -> Terminator | None:
     """What sits in this end's own eye, or None where it is as at the first end."""
     if table.terminator is None:
         return None
     try:
         return terminator_of(table.terminator, d)
     except KeyedError as refused:
-        raise KeyedError((*path, *refused.path), refused.what, refused.remedy) from None
+        raise KeyedError(path.below(refused.path), refused.what, refused.remedy) from None
 
 
-def _eye_length(measure: Measure | None, path: Path, d: float) -> float | None:
+def _eye_length(measure: Measure | None, path: KeyPath, d: float) -> float | None:
     """An eye's length in mm; it may be written in rope diameters."""
-    return None if measure is None else length("line.ends.eye_length", path, Measure(measure.mm(d), "mm"))
+    return None if measure is None else length(path, Measure(measure.mm(d), "mm"))

@@ -8,15 +8,15 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-Path = tuple[str | int, ...]
+from fidpath.job.key_path import KeyPath, Parts
 
 
 class KeyedError(Exception):
-    """What is wrong with the key at a path, and what to do; `read` adds the file and the line."""
+    """What is wrong with the key at a path, and what to do; the reader adds the file and the line."""
 
-    def __init__(self, path: Path, what: str, remedy: str) -> None:
+    def __init__(self, path: Parts, what: str, remedy: str) -> None:
         super().__init__(what)
-        self.path = path
+        self.path = KeyPath(path)
         self.what = what
         self.remedy = remedy
 
@@ -33,27 +33,27 @@ TOKEN = re.compile(
 class _Scan:
     """What the scanner knows between two tokens."""
 
-    lines: dict[Path, int] = field(default_factory=dict)
-    header: Path = ()
-    counts: dict[Path, int] = field(default_factory=dict)
-    open: list[tuple[str, Path, int]] = field(default_factory=list)
+    lines: dict[Parts, int] = field(default_factory=dict)
+    header: Parts = ()
+    counts: dict[Parts, int] = field(default_factory=dict)
+    open: list[tuple[str, Parts, int]] = field(default_factory=list)
     key: list[str] = field(default_factory=list)
     value: bool = False
-    at: Path = ()
+    at: Parts = ()
 
 
-def line_of(text: str, path: Path) -> int | None:
+def line_of(text: str, path: Parts) -> int | None:
     """Line of a key, counted from 1; of the nearest table above it where the key itself is not in the text."""
     return nearest(key_lines(text), path)
 
 
-def nearest(lines: dict[Path, int], path: Path) -> int | None:
+def nearest(lines: dict[Parts, int], path: Parts) -> int | None:
     """The line of the longest part of a path that has one."""
     known = (path[:length] for length in range(len(path), 0, -1))
     return next((lines[part] for part in known if part in lines), None)
 
 
-def key_lines(text: str) -> dict[Path, int]:
+def key_lines(text: str) -> dict[Parts, int]:
     """Line of every key and table, counted from 1, by its path; items of an array have their index in it."""
     scan = _Scan()
     tokens = _tokens(text)
@@ -100,9 +100,9 @@ def _header(scan: _Scan, tokens: list[tuple[str, str, int]], place: int) -> int:
     return last
 
 
-def _indexed(scan: _Scan, names: list[str]) -> Path:
+def _indexed(scan: _Scan, names: list[str]) -> Parts:
     """A header's path, with the index of the latest item in each array of tables above it."""
-    path: Path = ()
+    path: Parts = ()
     for depth, name in enumerate(names):
         path = (*path, name)
         if path in scan.counts and depth < len(names) - 1:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from fidpath.job.job import Printing
+from fidpath.job.key_path import KeyPath, key_path
 from fidpath.job.limits import length, within
-from fidpath.job.locate import KeyedError, Path
+from fidpath.job.locate import KeyedError
 from fidpath.job.schema import PrintTable
 from fidpath.units import Measure
 
@@ -18,17 +19,15 @@ def printing_of(table: PrintTable) -> Printing:
     """The printer and the cutter, every length within its limits. Raises KeyedError."""
     keys = ("nozzle", "clearance", "text_height", "plate", "slot_shrink", "kerf", "fuse")
     written = {key: getattr(table, key) for key in keys if getattr(table, key) is not None}
-    given: dict[str, Any] = {
-        f"{key}_mm": length(f"print.{key}", ("print", key), measure) for key, measure in written.items()
-    }
+    given: dict[str, Any] = {f"{key}_mm": length(key_path("print") / key, measure) for key, measure in written.items()}
     if table.bed is not None:
         given["bed_mm"] = _bed(table.bed)
     if table.scale is not None:
-        given["scale"] = scale_within(table.scale, ("print", "scale"))
+        given["scale"] = scale_within(table.scale, key_path("print.scale"))
     return Printing(**given)
 
 
-def scale_within(scale: float, path: Path) -> float:
+def scale_within(scale: float, path: KeyPath) -> float:
     """How many times as large as the rope a model is, within its limits. Raises KeyedError."""
     bounds = f"{LEAST_SCALE:g} to {MOST_SCALE:g} times the rope"
     return within(path, scale, (LEAST_SCALE, MOST_SCALE), f"a model {scale:g} times as large as the rope", bounds)
@@ -36,9 +35,9 @@ def scale_within(scale: float, path: Path) -> float:
 
 def _bed(sizes: list[Measure]) -> tuple[float, float, float]:
     """How wide, deep and high the printer can print."""
-    path: Path = ("print", "bed")
+    path = key_path("print.bed")
     if len(sizes) != 3:
         what = f"{len(sizes)} lengths are no size of a printer"
         raise KeyedError(path, what, 'Write how wide, deep and high it prints: ["220 mm", "220 mm", "220 mm"].')
-    wide, deep, high = (length("print.bed", (*path, index), size) for index, size in enumerate(sizes))
+    wide, deep, high = (length(path / index, size) for index, size in enumerate(sizes))
     return wide, deep, high

@@ -11,7 +11,8 @@ from typing import Any
 
 from fidpath.errors import FidpathError, JobError
 from fidpath.job.job import Job
-from fidpath.job.locate import KeyedError, Path, key_lines, line_of, nearest
+from fidpath.job.key_path import KeyPath, Parts, key_path
+from fidpath.job.locate import KeyedError, key_lines, line_of, nearest
 from fidpath.units import shown
 
 LARGEST = 1_000_000
@@ -73,7 +74,7 @@ def placed(refused: KeyedError, text: str, source: str) -> JobError:
         refused.remedy.rstrip("."),
         file=source,
         line=line_of(text, refused.path) if refused.path else None,
-        key=dotted(refused.path)[:LONGEST_WORDS] or None,
+        key=str(refused.path)[:LONGEST_WORDS] or None,
     )
 
 
@@ -81,7 +82,7 @@ def with_line(error: FidpathError) -> FidpathError:
     """The same error with the line of its key, where a later phase knew the key and not the line."""
     if error.file is None or error.key is None or error.line is not None:
         return error
-    located = _undotted(error.key)
+    located: Parts = key_path(error.key)
     if located[:2] == ("line", "ends") and len(located) > 2 and isinstance(located[2], str):
         located = ("line", "ends", 0, *located[2:])
     try:
@@ -91,30 +92,15 @@ def with_line(error: FidpathError) -> FidpathError:
     return error
 
 
-def _undotted(key: str) -> Path:
-    """The path of a key as it is spoken of: the opposite of `dotted`."""
-    parts = re.findall(r"([^.\[\]]+)(?:\[(\d+)\])?", key)
-    return tuple(part for name, index in parts for part in ((name, int(index) - 1) if index else (name,)))
-
-
-def dotted(path: Path) -> str:
-    """A key's path as it is spoken of: `line.ends[2].name`, counting from 1."""
-    text = ""
-    for part in path:
-        name = part if isinstance(part, int) or re.fullmatch(r"[\w-]+", part, re.ASCII) else repr(part)
-        text += f"[{name + 1}]" if isinstance(name, int) else f"{'.' if text else ''}{name}"
-    return text
-
-
 def text_of(path: FilePath, missing: str = "") -> str:
     """A file's text. Raises JobError where there is no such file, or it is no text of a sensible size."""
     shown = str(path)
     try:
-        found = path.stat()
-        if not stat.S_ISREG(found.st_mode):
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
             raise JobError("this is not a file", "Give the path of a job file", file=shown)
-        if found.st_size > LARGEST:
-            size = f"{found.st_size / 1e6:.1f} MB"
+        if status.st_size > LARGEST:
+            size = f"{status.st_size / 1e6:.1f} MB"
             raise JobError(f"{size} is too large for a job file", "A job file is a page of text", file=shown)
         with path.open("rb") as stream:
             return stream.read(LARGEST + 1).decode("utf-8-sig")
@@ -139,9 +125,9 @@ def toml_of(text: str, source: str) -> dict[str, Any]:
         raise placed(refused, text, source) from None
     except tomllib.TOMLDecodeError as problem:
         said = str(problem)
-        found = re.search(r" \(at line (\d+), column \d+\)$", said)
-        line = int(found.group(1)) if found else text.rstrip("\n").count("\n") + 1
-        what = said[: found.start()] if found else said.removesuffix(" (at end of document)")
+        match = re.search(r" \(at line (\d+), column \d+\)$", said)
+        line = int(match.group(1)) if match else text.rstrip("\n").count("\n") + 1
+        what = said[: match.start()] if match else said.removesuffix(" (at end of document)")
         raise JobError(
             f"this is not TOML: {one_line(what)[:LONGEST_WORDS]}", _toml_remedy(text, line), file=source, line=line
         ) from None
@@ -163,7 +149,7 @@ def _check_extent(text: str) -> None:
 
 def _check_sizes(raw: dict[str, Any]) -> None:
     """Whole numbers of more than 64 bits, and tables of thousands of keys, say nothing about rope."""
-    waiting: list[tuple[Path, Any]] = [((), raw)]
+    waiting: list[tuple[Parts, Any]] = [((), raw)]
     while waiting:
         path, value = waiting.pop()
         if isinstance(value, dict):
@@ -198,15 +184,15 @@ def _job(raw: dict[str, Any], text: str, source: str) -> Job:
     """The tables, checked. pydantic and the braid's law are imported here: `--help` needs neither."""
     from pydantic import ValidationError
 
+    from fidpath.job.job_table import job_of
     from fidpath.job.schema import JobTable
-    from fidpath.job.tables import job_of
 
     _check_schema(raw)
     try:
         return job_of(JobTable.model_validate(raw), source)
     except ValidationError as problem:
-        found = problem.errors(include_url=False)[:MOST_REFUSALS]
-        refusals = [refusal_of(dict(error), raw) for error in found]
+        errors = problem.errors(include_url=False)[:MOST_REFUSALS]
+        refusals = [refusal_of(dict(error), raw) for error in errors]
         raise first_of(refusals, key_lines(text)) from None
 
 
@@ -217,10 +203,10 @@ def _check_schema(raw: dict[str, Any]) -> None:
     version = raw.get("schema", SCHEMA)
     if isinstance(version, bool) or version != SCHEMA or not isinstance(version, int):
         what = f"{shown(version)} is no schema of job files known here"
-        raise KeyedError(("schema",), what, f"Write schema = {SCHEMA}, or use a later fidpath.")
+        raise KeyedError(key_path("schema"), what, f"Write schema = {SCHEMA}, or use a later fidpath.")
 
 
-def first_of(refusals: list[KeyedError], lines: dict[Path, int]) -> KeyedError:
+def first_of(refusals: list[KeyedError], lines: dict[Parts, int]) -> KeyedError:
     """The refusal to show: an unknown key before what is missing because of it, then in the order of the file."""
 
     def rank(refused: KeyedError) -> tuple[bool, bool, int]:
@@ -250,21 +236,21 @@ def refusal_of(error: dict[str, Any], raw: dict[str, Any]) -> KeyedError:
     return KeyedError(path, one_line(str(error["msg"])).lower(), "See `fidpath new` for a job file that reads.")
 
 
-def _path(place: Path) -> Path:
+def _path(place: Parts) -> KeyPath:
     """A key's path in the file: pydantic puts the terminator's kind into it."""
-    from fidpath.job.schema import kinds
+    from fidpath.job.terminators.registry import kinds
 
     for at in range(1, len(place) - 1):
         if place[at - 1] == "terminator" and place[at] in kinds():
-            return (*place[:at], *place[at + 1 :])
-    return place
+            return KeyPath((*place[:at], *place[at + 1 :]))
+    return KeyPath(place)
 
 
-def _unknown(path: Path, raw: dict[str, Any]) -> KeyedError:
+def _unknown(path: KeyPath, raw: dict[str, Any]) -> KeyedError:
     """A key that no table has, with the nearest that there is, or the table it belongs to."""
-    from fidpath.job.schema import TABLES, keys_of
+    from fidpath.job.schema import keys_of, tables
 
-    table = ".".join(str(part) for part in path[:-1] if isinstance(part, str))
+    table = KeyPath(path[:-1]).in_schema
     kind = _value_at(raw, path[:-1]).get("kind") if path[-2:-1] == ("terminator",) else None
     known, name = keys_of(table, kind), str(path[-1])
     near = difflib.get_close_matches(name.lower(), known, n=1, cutoff=0.6)
@@ -272,7 +258,7 @@ def _unknown(path: Path, raw: dict[str, Any]) -> KeyedError:
     thing = "table" if isinstance(_value_at(raw, path), dict) else "key"
     if near:
         return KeyedError(path, f"unknown {thing}", f'Did you mean "{near[0]}"?')
-    homes = [home for home in TABLES if home != table and name in keys_of(home)]
+    homes = [home for home in tables() if home != table and name in keys_of(home)]
     if kind is not None and name in keys_of("terminator"):
         return KeyedError(path, f"unknown key for a {kind}", f"Leave it out; a {kind} has {', '.join(known)}.")
     if homes:
@@ -281,28 +267,33 @@ def _unknown(path: Path, raw: dict[str, Any]) -> KeyedError:
     return KeyedError(path, f"unknown {thing}", f"Leave it out; {where} has {', '.join(known)}.")
 
 
-def _value_at(raw: Any, path: Path) -> Any:
+def _value_at(raw: Any, path: Parts) -> Any:
     """What the file holds at a path."""
     for part in path:
         raw = raw[part]
     return raw
 
 
-def _missing(path: Path) -> KeyedError:
+def _missing(path: KeyPath) -> KeyedError:
     """A key or table that must be there."""
-    from fidpath.job.schema import TABLES, keys_of, needed_keys
+    from fidpath.job.schema import keys_of, needed_keys, tables
 
-    name = dotted(path)
-    if name in TABLES:
+    name = str(path)
+    if name in tables():
         keys = needed_keys(name) or keys_of(name)
         return KeyedError(path, f"the table [{name}] is missing", f"Add [{name}] with {', '.join(keys)}.")
     if name == "line.ends":
         return KeyedError(path, "the line has no end", "Add [[line.ends]] with a name.")
-    return KeyedError(path, "this key is missing", f"Add {path[-1]} = {_example(str(path[-1]))}.")
+    return KeyedError(path, "this key is missing", f"Add {path[-1]} = {_example(path)}.")
 
 
-def _example(name: str) -> str:
+def _example(path: KeyPath) -> str:
     """Something that a key may hold."""
+    from fidpath.job.terminators.registry import keys_by_name
+
+    name = str(path[-1])
+    if path[-2:-1] == ("terminator",) and name in (known := keys_by_name()):
+        return known[name][0].written
     examples = {
         "schema": "1",
         "name": '"mast stay"',
@@ -311,23 +302,21 @@ def _example(name: str) -> str:
         "pitch": '"7 d"',
         "captive_end": '"what holds the other end"',
         "fids": '["8 mm", "12 mm"]',
-        "lashing_holes": "3",
     }
     return examples.get(name, '"10 mm"')
 
 
-def _choice(path: Path, error: dict[str, Any]) -> KeyedError:
+def _choice(path: KeyPath, error: dict[str, Any]) -> KeyedError:
     """A word that is not one of those a key may hold."""
-    from fidpath.job.schema import kinds
+    from fidpath.job.keys import strange_word
+    from fidpath.job.terminators.registry import kinds
 
     if error["type"] == "literal_error":
         choices = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
         given = error["input"]
     else:
-        path, choices = (*path, "kind"), list(kinds())
+        path, choices = path / "kind", list(kinds())
         given = error["input"].get("kind") if isinstance(error["input"], dict) else None
     if given is None:
         return KeyedError(path, "this key is missing", f"Write one of {', '.join(choices)}.")
-    near = difflib.get_close_matches(str(given), choices, n=1)
-    hint = f'Did you mean "{near[0]}"?' if near else f"Write one of {', '.join(choices)}."
-    return KeyedError(path, f"{shown(given)} is not one of its words", hint)
+    return KeyedError(path, *strange_word(given, choices))

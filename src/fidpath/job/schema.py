@@ -4,96 +4,26 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BeforeValidator, Field, PlainValidator
 
-from fidpath.job.job import AdjusterKind, SpliceKind, Weave
-from fidpath.machine.files import RESERVED
-from fidpath.units import (
-    Measure,
-    UnitError,
-    read_angle,
-    read_density,
-    read_force,
-    read_length,
-    read_share,
-    read_temperature,
-)
+from fidpath.job.job import AdjusterKind, Weave
+from fidpath.job.keys import Angle, Density, Force, JobName, Length, Name, Share, Table, Temperature, strange_word
+from fidpath.job.splices import USUAL_SPLICE, end_kinds
+from fidpath.job.terminators.registry import kinds, validated
+from fidpath.units import UnitError
 
 SCHEMA = 1
-LONGEST_NAME = 120
-
-LIMITS_MM: dict[str, tuple[float, float]] = {
-    "rope.diameter": (1.0, 200.0),
-    "rope.diameter_min": (0.5, 250.0),
-    "rope.diameter_max": (0.5, 250.0),
-    "terminator.bearing_diameter": (1.0, 5000.0),
-    "terminator.width": (1.0, 2000.0),
-    "terminator.groove_radius": (0.5, 1000.0),
-    "terminator.hole": (0.5, 5000.0),
-    "terminator.length": (1.0, 10000.0),
-    "terminator.nose_radius": (0.1, 2000.0),
-    "terminator.lashing_hole": (0.5, 1000.0),
-    "line.ends.eye_length": (5.0, 100000.0),
-    "line.ends.fitting_length": (1.0, 100000.0),
-    "line.finished_length": (50.0, 1e7),
-    "line.adjuster.shorten": (0.5, 10000.0),
-    "line.adjuster.lengthen": (0.5, 10000.0),
-    "tools.fids": (0.5, 300.0),
-    "tools.tape_division": (0.1, 25.4),
-    "print.nozzle": (0.1, 1.2),
-    "print.clearance": (0.02, 0.1),
-    "print.bed": (80.0, 2000.0),
-    "print.text_height": (3.5, 10.0),
-    "print.plate": (2.0, 20.0),
-    "print.slot_shrink": (0.005, 1.0),
-    "print.kerf": (0.01, 0.55),
-    "print.fuse": (0.1, 2.0),
-}
-"""Least and greatest length of each key, mm: outside them a figure is taken for a slip of the pen."""
-
-LIMITS_D: dict[str, tuple[float, float]] = {
-    "rope.pitch": (3.0, 20.0),
-    "practice.bury": (6.0, 1000.0),
-    "practice.hole_gap": (0.1, 10.0),
-    "practice.neck": (0.1, 10.0),
-}
-"""The same for keys that are reckoned in rope diameters."""
 
 
-def _name(text: str) -> str:
-    """A name that prints on one line."""
-    if not text.strip() or not text.isprintable() or len(text) > LONGEST_NAME:
-        raise UnitError(
-            "a name is printable text on one line", f"Write 1 to {LONGEST_NAME} letters, digits, spaces and marks."
-        )
-    return text.strip()
+def read_splice(given: object) -> str:
+    """How an end of the line is made: one of the splices that there are methods of, or a fitting."""
+    known = end_kinds()
+    if not isinstance(given, str) or given not in known:
+        raise UnitError(*strange_word(given, known))
+    return given
 
 
-def _job_name(text: str) -> str:
-    """A name that a folder can have everywhere."""
-    name = _name(text)
-    if name[0] in ".~-" or name[-1] == "." or any(mark in name for mark in '/\\<>:"|?*') or RESERVED.fullmatch(name):
-        raise UnitError(
-            f"\"{name}\" can't name a folder, and results go into a folder of the job's name",
-            "Leave out / \\ < > : \" | ? *, don't take a device's name or begin with a full stop, a tilde or a hyphen.",
-        )
-    return name
-
-
-Name = Annotated[str, AfterValidator(_name)]
-JobName = Annotated[str, AfterValidator(_job_name)]
-Length = Annotated[Measure, BeforeValidator(read_length)]
-Force = Annotated[Measure, BeforeValidator(read_force)]
-Angle = Annotated[Measure, BeforeValidator(read_angle)]
-Density = Annotated[Measure, BeforeValidator(read_density)]
-Temperature = Annotated[Measure, BeforeValidator(read_temperature)]
-Share = Annotated[Measure, BeforeValidator(read_share)]
-
-
-class Table(BaseModel):
-    """A table that refuses keys it doesn't know."""
-
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, arbitrary_types_allowed=True)
+SpliceWord = Annotated[str, BeforeValidator(read_splice)]
 
 
 class RopeTable(Table):
@@ -115,61 +45,17 @@ class RopeTable(Table):
     bedding_in: Share | None = None
 
 
-class RingTable(Table):
-    """[terminator] kind = "ring": a grooved ring or a round thimble."""
-
-    kind: Literal["ring"]
-    name: Name = "ring"
-    bearing_diameter: Length
-    width: Length
-    groove_radius: Length
-    hole: Length | None = None
-
-
-class TeardropTable(Table):
-    """[terminator] kind = "teardrop": a thimble whose flanks run to a nose."""
-
-    kind: Literal["teardrop"]
-    name: Name = "teardrop thimble"
-    bearing_diameter: Length
-    width: Length
-    groove_radius: Length
-    length: Length
-    nose_radius: Length | None = None
-    hole: Length | None = None
-
-
-class DeadeyeTable(Table):
-    """[terminator] kind = "deadeye": a round block with a groove and lashing holes."""
-
-    kind: Literal["deadeye"]
-    name: Name = "deadeye"
-    bearing_diameter: Length
-    width: Length
-    groove_radius: Length
-    lashing_holes: int
-    lashing_hole: Length
-
-
-class PinTable(Table):
-    """[terminator] kind = "pin": a plain pin or post."""
-
-    kind: Literal["pin"]
-    name: Name = "pin"
-    bearing_diameter: Length
-    width: Length
-
-
-TerminatorTable = RingTable | TeardropTable | DeadeyeTable | PinTable
+TerminatorTable = Annotated[Table, PlainValidator(validated)]
+"""The table of a terminator, whichever kind it names."""
 
 
 class EndTable(Table):
     """[[line.ends]]"""
 
     name: Name = "end"
-    splice: SpliceKind = "locked-captive"
+    splice: SpliceWord = USUAL_SPLICE
     eye_length: Length | None = None
-    terminator: TerminatorTable | None = Field(default=None, discriminator="kind")
+    terminator: TerminatorTable | None = None
     fitting_length: Length | None = None
 
 
@@ -190,7 +76,7 @@ class LineTable(Table):
     tension: Force | None = None
     confidence: Share | None = None
     adjuster: AdjusterTable | None = None
-    thread_on_first: list[Name] = []
+    thread_on_first: list[Name] = Field(default=[])
     ends: list[EndTable] = Field(min_length=1, max_length=2)
 
 
@@ -235,50 +121,44 @@ class JobTable(Table):
     schema_version: Literal[1] = Field(alias="schema")
     name: JobName
     rope: RopeTable
-    terminator: TerminatorTable = Field(discriminator="kind")
+    terminator: TerminatorTable
     line: LineTable
     tools: ToolsTable
     practice: PracticeTable = PracticeTable()
     print: PrintTable = PrintTable()
 
 
-TABLES: dict[str, tuple[type[Table], ...]] = {
-    "": (JobTable,),
-    "rope": (RopeTable,),
-    "terminator": (RingTable, TeardropTable, DeadeyeTable, PinTable),
-    "line": (LineTable,),
-    "line.ends": (EndTable,),
-    "line.ends.terminator": (RingTable, TeardropTable, DeadeyeTable, PinTable),
-    "line.adjuster": (AdjusterTable,),
-    "tools": (ToolsTable,),
-    "practice": (PracticeTable,),
-    "print": (PrintTable,),
-}
-"""The models behind each table of the file."""
+def tables() -> dict[str, tuple[type[Table], ...]]:
+    """The models behind each table of the file; several where a terminator's kind decides."""
+    terminators = tuple(kind.table for kind in kinds().values())
+    return {
+        "": (JobTable,),
+        "rope": (RopeTable,),
+        "terminator": terminators,
+        "line": (LineTable,),
+        "line.ends": (EndTable,),
+        "line.ends.terminator": terminators,
+        "line.adjuster": (AdjusterTable,),
+        "tools": (ToolsTable,),
+        "practice": (PracticeTable,),
+        "print": (PrintTable,),
+    }
 
 
 def keys_of(table: str, kind: str | None = None) -> tuple[str, ...]:
-    """Keys a table may have; for [terminator] those of one kind, or of all kinds where none is given."""
-    models = TABLES.get(table, ())
-    chosen = [model for model in models if kind is None or len(models) == 1 or _kind(model) == kind] or models
-    fields = [(name, info.alias) for model in chosen for name, info in model.model_fields.items()]
+    """Keys a table may have; for a terminator those of one kind, or of all kinds where none is given."""
+    known = kinds()
+    models = tables().get(table, ())
+    if kind in known and len(models) > 1:
+        models = (known[kind].table,)
+    fields = [(name, info.alias) for model in models for name, info in model.model_fields.items()]
     return tuple(dict.fromkeys(alias or name for name, alias in fields))
 
 
 def needed_keys(table: str) -> tuple[str, ...]:
     """Keys a table must have, whatever its kind."""
-    models = TABLES.get(table, ())
+    models = tables().get(table, ())
     sets = [[info.alias or name for name, info in model.model_fields.items() if info.is_required()] for model in models]
     return tuple(
         key for key in dict.fromkeys(key for keys in sets for key in keys) if all(key in keys for keys in sets)
     )
-
-
-def kinds() -> tuple[str, ...]:
-    """Kinds of terminator, as written in the file."""
-    return tuple(_kind(model) for model in TABLES["terminator"])
-
-
-def _kind(model: type[Table]) -> str:
-    """The kind a terminator's model stands for."""
-    return model.__name__.removesuffix("Table").lower()

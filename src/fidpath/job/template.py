@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from fidpath.errors import OutputError
+from fidpath.job.splices import USUAL_SPLICE, splices
 from fidpath.machine.files import RESERVED
 
 TEXT = """\
@@ -31,17 +32,7 @@ squeeze = 0.75                         # share that is left of a buried tail's f
 # temperature_limit = "60 degC"        # from the data sheet; or degF
 
 [terminator]
-kind = "ring"                          # a grooved ring or round thimble; or "teardrop", "deadeye", "pin"
-name = "grooved ring"                  # what the sheets call it
-bearing_diameter = "50 mm"             # across the bottom of the groove
-groove_radius = "5.5 mm"               # about 0.55 d
-width = "14 mm"                        # from side to side, across the rope
-hole = "30 mm"                         # through the middle; without it the body is solid
-# length = "80 mm"                     # teardrop: from the crown's bearing to the nose's
-# nose_radius = "4 mm"                 # teardrop: of its narrow end
-# lashing_holes = 3                    # deadeye: how many
-# lashing_hole = "12 mm"               # deadeye: their diameter
-
+{terminator}
 [line]
 name = "shroud"                        # the line's name on the sheets
 captive_end = "made off to a fitting"  # what keeps anything from being passed over the other end
@@ -49,7 +40,7 @@ thread_on_first = []                   # such as ["chafe sleeve"]: what can't be
 
 [[line.ends]]                          # the end to be spliced
 name = "lower end"                     # the end's name on the sheets
-splice = "locked-captive"              # the one way that is modelled; `fidpath line` takes others
+splice = "{splice}"              # how it is made; or {others}
 # eye_length = "120 mm"                # throat to crown; left out, practice.throat_angle decides it
 
 [tools]
@@ -82,10 +73,45 @@ lock_stitch = false                    # true: the bury is stitched
 """
 
 
+KIND = "ring"
+"""The kind of terminator that a new file begins with."""
+
+NOTES_AT = 39
+"""Column of a line's note."""
+
+
 def template(name: str) -> str:
     """A commented job file for a job of this name, valid as it stands."""
     usable = "".join(letter for letter in name if letter.isalnum() or letter in " _-").strip(" _-")
-    return TEXT.format(name="my splice" if not usable or RESERVED.fullmatch(usable) else usable[:80])
+    others = ", ".join(f'"{kind}"' for kind in splices() if kind != USUAL_SPLICE)
+    job_name = "my splice" if not usable or RESERVED.fullmatch(usable) else usable[:80]
+    return TEXT.format(name=job_name, splice=USUAL_SPLICE, others=others, terminator="\n".join(terminator_lines()))
+
+
+def terminator_lines() -> list[str]:
+    """The keys of the kind that a new file begins with, then in notes those that other kinds have, each with its note.
+
+    The same key with the same note stands once, for all the kinds that have it so.
+    """
+    from fidpath.job.terminators.registry import kinds
+
+    known = kinds()
+    first = known.pop(KIND)
+    own = first.keys()
+    others = ", ".join(f'"{word}"' for word in known)
+    lines = [_line(f'kind = "{KIND}"', f"{first.note}; or {others}")]
+    lines += [_line(f"{name} = {key.written}", key.note) for name, key in own.items()]
+    theirs: dict[tuple[str, str], list[str]] = {}
+    for word, kind in known.items():
+        for name, key in kind.keys().items():
+            if name not in own:
+                theirs.setdefault((f"# {name} = {key.written}", key.note), []).append(word)
+    return lines + [_line(written, f"{', '.join(words)}: {note}") for (written, note), words in theirs.items()]
+
+
+def _line(written: str, note: str) -> str:
+    """A line of the file with its note."""
+    return f"{written:<{NOTES_AT - 1}} # {note}"
 
 
 def write_new(path: Path) -> None:

@@ -15,13 +15,14 @@ from fidpath.geometry.braid import braid_of
 from fidpath.geometry.bury import wall
 from fidpath.geometry.eye import eye_of_loop
 from fidpath.job.job import Job
+from fidpath.job.key_path import key_path
+from fidpath.job.keys import Force, Length, Name, Table
 from fidpath.job.limits import positive
-from fidpath.job.other_files import about, read_as
 from fidpath.job.rules import rule
-from fidpath.job.schema import Force, Length, Name, Table
+from fidpath.job.toml_file import about, read_as
 from fidpath.lines.line import make_line
 from fidpath.lines.loft import cover_of
-from fidpath.lines.uncertainty import Belief, prior
+from fidpath.lines.uncertainty import TakeUpEstimate, prior
 from fidpath.planning.ends import EndPlan, end_plan
 from fidpath.planning.plan import Plan
 from fidpath.units import INCH_MM, is_imperial, show_length
@@ -92,29 +93,29 @@ def read_measured(path: FilePath, job: Job) -> Measured:
     """The measurements in a TOML file. Raises JobError where it says what can't be."""
     table, text = read_as(path, MeasuredFile)
     said = table.measured
-    found: dict[str, float] = {}
+    lengths: dict[str, float] = {}
     with about(text, str(path)):
         for name in LENGTHS:
             measure = getattr(said, name)
             if measure is not None:
-                positive(("measured", name), measure)
-                found[name] = measure.mm(job.rope.diameter_mm)
-    if not found:
+                positive(key_path("measured") / name, measure)
+                lengths[name] = measure.mm(job.rope.diameter_mm)
+    if not lengths:
         remedy = f"Give one or more of {', '.join(LENGTHS)}"
         raise JobError("nothing is measured in this file", remedy, file=str(path), key="measured")
     if said.end > len(job.line.ends):
         raise JobError("the job's line has one end", "Write end = 1", file=str(path), key="measured.end")
     tension = said.tension.value if said.tension else None
-    return Measured(said.end - 1, found, tension, str(said.date or ""), said.note or "")
+    return Measured(said.end - 1, lengths, tension, str(said.date or ""), said.note or "")
 
 
 @dataclass(frozen=True)
-class _Bench:
+class _Comparison:
     """What every comparison needs."""
 
     job: Job
     end: EndPlan
-    belief: Belief
+    estimate: TakeUpEstimate
     measured: Measured
 
     def shown(self, mm: float, fine: bool = False) -> str:
@@ -124,45 +125,45 @@ class _Bench:
         return show_length(mm, self.job.length_unit, tenth if fine else self.job.tools.tape_division_mm)
 
 
-def compare(job: Job, measured: Measured, belief: Belief | None = None) -> tuple[Row, ...]:
+def compare(job: Job, measured: Measured, estimate: TakeUpEstimate | None = None) -> tuple[Row, ...]:
     """Every figure that was measured. Raises JobError where the job plans no such figure."""
-    bench = _Bench(job, end_plan(job, measured.end), belief or prior(), measured)
-    return tuple(row for compared in COMPARED for row in compared(bench))
+    comparison = _Comparison(job, end_plan(job, measured.end), estimate or prior(), measured)
+    return tuple(row for compared in COMPARED for row in compared(comparison))
 
 
-def _bury(bench: _Bench) -> Iterator[Row]:
+def _bury(comparison: _Comparison) -> Iterator[Row]:
     """A bury is a least length."""
-    cut = bench.measured.lengths.get("bury")
+    cut = comparison.measured.lengths.get("bury")
     if cut is None:
         return
-    planned = _bury_planned(bench)
+    planned = _bury_planned(comparison)
     short = planned - cut
     if short > READING:
         meaning = (
-            f"the bury is {bench.shown(short)} short of {bench.shown(planned)}: a least length goes up to the tape's "
-            "next mark, never down to a round figure. The rope maker's instructions say whether it may stand"
+            f"the bury is {comparison.shown(short)} short of {comparison.shown(planned)}: a least length goes up to "
+            "the tape's next mark, never down to a round figure. The rope maker's instructions say whether it may stand"
         )
     else:
-        meaning = "as long as planned" if -short <= READING else f"{bench.shown(-short)} longer than it need be"
+        meaning = "as long as planned" if -short <= READING else f"{comparison.shown(-short)} longer than it need be"
     yield Row("bury", "bury", planned, cut, 0.0, float("inf"), meaning)
 
 
-def _bury_planned(bench: _Bench) -> float:
-    _spliced(bench, "bury")
-    return bench.job.practice.bury_diameters * bench.job.rope.diameter_mm
+def _bury_planned(comparison: _Comparison) -> float:
+    _spliced(comparison, "bury")
+    return comparison.job.practice.bury_diameters * comparison.job.rope.diameter_mm
 
 
-def _spliced(bench: _Bench, key: str) -> None:
-    if not bench.end.spliced:
-        what = f"{bench.end.name} is a made-up fitting and has none"
+def _spliced(comparison: _Comparison, key: str) -> None:
+    if not comparison.end.spliced:
+        what = f"{comparison.end.name} is a made-up fitting and has none"
         raise JobError(what, "Leave it out, or name the other end", key=f"measured.{key}")
 
 
-def _planned(bench: _Bench, key: str) -> Plan:
+def _planned(comparison: _Comparison, key: str) -> Plan:
     """The end's splice as planned. Raises JobError for a made-up fitting."""
-    _spliced(bench, key)
-    assert bench.end.plan is not None
-    return bench.end.plan
+    _spliced(comparison, key)
+    assert comparison.end.plan is not None
+    return comparison.end.plan
 
 
 def pick_of_eye(plan: Plan) -> float:
@@ -173,19 +174,20 @@ def pick_of_eye(plan: Plan) -> float:
     return longer.distance - plan.eye.distance
 
 
-def _eye(bench: _Bench) -> Iterator[Row]:
+def _eye(comparison: _Comparison) -> Iterator[Row]:
     """The eye, throat to crown: it moves in steps of one pick."""
-    eye = bench.measured.lengths.get("eye_length")
+    eye = comparison.measured.lengths.get("eye_length")
     if eye is None:
         return
-    plan = _planned(bench, "eye_length")
+    plan = _planned(comparison, "eye_length")
     planned = plan.throat_to_crown
     step = pick_of_eye(plan)
     off = eye - planned
     picks = round(abs(off) / step)
     mark, first = ("H2", "H1") if plan.lock else ("B", "E")
     moved = f"nearer to {first} makes the eye shorter" if off > 0 else f"further from {first} makes the eye longer"
-    said = f"{mark} one pick ({bench.shown(plan.pick, fine=True)} of rope) {moved} by {bench.shown(step, fine=True)}"
+    pick, by = comparison.shown(plan.pick, fine=True), comparison.shown(step, fine=True)
+    said = f"{mark} one pick ({pick} of rope) {moved} by {by}"
     turn = "; an odd pick needs the rope rolled by one strand" if plan.lock and picks % 2 else ""
     if picks == 0:
         meaning = f"within half a pick; {said}"
@@ -194,18 +196,18 @@ def _eye(bench: _Bench) -> Iterator[Row]:
     yield Row("eye_length", "eye, throat to crown", planned, eye, -step / 2, step / 2, meaning)
 
 
-def _holes(bench: _Bench) -> Iterator[Row]:
+def _holes(comparison: _Comparison) -> Iterator[Row]:
     """The rope from H1 to H2, a whole number of picks."""
-    rope = bench.measured.lengths.get("h1_to_h2")
+    rope = comparison.measured.lengths.get("h1_to_h2")
     if rope is None:
         return
-    plan = _planned(bench, "h1_to_h2")
+    plan = _planned(comparison, "h1_to_h2")
     if plan.lock is None:
-        what = f"{bench.end.name} is not locked, and has no such figure"
+        what = f"{comparison.end.name} is not locked, and has no such figure"
         raise JobError(what, "Leave it out, or name the other end", key="measured.h1_to_h2")
     off = rope - plan.station_h2
     picks = round(off / plan.pick)
-    eye = bench.shown(abs(picks) * pick_of_eye(plan), fine=True)
+    eye = comparison.shown(abs(picks) * pick_of_eye(plan), fine=True)
     if picks == 0:
         meaning = "the pick that was planned"
     else:
@@ -223,55 +225,55 @@ def squeeze_of(job: Job, swollen: float) -> float:
     return max(0.0, 2 * core / braid.diameter)
 
 
-def _swollen(bench: _Bench) -> Iterator[Row]:
+def _swollen(comparison: _Comparison) -> Iterator[Row]:
     """The cover over the full tail: how tight the tail packs."""
-    swollen = bench.measured.lengths.get("swollen_diameter")
+    swollen = comparison.measured.lengths.get("swollen_diameter")
     if swollen is None:
         return
-    plan = _planned(bench, "swollen_diameter")
+    plan = _planned(comparison, "swollen_diameter")
     bound = rule("swollen_spread").value * plan.swollen_diameter
     packs = "looser" if swollen > plan.swollen_diameter else "tighter"
-    squeeze = squeeze_of(bench.job, swollen)
-    meaning = f"a squeeze of {squeeze:.2f} gives this diameter; the job has {bench.job.rope.squeeze:.2f}"
+    squeeze = squeeze_of(comparison.job, swollen)
+    meaning = f"a squeeze of {squeeze:.2f} gives this diameter; the job has {comparison.job.rope.squeeze:.2f}"
     if abs(swollen - plan.swollen_diameter) > bound:
         meaning = f"the tail packs {packs} than planned, and take-up goes with it: {meaning}"
     yield Row("swollen_diameter", "cover over the full tail", plan.swollen_diameter, swollen, -bound, bound, meaning)
 
 
-def _finished(bench: _Bench) -> Iterator[Row]:
+def _finished(comparison: _Comparison) -> Iterator[Row]:
     """The finished line against its interval, and the adjuster."""
-    finished = bench.measured.lengths.get("finished_length")
+    finished = comparison.measured.lengths.get("finished_length")
     if finished is None:
         return
-    line = make_line(bench.job, bench.belief)
+    line = make_line(comparison.job, comparison.estimate)
     off = finished - line.finished
     inside = "inside" if abs(off) <= line.half else "outside"
-    meaning = f"{bench.shown(abs(off))} {'long' if off > 0 else 'short'}, {inside} the interval the plan gave"
-    fitted = bench.job.line.adjuster
+    meaning = f"{comparison.shown(abs(off))} {'long' if off > 0 else 'short'}, {inside} the interval the plan gave"
+    fitted = comparison.job.line.adjuster
     if fitted is not None:
         reach = fitted.shorten_mm if off > 0 else fitted.lengthen_mm
-        makes = "makes it good" if abs(off) <= reach else f"reaches {bench.shown(reach)} and can't make it good"
+        makes = "makes it good" if abs(off) <= reach else f"reaches {comparison.shown(reach)} and can't make it good"
         meaning += f"; the {fitted.kind} {makes}"
     yield Row("finished_length", "finished length", line.finished, finished, -line.half, line.half, meaning)
 
 
-def _take_up(bench: _Bench) -> Iterator[Row]:
+def _take_up(comparison: _Comparison) -> Iterator[Row]:
     """Take-up of the cover, from two marks either side of the bury, before and after."""
-    lengths = bench.measured.lengths
+    lengths = comparison.measured.lengths
     if "before" not in lengths or "after" not in lengths:
         return
-    _spliced(bench, "before")
-    bury = lengths.get("bury", _bury_planned(bench))
-    geometry = cover_of(bench.job.rope, bench.job.practice, bury)[0]
+    _spliced(comparison, "before")
+    bury = lengths.get("bury", _bury_planned(comparison))
+    geometry = cover_of(comparison.job.rope, comparison.job.practice, bury)[0]
     taken = lengths["before"] - lengths["after"]
-    half = bench.belief.half_width(bench.job.line.confidence) * geometry
+    half = comparison.estimate.half_width(comparison.job.line.confidence) * geometry
     ratio = taken / geometry
     meaning = f"{ratio:.3f} times geometry's; "
     meaning += (
         "its record can join the loft's test splices" if "bury" in lengths else "with the bury measured too, its "
     )
     meaning += "" if "bury" in lengths else "record can join the loft's test splices"
-    yield Row("take_up", "take-up of the cover", bench.belief.mean * geometry, taken, -half, half, meaning)
+    yield Row("take_up", "take-up of the cover", comparison.estimate.mean * geometry, taken, -half, half, meaning)
 
 
-COMPARED: tuple[Callable[[_Bench], Iterator[Row]], ...] = (_bury, _eye, _holes, _swollen, _take_up, _finished)
+COMPARED: tuple[Callable[[_Comparison], Iterator[Row]], ...] = (_bury, _eye, _holes, _swollen, _take_up, _finished)

@@ -8,10 +8,11 @@ import math
 import textwrap
 from typing import Any
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.job.job import Job
 from fidpath.lines.comparison import Measured, Row
 from fidpath.lines.loft_file import TestSplice
-from fidpath.planning.sheet import CAUTIONS, WIDTH
+from fidpath.planning.sheet import WIDTH
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 RECORD_SCHEMA = 1
@@ -31,7 +32,7 @@ def as_data(job: Job, measured: Measured, rows: tuple[Row, ...]) -> dict[str, An
         "rows": [_row(row) for row in rows],
         "outside": [row.name for row in rows if not row.within],
         **({"test_splice": dataclasses.asdict(test)} if test else {}),
-        "cautions": list(CAUTIONS),
+        "cautions": list(BESIDE_FIGURES),
     }
 
 
@@ -46,8 +47,8 @@ def test_splice(job: Job, measured: Measured) -> TestSplice | None:
     if not {"before", "after", "bury"} <= lengths.keys():
         return None
     name = " ".join(part for part in (job.name, job.line.ends[measured.end].name, measured.date) if part)
-    found = (lengths["before"], lengths["after"], lengths["bury"])
-    return TestSplice(name, job.rope.name, *found, tension=measured.tension, date=measured.date)
+    measures = (lengths["before"], lengths["after"], lengths["bury"])
+    return TestSplice(name, job.rope.name, *measures, tension=measured.tension, date=measured.date)
 
 
 test_splice.__test__ = False  # type: ignore[attr-defined]
@@ -73,7 +74,7 @@ def table(job: Job, measured: Measured, rows: tuple[Row, ...]) -> str:
     lines.append(f"  {'':<26} {'planned':>12} {'measured':>12} {'off by':>11}   allowed")
     for row in rows:
         lines += [_line(job, row), *_wrapped(row.meaning, "      ")]
-    caution = [text for each in CAUTIONS for text in _wrapped(each, "  - ")]
+    caution = [text for each in BESIDE_FIGURES for text in _wrapped(each, "  - ")]
     return "\n".join([*lines, "", "CAUTIONS", *caution]) + "\n"
 
 

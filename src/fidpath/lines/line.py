@@ -13,21 +13,15 @@ from dataclasses import dataclass
 from fidpath.errors import CannotBeMade, JobError
 from fidpath.job.job import Job
 from fidpath.job.rules import rule
+from fidpath.job.splices import FITTING, USUAL_SPLICE, splices, words_of
 from fidpath.lines.terms import Ends, Growth, Term, causes_of, growth_of, terms_of
-from fidpath.lines.uncertainty import Belief, Cause, half_width, prior
+from fidpath.lines.uncertainty import Cause, TakeUpEstimate, half_width, prior
 from fidpath.planning.ends import EndMark, EndPlan, end_plan
 from fidpath.units import show_length
 
-METHODS = {
-    "locked-captive": "locked, one end captive",
-    "locked-free": "locked, both ends free",
-    "plain": "plain buried eye, no lock",
-    "fitting": "made-up fitting",
-}
-
 
 @dataclass(frozen=True)
-class Step:
+class MakingStep:
     """One end in the order of making: which of the job's ends, by what method, and why then."""
 
     end: int
@@ -50,9 +44,9 @@ class LinePlan:
     """A whole line, mm: its ends as the job names them, terms in the order they add up, marks from one datum."""
 
     job: Job
-    belief: Belief
+    estimate: TakeUpEstimate
     ends: Ends
-    steps: tuple[Step, Step]
+    steps: tuple[MakingStep, MakingStep]
     growth: Growth
     tension: float
     finished: float
@@ -71,12 +65,12 @@ class LinePlan:
         return None if fitted is None else min(fitted.shorten_mm, fitted.lengthen_mm) >= self.half
 
 
-def make_line(job: Job, belief: Belief | None = None) -> LinePlan:
-    """Everything of the job's line, take-up as `belief` has it, by default the wide prior.
+def make_line(job: Job, estimate: TakeUpEstimate | None = None) -> LinePlan:
+    """Everything of the job's line, take-up as `estimate` has it, by default the wide prior.
 
     Raises JobError where the job has no finished length or second end, CannotBeMade where the line can't be.
     """
-    known = belief or prior()
+    known = estimate or prior()
     finished = _finished(job)
     ends = (end_plan(job, 0), end_plan(job, 1))
     steps = order_of_making(job, ends)
@@ -90,7 +84,7 @@ def make_line(job: Job, belief: Belief | None = None) -> LinePlan:
     cut = float(sum(term.value for term in terms))
     return LinePlan(
         job=job,
-        belief=known,
+        estimate=known,
         ends=ends,
         steps=steps,
         growth=growth,
@@ -118,27 +112,28 @@ def _finished(job: Job) -> float:
     return job.line.finished_length_mm
 
 
-def order_of_making(job: Job, ends: Ends) -> tuple[Step, Step]:
+def order_of_making(job: Job, ends: Ends) -> tuple[MakingStep, MakingStep]:
     """Which end is made first, and which method each takes. Raises CannotBeMade where no order will do.
 
-    Locking with both ends free passes the rope's other end through its own hole: that end must still be bare.
+    A splice that passes the rope's other end through its own hole needs that end bare.
     """
     kinds = [end.splice for end in ends]
-    if kinds.count("locked-free") == 2:
+    bare = [kind for kind in kinds if kind != FITTING and splices()[kind].needs_bare_end]
+    if len(bare) == 2:
         raise CannotBeMade(
-            "both ends ask for locked-free, and once one is made the other has no free end to pass",
-            'Write splice = "locked-captive" at the end to be made second',
+            f"both ends ask for {bare[0]}, and once one is made the other has no free end to pass",
+            f'Write splice = "{USUAL_SPLICE}" at the end to be made second',
             file=job.source or None,
             key="line.ends.splice",
         )
-    if "locked-free" in kinds:
-        first, why = kinds.index("locked-free"), "it needs the other end of the rope still bare"
-    elif "fitting" in kinds:
-        first, why = kinds.index("fitting"), "put on first, it leaves the other end to be cut and spliced to length"
+    if bare:
+        first, why = kinds.index(bare[0]), "it needs the other end of the rope still bare"
+    elif FITTING in kinds:
+        first, why = kinds.index(FITTING), "put on first, it leaves the other end to be cut and spliced to length"
     else:
         first, why = 0, "either end can go first; the job names it first"
     then = f"{ends[first].name} is made by then: this end of the rope has a captive end behind it"
-    return Step(first, METHODS[kinds[first]], why), Step(1 - first, METHODS[kinds[1 - first]], then)
+    return MakingStep(first, words_of(kinds[first]), why), MakingStep(1 - first, words_of(kinds[1 - first]), then)
 
 
 def _spans(ends: Ends) -> tuple[float, float]:

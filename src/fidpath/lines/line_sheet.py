@@ -7,12 +7,13 @@ import math
 import textwrap
 from typing import Any
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.lines.line import LinePlan
 from fidpath.lines.terms import Term, basis
-from fidpath.lines.uncertainty import Belief
+from fidpath.lines.uncertainty import TakeUpEstimate
 from fidpath.planning.ends import EndPlan
 from fidpath.planning.figures import warnings
-from fidpath.planning.sheet import CAUTIONS, WIDTH
+from fidpath.planning.sheet import WIDTH
 from fidpath.units import INCH_MM, Rounding, is_imperial, other_unit, show_length
 
 LINE_SCHEMA = 1
@@ -21,7 +22,7 @@ LABEL = 44
 
 LINE_CAUTIONS = (
     "Make the end named first, let it bed in under the reference tension, measure it, and only then cut the other.",
-    *CAUTIONS,
+    *BESIDE_FIGURES,
 )
 
 
@@ -43,8 +44,8 @@ def as_data(line: LinePlan) -> dict[str, Any]:
         "rope_to_cut": length(line, line.rope_to_cut, rounding="up"),
         "plain_rope_mm": _round(line.plain),
         "least_length_mm": _round(line.least),
-        "take_up_basis": basis(line.belief),
-        "take_up_factor": belief_data(line.belief, job.line.confidence),
+        "take_up_basis": basis(line.estimate),
+        "take_up_factor": estimate_data(line.estimate, job.line.confidence),
         "ends": [_end(line, index) for index in (0, 1)],
         "order": [{"end": line.ends[s.end].name, "method": s.method, "why": s.why} for s in line.steps],
         "terms": [_term(term) for term in line.terms],
@@ -67,15 +68,15 @@ def as_data(line: LinePlan) -> dict[str, Any]:
     }
 
 
-def belief_data(belief: Belief, confidence: float) -> dict[str, Any]:
+def estimate_data(estimate: TakeUpEstimate, confidence: float) -> dict[str, Any]:
     """A take-up factor as plain data."""
     return {
-        "mean": _round(belief.mean),
-        "half_width_next_splice": _round(belief.half_width(confidence)),
+        "mean": _round(estimate.mean),
+        "half_width_next_splice": _round(estimate.half_width(confidence)),
         "confidence": confidence,
-        "scatter": _round(belief.scatter),
-        "degrees_of_freedom": _round(belief.freedom),
-        "test_splices": list(belief.tests),
+        "scatter": _round(estimate.scatter),
+        "degrees_of_freedom": _round(estimate.freedom),
+        "test_splices": list(estimate.tests),
     }
 
 
@@ -142,10 +143,10 @@ def datum(line: LinePlan) -> str:
 
 def notices(line: LinePlan) -> list[str]:
     """What is out of the usual at either end, each with its source, and what the adjuster can't make good."""
-    found = [f"{end.name}: {text}" for end in line.ends for text in _end_notices(end)]
+    notices = [f"{end.name}: {text}" for end in line.ends for text in _end_notices(end)]
     if line.adjuster_covers is False:
-        found.append(adjuster_words(line))
-    return found
+        notices.append(adjuster_words(line))
+    return notices
 
 
 def _end_notices(end: EndPlan) -> list[str]:
@@ -189,7 +190,7 @@ def _answer(line: LinePlan, both: bool) -> list[str]:
     return [
         f"Rope to cut: {length(line, line.rope_to_cut, both, rounding='up')}",
         f"Finished length: {length(line, line.finished, both)} +- {half}, confidence {level}, at {line.tension:.4g} N",
-        *_wrapped([f"take-up: {basis(line.belief)}", adjuster_words(line, both)]),
+        *_wrapped([f"take-up: {basis(line.estimate)}", adjuster_words(line, both)]),
     ]
 
 

@@ -17,7 +17,7 @@ from fidpath.geometry.braid import braid_of
 from fidpath.geometry.bury import cover, taper
 from fidpath.job.job import Practice, Rope
 from fidpath.lines.loft_file import Loft, TestSplice
-from fidpath.lines.uncertainty import Belief, prior, t_quantile, updated
+from fidpath.lines.uncertainty import TakeUpEstimate, prior, t_quantile, updated
 from fidpath.planning.plan import ENTRY_TAKE_UP
 
 OUTLIER = 0.99
@@ -60,7 +60,7 @@ class Calibration:
     """What is believed of one rope's take-up, and every test splice behind it."""
 
     rope: Rope
-    belief: Belief
+    estimate: TakeUpEstimate
     tried: tuple[Tried, ...]
 
     @property
@@ -75,13 +75,13 @@ def calibrate(loft: Loft) -> tuple[Calibration, ...]:
     return tuple(_calibration(rope, practice, loft) for rope, practice in pairs)
 
 
-def belief_for(loft: Loft, rope: Rope) -> Belief:
+def estimate_for(loft: Loft, rope: Rope) -> TakeUpEstimate:
     """What the loft believes of a rope's take-up, by its name; the wide prior where it has none of that name."""
-    found = [index for index, known in enumerate(loft.ropes) if known.name == rope.name]
-    if not found:
+    matches = [index for index, known in enumerate(loft.ropes) if known.name == rope.name]
+    if not matches:
         return prior()
-    _check_same(rope, loft.ropes[found[0]], loft)
-    return _calibration(loft.ropes[found[0]], loft.practices[found[0]], loft).belief
+    _check_same(rope, loft.ropes[matches[0]], loft)
+    return _calibration(loft.ropes[matches[0]], loft.practices[matches[0]], loft).estimate
 
 
 def _check_same(rope: Rope, known: Rope, loft: Loft) -> None:
@@ -102,9 +102,9 @@ def _calibration(rope: Rope, practice: Practice, loft: Loft) -> Calibration:
     tests = tuple(test for test in loft.tests if test.rope == rope.name)
     geometry = np.array([_geometry(test, rope, practice, loft) for test in tests])
     ratios = np.array([test.take_up for test in tests]) / geometry
-    belief = updated(prior(), ratios, tuple(test.name for test in tests))
+    estimate = updated(prior(), ratios, tuple(test.name for test in tests))
     tried = tuple(_tried(test, float(geometry[i]), np.delete(ratios, i), ratios[i]) for i, test in enumerate(tests))
-    return Calibration(rope, belief, tried)
+    return Calibration(rope, estimate, tried)
 
 
 def _tried(test: TestSplice, geometry: float, others: Floats, ratio: float) -> Tried:

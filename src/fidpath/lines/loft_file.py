@@ -12,11 +12,13 @@ from pydantic import Field
 
 from fidpath.errors import JobError
 from fidpath.job.job import Job, Practice, Rope
-from fidpath.job.locate import KeyedError, Path
-from fidpath.job.other_files import about, read_as
+from fidpath.job.job_table import practice_of, rope_of
+from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Force, Length, Name, Table
+from fidpath.job.locate import KeyedError
 from fidpath.job.reader import text_of
-from fidpath.job.schema import Force, Length, Name, PracticeTable, RopeTable, Table
-from fidpath.job.tables import practice_of, rope_of
+from fidpath.job.schema import PracticeTable, RopeTable
+from fidpath.job.toml_file import about, read_as
 from fidpath.units import Measure
 
 RULES = {
@@ -109,7 +111,7 @@ def with_rules(job: Job, loft: Loft) -> Job:
         theirs = practice_of(loft.rules, job.rope)
     except KeyedError as refused:
         raise JobError(refused.what, refused.remedy, file=loft.source) from None
-    given = [key for key in RULES if key in loft.rules.model_fields_set and f"practice.{key}" not in job.units]
+    given = [key for key in RULES if key in loft.rules.model_fields_set and not job.gives(f"practice.{key}")]
     changes: dict[str, Any] = {RULES[key]: getattr(theirs, RULES[key]) for key in given}
     return replace(job, practice=replace(job.practice, **changes))
 
@@ -119,28 +121,30 @@ def _rope(table: RopeTable, index: int) -> Rope:
     try:
         return rope_of(table)
     except KeyedError as refused:
-        raise KeyedError(("ropes", index, *refused.path[1:]), refused.what, refused.remedy) from None
+        raise KeyedError((key_path("ropes") / index).below(refused.path[1:]), refused.what, refused.remedy) from None
 
 
 def _once(names: list[str], table: str) -> None:
     """Refuse a name written twice: a figure must say which splice it rests on."""
     twice = [index for index, name in enumerate(names) if name in names[:index]]
     if twice:
-        raise KeyedError((table, twice[0], "name"), f'"{names[twice[0]]}" is there twice', "Give each its own name.")
+        raise KeyedError(
+            key_path(table) / twice[0] / "name", f'"{names[twice[0]]}" is there twice', "Give each its own name."
+        )
 
 
 def _test(table: TestSpliceTable, index: int, ropes: dict[str, Rope]) -> TestSplice:
     """One test splice, of a rope the loft describes."""
-    path: Path = ("test_splices", index)
+    path = key_path("test_splices") / index
     if table.rope not in ropes:
-        raise KeyedError((*path, "rope"), f'no rope of the name "{table.rope}" here', "Add [[ropes]] with that name.")
+        raise KeyedError(path / "rope", f'no rope of the name "{table.rope}" here', "Add [[ropes]] with that name.")
     d = ropes[table.rope].diameter_mm
-    lengths = {key: _positive((*path, key), getattr(table, key), d) for key in ("before", "after", "bury")}
+    lengths = {key: _positive(path / key, getattr(table, key), d) for key in ("before", "after", "bury")}
     tension = table.tension.value if table.tension else None
     return TestSplice(table.name, table.rope, **lengths, tension=tension, date=str(table.date or ""))
 
 
-def _positive(path: Path, measure: Measure, d: float) -> float:
+def _positive(path: KeyPath, measure: Measure, d: float) -> float:
     """A length in mm, greater than nothing."""
     if measure.value <= 0:
         raise KeyedError(path, "a length must be greater than nothing", "Write a positive length.")

@@ -7,12 +7,12 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from fidpath.lines.line_sheet import LABEL, belief_data
+from fidpath.cautions import BESIDE_FIGURES
+from fidpath.lines.line_sheet import LABEL, estimate_data
 from fidpath.lines.loft import ASSUMPTIONS, OUTLIER, Calibration, Tried
 from fidpath.lines.loft_file import Loft
 from fidpath.lines.terms import basis
 from fidpath.lines.uncertainty import prior, t_quantile
-from fidpath.planning.sheet import CAUTIONS
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -22,29 +22,29 @@ INK, BAND, MARKED = "#30343b", "#c9d3de", "#b3432b"
 PLOT_INCHES = 6.4, 2.7
 
 
-def as_data(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> dict[str, Any]:
+def as_data(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> dict[str, Any]:
     """Every rope's take-up as plain data, units in the keys."""
     return {
         "calibration_schema": CALIBRATION_SCHEMA,
         "loft": loft.name,
         "assumptions": list(ASSUMPTIONS),
-        "prior": belief_data(prior(), confidence),
-        "ropes": [_rope(each, confidence) for each in found],
-        "cautions": list(CAUTIONS),
+        "prior": estimate_data(prior(), confidence),
+        "ropes": [_rope(each, confidence) for each in calibrations],
+        "cautions": list(BESIDE_FIGURES),
     }
 
 
-def as_json(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> str:
+def as_json(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> str:
     """The same as JSON text that ends with a line end."""
-    return json.dumps(as_data(loft, found, confidence), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    return json.dumps(as_data(loft, calibrations, confidence), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _rope(each: Calibration, confidence: float) -> dict[str, Any]:
     return {
         "rope": each.rope.name,
-        "take_up_factor": belief_data(each.belief, confidence),
-        "factor_half_width": round(t_quantile(confidence, each.belief.freedom) * each.belief.factor_scale, 6),
-        "basis": basis(each.belief),
+        "take_up_factor": estimate_data(each.estimate, confidence),
+        "factor_half_width": round(t_quantile(confidence, each.estimate.freedom) * each.estimate.factor_scale, 6),
+        "basis": basis(each.estimate),
         "test_splices": [_tried(tried) for tried in each.tried],
         "outliers": [tried.test.name for tried in each.outliers],
     }
@@ -69,28 +69,28 @@ def _tried(tried: Tried) -> dict[str, Any]:
     }
 
 
-def table(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> str:
+def table(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> str:
     """The calibration as it is read; ends with a line end."""
     blocks = [[f"{loft.name}: take-up by your own test splices; intervals at confidence {confidence:.3g}"]]
-    blocks += [_block(each, confidence) for each in found]
-    if not found:
+    blocks += [_block(each, confidence) for each in calibrations]
+    if not calibrations:
         blocks.append(["No ropes in this file: the wide prior stands for every rope.", f"  {basis(prior())}"])
     blocks += [
         ["ASSUMED", *(f"  - {text}" for text in ASSUMPTIONS)],
-        ["CAUTIONS", *(f"  - {text}" for text in CAUTIONS)],
+        ["CAUTIONS", *(f"  - {text}" for text in BESIDE_FIGURES)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
 def _block(each: Calibration, confidence: float) -> list[str]:
-    belief = each.belief
+    estimate = each.estimate
     lines = [each.rope.name]
     if not each.tried:
-        return [*lines, f"  no test splice yet: {basis(belief)}"]
-    half = t_quantile(confidence, belief.freedom) * belief.factor_scale
+        return [*lines, f"  no test splice yet: {basis(estimate)}"]
+    half = t_quantile(confidence, estimate.freedom) * estimate.factor_scale
     lines += [
-        f"  take-up, times geometry's {belief.mean:.3f} +- {half:.3f}",
-        f"  next splice's, times geometry's {belief.mean:.3f} +- {belief.half_width(confidence):.3f}",
+        f"  take-up, times geometry's {estimate.mean:.3f} +- {half:.3f}",
+        f"  next splice's, times geometry's {estimate.mean:.3f} +- {estimate.half_width(confidence):.3f}",
         f"  {'test splice':<{LABEL - 16}} {'measured':>10} {'geometry':>10} {'ratio':>7}   off",
     ]
     for tried in each.tried:
@@ -106,12 +106,12 @@ def _outlier(tried: Tried) -> str:
     )
 
 
-def plot(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> bytes:
+def plot(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> bytes:
     """Residuals of every test splice, measured less believed over geometry's, as a PNG; one panel a rope."""
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    shown = [each for each in found if each.tried]
+    shown = [each for each in calibrations if each.tried]
     figure = Figure(figsize=(PLOT_INCHES[0], PLOT_INCHES[1] * max(1, len(shown)) + 0.4), layout="constrained")
     FigureCanvasAgg(figure)
     axes = figure.subplots(max(1, len(shown)), 1, squeeze=False)[:, 0]
@@ -121,24 +121,24 @@ def plot(loft: Loft, found: tuple[Calibration, ...], confidence: float) -> bytes
     for axis, each in zip(axes, shown, strict=False):
         _panel(axis, each, confidence)
     figure.suptitle(f"{loft.name}: what the factor leaves unexplained", color=INK, fontsize=11)
-    made = io.BytesIO()
-    figure.savefig(made, format="png", dpi=120, metadata={"Software": None})
-    return made.getvalue()
+    stream = io.BytesIO()
+    figure.savefig(stream, format="png", dpi=120, metadata={"Software": None})
+    return stream.getvalue()
 
 
 def _panel(axis: Axes, each: Calibration, confidence: float) -> None:
     """One rope: its test splices in the order written, the interval of the next splice as a band."""
-    half = each.belief.half_width(confidence)
+    half = each.estimate.half_width(confidence)
     axis.axhspan(-half, half, color=BAND, label=f"interval of the next splice, {confidence:.3g}")
     axis.axhline(0.0, color=INK, linewidth=1)
     for place, tried in enumerate(each.tried):
-        off = tried.ratio - each.belief.mean
+        off = tried.ratio - each.estimate.mean
         colour, mark = (MARKED, "D") if tried.outlier else (INK, "o")
         axis.plot([place], [off], mark, color=colour, markersize=6)
     axis.set_xticks(range(len(each.tried)), [tried.test.name for tried in each.tried], rotation=30, ha="right")
     axis.set_xlim(-0.6, len(each.tried) - 0.4)
     axis.set_ylabel("ratio - factor")
-    axis.set_title(f"{each.rope.name}: factor {each.belief.mean:.3f}; diamonds: look again", fontsize=10, color=INK)
+    axis.set_title(f"{each.rope.name}: factor {each.estimate.mean:.3f}; diamonds: look again", fontsize=10, color=INK)
     axis.legend(fontsize=8, edgecolor=INK, facecolor=BAND, loc="best")
     axis.spines[["top", "right"]].set_visible(False)
 

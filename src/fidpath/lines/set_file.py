@@ -13,11 +13,12 @@ from pydantic import Field, ValidationError
 
 from fidpath.errors import FidpathError, JobError
 from fidpath.job.job import End, Job
+from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Force, JobName, Length, Name, Table
 from fidpath.job.limits import length
-from fidpath.job.locate import KeyedError, Path
-from fidpath.job.other_files import Model, about, read_as
+from fidpath.job.locate import KeyedError
 from fidpath.job.reader import read_job, refusal_of, text_of
-from fidpath.job.schema import Force, JobName, Length, Name, Table
+from fidpath.job.toml_file import Model, about, read_as
 from fidpath.units import Measure, shown
 
 MOST_LINES = 20_000
@@ -26,6 +27,8 @@ NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?")
 LENGTHS = ("finished_length", "first_eye", "second_eye", "length")
 COLUMNS = ("name", "job", "quantity", "finished_length", "tension", "first_eye", "second_eye")
 SPOOL_COLUMNS = ("name", "rope", "length")
+LIKE_FINISHED, LIKE_AN_EYE = key_path("line.finished_length"), key_path("line.ends.eye_length")
+"""Keys of a job file whose limits hold for a set's and a spool's lengths too."""
 
 
 class SetLineTable(Table):
@@ -71,7 +74,7 @@ class Spool:
 
 
 @dataclass(frozen=True)
-class Asked:
+class SetLine:
     """One line of a set: its job, or why there is none."""
 
     name: str
@@ -86,7 +89,7 @@ class LineSet:
 
     name: str
     source: str
-    lines: tuple[Asked, ...]
+    lines: tuple[SetLine, ...]
     spools: tuple[Spool, ...]
     loft: FilePath | None
 
@@ -104,56 +107,58 @@ def read_set(path: FilePath, decimal_comma: bool = False, job: FilePath | None =
         rows += _csv_lines(folder / table.lines_file, table.decimal_comma or decimal_comma)
     with about(text, str(path)):
         _once(rows)
-        spools = tuple(_spool(spool, ("spools", index)) for index, spool in enumerate(table.spools))
+        spools = tuple(_spool(spool, key_path("spools") / index) for index, spool in enumerate(table.spools))
     loft = folder / table.loft if table.loft else None
     return LineSet(table.name, str(path), _asked(rows, folder, base), spools, loft)
 
 
 def read_spools(path: FilePath, decimal_comma: bool = False) -> tuple[Spool, ...]:
     """The spools in a CSV file: name, rope and length. Raises JobError."""
-    found = []
+    spools = []
     for line, row in _rows(path, SPOOL_COLUMNS, decimal_comma):
         missing = [column for column in SPOOL_COLUMNS if not row.get(column)]
         if missing:
             raise JobError(f"this spool has no {missing[0]}", "Fill it in", file=str(path), line=line)
         try:
-            measured = _spool(_validated(SpoolTable, dict(row)), ())
+            spool = _spool(_validated(SpoolTable, dict(row)), KeyPath())
         except KeyedError as refused:
             raise JobError(refused.what, refused.remedy.rstrip("."), file=str(path), line=line) from None
-        found.append(measured)
-    return tuple(found)
+        spools.append(spool)
+    return tuple(spools)
 
 
 def _once(rows: list[SetLineTable]) -> None:
     """Refuse a set with no line, or with two of one name."""
     if not rows:
-        raise KeyedError(("lines",), "the set has no line", "Add [[lines]], or lines_file with a CSV table.")
+        raise KeyedError(key_path("lines"), "the set has no line", "Add [[lines]], or lines_file with a CSV table.")
     seen: set[str] = set()
     for index, row in enumerate(rows):
         if row.name in seen:
-            raise KeyedError(("lines", index, "name"), f'"{row.name}" is there twice', "Give each line its own name.")
+            raise KeyedError(
+                key_path("lines") / index / "name", f'"{row.name}" is there twice', "Give each line its own name."
+            )
         seen.add(row.name)
 
 
-def _spool(table: SpoolTable, path: Path) -> Spool:
-    return Spool(table.name, table.rope, length("line.finished_length", (*path, "length"), table.length))
+def _spool(table: SpoolTable, path: KeyPath) -> Spool:
+    return Spool(table.name, table.rope, length(path / "length", table.length, LIKE_FINISHED))
 
 
-def _asked(rows: list[SetLineTable], folder: FilePath, base: FilePath | None) -> tuple[Asked, ...]:
+def _asked(rows: list[SetLineTable], folder: FilePath, base: FilePath | None) -> tuple[SetLine, ...]:
     """Every line with its job; one whose job can't be read is kept with its error, and the rest go on."""
     read: dict[FilePath, Job | FidpathError] = {}
-    found = []
+    lines = []
     for row in rows:
         path = folder / row.job if row.job else base
-        made: Job | FidpathError
+        job: Job | FidpathError
         if path is None:
-            made = JobError("this line names no job file", "Give it a job, or give the set one for all its lines")
+            job = JobError("this line names no job file", "Give it a job, or give the set one for all its lines")
         else:
             if path not in read:
                 read[path] = _read(path)
-            made = read[path]
-        found.append(_line(row, made))
-    return tuple(found)
+            job = read[path]
+        lines.append(_line(row, job))
+    return tuple(lines)
 
 
 def _read(path: FilePath) -> Job | FidpathError:
@@ -164,15 +169,15 @@ def _read(path: FilePath) -> Job | FidpathError:
         return error
 
 
-def _line(row: SetLineTable, made: Job | FidpathError) -> Asked:
+def _line(row: SetLineTable, job: Job | FidpathError) -> SetLine:
     """One line: its job file's job, and what the row puts in its place."""
-    if isinstance(made, FidpathError):
-        return Asked(row.name, row.quantity, None, made)
+    if isinstance(job, FidpathError):
+        return SetLine(row.name, row.quantity, None, job)
     try:
-        return Asked(row.name, row.quantity, _changed(row, made))
+        return SetLine(row.name, row.quantity, _changed(row, job))
     except KeyedError as refused:
-        error = JobError(refused.what, refused.remedy.rstrip("."), key=".".join(str(part) for part in refused.path))
-        return Asked(row.name, row.quantity, None, error)
+        error = JobError(refused.what, refused.remedy.rstrip("."), key=str(refused.path))
+        return SetLine(row.name, row.quantity, None, error)
 
 
 def _changed(row: SetLineTable, job: Job) -> Job:
@@ -184,45 +189,47 @@ def _changed(row: SetLineTable, job: Job) -> Job:
         if eye is None:
             continue
         if index >= len(ends):
-            raise KeyedError((key,), "the job has one end", "Leave the column empty, or give the job a second end.")
+            raise KeyedError(
+                key_path(key), "the job has one end", "Leave the column empty, or give the job a second end."
+            )
         ends[index] = _with_eye(ends[index], key, eye, d)
     finished = line.finished_length_mm
     if row.finished_length is not None:
-        finished = length("line.finished_length", ("finished_length",), row.finished_length)
+        finished = length(key_path("finished_length"), row.finished_length, LIKE_FINISHED)
     tension = line.tension_n if row.tension is None else row.tension.value
     if tension is not None and not 0.1 <= tension <= 1e7:
-        raise KeyedError(("tension",), f"{tension:g} N can't be", "It can be 0.1 N to 10 MN.")
+        raise KeyedError(key_path("tension"), f"{tension:g} N can't be", "It can be 0.1 N to 10 MN.")
     changed = replace(line, name=row.name, ends=tuple(ends), finished_length_mm=finished, tension_n=tension)
     return replace(job, name=row.name, line=changed)
 
 
 def _with_eye(end: End, key: str, eye: Measure, d: float) -> End:
-    return replace(end, eye_length_mm=length("line.ends.eye_length", (key,), Measure(eye.mm(d), "mm")))
+    return replace(end, eye_length_mm=length(key_path(key), Measure(eye.mm(d), "mm"), LIKE_AN_EYE))
 
 
 def _csv_lines(path: FilePath, decimal_comma: bool) -> list[SetLineTable]:
     """The lines in a CSV file. Raises JobError with the line of the file."""
-    found = []
+    lines = []
     for line, row in _rows(path, COLUMNS, decimal_comma):
         try:
-            found.append(_csv_line(row))
+            lines.append(_csv_line(row))
         except KeyedError as refused:
             raise JobError(refused.what, refused.remedy.rstrip("."), file=str(path), line=line) from None
     try:
-        _once(found)
+        _once(lines)
     except KeyedError as refused:
         raise JobError(refused.what, "Write one row a line, each with its own name", file=str(path)) from None
-    return found
+    return lines
 
 
 def _csv_line(row: dict[str, str]) -> SetLineTable:
     """One row as a line of the set."""
     if not row.get("name"):
-        raise KeyedError(("name",), "this line has no name", "Give every line its own name.")
+        raise KeyedError(key_path("name"), "this line has no name", "Give every line its own name.")
     quantity = row.get("quantity") or "1"
     if not re.fullmatch(r"[1-9]\d{0,2}", quantity, re.ASCII):
         what = f"a quantity of {shown(quantity)} can't be"
-        raise KeyedError(("quantity",), what, "Write a whole number from 1 to 999.")
+        raise KeyedError(key_path("quantity"), what, "Write a whole number from 1 to 999.")
     given: dict[str, Any] = {key: cell for key, cell in row.items() if cell}
     return _validated(SetLineTable, {**given, "quantity": int(quantity)})
 
@@ -264,12 +271,12 @@ def _rows(path: FilePath, known: tuple[str, ...], decimal_comma: bool) -> list[t
 
 def _column(cell: str, known: tuple[str, ...], source: str, line: int) -> tuple[str, str]:
     """A column's name and unit from its header: `finished length [m]`."""
-    found = HEADER.fullmatch(cell.lstrip("\ufeff"))
-    name = "_".join(found["name"].lower().split()) if found else cell
-    if found is None or name not in known:
+    match = HEADER.fullmatch(cell.lstrip("\ufeff"))
+    name = "_".join(match["name"].lower().split()) if match else cell
+    if match is None or name not in known:
         remedy = f"Columns here are {', '.join(known)}, with units as in finished_length [m]"
         raise JobError(f"no column is called {shown(name)}", remedy, file=source, line=line)
-    return name, found["unit"] or found["bracket"] or ""
+    return name, match["unit"] or match["bracket"] or ""
 
 
 def _cells(
@@ -279,11 +286,11 @@ def _cells(
     if len(row) > len(columns):
         remedy = "Separate cells with ;" if decimal_comma else "Separate cells with commas; decimal commas are declared"
         raise JobError(f"this row has {len(row)} cells for {len(columns)} columns", remedy, file=source, line=line)
-    found = {}
+    values = {}
     for cell, (name, unit) in zip(row, columns, strict=False):
         text = cell.strip()
         measured = name in LENGTHS or name == "tension"
         if measured and decimal_comma:
             text = text.replace(",", ".") if text.count(",") == 1 and "." not in text else text
-        found[name] = f"{text} {unit}" if measured and unit and NUMBER.fullmatch(text) else text
-    return found
+        values[name] = f"{text} {unit}" if measured and unit and NUMBER.fullmatch(text) else text
+    return values

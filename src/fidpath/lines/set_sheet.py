@@ -8,9 +8,10 @@ import json
 import textwrap
 from typing import Any
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.lines import line_sheet
-from fidpath.lines.sets import Made, RopeTotal, SetPlan
-from fidpath.planning.sheet import CAUTIONS, WIDTH
+from fidpath.lines.sets import PlannedLine, RopeTotal, SetPlan
+from fidpath.planning.sheet import WIDTH
 
 SET_SCHEMA = 1
 NAME = 34
@@ -21,10 +22,10 @@ def as_data(done: SetPlan) -> dict[str, Any]:
     return {
         "set_schema": SET_SCHEMA,
         "name": done.name,
-        "lines": [_line(each) for each in done.made],
+        "lines": [_line(each) for each in done.planned],
         "failed": [{"name": each.name, "error": str(each.error)} for each in done.failed],
         "ropes": [_rope(total) for total in done.totals],
-        "cautions": list(CAUTIONS),
+        "cautions": list(BESIDE_FIGURES),
     }
 
 
@@ -33,21 +34,21 @@ def as_json(done: SetPlan) -> str:
     return json.dumps(as_data(done), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def _line(each: Made) -> dict[str, Any]:
+def _line(each: PlannedLine) -> dict[str, Any]:
     return {"quantity": each.quantity, "cut_mm": round(each.cut, 6), **line_sheet.as_data(each.plan)}
 
 
 def _rope(total: RopeTotal) -> dict[str, Any]:
-    found = total.allocation
+    allocation = total.allocation
     data: dict[str, Any] = {"rope": total.rope, "pieces": len(total.pieces), "length_mm": round(total.length, 6)}
-    if found is None:
+    if allocation is None:
         return {**data, "spools": None}
     return {
         **data,
-        "left_over_mm": round(found.left_over, 6),
-        "left_over_is_least": found.optimal,
-        "gap_share": round(found.gap, 6),
-        "unplaced": [total.pieces[index][0] for index in found.unplaced],
+        "left_over_mm": round(allocation.left_over, 6),
+        "left_over_is_least": allocation.optimal,
+        "gap_share": round(allocation.gap, 6),
+        "unplaced": [total.pieces[index][0] for index in allocation.unplaced],
         "spools": [
             {
                 "name": spool.name,
@@ -71,13 +72,13 @@ def _per_spool(total: RopeTotal) -> list[list[tuple[str, float]]]:
 
 def cut_list(done: SetPlan) -> str:
     """The set as it is read at the bench; ends with a line end."""
-    blocks = [[f"{done.name}: {sum(each.quantity for each in done.made)} lines to cut"]]
+    blocks = [[f"{done.name}: {sum(each.quantity for each in done.planned)} lines to cut"]]
     if done.failed:
         blocks.append(
             ["CAN'T BE MADE", *(row for each in done.failed for row in _wrapped(f"{each.name}: {each.error}"))]
         )
     blocks += [_lines(done), *(_spools(total, done) for total in done.totals)]
-    blocks += [_marks(each) for each in done.made]
+    blocks += [_marks(each) for each in done.planned]
     blocks.append(["CAUTIONS", *(row for text in line_sheet.LINE_CAUTIONS for row in _wrapped(text))])
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
@@ -87,10 +88,10 @@ def _wrapped(text: str) -> list[str]:
 
 
 def _lines(done: SetPlan) -> list[str]:
-    if not done.made:
+    if not done.planned:
         return []
     rows = [f"{'LINE':<{NAME}} {'NO.':>4}  {'ROPE TO CUT':<14} {'FINISHED':<26} ROPE"]
-    for each in done.made:
+    for each in done.planned:
         plan = each.plan
         cut = line_sheet.length(plan, each.cut, rounding="up")
         half = line_sheet.length(plan, plan.half, fine=True, rounding="up")
@@ -100,26 +101,30 @@ def _lines(done: SetPlan) -> list[str]:
 
 
 def _spools(total: RopeTotal, done: SetPlan) -> list[str]:
-    plan = next(each.plan for each in done.made if each.plan.job.rope.name == total.rope)
+    plan = next(each.plan for each in done.planned if each.plan.job.rope.name == total.rope)
 
     def shown(mm: float) -> str:
         return line_sheet.length(plan, mm)
 
     rows = [f"{total.rope}: {len(total.pieces)} pieces, {shown(total.length)} in all"]
-    found = total.allocation
-    if found is None:
+    allocation = total.allocation
+    if allocation is None:
         return [*rows, "  no spool of this rope in the set's stock"]
     for spool, pieces in zip(total.spools, _per_spool(total), strict=True):
         if pieces:
             left = spool.length - sum(size for _, size in pieces)
             cut = "; ".join(f"{name} {shown(size)}" for name, size in pieces)
             rows += _wrapped(f"{spool.name}, {shown(spool.length)}: {cut}; {shown(left)} left")
-    rows += [f"  NO ROOM FOUND for {total.pieces[index][0]}" for index in found.unplaced]
-    said = "the least there can be" if found.optimal else f"within {found.gap:.2%} of the rope begun, of the least"
-    return [*rows, f"  left over on the spools begun: {shown(found.left_over)}, {said}"]
+    rows += [f"  NO ROOM FOUND for {total.pieces[index][0]}" for index in allocation.unplaced]
+    said = (
+        "the least there can be"
+        if allocation.optimal
+        else f"within {allocation.gap:.2%} of the rope begun, of the least"
+    )
+    return [*rows, f"  left over on the spools begun: {shown(allocation.left_over)}, {said}"]
 
 
-def _marks(each: Made) -> list[str]:
+def _marks(each: PlannedLine) -> list[str]:
     plan = each.plan
     rows = [f"{each.name}: marks from {line_sheet.datum(plan)}"]
     for number, step in enumerate(plan.steps, 1):
@@ -132,8 +137,8 @@ def _marks(each: Made) -> list[str]:
 
 def as_csv(done: SetPlan) -> str:
     """One row a line, lengths in mm, for a spreadsheet."""
-    made = io.StringIO()
-    writer = csv.writer(made, lineterminator="\n")
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\n")
     writer.writerow(
         [
             "name",
@@ -145,12 +150,12 @@ def as_csv(done: SetPlan) -> str:
             "made_first",
         ]
     )
-    for each in done.made:
+    for each in done.planned:
         plan = each.plan
         lengths = [f"{value:.1f}" for value in (each.cut, plan.finished, plan.half)]
         first = plan.ends[plan.steps[0].end].name
         writer.writerow([_cell(each.name), each.quantity, _cell(plan.job.rope.name), *lengths, _cell(first)])
-    return made.getvalue()
+    return stream.getvalue()
 
 
 def _cell(name: str) -> str:

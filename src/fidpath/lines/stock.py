@@ -85,11 +85,11 @@ def _least(sizes: Floats, demand: Counts, stock: Floats, seconds: float) -> tupl
         return guess, floor
     if floor > float(stock.sum()):
         return None, floor
-    found, bound, impossible = _solve(sizes, demand, stock, floor, seconds)
-    if found is None:
+    cuts, bound, impossible = _solve(sizes, demand, stock, floor, seconds)
+    if cuts is None:
         return (None, floor) if impossible else (guess, floor)
-    better = guess is None or _begun(found, stock) < _begun(guess, stock)
-    return found if better else guess, max(bound, floor)
+    better = guess is None or _begun(cuts, stock) < _begun(guess, stock)
+    return cuts if better else guess, max(bound, floor)
 
 
 def _begun(cuts: Counts, stock: Floats) -> float:
@@ -104,8 +104,8 @@ def _most(sizes: Floats, demand: Counts, stock: Floats, seconds: float) -> Count
     each, room = _rows(sizes, stock)
     limits = [LinearConstraint(each, 0, demand), LinearConstraint(room, -np.inf, stock / METRE)]
     cost = -np.repeat(sizes / METRE, len(stock))
-    found, _, _ = _search(cost, limits, _ceilings(sizes, demand, stock), seconds)
-    cuts = None if found is None else found.reshape(len(sizes), len(stock))
+    solution, _, _ = _search(cost, limits, _ceilings(sizes, demand, stock), seconds)
+    cuts = None if solution is None else solution.reshape(len(sizes), len(stock))
     return greedy(sizes, demand, stock) if cuts is None or not _holds(sizes, cuts, stock) else cuts
 
 
@@ -131,10 +131,10 @@ def _solve(
     if len(alike):
         limits.append(LinearConstraint(turn, -np.inf, 0))
     most = np.concatenate([_ceilings(sizes, demand, stock), np.ones(m)])
-    found, bound, impossible = _search(cost, limits, most, seconds)
-    if found is None:
+    solution, bound, impossible = _search(cost, limits, most, seconds)
+    if solution is None:
         return None, floor, impossible
-    cuts = found[: n * m].reshape(n, m)
+    cuts = solution[: n * m].reshape(n, m)
     return (cuts, bound * METRE, False) if _holds(sizes, cuts, stock) else (None, floor, False)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from fidpath.job.job import Job
 from fidpath.job.rules import rule
-from fidpath.lines.uncertainty import Belief, Cause, half_width, of_half_width, take_up_scale, uniform
+from fidpath.lines.uncertainty import Cause, TakeUpEstimate, half_width, of_half_width, take_up_scale, uniform
 from fidpath.planning.ends import EndPlan
 from fidpath.planning.figures import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, rule_source
 from fidpath.planning.plan import TRIM
@@ -65,26 +65,26 @@ def stretching(ends: Ends, plain: float) -> float:
     return plain + sum(end.span for end in ends if end.spliced) / 2
 
 
-def basis(belief: Belief) -> str:
+def basis(estimate: TakeUpEstimate) -> str:
     """What a take-up rests on, in words."""
-    if not belief.tests:
+    if not estimate.tests:
         wide = rule("take_up_spread")
         return f"geometry x (1 +- {wide.value:g}) at 95 %, the wide prior, no test splice: {rule_source(wide)}"
-    number = len(belief.tests)
+    number = len(estimate.tests)
     return (
-        f"geometry x {belief.mean:.3f}, +- {belief.half_width(0.95):.3f} at 95 % for the next splice, "
-        f"from {number} test splice{'s' if number > 1 else ''}: {', '.join(belief.tests)}"
+        f"geometry x {estimate.mean:.3f}, +- {estimate.half_width(0.95):.3f} at 95 % for the next splice, "
+        f"from {number} test splice{'s' if number > 1 else ''}: {', '.join(estimate.tests)}"
     )
 
 
-def causes_of(job: Job, ends: Ends, belief: Belief, growth: Growth, plain: float) -> tuple[Cause, ...]:
+def causes_of(job: Job, ends: Ends, estimate: TakeUpEstimate, growth: Growth, plain: float) -> tuple[Cause, ...]:
     """What may make the finished line longer or shorter than meant, each cause by itself."""
     spliced = tuple((index, end) for index, end in enumerate(ends, 1) if end.spliced)
     takes = tuple(end.take_up for _, end in spliced)
     grows = stretching(ends, plain)
     reading = (2**0.5) * job.tools.tape_division_mm / READ
     return (
-        Cause("take_up", "take-up", take_up_scale(belief, takes), basis(belief), belief.freedom),
+        Cause("take_up", "take-up", take_up_scale(estimate, takes), basis(estimate), estimate.freedom),
         *(_placing(f"placing_{index}", end) for index, end in spliced),
         *(_seat(f"seat_{index}", end) for index, end in spliced),
         Cause("tape", "tape", reading, "either end's mark read to the nearest division"),
@@ -109,19 +109,19 @@ def _of_share(name: str, length: float) -> float:
 
 
 def _own(name: str) -> str:
-    found = rule(f"{name}_spread")
-    return f"+- {found.value:g} {found.unit} at 95 %: {rule_source(found)}"
+    spread = rule(f"{name}_spread")
+    return f"+- {spread.value:g} {spread.unit} at 95 %: {rule_source(spread)}"
 
 
 def terms_of(
-    job: Job, ends: Ends, belief: Belief, growth: Growth, plain: float, causes: tuple[Cause, ...]
+    job: Job, ends: Ends, estimate: TakeUpEstimate, growth: Growth, plain: float, causes: tuple[Cause, ...]
 ) -> tuple[Term, ...]:
     """The rope to cut, term by term, in the order they are added up."""
     finished = job.line.finished_length_mm or 0.0
     level = job.line.confidence
     grows = stretching(ends, plain)
     asked = Term("finished_length", "finished length", finished, 0.0, "bearing point to bearing point", JOB, "")
-    per_end = [term for index in (0, 1) for term in _end_terms(ends[index], index + 1, belief, causes, level)]
+    per_end = [term for index in (0, 1) for term in _end_terms(ends[index], index + 1, estimate, causes, level)]
     return (
         asked,
         *per_end,
@@ -153,12 +153,14 @@ def _trim(end: EndPlan, index: int) -> Term:
     return Term(f"trim_{index}", f"{end.name}: left to trim", end.trim, 0.0, formula, OWN, "")
 
 
-def _end_terms(end: EndPlan, index: int, belief: Belief, causes: tuple[Cause, ...], level: float) -> tuple[Term, ...]:
-    """What one end adds: all but take-up, then take-up as believed."""
+def _end_terms(
+    end: EndPlan, index: int, estimate: TakeUpEstimate, causes: tuple[Cause, ...], level: float
+) -> tuple[Term, ...]:
+    """What one end adds: all but take-up, then take-up as estimated."""
     if not end.spliced:
         formula = "- its bearing point to the rope's end in it"
         return (Term(f"fitting_{index}", f"{end.name}: made-up fitting", end.consumed, 0.0, formula, JOB, ""),)
-    own = Cause("take_up", "take-up", belief.next_scale * end.take_up, basis(belief), belief.freedom)
+    own = Cause("take_up", "take-up", estimate.next_scale * end.take_up, basis(estimate), estimate.freedom)
     return (
         _term(
             f"consumed_{index}",
@@ -173,8 +175,8 @@ def _end_terms(end: EndPlan, index: int, belief: Belief, causes: tuple[Cause, ..
         _term(
             f"take_up_{index}",
             f"{end.name}: take-up of the cover",
-            belief.mean * end.take_up,
-            f"{belief.mean:.4g} x {end.take_up:.1f} mm",
+            estimate.mean * end.take_up,
+            f"{estimate.mean:.4g} x {end.take_up:.1f} mm",
             STRANDS_KEPT,
             (own,),
             ("take_up",),

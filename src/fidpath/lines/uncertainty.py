@@ -15,17 +15,21 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.job.rules import rule
-from fidpath.lines.student import quantile
 
 
 @lru_cache(maxsize=4096)
 def t_quantile(confidence: float, freedom: float) -> float:
-    """Half-width, in standard scales, of the central interval that holds `confidence` of Student's t."""
-    return quantile(0.5 + confidence / 2, freedom)
+    """Half-width, in standard scales, of the central interval that holds `confidence` of Student's t.
+
+    With `freedom` without end it is the normal law's.
+    """
+    from scipy.special import stdtrit
+
+    return float(stdtrit(freedom, 0.5 + confidence / 2))
 
 
 @dataclass(frozen=True)
-class Belief:
+class TakeUpEstimate:
     """A rope's take-up over geometry's estimate: factor `mean`, known as well as from `weight` splices; `scatter` of
     one splice about it (standard deviation), known with `freedom` degrees of freedom; the test splices behind it."""
 
@@ -50,15 +54,15 @@ class Belief:
         return t_quantile(confidence, self.freedom) * self.next_scale
 
 
-def prior() -> Belief:
+def prior() -> TakeUpEstimate:
     """Geometry's estimate with the wide interval that stands before a loft has tried its own rope."""
     scatter, freedom = rule("take_up_scatter").value, rule("take_up_scatter_weight").value
     spread = rule("take_up_spread").value / (t_quantile(0.95, freedom) * scatter)
-    return Belief(1.0, 1 / (spread**2 - 1), scatter, freedom)
+    return TakeUpEstimate(1.0, 1 / (spread**2 - 1), scatter, freedom)
 
 
-def updated(before: Belief, ratios: Floats, tests: tuple[str, ...] = ()) -> Belief:
-    """What is believed after ratios `(n,) float`, one a test splice; closed form."""
+def updated(before: TakeUpEstimate, ratios: Floats, tests: tuple[str, ...] = ()) -> TakeUpEstimate:
+    """The estimate after ratios `(n,) float`, one a test splice; closed form."""
     n = len(ratios)
     if n == 0:
         return before
@@ -68,13 +72,13 @@ def updated(before: Belief, ratios: Floats, tests: tuple[str, ...] = ()) -> Beli
     squares += before.weight * n * (mean - before.mean) ** 2 / weight
     freedom = before.freedom + n
     middle = (before.weight * before.mean + n * mean) / weight
-    return Belief(middle, weight, math.sqrt(squares / freedom), freedom, (*before.tests, *tests))
+    return TakeUpEstimate(middle, weight, math.sqrt(squares / freedom), freedom, (*before.tests, *tests))
 
 
-def take_up_scale(belief: Belief, take_ups: tuple[float, ...]) -> float:
+def take_up_scale(estimate: TakeUpEstimate, take_ups: tuple[float, ...]) -> float:
     """Scale of the error of the summed take-up of splices in one line, mm: they share the factor, not the scatter."""
-    shared = sum(take_ups) ** 2 / belief.weight
-    return belief.scatter * math.sqrt(shared + sum(t * t for t in take_ups))
+    shared = sum(take_ups) ** 2 / estimate.weight
+    return estimate.scatter * math.sqrt(shared + sum(t * t for t in take_ups))
 
 
 @dataclass(frozen=True)

@@ -25,11 +25,12 @@ LEAST_MEMORY_MB = 3000
 
 DRAWING = """
 import numpy as np
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.pictures.offscreen import render
 from fidpath.scene.scene import Camera, Panel, Solid
 mesh = Mesh(np.array([[-9.0, -9, 0], [9, -9, 0], [0, 9, 0]]), np.array([[0, 1, 2]]), None)
-raster = render(Panel((0, 0, 40, 40), Camera((0.0, 0.0, 0.0), 30.0), (Solid("s", mesh, (200, 20, 20)),)), 1.0)
+raster = render(Panel((0, 0, 40, 40), Camera((0.0, 0.0, 0.0), 30.0), (Solid(mesh, Part.LOCK_STITCH),)), 1.0)
 assert raster.solid.sum() > 50 and raster.colour[22, 20, 0] > raster.colour[22, 20, 2]
 """
 """Draws a red triangle off screen, in a process of its own: a driver that crashes is a finding, not a crash."""
@@ -70,15 +71,15 @@ def findings() -> Iterator[Finding]:
     yield _machine()
 
 
-def as_data(found: list[Finding]) -> dict[str, Any]:
+def as_data(findings: list[Finding]) -> dict[str, Any]:
     """The findings as plain data."""
-    return {"well": all(one.state != "faulty" for one in found), "findings": [asdict(one) for one in found]}
+    return {"well": all(one.state != "faulty" for one in findings), "findings": [asdict(one) for one in findings]}
 
 
-def as_lines(found: list[Finding]) -> str:
+def as_lines(findings: list[Finding]) -> str:
     """The findings for a terminal; ends with a line end."""
     lines = []
-    for one in found:
+    for one in findings:
         lines.append(f"{one.state:<8} {one.name:<10} {one.found}")
         if one.state != "well" and one.remedy:
             lines.append(f"{'':<19} {one.remedy}")
@@ -168,7 +169,7 @@ def _temporary() -> Finding:
 
 
 def _browser() -> Finding:
-    there = next((found for name in BROWSERS if (found := shutil.which(name))), None)
+    there = next((path for name in BROWSERS if (path := shutil.which(name))), None)
     if there is not None:
         return Finding("browser", "well", there)
     return Finding("browser", "lacking", "none found by its command", "splice.html opens in any browser with WebGL2")

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.strands import Part
+from fidpath.geometry.strands import RopePart, padded
 from fidpath.machine.compiled import jit
 from fidpath.meshing.sections import Sections
 
@@ -116,6 +116,7 @@ def _write(
     rings: Floats,
     centres: Floats,
     tangents: Floats,
+    rope: Ints,
     along: Floats,
     spans: Ints,
     starts: Ints,
@@ -126,14 +127,17 @@ def _write(
     strand: Ints,
     faces: NDArray[np.int32],
 ) -> None:
-    """Writes swept spans `(m, 3)` (strand, first and last section), each from its own point and face `(m, 2)` on."""
+    """Writes swept spans `(m, 3)` (strand, first and last section), each from its own point and face `(m, 2)` on.
+
+    along: `(ropes, n)` mm, each rope's stations; rope: `(strands,)`, which each strand belongs to.
+    """
     rays = rings.shape[2]
     for m in range(len(spans)):
         k, first, last = spans[m, 0], spans[m, 1], spans[m, 2]
         point, face = starts[m, 0], starts[m, 1]
         _sides(rings[k, first : last + 1], point, face, points, normals, faces)
         for i in range(last + 1 - first):
-            station[point + i * rays : point + (i + 1) * rays] = along[first + i]
+            station[point + i * rays : point + (i + 1) * rays] = along[rope[k], first + i]
         own = 1 if weld else rays + 1
         for ahead in (False, True):
             end = last if ahead else first
@@ -143,7 +147,7 @@ def _write(
             points[new:hub] = points[rim : rim + own - 1]
             points[hub] = centres[k, end]
             normals[new : hub + 1] = tangents[k, end] if ahead else -tangents[k, end]
-            station[new : hub + 1] = along[end]
+            station[new : hub + 1] = along[rope[k], end]
             _cap(rays, rim if weld else new, hub, face + (2 * (last - first) + ahead) * rays, ahead, faces)
         strand[point : hub + 1] = k
 
@@ -166,10 +170,11 @@ def swept(sections: Sections, spans: Sequence[tuple[int, int, int]], weld: bool 
     place, normal = np.empty((total, 3)), np.empty((total, 3))
     station, strand = np.empty(total), np.empty(total, dtype=np.int64)
     face = np.empty((made, 3), dtype=np.int32)
+    along = np.concatenate([padded(of_rope[None], sections.rings.shape[1]) for of_rope in sections.stations])
 
     def write(some: slice) -> None:
-        given = sections.rings, sections.centres, sections.tangents, sections.station, table[some], starts[some], weld
-        _write(*given, place, normal, station, strand, face)
+        given = sections.rings, sections.centres, sections.tangents, sections.rope, along, table[some], starts[some]
+        _write(*given, weld, place, normal, station, strand, face)
 
     if made < MANY:
         write(slice(None))
@@ -188,23 +193,24 @@ def strand_mesh(sections: Sections, k: int, first: int = 0, last: int | None = N
 
 def section_range(sections: Sections, k: int, start: float, end: float) -> tuple[int, int]:
     """First and last section of strand k nearest to stations `start` and `end` mm, within its own length."""
-    first, last = (int(np.abs(sections.station - u).argmin()) for u in (start, end))
+    station = sections.stations[sections.rope[k]]
+    first, last = (int(np.abs(station - u).argmin()) for u in (start, end))
     return first, min(last, int(sections.count[k]) - 1)
 
 
-def part_strands(sections: Sections, start: float, end: float, weld: bool = True) -> list[Mesh]:
-    """Closed meshes of every strand that lives between two stations in mm."""
-    return [swept(sections, [span], weld) for span in _spans(sections, start, end)]
+def part_strands(sections: Sections, start: float, end: float, weld: bool = True, rope: int = 0) -> list[Mesh]:
+    """Closed meshes of every strand of a rope that lives between two of its stations in mm."""
+    return [swept(sections, [span], weld) for span in _spans(sections, start, end, rope)]
 
 
-def part_mesh(sections: Sections, part: Part, weld: bool = True) -> Mesh:
-    """One part of the rope: all its strands, each a closed surface with flat caps at the part's ends."""
-    return swept(sections, _spans(sections, part.start, part.end), weld)
+def part_mesh(sections: Sections, part: RopePart, weld: bool = True, rope: int = 0) -> Mesh:
+    """One part of a rope: all its strands, each a closed surface with flat caps at the part's ends."""
+    return swept(sections, _spans(sections, part.start, part.end, rope), weld)
 
 
-def _spans(sections: Sections, start: float, end: float) -> list[tuple[int, int, int]]:
-    """Every strand that lives between two stations in mm, with its first and last section there."""
-    spans = ((k, *section_range(sections, k, start, end)) for k in range(len(sections.count)))
+def _spans(sections: Sections, start: float, end: float, rope: int) -> list[tuple[int, int, int]]:
+    """Every strand of a rope that lives between two stations in mm, with its first and last section there."""
+    spans = ((k, *section_range(sections, k, start, end)) for k in sections.members(rope).tolist())
     return [span for span in spans if span[2] - span[1] >= 1]
 
 

@@ -15,14 +15,16 @@ rays: nothing has to converge.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.strands import Strands
+from fidpath.geometry.strands import Strands, padded
 from fidpath.machine.compiled import jit
 from fidpath.meshing.clearance import stop_at_bodies
+from fidpath.meshing.clipping import FreeSections, clipped, evened
 
 HALF_WIDTH = 1.25
 """Half-width of the free section in strand thicknesses (measured in trials; reads as rope)."""
@@ -30,14 +32,8 @@ HALF_WIDTH = 1.25
 HALF_HEIGHT = 0.62
 """Half-height of the free section in strand thicknesses."""
 
-EXPONENT = 4.0
-"""Exponent of the free section's superellipse."""
-
 SPREAD = 1.6
 """How much wider the free section becomes, at most, where the rope is swollen."""
-
-ROUNDING = 14.0
-"""Exponent by which the free and the clipped radius are joined: a few per cent of clearance, no knife edges."""
 
 SPACING = 0.44
 """Greatest spacing of sections along the rope, in strand thicknesses: wider, and facets cut into neighbours."""
@@ -45,12 +41,6 @@ SPACING = 0.44
 INSET = 0.97
 """Share of the clipped radius that is drawn: room for the flat facets between sections (measured: 2 % is enough for
 over-two at two sections a step, 3 % for over-one)."""
-
-BEYOND = 1.2
-"""How far beyond the free section's reach neighbours are looked for: the joined radius feels them a little earlier."""
-
-SELF_REACH = 4.0
-"""A strand's own rope counts as a neighbour beyond this many thicknesses along itself."""
 
 TURN = 1.0
 """Length in strand thicknesses over which a section's flat side follows the rope's radial direction."""
@@ -62,16 +52,34 @@ class Sections:
 
     rings: `(strands, n, rays, 3) float` mm, counter-clockwise seen against the strand's direction.
     centres, tangents: `(strands, n, 3) float`, the sections' middles and the strand's direction.
-    count: `(strands,) int`, live sections of each strand; station: `(n,) float` mm on the rope.
-    thickness: `(n,) float` mm, strand thickness at each station.
+    count, rope: `(strands,) int`, live sections of each strand, and which rope it belongs to.
+    stations: of each rope, `(n,) float` mm on it, as many as it has sections.
+    thicknesses: of each rope, `(n,) float` mm, its strands' thickness at each station.
     """
 
     rings: Floats
     centres: Floats
     tangents: Floats
     count: Ints
-    station: Floats
-    thickness: Floats
+    rope: Ints
+    stations: tuple[Floats, ...]
+    thicknesses: tuple[Floats, ...]
+
+    @property
+    def station(self) -> Floats:
+        """The only rope's stations, `(n,) float` mm. Raises ValueError where there are several ropes."""
+        (station,) = self.stations
+        return station
+
+    @property
+    def thickness(self) -> Floats:
+        """Thickness of the only rope's strands at each station, `(n,) float` mm."""
+        (thickness,) = self.thicknesses
+        return thickness
+
+    def members(self, rope: int) -> Ints:
+        """Numbers of a rope's strands, `(strands,) int`."""
+        return np.flatnonzero(self.rope == rope)
 
 
 def sections_of(strands: Strands, rays: int = 24, refine: int | None = None, wanted: Bools | None = None) -> Sections:
@@ -80,8 +88,60 @@ def sections_of(strands: Strands, rays: int = 24, refine: int | None = None, wan
     `wanted`: `(n,) bool`, the columns to make sections at; others get rings without size. All by default.
     """
     if refine is None:
-        step = float(np.diff(strands.station[:2])[0])
-        refine = max(1, int(np.ceil(step / (SPACING * strands.braid.thickness))))
+        refine = max(1, *(int(np.ceil(rope.step / (SPACING * rope.braid.thickness))) for rope in strands.ropes))
+    ropes = [_rope_sections(strands.alone(rope), refine) for rope in range(len(strands.ropes))]
+    n = (strands.points.shape[1] - 1) * refine + 1
+    centres = _joined([rope.centres for rope in ropes], n)
+    tangents, flat = _joined([rope.tangents for rope in ropes], n), _joined([rope.flat for rope in ropes], n)
+    count = np.concatenate([rope.count for rope in ropes])
+    free = FreeSections(
+        width=_joined([rope.width[None] for rope in ropes], n),
+        height=_joined([rope.height[None] for rope in ropes], n),
+        thickness=_joined([rope.thickness[None] for rope in ropes], n),
+        angles=_ray_angles(rays),
+        rope=strands.rope,
+    )
+    radii, directions = clipped(centres, tangents, flat, count, free, _made(n, wanted, refine))
+    radii = INSET * evened(radii, count)
+    stop_at_bodies(strands, centres, directions, radii, count)
+    rings = centres[:, :, None, :] + radii[..., None] * directions
+    stations, thicknesses = tuple(rope.station for rope in ropes), tuple(rope.thickness for rope in ropes)
+    return Sections(rings, centres, tangents, count, strands.rope, stations, thicknesses)
+
+
+def _joined(ropes: Sequence[Floats], n: int) -> Floats:
+    """Values by section of all ropes, `(rows, m, ...)` each, as one table of n columns."""
+    return np.concatenate([padded(rows, n) for rows in ropes])
+
+
+def _made(n: int, wanted: Bools | None, refine: int) -> Bools:
+    """At which of n sections along a strand rings are made, `(n,)`."""
+    if wanted is None:
+        return np.ones(n, dtype=bool)
+    share = np.interp(np.arange(n) / refine, np.arange(len(wanted)), wanted.astype(float))
+    return np.asarray(share > 0.5)
+
+
+@dataclass(frozen=True)
+class _RopeSections:
+    """One rope's sections before they are drawn.
+
+    centres, tangents, flat: `(strands, n, 3)`, the last across the flat side; count: `(strands,)`.
+    station, thickness, width, height: `(n,)` mm; the last two are the free section's half sizes.
+    """
+
+    centres: Floats
+    tangents: Floats
+    flat: Floats
+    count: Ints
+    station: Floats
+    thickness: Floats
+    width: Floats
+    height: Floats
+
+
+def _rope_sections(strands: Strands, refine: int) -> _RopeSections:
+    """The sections of a model's only rope, `refine` to each of its steps."""
     station = refined_station(strands.station, refine)
     thickness = np.interp(station, strands.station, strands.thickness)
     count = np.asarray((strands.count - 1) * refine + 1, dtype=np.int64)
@@ -90,23 +150,7 @@ def sections_of(strands: Strands, rays: int = 24, refine: int | None = None, wan
     axis, radius = middle(centres, count)
     flat = _flat_sides(centres, tangents, axis, count, TURN * strands.braid.thickness)
     width = HALF_WIDTH * thickness * spread(radius, station, strands.braid.diameter)
-    free = _Free(width, HALF_HEIGHT * thickness, _ray_angles(rays))
-    chosen = np.ones(len(strands.station)) if wanted is None else wanted.astype(float)
-    made = np.interp(station, strands.station, chosen) > 0.5
-    radii, directions = _clipped(centres, tangents, flat, count, free, thickness, made)
-    radii = INSET * _smoothed(radii, count)
-    stop_at_bodies(strands, centres, directions, radii, count)
-    rings = centres[:, :, None, :] + radii[..., None] * directions
-    return Sections(rings, centres, tangents, count, station, thickness)
-
-
-@dataclass(frozen=True)
-class _Free:
-    """Free section: half-width and half-height `(n,)` mm at each station, ray angles `(rays,)` radians."""
-
-    width: Floats
-    height: Floats
-    angles: Floats
+    return _RopeSections(centres, tangents, flat, count, station, thickness, width, HALF_HEIGHT * thickness)
 
 
 def _ray_angles(rays: int) -> Floats:
@@ -210,163 +254,4 @@ def _flat_sides(centres: Floats, tangents: Floats, axis: Floats, count: Ints, tu
                 v = np.array([-t[1], t[0], 0.0]) if abs(t[2]) < 0.9 else np.array([0.0, -t[2], t[1]])
                 length = np.sqrt((v * v).sum())
             out[k, i] = v / length
-    return out
-
-
-def _clipped(
-    centres: Floats,
-    tangents: Floats,
-    flat: Floats,
-    count: Ints,
-    free: _Free,
-    thickness: Floats,
-    made: Bools,
-) -> tuple[Floats, Floats]:
-    """Ray lengths `(strands, n, rays)` mm after clipping at neighbours, and ray directions `(.., 3)`."""
-    across = np.cross(flat, tangents)
-    cos, sin = np.cos(free.angles), np.sin(free.angles)
-    directions = cos[:, None] * across[:, :, None, :] + sin[:, None] * flat[:, :, None, :]
-    longest = 1 / ((np.abs(cos) / free.width[:, None]) ** EXPONENT + (np.abs(sin) / free.height[:, None]) ** EXPONENT)
-    longest = longest ** (1 / EXPONENT)
-    reach = 2 * float(free.width.max())
-    grid = _grid(centres, count, reach)
-    slack = int(np.ceil(SELF_REACH * float(thickness.max()) / _least_step(centres, count)))
-    radii = _clip(centres, tangents, directions, longest, count, thickness**2 / 4, made, *grid, slack)
-    return radii, directions
-
-
-def _least_step(centres: Floats, count: Ints) -> float:
-    steps = np.linalg.norm(np.diff(centres, axis=1), axis=2)
-    live = np.arange(steps.shape[1])[None, :] < (count - 1)[:, None]
-    return float(np.median(steps[live]))
-
-
-def _grid(centres: Floats, count: Ints, reach: float) -> tuple[Floats, float, Ints, Ints, Ints]:
-    """Cells for finding segments near a point: `(low, cell, shape, starts, order)`; segments by their middles."""
-    strands, n = centres.shape[:2]
-    live = (np.arange(n - 1)[None, :] < (count - 1)[:, None]).ravel()
-    middles = ((centres[:, 1:] + centres[:, :-1]) / 2).reshape(-1, 3)[live]
-    names = (np.arange(strands)[:, None] * n + np.arange(n - 1)[None, :]).ravel()[live]
-    low = middles.min(axis=0)
-    cell = max(reach * 1.15, float((np.ptp(middles, axis=0) + reach).prod() / 4e6) ** (1 / 3))
-    place = ((middles - low) / cell).astype(np.int64)
-    shape = place.max(axis=0) + 1
-    key = (place[:, 0] * shape[1] + place[:, 1]) * shape[2] + place[:, 2]
-    order = np.argsort(key, kind="stable")
-    starts = np.searchsorted(key[order], np.arange(int(shape.prod()) + 1))
-    return low, cell, shape, starts.astype(np.int64), names[order].astype(np.int64)
-
-
-@jit
-def _near(
-    centres: Floats,
-    weight: Floats,
-    k: int,
-    i: int,
-    low: Floats,
-    cell: float,
-    shape: Ints,
-    starts: Ints,
-    order: Ints,
-    reach: float,
-    slack: int,
-    found: Floats,
-) -> int:
-    """Fill `found` with inverted points 2 (q - c)/power of neighbouring lines; their number."""
-    n = centres.shape[1]
-    c = centres[k, i]
-    number = 0
-    at = ((c - low) / cell).astype(np.int64)
-    for x in range(max(at[0] - 1, 0), min(at[0] + 2, shape[0])):
-        for y in range(max(at[1] - 1, 0), min(at[1] + 2, shape[1])):
-            row = (x * shape[1] + y) * shape[2]
-            first, last = max(at[2] - 1, 0), min(at[2] + 2, shape[2])
-            for m in range(starts[row + first], starts[row + last]):
-                other, j = order[m] // n, order[m] % n
-                if other == k and abs(j - i) < slack:
-                    continue
-                number = _invert(centres, other, j, k, i, weight[i] - weight[j], reach, found, number)
-    return number
-
-
-@jit
-def _invert(
-    centres: Floats, other: int, j: int, k: int, i: int, lead: float, reach: float, found: Floats, number: int
-) -> int:
-    """Inverted images of a segment's ends, of its middle and, where that lies between, of its nearest point."""
-    ax, dx = centres[other, j, 0] - centres[k, i, 0], centres[other, j + 1, 0] - centres[other, j, 0]
-    ay, dy = centres[other, j, 1] - centres[k, i, 1], centres[other, j + 1, 1] - centres[other, j, 1]
-    az, dz = centres[other, j, 2] - centres[k, i, 2], centres[other, j + 1, 2] - centres[other, j, 2]
-    length = dx * dx + dy * dy + dz * dz
-    if ax * ax + ay * ay + az * az > (reach + np.sqrt(length)) ** 2:
-        return number
-    nearest = -(ax * dx + ay * dy + az * dz) / max(length, 1e-12)
-    for place in (0.0, 0.5, 1.0, nearest):
-        if not 0.0 <= place <= 1.0:
-            continue
-        x, y, z = ax + place * dx, ay + place * dy, az + place * dz
-        square = x * x + y * y + z * z
-        if square < reach * reach and number < len(found):
-            power = max(square + lead, 0.1 * square, 1e-9)
-            found[number, 0], found[number, 1], found[number, 2] = 2 * x / power, 2 * y / power, 2 * z / power
-            number += 1
-    return number
-
-
-@jit
-def _clip(
-    centres: Floats,
-    tangents: Floats,
-    directions: Floats,
-    longest: Floats,
-    count: Ints,
-    weight: Floats,
-    made: Bools,
-    low: Floats,
-    cell: float,
-    shape: Ints,
-    starts: Ints,
-    order: Ints,
-    slack: int,
-) -> Floats:
-    """Ray lengths: the free section's joined with the nearest bisector's, `(strands, n, rays)` mm."""
-    strands, n, rays = directions.shape[:3]
-    radii = np.zeros((strands, n, rays))
-    found, most = np.zeros((4096, 3)), np.zeros(rays)
-    heaviest = weight.max()
-    for k in range(strands):
-        for i in range(count[k]):
-            if not made[i]:
-                continue
-            size = longest[i].max()
-            reach = BEYOND * (size + np.sqrt(size * size + heaviest - weight[i]))
-            number = _near(centres, weight, k, i, low, cell, shape, starts, order, reach, slack, found)
-            for j in (i - 1, i + 1):
-                if 0 <= j < count[k]:
-                    normal = tangents[k, i] + tangents[k, j]
-                    ahead = ((centres[k, j] - centres[k, i]) * normal).sum() / 2
-                    found[number] = normal / ahead
-                    number += 1
-            most[:] = 0.0
-            x, y, z = directions[k, i, :, 0].copy(), directions[k, i, :, 1].copy(), directions[k, i, :, 2].copy()
-            for m in range(number):
-                fx, fy, fz = found[m]
-                for ray in range(rays):
-                    ahead = x[ray] * fx + y[ray] * fy + z[ray] * fz
-                    most[ray] = ahead if ahead > most[ray] else most[ray]
-            for ray in range(rays):
-                free = longest[i, ray]
-                radii[k, i, ray] = free / (1.0 + (free * most[ray]) ** ROUNDING) ** (1.0 / ROUNDING)
-    return radii
-
-
-@jit
-def _smoothed(radii: Floats, count: Ints) -> Floats:
-    """Ray lengths evened out along the strand, inward only: no ray grows, so nothing can come to overlap."""
-    out = radii.copy()
-    for k in range(radii.shape[0]):
-        for i in range(1, count[k] - 1):
-            for ray in range(radii.shape[2]):
-                even = (radii[k, i - 1, ray] + 2 * radii[k, i, ray] + radii[k, i + 1, ray]) / 4
-                out[k, i, ray] = min(radii[k, i, ray], even)
     return out

@@ -1,4 +1,4 @@
-"""The terminator as a closed mesh: its bearing body (`seat`) with rounded lips, and the holes through it.
+"""The terminator as a closed mesh: its bearing body (`seat`) with rounded lips and holes, or its bars.
 
 Every planform is star-shaped about the crown's centre, so one profile, carried round the planform and closed
 at the round hole (or at a hub on the axis), makes the surface without a fold.
@@ -6,19 +6,21 @@ at the round hole (or at a hub on the axis), makes the surface without a fold.
 
 from __future__ import annotations
 
+import math
+from itertools import combinations
+
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.seat import Seat, seat_of
+from fidpath.job.body import WALL, Body
 from fidpath.job.job import Terminator
+from fidpath.meshing.bars import bars_mesh, drilled
 from fidpath.meshing.meshes import Mesh
 
 ROUND = 180
 """Steps round the planform."""
-
-WALL = 0.12
-"""Least wall left beside a hole, as a share of the crown's radius."""
 
 
 def terminator_mesh(terminator: Terminator, centre: Floats | None = None) -> Mesh:
@@ -26,18 +28,32 @@ def terminator_mesh(terminator: Terminator, centre: Floats | None = None) -> Mes
 
     Raises CannotBeMade where its holes don't leave a wall.
     """
-    seat = seat_of(terminator)
-    bore = (terminator.hole_mm or 0.0) / 2
-    if bore > seat.crown * (1 - WALL):
+    body, seat = terminator.body, seat_of(terminator)
+    _check_walls(terminator.kind, body)
+    if body.bars:
+        mesh = bars_mesh(body.bars)
+    else:
+        mesh = drilled(_turned(seat, body) if body.bore > 0 else _blind(seat), body.holes, body.width)
+    return mesh if centre is None else Mesh(mesh.points + np.asarray(centre), mesh.faces)
+
+
+def _check_walls(kind: str, body: Body) -> None:
+    """Bore and holes leave a wall inside the bearing, and holes one between them. Raises CannotBeMade."""
+    crown = body.bearing_diameter / 2
+    if body.bore / 2 > crown * (1 - WALL):
         raise CannotBeMade(
-            f"the {terminator.kind}'s hole of {2 * bore:g} mm leaves no wall in a body bearing on "
-            f"{2 * seat.crown:g} mm",
+            f"the {kind}'s hole of {body.bore:g} mm leaves no wall in a body bearing on {2 * crown:g} mm",
             "make the hole smaller or the bearing diameter larger",
         )
-    body = _turned(seat, bore) if bore > 0 else _blind(seat)
-    if terminator.lashing_holes > 0:
-        body = _drilled(body, seat, terminator)
-    return body if centre is None else Mesh(body.points + np.asarray(centre), body.faces)
+    least = WALL * crown * (1 - 1e-9)
+    pairs = combinations(body.holes, 2)
+    apart = all(math.dist((a.x, a.y), (b.x, b.y)) - a.radius - b.radius >= least for a, b in pairs)
+    if not apart or any(math.hypot(hole.x, hole.y) + hole.radius > crown - least for hole in body.holes):
+        size = 2 * body.holes[0].radius
+        raise CannotBeMade(
+            f"{len(body.holes)} holes of {size:g} mm don't fit in a {kind} bearing on {2 * crown:g} mm",
+            "use fewer or smaller holes",
+        )
 
 
 def profile(seat: Seat, steps: int = 29) -> Floats:
@@ -88,14 +104,15 @@ def _shell(seat: Seat) -> Floats:
     return np.concatenate([flat, z], axis=2)
 
 
-def _turned(seat: Seat, bore: float) -> Mesh:
-    """Body with a round hole: the profile closed at the hole's wall, its two edges slightly broken."""
-    shell = _shell(seat)
+def _turned(seat: Seat, body: Body) -> Mesh:
+    """Body with a round bore: the profile closed over its faces and the bore's wall, its edges slightly broken."""
+    shell, bore = _shell(seat), body.bore / 2
     middle = shell[:, 0, :2]
     angle = np.arctan2(middle[:, 1], middle[:, 0])
-    ease = 0.08 * min(seat.crown - bore, seat.half_width)
-    rows = [(bore, -seat.half_width + ease), (bore, seat.half_width - ease), (bore + ease, seat.half_width)]
-    rows.insert(0, (bore + ease, -seat.half_width))
+    hub = body.faces[-1][1] if body.faces else seat.half_width
+    ease = 0.08 * min(seat.crown - bore, hub)
+    above = [*body.faces, (bore + ease, hub), (bore, hub - ease)]
+    rows = [(r, -z) for r, z in above] + above[::-1]
     wall = [np.column_stack([r * np.cos(angle), r * np.sin(angle), np.full_like(angle, z)]) for r, z in rows]
     grid = np.concatenate([shell, np.stack(wall, axis=1)], axis=1)
     n, m = grid.shape[:2]
@@ -122,37 +139,3 @@ def _quads(here: Ints, below: Ints) -> Ints:
     one = np.stack([here, below, next_below], axis=-1)
     two = np.stack([here, next_below, next_here], axis=-1)
     return np.concatenate([one.reshape(-1, 3), two.reshape(-1, 3)])
-
-
-def lashing_centres(seat: Seat, number: int, hole: float) -> Floats:
-    """Centres `(number, 2)` mm of a deadeye's lashing holes, evenly round its axis, the first toward the nose.
-
-    Raises CannotBeMade where no circle leaves a wall between the holes and round them.
-    """
-    if number == 1:
-        return np.zeros((1, 2))
-    wall = WALL * seat.crown
-    outer = seat.crown - wall - hole / 2
-    inner = (hole + wall) / (2 * float(np.sin(np.pi / number)))
-    if inner > outer:
-        raise CannotBeMade(
-            f"{number} lashing holes of {hole:g} mm don't fit in a deadeye bearing on {2 * seat.crown:g} mm",
-            "use fewer or smaller holes",
-        )
-    angle = np.pi + 2 * np.pi * np.arange(number) / number
-    radius = (inner + outer) / 2
-    return radius * np.column_stack([np.cos(angle), np.sin(angle)])
-
-
-def _drilled(body: Mesh, seat: Seat, terminator: Terminator) -> Mesh:
-    """The body with its lashing holes. Boolean kernel: manifold3d."""
-    from manifold3d import Manifold
-    from manifold3d import Mesh as Body
-
-    hole = terminator.lashing_hole_mm or 0.2 * seat.crown
-    solid = Manifold(Body(body.points.astype(np.float32), body.faces.astype(np.uint32)))
-    for x, y in lashing_centres(seat, terminator.lashing_holes, hole):
-        drill = Manifold.cylinder(4 * seat.half_width, hole / 2, hole / 2, 48, True)
-        solid -= drill.translate((x, y, 0.0))
-    kept = solid.to_mesh()
-    return Mesh(np.asarray(kept.vert_properties[:, :3], float), np.asarray(kept.tri_verts, dtype=np.int64))

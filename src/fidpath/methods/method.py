@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
 from fidpath.arrays import Vector
-from fidpath.methods.placeholders import fill
 from fidpath.planning.plan import Plan
 
 ToolKind = Literal[
     "small fid", "large fid", "fids from both sides", "tape", "marker", "knife", "terminator", "post", "straight edge",
     "needle",
 ]  # fmt: skip
-Place = Literal[
+Landmark = Literal[
     "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all",
 ]  # fmt: skip
 Mover = Literal["", "tail end", "standing end", "bight", "H2", "terminator", "cover"]
@@ -36,13 +35,13 @@ CONDITIONS: Mapping[str, Callable[[Plan], bool]] = MappingProxyType(
 
 
 @dataclass(frozen=True)
-class View:
+class CameraView:
     """A camera: the places it must hold, the direction from them to it, and what is up in the picture.
 
     Vectors `(3,)` in the model's frame, the standing part at H1 heading along x and z up from the table.
     """
 
-    look: tuple[Place, ...]
+    look: tuple[Landmark, ...]
     direction: Vector
     up: Vector
 
@@ -52,7 +51,7 @@ class ToolUse:
     """A tool in use, and where on the rope."""
 
     kind: ToolKind
-    at: Place
+    at: Landmark
     when: When = ""
 
 
@@ -76,28 +75,32 @@ class Step:
     caption: str
     instructions: tuple[str, ...]
     check: str
-    views: tuple[View, ...]
+    views: tuple[CameraView, ...]
     caution: str = ""
     tools: tuple[ToolUse, ...] = ()
     marks: tuple[str, ...] = ()
     moves: Mover = ""
-    start: Place | None = None
-    goal: Place | None = None
+    start: Landmark | None = None
+    goal: Landmark | None = None
     turns: bool = False
     also: tuple[Also, ...] = ()
 
 
 @dataclass(frozen=True)
-class WrongWay:
-    """A usual mistake: the step it is made at, the right state to hold it against, its signs, and the way back."""
+class Mistake:
+    """A usual mistake: the state it is made at, the right state to hold it against, its signs, and the way back.
+
+    `step_number` is the number of the step that shows the state it is made at: for people, never for decisions.
+    """
 
     name: str
     title: str
-    at_step: int
+    made_at: str
+    step_number: int
     beside: str
     signs: tuple[str, ...]
     way_back: tuple[str, ...]
-    views: tuple[View, ...]
+    views: tuple[CameraView, ...]
     how_far_off: str = ""
 
 
@@ -109,14 +112,36 @@ class Method:
     title: str
     summary: str
     steps: tuple[Step, ...]
-    wrong_ways: tuple[WrongWay, ...] = ()
+    mistakes: tuple[Mistake, ...] = ()
+
+    @property
+    def finished(self) -> str:
+        """The kind of the finished splice's state: the one that the last step shows."""
+        return self.steps[-1].state
 
     def step(self, state: str) -> Step:
         """The first step that shows this kind of state. Raises KeyError where there is none."""
-        for step in self.steps:
+        return self.steps[self.index(state)]
+
+    def index(self, state: str) -> int:
+        """The place of the first step that shows this kind of state. Raises KeyError where there is none."""
+        for index, step in enumerate(self.steps):
             if step.state == state:
-                return step
+                return index
         raise KeyError(state)
+
+    def number(self, state: str) -> int:
+        """The number of the step that shows this kind of state, for people. Raises KeyError where there is none."""
+        return self.step(state).number
+
+    def last_state(self, number: int) -> str | None:
+        """The state that the rope is in once the step of this number is done; None where there is no such step."""
+        states = [step.state for step in self.steps if step.number == number]
+        return states[-1] if states else None
+
+    def reaches(self, state: str, wanted: str) -> bool:
+        """Whether a splice in one state has come as far as another. Raises KeyError for a state it has no step for."""
+        return self.index(state) >= self.index(wanted)
 
     def part(self, index: int) -> str:
         """The letter of a step's state where the step has several, such as "b", else nothing."""
@@ -128,46 +153,9 @@ class Method:
         """A step's number with its letter, such as "9b"."""
         return f"{self.steps[index].number}{self.part(index)}"
 
-    def wrong_way(self, name: str) -> WrongWay:
+    def mistake(self, name: str) -> Mistake:
         """The mistake of that name. Raises KeyError where there is none."""
-        for way in self.wrong_ways:
-            if way.name == name:
-                return way
+        for mistake in self.mistakes:
+            if mistake.name == name:
+                return mistake
         raise KeyError(name)
-
-
-def worded(step: Step, plan: Plan) -> Step:
-    """The step with the plan's figures in its words, and only the sentences and tools that belong to this job.
-
-    Raises JobError where a placeholder is unknown.
-    """
-    also = [extra.say for extra in step.also if CONDITIONS[extra.when](plan)]
-    return replace(
-        step,
-        caption=fill(step.caption, plan),
-        instructions=tuple(fill(text, plan) for text in (*step.instructions, *also)),
-        check=fill(step.check, plan),
-        caution=fill(step.caution, plan),
-        tools=tuple(tool for tool in step.tools if CONDITIONS[tool.when](plan)),
-        also=(),
-    )
-
-
-def worded_way(way: WrongWay, plan: Plan | None) -> WrongWay:
-    """The mistake with the plan's figures in its words; without a plan, with words for them."""
-    return replace(
-        way,
-        title=fill(way.title, plan),
-        signs=tuple(fill(text, plan) for text in way.signs),
-        way_back=tuple(fill(text, plan) for text in way.way_back),
-        how_far_off=fill(way.how_far_off, plan),
-    )
-
-
-def worded_method(method: Method, plan: Plan) -> Method:
-    """The whole method with the plan's figures in its words."""
-    return replace(
-        method,
-        steps=tuple(worded(step, plan) for step in method.steps),
-        wrong_ways=tuple(worded_way(way, plan) for way in method.wrong_ways),
-    )

@@ -2,35 +2,30 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 import re
-from functools import lru_cache
-from importlib import resources
+from collections.abc import Iterator, Mapping
 from pathlib import Path as FilePath
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, Field, PlainValidator
+from pydantic import AfterValidator, Field, PlainValidator, model_validator
 
 from fidpath.arrays import Vector
-from fidpath.errors import JobError
+from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Name, Table
 from fidpath.job.locate import KeyedError
-from fidpath.job.other_files import about, read_as
-from fidpath.job.schema import Name, Table
-from fidpath.methods.method import Also, Method, Mover, Place, Step, ToolKind, ToolUse, View, When, WrongWay
-from fidpath.methods.placeholders import unknown_in
+from fidpath.job.toml_file import about, read_as
+from fidpath.methods.lock_placeholders import OF_A_LOCK
+from fidpath.methods.method import Also, CameraView, Landmark, Method, Mistake, Mover, Step, ToolKind, ToolUse, When
+from fidpath.methods.placeholders import Wording, unknown_in
 from fidpath.units import UnitError
-
-FILES = {
-    "locked-captive": "locked_captive.toml",
-    "locked-free": "locked_free.toml",
-    "plain": "plain_bury.toml",
-}
-"""Methods that come with the program, by name: those of the splices a line's end can have."""
 
 LONGEST = 300
 FARTHEST = 1e3
 MOST_STEPS = 60
+OF_SCHEMA_1 = (
+    "Write schema = 2, [[mistakes]] in place of [[wrong_ways]], and made_at = a state in place of at_step = a number."
+)
 
 
 def _kind(text: str) -> str:
@@ -41,12 +36,9 @@ def _kind(text: str) -> str:
 
 
 def _words(text: str) -> str:
-    """One printable line whose placeholders are known."""
+    """One printable line."""
     if not text.strip() or not text.isprintable() or len(text) > LONGEST:
         raise UnitError("this is not a sentence on one line", f"Write 1 to {LONGEST} printable letters and marks.")
-    unknown = unknown_in(text)
-    if unknown:
-        raise UnitError(*unknown)
     return text.strip()
 
 
@@ -90,7 +82,7 @@ Direction = Annotated[Vector, PlainValidator(_vector)]
 class ViewTable(Table):
     """A camera."""
 
-    look: Annotated[list[Place], _sized(1, 9, "places")]
+    look: Annotated[list[Landmark], _sized(1, 9, "places")]
     direction: Direction
     up: Direction = (0.0, 0.0, 1.0)
 
@@ -99,7 +91,7 @@ class ToolTable(Table):
     """A tool in use."""
 
     kind: ToolKind
-    at: Place
+    at: Landmark
     when: When = ""
 
 
@@ -123,18 +115,26 @@ class StepTable(Table):
     tools: Annotated[list[ToolTable], _sized(0, 10, "tools")] = Field(default=[])
     marks: Annotated[list[Mark], _sized(0, 20, "marks")] = Field(default=[])
     moves: Mover = ""
-    start: Place | None = Field(default=None, alias="from")
-    goal: Place | None = Field(default=None, alias="to")
+    start: Landmark | None = Field(default=None, alias="from")
+    goal: Landmark | None = Field(default=None, alias="to")
     turns: bool = False
     also: Annotated[list[AlsoTable], _sized(0, 10, "sentences")] = Field(default=[])
 
 
-class WrongWayTable(Table):
-    """[[wrong_ways]]"""
+class SpliceTable(Table):
+    """[splice]: what a job must know of the method; `fidpath.job.splices` reads it."""
+
+    words: Name
+    locked: bool
+    needs_bare_end: bool
+
+
+class MistakeTable(Table):
+    """[[mistakes]]"""
 
     name: Kind
     title: Sentence
-    at_step: int
+    made_at: Kind
     beside: Kind
     signs: Annotated[list[Sentence], _sized(2, 4, "signs")]
     way_back: Annotated[list[Sentence], _sized(2, 4, "sentences")]
@@ -145,40 +145,62 @@ class WrongWayTable(Table):
 class MethodTable(Table):
     """A whole method."""
 
-    schema_version: Literal[1] = Field(alias="schema")
+    schema_version: Literal[2] = Field(alias="schema")
     name: Kind
     title: Name
     summary: Sentence
+    splice: SpliceTable | None = None
     steps: Annotated[list[StepTable], _sized(1, MOST_STEPS, "steps")]
-    wrong_ways: Annotated[list[WrongWayTable], _sized(0, MOST_STEPS, "wrong ways")] = Field(default=[])
+    mistakes: Annotated[list[MistakeTable], _sized(0, MOST_STEPS, "mistakes")] = Field(default=[])
+
+    @model_validator(mode="before")
+    @classmethod
+    def _of_this_schema(cls, raw: Any) -> Any:
+        """Say what has changed since the first schema rather than refuse its keys one by one."""
+        if isinstance(raw, dict) and raw.get("schema") == 1:
+            raise UnitError("this file is a method of schema 1", OF_SCHEMA_1)
+        return raw
 
 
-@lru_cache(maxsize=len(FILES))
-def method(name: str) -> Method:
-    """A method that comes with the program. Raises JobError where there is none of that name."""
-    if name not in FILES:
-        near = difflib.get_close_matches(name, FILES, n=1)
-        hint = f'Did you mean "{near[0]}"' if near else f"There are {', '.join(FILES)}"
-        raise JobError(f'no method is called "{name}"', hint)
-    with resources.as_file(resources.files("fidpath.methods").joinpath(FILES[name])) as path:
-        return read_method(path)
+def read_method(path: FilePath, placeholders: Mapping[str, Wording] = OF_A_LOCK) -> Method:
+    """The method in a file, whose words may hold these placeholders.
 
-
-def read_method(path: FilePath) -> Method:
-    """The method in a file. Raises JobError, with file, line and what to do, where it says what can't be."""
+    Raises JobError, with file, line and what to do, where it says what can't be.
+    """
     table, text = read_as(path, MethodTable)
     with about(text, str(path)):
+        _check_words(table, placeholders)
         _check_numbers(table)
         _check_views(table)
         _check_moves(table)
-        _check_wrong_ways(table)
+        _check_mistakes(table)
     return Method(
         table.name,
         table.title,
         table.summary,
         tuple(_step(step) for step in table.steps),
-        tuple(_wrong_way(way) for way in table.wrong_ways),
+        tuple(_mistake(mistake, table) for mistake in table.mistakes),
     )
+
+
+def _check_words(table: MethodTable, placeholders: Mapping[str, Wording]) -> None:
+    """Every placeholder is one that this method may use."""
+    for path, text in _texts(table, KeyPath()):
+        unknown = unknown_in(text, placeholders)
+        if unknown:
+            raise KeyedError(path, *unknown)
+
+
+def _texts(value: object, path: KeyPath) -> Iterator[tuple[KeyPath, str]]:
+    """Every text of a table and of the tables in it, with its path."""
+    if isinstance(value, str):
+        yield path, value
+    elif isinstance(value, list):
+        for index, item in enumerate(value):
+            yield from _texts(item, path / index)
+    elif isinstance(value, Table):
+        for name, info in type(value).model_fields.items():
+            yield from _texts(getattr(value, name), path / (info.alias or name))
 
 
 def _check_numbers(table: MethodTable) -> None:
@@ -187,19 +209,21 @@ def _check_numbers(table: MethodTable) -> None:
     for index, step in enumerate(table.steps):
         if step.number not in ((before, before + 1) if before else (1,)):
             wanted = f"{before} or {before + 1}" if before else "1"
-            raise KeyedError(("steps", index, "number"), f"step {step.number} is out of order", f"Write {wanted}.")
+            raise KeyedError(
+                key_path("steps") / index / "number", f"step {step.number} is out of order", f"Write {wanted}."
+            )
         before = step.number
 
 
 def _check_views(table: MethodTable) -> None:
     """A camera can't look along what it calls up."""
-    steps = [(("steps", index), step.views) for index, step in enumerate(table.steps)]
-    ways = [(("wrong_ways", index), way.views) for index, way in enumerate(table.wrong_ways)]
-    for path, views in (*steps, *ways):
+    steps = [(key_path("steps") / index, step.views) for index, step in enumerate(table.steps)]
+    mistakes = [(key_path("mistakes") / index, mistake.views) for index, mistake in enumerate(table.mistakes)]
+    for path, views in (*steps, *mistakes):
         for place, view in enumerate(views):
             if _parallel(view.direction, view.up):
                 what = "up lies along the direction of view"
-                raise KeyedError((*path, "views", place, "up"), what, "Choose another up.")
+                raise KeyedError(path / "views" / place / "up", what, "Choose another up.")
 
 
 def _parallel(a: Vector, b: Vector) -> bool:
@@ -212,22 +236,22 @@ def _check_moves(table: MethodTable) -> None:
     for index, step in enumerate(table.steps):
         for key, place in (("from", step.start), ("to", step.goal)):
             if place is not None and not step.moves:
-                raise KeyedError(("steps", index, key), "nothing moves in this step", 'Add moves, such as "tail end".')
+                raise KeyedError(
+                    key_path("steps") / index / key, "nothing moves in this step", 'Add moves, such as "tail end".'
+                )
 
 
-def _check_wrong_ways(table: MethodTable) -> None:
-    """A mistake belongs to a step, stands beside a state of the method, and has a name of its own."""
-    numbers = {step.number for step in table.steps}
-    states = {step.state for step in table.steps}
-    names = [way.name for way in table.wrong_ways]
-    for index, way in enumerate(table.wrong_ways):
-        path = ("wrong_ways", index)
-        if way.at_step not in numbers:
-            raise KeyedError((*path, "at_step"), f"there is no step {way.at_step}", f"Write 1 to {max(numbers)}.")
-        if way.beside not in states:
-            raise KeyedError((*path, "beside"), f'no step shows "{way.beside}"', f"Known: {', '.join(sorted(states))}.")
-        if way.name in names[:index]:
-            raise KeyedError((*path, "name"), f'"{way.name}" is there twice', "Give each its own name.")
+def _check_mistakes(table: MethodTable) -> None:
+    """A mistake is made at a state of the method, stands beside one, and has a name of its own."""
+    states = [step.state for step in table.steps]
+    names = [mistake.name for mistake in table.mistakes]
+    for index, mistake in enumerate(table.mistakes):
+        path = key_path("mistakes") / index
+        for key, state in (("made_at", mistake.made_at), ("beside", mistake.beside)):
+            if state not in states:
+                raise KeyedError(path / key, f'no step shows "{state}"', f"Known: {', '.join(sorted(states))}.")
+        if mistake.name in names[:index]:
+            raise KeyedError(path / "name", f'"{mistake.name}" is there twice', "Give each its own name.")
 
 
 def _step(table: StepTable) -> Step:
@@ -249,11 +273,12 @@ def _step(table: StepTable) -> Step:
     )
 
 
-def _wrong_way(table: WrongWayTable) -> WrongWay:
-    return WrongWay(
+def _mistake(table: MistakeTable, method: MethodTable) -> Mistake:
+    return Mistake(
         name=table.name,
         title=table.title,
-        at_step=table.at_step,
+        made_at=table.made_at,
+        step_number=next(step.number for step in method.steps if step.state == table.made_at),
         beside=table.beside,
         signs=tuple(table.signs),
         way_back=tuple(table.way_back),
@@ -262,5 +287,5 @@ def _wrong_way(table: WrongWayTable) -> WrongWay:
     )
 
 
-def _view(table: ViewTable) -> View:
-    return View(tuple(table.look), table.direction, table.up)
+def _view(table: ViewTable) -> CameraView:
+    return CameraView(tuple(table.look), table.direction, table.up)

@@ -1,7 +1,8 @@
 """Figures in a method's words: what `{name}` stands for, from the plan, in the user's unit.
 
-Every figure of the plan by its name (those of `lengths`, `marks` and `figures`), and a few more that words need. Where
-there is no plan, the figure's name stands in square brackets.
+Every figure of the plan by its name (those of `lengths`, `marks` and `figures`), and a few more that words need. Those
+here hold for every eye; a method registers them together with its own. Where there is no plan, the figure's name stands
+in square brackets.
 """
 
 from __future__ import annotations
@@ -22,36 +23,34 @@ from fidpath.units import Rounding
 
 FIGURES = (
     "rope_diameter", "pick", "tail_to_lay_out", "rope_consumed", "first_fid", "second_fid", "eye_length_along_rope",
-    "rope_round_terminator", "eye_length_to_crown", "eye_length_wanted", "eye_slack", "eye_lost_to_lock",
-    "loop_before_lock", "eye_too_tight_without_allowance", "hole_gap", "hole_spacing", "rope_between_holes",
-    "h1_across", "h2_across", "most_across", "bare_neck", "bury_length", "bury_in_standing_part", "taper_length",
-    "swollen_diameter", "take_up", "half_load_bury", "rough_bury_mark", "H1", "H2", "entry", "bury_mark", "tail_cut",
-    "tip_in_standing_part", "throat_angle", "leg_tension_share", "D_over_d", "stretch_without_allowance",
-    "reference_tension",
+    "rope_round_terminator", "eye_length_to_crown", "most_across", "bury_length", "bury_in_standing_part",
+    "taper_length", "swollen_diameter", "take_up", "half_load_bury", "rough_bury_mark", "entry", "bury_mark",
+    "tail_cut", "tip_in_standing_part", "throat_angle", "leg_tension_share", "D_over_d", "reference_tension",
 )  # fmt: skip
 """Figures of every plan, by their names."""
 
 PLACE = re.compile(r"\{([^{}]*)\}")
 
-Words = Callable[[Plan], str]
+Wording = Callable[[Plan], str]
+"""What a placeholder stands for in the words of a plan."""
 
 
-def fill(text: str, plan: Plan | None) -> str:
+def filled(text: str, plan: Plan | None, known: Mapping[str, Wording]) -> str:
     """The text with every `{name}` replaced; without a plan, the name in brackets. Raises JobError for a bad name."""
-    unknown = unknown_in(text)
+    unknown = unknown_in(text, known)
     if unknown:
         raise JobError(*unknown)
-    return PLACE.sub(lambda found: _word(found.group(1), plan), text)
+    return PLACE.sub(lambda name: _word(name.group(1), plan, known), text)
 
 
-def unknown_in(text: str) -> tuple[str, str] | None:
+def unknown_in(text: str, known: Mapping[str, Wording]) -> tuple[str, str] | None:
     """What is wrong with the first bad placeholder of a text, and what to write; None where all are known."""
     names = PLACE.findall(text)
-    bad = next((name for name in names if name not in PLACEHOLDERS), None)
+    bad = next((name for name in names if name not in known), None)
     if bad is not None:
-        near = difflib.get_close_matches(bad, PLACEHOLDERS, n=1)
+        near = difflib.get_close_matches(bad, known, n=1)
         hint = f'Did you mean "{{{near[0]}}}"? ' if near else ""
-        return f'there is no figure "{{{bad}}}"', f"{hint}Allowed are {', '.join(sorted(PLACEHOLDERS))}."
+        return f'there is no figure "{{{bad}}}"', f"{hint}Allowed are {', '.join(sorted(known))}."
     if re.search(r"[{}]", PLACE.sub("", text)):
         return "a brace stands alone", "Braces hold the name of a figure, such as {pick}."
     return None
@@ -62,44 +61,34 @@ def length_shown(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
     return shown(Figure("", "", mm, "", "", "", rounding=rounding, fine=True), plan)
 
 
-def _word(name: str, plan: Plan | None) -> str:
-    return f"[{name.replace('_', ' ')}]" if plan is None else PLACEHOLDERS[name](plan)
+def _word(name: str, plan: Plan | None, known: Mapping[str, Wording]) -> str:
+    return f"[{name.replace('_', ' ')}]" if plan is None else known[name](plan)
 
 
-def _figure(name: str) -> Words:
+def figure(name: str) -> Wording:
+    """The plan's figure of that name, as words."""
+
     def word(plan: Plan) -> str:
         every = (*lengths(plan), *marks(plan), *figures(plan))
-        found = next((figure for figure in every if figure.name == name), None)
-        if found is None:
+        named = next((figure for figure in every if figure.name == name), None)
+        if named is None:
             raise JobError(f'this splice has no figure "{{{name}}}"', "Leave it out of the method's words")
-        return shown(found, plan)
+        return shown(named, plan)
 
     return word
 
 
 def _drops(plan: Plan) -> str:
-    found = [f for f in marks(plan) if f.name.startswith("taper_drop_")]
-    return ", ".join(f"{f.label.partition(',')[0]} {shown(f, plan)}" for f in found) or "no place"
-
-
-def _fit(plan: Plan) -> str:
-    """How the planned eye fits, in words."""
-    off = length_shown(abs(plan.needed_lock().eye_slack), plan)
-    if off == length_shown(0.0, plan):
-        return "an exact fit"
-    return f"{off} {'loose' if plan.needed_lock().eye_slack > 0 else 'tight'}"
+    drops = [mark for mark in marks(plan) if mark.name.startswith("taper_drop_")]
+    return ", ".join(f"{drop.label.partition(',')[0]} {shown(drop, plan)}" for drop in drops) or "no place"
 
 
 def _stretch_source(plan: Plan) -> str:
-    return JOB if "practice.post_stretch" in plan.job.units else rule_source(rule("post_stretch_share"))
+    return JOB if plan.job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share"))
 
 
 def _most_stretch(plan: Plan) -> str:
     return length_shown(plan.job.practice.post_stretch_share * plan.eye_length, plan, "down")
-
-
-def _tape(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
-    return shown(Figure("", "", mm, "", "", "", rounding=rounding), plan)
 
 
 def _mark_place(plan: Plan) -> str:
@@ -111,25 +100,23 @@ def _mark_place(plan: Plan) -> str:
     return "where strands cross" if (plan.braid.strands // 4) % 2 else "in the middle of a diamond"
 
 
-def _half(more: int = 0) -> Words:
+def _half(more: int = 0) -> Wording:
     return lambda plan: str(plan.braid.strands // 2 + more)
 
 
-PLACEHOLDERS: Mapping[str, Words] = MappingProxyType(
+OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
     {
-        **{name: _figure(name) for name in FIGURES},
+        **{name: figure(name) for name in FIGURES},
         "strands": lambda plan: str(plan.braid.strands),
         "half": _half(),
         "less": _half(-1),
         "more": _half(1),
         "mark_place": _mark_place,
         "diamond": lambda plan: length_shown(2 * plan.pick, plan),
-        "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
         "bury_diameters": lambda plan: f"{plan.job.practice.bury_diameters:g}",
         "drops": _drops,
         "stagger": lambda plan: length_shown(plan.taper.stagger, plan),
         "tip_strands": lambda plan: str(plan.braid.strands - 2 * plan.job.practice.taper_drops),
-        "eye_fit": _fit,
         "post_stretch": lambda plan: f"{plan.job.practice.post_stretch_share:.1%}",
         "post_stretch_length": _most_stretch,
         "post_stretch_source": _stretch_source,
@@ -138,4 +125,4 @@ PLACEHOLDERS: Mapping[str, Words] = MappingProxyType(
         "thread_on_first": lambda plan: ", ".join(plan.job.line.thread_on_first) or "nothing",
     }
 )
-"""Every name that may stand in braces, and its words for a plan."""
+"""Names that may stand in braces in the words of any eye splice, and what each stands for."""

@@ -10,39 +10,35 @@ from fidpath.checking.step_report import Planned, measure_step
 from fidpath.errors import CannotBeMade
 from fidpath.planning.plan import Plan
 from fidpath.settling import Log
-from fidpath.settling.settled_states import Made
-from fidpath.states.kinds import INVARIANTS
-
-NOT_DRAWN_UP = "free-end-in-h2"
-"""Here each leg is through the other, and the lock still open."""
+from fidpath.settling.settled_states import SettledState
+from fidpath.states.kinds import kind_of
 
 
-def finished_report(plan: Plan, made: Made) -> dict[str, Any]:
+def finished_report(plan: Plan, made: SettledState) -> dict[str, Any]:
     """The check's report on the settled finished splice."""
     settled = made.settled
+    log = _log(settled.log)
     return measure(
-        settled.strands, settled.draft.thin, made.sections, _log(settled.log), plan.take_up, plan.throat_angle
+        settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle, plan.letters
     )
 
 
-def state_report(plan: Plan, made: Made) -> dict[str, Any]:
-    """The check's report on one state, right or wrong; `plan` is the job's."""
-    planned = planned_for(plan, made.kind)
-    settled = made.settled
+def state_report(plan: Plan, made: SettledState) -> dict[str, Any]:
+    """The check's report on one state: a step held against its own plan, a mistake against the job's, `plan`."""
+    settled, planned = made.settled, planned_for(plan if kind_of(made.kind).mistake else made.plan, made.kind)
     return measure_step(settled.strands, settled.draft.thin, made.sections, _log(settled.log), planned)
 
 
 def planned_for(plan: Plan, kind: str) -> Planned:
     """What a plan asks of a state, for the check."""
+    known = kind_of(kind)
     return Planned(
         diameter=plan.braid.diameter,
-        h1=0.0,
-        h2=plan.station_h2,
-        rope_between_holes=float("inf") if kind == NOT_DRAWN_UP else plan.rope_between_holes,
+        holes=plan.holes,
+        rope_between_holes=plan.rope_between_holes if known.drawn_up else float("inf"),
         bury_length=plan.bury_length,
         strands_at_tip=plan.braid.strands - 2 * plan.job.practice.taper_drops,
-        locked=plan.lock is not None,
-        invariants=INVARIANTS.get(kind),
+        invariants=known.invariants,
     )
 
 

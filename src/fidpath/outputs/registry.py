@@ -19,7 +19,7 @@ from fidpath.machine.digest import digest_of
 if TYPE_CHECKING:
     from fidpath.methods.method import Method
     from fidpath.planning.plan import Plan
-    from fidpath.settling.settled_states import Made
+    from fidpath.settling.settled_states import SettledState
 
 T = TypeVar("T")
 
@@ -59,7 +59,7 @@ class Request:
     @property
     def finished(self) -> str:
         """The kind of the finished splice's state: the one that the method's last step shows."""
-        return self.method.steps[-1].state
+        return self.method.finished
 
     @cached_property
     def plan_digest(self) -> str:
@@ -116,7 +116,7 @@ class Context:
     """
 
     request: Request
-    settled: Callable[[str], Made]
+    settled: Callable[[str], SettledState]
     results: Results = field(default_factory=dict)
     memo: dict[str, Any] = field(default_factory=dict)
     tell: Progress = lambda _what, _share: None

@@ -5,24 +5,27 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fidpath.errors import CannotBeMade
+from fidpath.geometry.parts import Part
 from fidpath.geometry.strands import Strands
 from fidpath.job.job import Terminator
 from fidpath.meshing.meshes import Mesh, joined, open_edges, part_mesh, strand_mesh, volume
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.meshing.terminator_mesh import terminator_mesh
 from fidpath.outputs.stl import stl
-from fidpath.scene.scene import PALETTE, Colour
+from fidpath.scene.colours import Colour, colour_of
+from fidpath.scene.part_words import PART_WORDS
+from fidpath.scene.scene import Solid
 
 RAYS = 16
 """Rays of a section in solids: coarser than in pictures, for files of a size that can be sent."""
 
 METRE = 0.001
 
-NO_TOOLS: Mapping[str, Mesh] = {}
+NO_TOOLS: Mapping[str, Solid] = {}
 
 
 def files(
-    name: str, terminator: Terminator, strands: Strands, tools: Mapping[str, Mesh] = NO_TOOLS, rays: int = RAYS
+    name: str, terminator: Terminator, strands: Strands, tools: Mapping[str, Solid] = NO_TOOLS, rays: int = RAYS
 ) -> dict[str, bytes]:
     """File names and contents; the terminator's body where the strands bear on it, tools by their names.
 
@@ -31,25 +34,31 @@ def files(
     sections = sections_of(strands, rays=rays, refine=1)
     bodies = dict(tools)
     if strands.seat is not None:
-        bodies["terminator"] = terminator_mesh(terminator, strands.seat_centre)
+        body = terminator_mesh(terminator, strands.seat_centre)
+        bodies[PART_WORDS[Part.TERMINATOR]] = Solid(body, Part.TERMINATOR)
     whole = [strand_mesh(sections, k) for k in range(len(strands.points))]
-    for body_name, body in [*((f"strand {k}", mesh) for k, mesh in enumerate(whole)), *bodies.items()]:
-        check(body_name, body)
+    strands_named = ((f"strand {k}", mesh) for k, mesh in enumerate(whole))
+    for body_name, mesh in (*strands_named, *((n, solid.mesh) for n, solid in bodies.items())):
+        check(body_name, mesh)
     return {
-        f"{name}-mm.stl": stl(joined([*whole, *bodies.values()]), name),
-        f"{name}.glb": _glb({**named_parts(strands, sections), **bodies}),
+        f"{name}-mm.stl": stl(joined([*whole, *(solid.mesh for solid in bodies.values())]), name),
+        f"{name}.glb": _glb({**_named(rope_parts(strands, sections)), **bodies}),
     }
 
 
-def named_parts(strands: Strands, sections: Sections) -> dict[str, Mesh]:
-    """Closed meshes of the rope's parts by name, all strands of a part in one. Raises CannotBeMade as `check`."""
+def rope_parts(strands: Strands, sections: Sections) -> dict[Part, Mesh]:
+    """Closed meshes of the rope's parts, all strands of a part in one. Raises CannotBeMade as `check`."""
     parts = {}
-    for part in strands.parts:
-        mesh = part_mesh(sections, part)
+    for found in strands.parts:
+        mesh = part_mesh(sections, found)
         if len(mesh.faces):
-            check(part.name, mesh)
-            parts[part.name] = mesh
+            check(PART_WORDS[found.part], mesh)
+            parts[found.part] = mesh
     return parts
+
+
+def _named(parts: Mapping[Part, Mesh]) -> dict[str, Solid]:
+    return {PART_WORDS[part]: Solid(mesh, part) for part, mesh in parts.items()}
 
 
 def check(name: str, mesh: Mesh) -> None:
@@ -60,17 +69,7 @@ def check(name: str, mesh: Mesh) -> None:
         )
 
 
-def _glb(parts: dict[str, Mesh]) -> bytes:
-    import trimesh
-
-    scene = trimesh.Scene()
-    for name, mesh in parts.items():
-        scene.add_geometry(_body(mesh, _colour(name)), node_name=name, geom_name=name)
-    content: bytes = scene.export(file_type="glb")
-    return content
-
-
-def _body(mesh: Mesh, colour: Colour):  # type: ignore[no-untyped-def]
+def _coloured(mesh: Mesh, colour: Colour):  # type: ignore[no-untyped-def]
     import trimesh
 
     body = trimesh.Trimesh(mesh.points * METRE, mesh.faces, process=False)
@@ -81,9 +80,11 @@ def _body(mesh: Mesh, colour: Colour):  # type: ignore[no-untyped-def]
     return body
 
 
-def _colour(part: str) -> Colour:
-    if part == "terminator" or "fid" in part:
-        return PALETTE.metal
-    if part in ("eye", "between the holes"):
-        return PALETTE.eye[0] if part == "eye" else PALETTE.between[0]
-    return PALETTE.tail[0] if part == "tail" or part.endswith(", tail") else PALETTE.standing[0]
+def _glb(parts: Mapping[str, Solid]) -> bytes:
+    import trimesh
+
+    scene = trimesh.Scene()
+    for name, solid in parts.items():
+        scene.add_geometry(_coloured(solid.mesh, colour_of(solid.part)), node_name=name, geom_name=name)
+    content: bytes = scene.export(file_type="glb")
+    return content

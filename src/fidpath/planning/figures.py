@@ -67,7 +67,7 @@ def rule_source(found: Rule) -> str:
 def practice_source(plan: Plan, key: str) -> str:
     """Where a figure of the practice comes from: the job file or the list of rules."""
     source = rule_source(rule(key))
-    if f"practice.{key}" not in plan.job.units:
+    if not plan.job.gives(f"practice.{key}"):
         return source
     same = math.isclose(_practice_value(plan, key), rule(key).value)
     return f"{JOB}; {source}" if same else f"{JOB}; the rule is {rule(key).value:g} {rule(key).unit} ({source})"
@@ -114,7 +114,7 @@ def _stretch(job: Job, lock: Lock) -> Figure:
         "stretch needed over a post without it",
         lock.stretch_without_allowance,
         f"rope lost/(finished eye - rope lost); allowed {job.practice.post_stretch_share:.1%}",
-        JOB if "practice.post_stretch" in job.units else rule_source(rule("post_stretch_share")),
+        JOB if job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share")),
         "the eye",
         "share",
     )
@@ -122,7 +122,7 @@ def _stretch(job: Job, lock: Lock) -> Figure:
 
 def _reference_tension(job: Job) -> Figure:
     """The pull under which rope is measured."""
-    given = "practice.reference_tension" in job.units
+    given = job.gives("practice.reference_tension")
     return Figure(
         "reference_tension",
         "tension to measure lengths under",

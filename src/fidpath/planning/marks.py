@@ -95,7 +95,7 @@ def _tail_marks(plan: Plan) -> tuple[Figure, ...]:
             f"T{number}, taper: drop one strand of each hand",
             place,
             f"bury x (1 - taper share x {len(drops) + 1 - number}/{len(drops)}), second strand d/2 further",
-            f"{share}; number of drops: {JOB if 'practice.taper_drops' in plan.job.units else OWN}",
+            f"{share}; number of drops: {JOB if plan.job.gives('practice.taper_drops') else OWN}",
             FROM_ENTRY_TAIL,
         )
         for number, place in enumerate(drops, 1)

@@ -186,6 +186,16 @@ class Plan:
         return self.lock.zone.rope if self.lock else 0.0
 
     @property
+    def holes(self) -> tuple[tuple[str, float], ...]:
+        """The lock's holes by letter and station on their host, in order from the eye; none without a lock."""
+        return (("H1", 0.0), ("H2", self.lock.station_h2)) if self.lock else ()
+
+    @property
+    def letters(self) -> tuple[str, ...]:
+        """The letters of the lock's holes, in order from the eye."""
+        return tuple(letter for letter, _ in self.holes)
+
+    @property
     def origin(self) -> str:
         """The letter of the mark at station 0: H1, or the entry E where there is no lock."""
         return "H1" if self.lock else "E"

@@ -8,6 +8,7 @@ import textwrap
 from collections.abc import Iterable
 from typing import Any
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.planning.figures import Figure, Notice, figures, warnings
 from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
@@ -19,11 +20,6 @@ DIGITS = 6
 WIDTH = 110
 LABEL = 48
 
-CAUTIONS = (
-    "These are lengths and shapes; they say nothing of strength. A qualified rigger decides whether the rope is fit.",
-    "The rope maker's data and splicing instructions, and local codes, come before anything here.",
-    "Figures marked as common practice, or as chosen here, have no source: try them on a spare piece first.",
-)
 SUFFIX = {"mm": "_mm", "deg": "_deg", "N": "_n", "share": "_share", "ratio": ""}
 
 
@@ -44,7 +40,7 @@ def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
         "figures": [_entry(figure, plan, both_units) for figure in figures(plan)],
         **_h2_choices(plan.lock),
         "warnings": [_warning(warning) for warning in warnings(plan)],
-        "cautions": list(CAUTIONS),
+        "cautions": list(BESIDE_FIGURES),
     }
 
 
@@ -181,7 +177,7 @@ def bench_table(plan: Plan, both_units: bool = False) -> str:
         _block("Lengths", lengths(plan), plan, both_units),
         _block("Angles and tensions", figures(plan), plan, both_units),
         _choices(plan, plan.lock, both_units) if plan.lock else [],
-        ["CAUTIONS", *_wrapped(CAUTIONS)],
+        ["CAUTIONS", *_wrapped(BESIDE_FIGURES)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 

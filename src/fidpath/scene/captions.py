@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fidpath.methods.method import Step, WrongWay
-from fidpath.methods.placeholders import fill
+from fidpath.methods.method import Mistake, Step
+from fidpath.methods.wording import fill
 from fidpath.planning.marks import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
-
-CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
 
 NAMES = {
     "H1": "hole in the standing part",
@@ -24,8 +22,8 @@ NAMES = {
 }
 """What each letter marks."""
 
-FIGURES = {"H1": "H1", "H2": "H2", "E": "entry", "B": "bury_mark", "X": "tail_cut"}
-"""The plan's figure that places each mark."""
+FIGURES = {"E": "entry", "B": "bury_mark", "X": "tail_cut"}
+"""The plan's figure that places each mark; a hole's has its letter."""
 
 
 def column(step: Step) -> tuple[Section, ...]:
@@ -41,8 +39,7 @@ def mark_places(model: Model, plan: Plan, letters: Sequence[str]) -> dict[str, f
     """Stations of a step's lettered marks that lie in its state; T stands for every drop of the taper."""
     state = model.state
     places = {
-        "H1": 0.0,
-        "H2": plan.station_h2,
+        **dict(plan.holes),
         "E": plan.station_entry_host,
         "B": plan.tail_to_lay_out - plan.rough_bury_mark if _uncut(model, plan) else plan.station_entry_tail,
         "X": plan.station_tip,
@@ -67,7 +64,7 @@ def mark_words(model: Model, plan: Plan, letter: str, new: bool) -> str:
         return NAMES[letter]
     if letter == "B" and _uncut(model, plan):
         return fill("rough bury mark, {rough_bury_mark}\nfrom the tail's end", plan)
-    figure = next(f for f in marks(plan) if f.name == FIGURES[letter])
+    figure = next(f for f in marks(plan) if f.name == FIGURES.get(letter, letter))
     return f"{NAMES[letter]},\n{shown(figure, plan)} from {figure.measured_from.split(',')[0]}"
 
 
@@ -110,7 +107,7 @@ def seen_from(sight: Sight) -> str:
     return "toward the captive end" if x > 0 else "from the captive end's side"
 
 
-def wrong_columns(way: WrongWay, box: tuple[int, int, int, int]) -> tuple[Words, Words]:
+def wrong_columns(way: Mistake, box: tuple[int, int, int, int]) -> tuple[Words, Words]:
     """What gives a mistake away and how far off it is, and the way back, side by side."""
     x, y, width, height = box
     half = width // 2 - 24

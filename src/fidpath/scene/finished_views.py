@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from fidpath.arrays import Floats
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.bury import smooth_step
+from fidpath.geometry.parts import Part
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.meshing.sections import middle as rope_middle
 from fidpath.meshing.terminator_mesh import terminator_mesh
 from fidpath.planning.plan import Plan
-from fidpath.scene.scene import PALETTE, Callout, Camera, Dimension, Label, Panel, Scene, Solid, tilted
+from fidpath.scene.scene import Callout, Camera, Coat, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 Box = tuple[int, int, int, int]
@@ -26,7 +28,7 @@ LEAN = 24.0
 """Degrees the camera leans over the load line."""
 
 BLEND = 1.6
-"""Rope diameters over which the eye's colour passes into those of its legs: no seam where there is none."""
+"""Rope diameters over which one part passes into the next, the eye into its legs: no seam where there is none."""
 
 CLOSE: Box = (0, 70, 1600, 860)
 WIDE: Box = (0, 70, 1600, 640)
@@ -35,14 +37,7 @@ WIDE: Box = (0, 70, 1600, 640)
 FOOT = 70
 """Band for the notes at a picture's foot, pixels."""
 
-CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
-
-KEY = (
-    ("standing part", *PALETTE.standing),
-    ("eye", *PALETTE.eye),
-    ("between the holes", *PALETTE.between),
-    ("tail", *PALETTE.tail),
-)
+KEY_PARTS = (Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL)
 
 
 @dataclass(frozen=True)
@@ -77,19 +72,19 @@ def finished_scene(name: str, plan: Plan, strands: Strands, sections: Sections) 
     return FINISHED[name](_Splice(plan, strands, sections, line))
 
 
-def rope_colours(strands: Strands, mesh: Mesh, paler: float = 0.0) -> NDArray[np.uint8]:
-    """Colours `(v, 3)` by the stretch of rope and the hand of the strand; `paler` mixes in paper, for cut faces."""
-    assert mesh.station is not None and mesh.strand is not None
-    eye = next(part for part in strands.parts if part.name == "eye")
-    h2 = next((hole.host for hole in strands.holes if hole.name == "H2"), eye.end)
-    width = BLEND * strands.braid.diameter
-    into = np.clip((mesh.station - eye.start) / width, 0, 1) + np.clip((mesh.station - eye.end) / width + 1, 0, 1)
-    into = into + np.clip((mesh.station - h2) / width + 0.5, 0, 1)
-    table = np.array([PALETTE.standing, PALETTE.eye, PALETTE.between, PALETTE.tail, PALETTE.tail], dtype=float)
-    hand, stretch = np.where(strands.hand[mesh.strand] > 0, 0, 1), into.astype(int)
-    share = smooth_step(into - stretch)[:, None]
-    colour = table[stretch, hand] * (1 - share) + table[stretch + 1, hand] * share
-    return np.asarray((colour + paler * (255 - colour)).round(), dtype=np.uint8)
+def rope_coats(strands: Strands, mesh: Mesh) -> tuple[Coat, ...]:
+    """What covers the rope's first part at a rope mesh's vertices: its other parts.
+
+    The eye's borders lie within it, as its legs run on from it; others are passed as much before as behind.
+    """
+    assert mesh.station is not None
+    parts = [found for found in strands.parts if found.end > found.start]
+    coats = []
+    for before, after in pairwise(parts):
+        shift = {before.part: 1.0, after.part: 0.0}.get(Part.EYE, 0.5)
+        away = (mesh.station - after.start) / (BLEND * strands.braid.diameter)
+        coats.append(Coat(after.part, smooth_step(away + shift).astype(np.float32)))
+    return tuple(coat for coat in coats if coat.share.any())
 
 
 def _spans(splice: _Splice, low: float, high: float) -> list[tuple[float, float]]:
@@ -106,19 +101,17 @@ def _rope(splice: _Splice, low: float, high: float, sections: Sections | None = 
     return [m for start, end in _spans(splice, low, high) for m in part_strands(drawn, start, end, weld=False)]
 
 
-def _solid(splice: _Splice, meshes: list[Mesh], name: str = "rope", paler: float = 0.0) -> Solid:
-    mesh = joined([m for m in meshes if len(m.faces)])
+def _solid(splice: _Splice, meshes: list[Mesh], cap: bool = False) -> Solid:
+    strands, mesh = splice.strands, joined([m for m in meshes if len(m.faces)])
+    first = strands.parts[0].part
     if mesh.strand is None or mesh.station is None:
-        return Solid(name, mesh, PALETTE.metal)
-    group = mesh.strand + len(splice.strands.count) * (mesh.station > splice.plan.eye_length / 2)
-    return Solid(
-        name, mesh, rope_colours(splice.strands, mesh, paler), group, gloss=0.0 if paler else 0.15, flat=paler > 0
-    )
+        return Solid(mesh, first, cap=cap)
+    group = mesh.strand + len(strands.count) * (mesh.station > splice.plan.eye_length / 2)
+    return Solid(mesh, first, rope_coats(strands, mesh), group, strands.hand[mesh.strand] <= 0, cap)
 
 
 def _terminator(splice: _Splice) -> Solid:
-    mesh = terminator_mesh(splice.plan.job.terminator, splice.strands.seat_centre)
-    return Solid("terminator", mesh, PALETTE.metal, gloss=0.06)
+    return Solid(terminator_mesh(splice.plan.job.terminator, splice.strands.seat_centre), Part.TERMINATOR)
 
 
 def _camera(splice: _Splice, box: Box, middle: float, span: float, lean: float = LEAN) -> Camera:
@@ -141,29 +134,40 @@ def _open(splice: _Splice, low: float, high: float, edge: float, side: int, fine
             for body, cap in (cut(mesh, away), cut(mesh, near, Cut((0.0, 0.0, -1.0), 0.0))):
                 opened.append(body)
                 caps.append(cap)
-    return (
-        _solid(splice, whole, "tail"),
-        _solid(splice, opened, "cover"),
-        _solid(splice, caps, "cut faces", paler=0.45),
-    )
+    return _solid(splice, whole), _solid(splice, opened), _solid(splice, caps, cap=True)
+
+
+HOLES = (
+    "hole in the standing part,\nthe tail goes through it",
+    "hole in the tail, the standing\npart goes through it",
+)
+"""What each of a lock's holes is, in their order from the eye."""
 
 
 def _marks(splice: _Splice, full: bool = True) -> tuple[Label, ...]:
-    """The lock's marks, with words or letters alone."""
+    """The marks at the throat, with words or letters alone."""
     plan = splice.plan
-    words = {
-        "H1": (0.0, "hole in the standing part,\nthe tail goes through it"),
-        "H2": (plan.station_h2, "hole in the tail, the standing\npart goes through it"),
-        "E": (plan.station_entry_tail - 0.4 * splice.d, "entry: the tail goes in"),
-    }
-    return tuple(Label(text if full else "", splice.at(at), mark) for mark, (at, text) in words.items())
+    entry = Label("entry: the tail goes in" if full else "", splice.at(plan.station_entry_tail - 0.4 * splice.d), "E")
+    holes = (
+        Label(text if full else "", splice.at(at), mark) for (mark, at), text in zip(plan.holes, HOLES, strict=False)
+    )
+    return (*holes, entry)
+
+
+def _spacing(splice: _Splice) -> tuple[Dimension, ...]:
+    """The distance of a lock's holes."""
+    if splice.plan.lock is None:
+        return ()
+    first, second = (splice.at(station) for _, station in splice.plan.holes)
+    return (Dimension(f"hole spacing {splice.length(splice.plan.eye.zone.spacing)}", second, first, 1),)
 
 
 def _whole(splice: _Splice) -> Scene:
     plan, d = splice.plan, splice.d
     tip = splice.at(plan.station_entry_host - plan.cover.host_length)
     entry = splice.at(plan.station_entry_host)
-    crown = splice.strands.seat_centre[0] + plan.eye.bend_radius + d
+    body = _terminator(splice)
+    crown = max(splice.strands.seat_centre[0] + plan.eye.bend_radius + d, float(body.mesh.points[:, 0].max()))
     low, high = tip[0] - 4 * d, crown + 1.5 * d
     strip: Box = (0, 70, 1600, 300)
     rows = {"A": (0, 380, 800, 370), "B": (800, 380, 800, 370), "C": (0, 760, 800, 370), "D": (800, 760, 800, 370)}
@@ -173,7 +177,7 @@ def _whole(splice: _Splice) -> Scene:
     whole = Panel(
         strip,
         tilted(((low + high) / 2, 0.0, 0.0), high - low, LEAN),
-        (_solid(splice, _rope(splice, low, high, coarse)), _terminator(splice)),
+        (_solid(splice, _rope(splice, low, high, coarse)), body),
         "true to scale, end to end",
         labels=(Label("first strands dropped", _taper_start(splice), "T1"),),
         dimensions=(Dimension(f"bury {splice.length(plan.bury_length)}", tip, entry, -1),),
@@ -191,30 +195,37 @@ def _whole(splice: _Splice) -> Scene:
             Panel(
                 rows["B"],
                 _camera(splice, rows["B"], eye, max(span_eye, 2.2 * 2 * plan.eye.bend_radius / d)),
-                (_solid(splice, _rope(splice, -3 * d, high)), _terminator(splice)),
+                (_solid(splice, _rope(splice, -3 * d, high)), body),
                 "the eye",
                 "B",
             ),
             _entry_panel(splice, rows["C"], 8.6),
             _taper_panel(splice, rows["D"], 8.6),
         ),
-        KEY,
-        (CAUTION, _numbers(splice)),
+        KEY_PARTS,
+        (BESIDE_PICTURES, _numbers(splice)),
     )
 
 
 def _close_up(name: str, title: str, panel: Panel, splice: _Splice) -> Scene:
     size = (panel.box[2], panel.box[1] + panel.box[3] + FOOT)
-    return Scene(name, title, (panel,), KEY, (CAUTION, _numbers(splice)), size)
+    return Scene(name, title, (panel,), KEY_PARTS, (BESIDE_PICTURES, _numbers(splice)), size)
 
 
 def _numbers(splice: _Splice) -> str:
     plan = splice.plan
     return (
         f"throat {np.degrees(plan.throat_angle):.0f} deg; eye {splice.length(plan.eye_length)} of rope; "
-        f"H1 to H2 {plan.needed_lock().picks_h1_to_h2} picks = {splice.length(plan.station_h2)}; "
+        f"{_between(splice)}; "
         f"take-up {splice.length(plan.take_up)}; cover {splice.length(plan.swollen_diameter)} across"
     )
+
+
+def _between(splice: _Splice) -> str:
+    """Rope from the first mark round the eye to the second."""
+    plan = splice.plan
+    rope = splice.length(plan.station_h2)
+    return f"H1 to H2 {plan.lock.picks_h1_to_h2} picks = {rope}" if plan.lock else f"E round to B = {rope}"
 
 
 def _taper_start(splice: _Splice) -> Spot:
@@ -233,11 +244,7 @@ def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
         "" if full else "the throat",
         "" if full else "A",
         _marks(splice, full),
-        (
-            Dimension(
-                f"hole spacing {splice.length(plan.eye.zone.spacing)}", splice.at(plan.station_h2), splice.at(0.0), 1
-            ),
-        ),
+        _spacing(splice),
     )
 
 

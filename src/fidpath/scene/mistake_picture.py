@@ -7,15 +7,16 @@ from dataclasses import replace
 
 import numpy as np
 
-from fidpath.methods.method import WrongWay
+from fidpath.cautions import BESIDE_PICTURES
+from fidpath.methods.method import Mistake
 from fidpath.planning.plan import Plan
-from fidpath.scene.captions import CAUTION, Sight, wrong_columns
+from fidpath.scene.captions import Sight, wrong_columns
 from fidpath.scene.paint import key_of
 from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel
 from fidpath.scene.props import terminator_aside, tools, vector
 from fidpath.scene.scene import Camera, Label, Panel, Scene
 from fidpath.scene.stage import Stage, over, showing, staged
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 AREA: Box = (0, 74, 1600, 730)
 """Where right and wrong stand, page pixels."""
@@ -26,7 +27,7 @@ BELOW: Box = (24, 818, 1552, 312)
 CAPTIONS = ("as it should be", "wrong")
 
 
-def wrong_scene(way: WrongWay, made_wrong: Made, made_right: Made, plan: Plan) -> Scene:
+def wrong_scene(way: Mistake, made_wrong: SettledState, made_right: SettledState, plan: Plan) -> Scene:
     """A mistake beside the right way, in one or two views, both to one scale; its signs and the way back below.
 
     The mistake's words are filled already. Where a hole is split unevenly, it is shown cut across besides.
@@ -44,13 +45,14 @@ def wrong_scene(way: WrongWay, made_wrong: Made, made_right: Made, plan: Plan) -
             for look, box, letters in zip(looks, rows, ("AB", "CD"), strict=False)
             for p in _row(pair, look, box, letters)
         ]
-    title = f"Wrong at step {way.at_step}: {way.title}"
-    return Scene(way.name, title, tuple(panels), key_of(pair[0].model), (CAUTION,), words=wrong_columns(way, BELOW))
+    words = wrong_columns(way, BELOW)
+    title = f"Wrong at step {way.step_number}: {way.title}"
+    return Scene(way.name, title, tuple(panels), key_of(pair[0].model), (BESIDE_PICTURES,), words=words)
 
 
-def _shown(made: Made, plan: Plan) -> Stage:
+def _shown(made: SettledState, plan: Plan) -> Stage:
     """A state with the tools it holds; letters stand at its open holes alone."""
-    stage = staged(made, None, plan, ("H1", "H2"), turns=True)
+    stage = staged(made, None, plan, plan.letters, turns=True)
     holes = {o.name for o in stage.model.state.openings}
     labels = tuple(label for label in stage.labels if not label.mark or label.mark in holes or not holes)
     return replace(stage, inked=(), labels=labels, props=(*stage.props, *tools(stage.model, plan, ())))
@@ -64,7 +66,8 @@ def _compared(right: Stage, wrong: Stage) -> tuple[Stage, Stage]:
     right, wrong = (
         showing(stage, [o for o in stage.model.state.openings if o.name in names]) for stage in (right, wrong)
     )
-    if any(o.name == "H1" and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
+    first = right.plan.letters[:1]
+    if any(o.name in first and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
         right = replace(right, inked=(0.0,))
         wrong = replace(wrong, inked=(0.0,), labels=(*wrong.labels, Label("the mark", over(wrong.model, 0.0))))
     return right, wrong

@@ -1,4 +1,4 @@
-"""How a rope state is coloured in every picture: its stretches, the two groups of an opened place, a hole's two faces.
+"""What shows where in every picture of a rope state: its parts, the two groups of an opened place, a hole's two faces.
 
 The dotted face is the one at which the tail's end goes in first: the host's left, as seen along it toward the tail's
 end with the hole's top group up.
@@ -8,26 +8,26 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.arrays import Bools, Floats
+from fidpath.arrays import Bools, Floats, Ints, Vector
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.bury import smooth_step
+from fidpath.geometry.parts import Part
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import Mesh, joined
 from fidpath.meshing.sections import Sections
 from fidpath.meshing.sections import middle as rope_middle
-from fidpath.scene.scene import PALETTE, Chip, Colour, Solid
+from fidpath.scene.scene import Chip, Coat, Solid
 from fidpath.scene.tools import ball, ring_tube
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.draping import top_group
 from fidpath.states.rope_state import Opening, RopeState
 
 BLEND = 0.5
-"""Rope diameters over which one stretch's colour passes into the next one's."""
+"""Rope diameters over which one part of the rope passes into the next one."""
 
 WORKED = 1.3
 """Holes at least so long to either side are open ones, whose groups and faces are shown; in rope diameters."""
@@ -44,13 +44,8 @@ BESIDE = 0.8
 DOTS = 8
 """Dots round the mouth of a hole at its dotted face."""
 
-STRETCHES = {
-    "standing part": PALETTE.standing,
-    "eye": PALETTE.eye,
-    "between the holes": PALETTE.between,
-    "tail": PALETTE.tail,
-}
-"""Each stretch's colours as (light hand, dark hand)."""
+FACES = {Part.DOTTED_FACE: 1, Part.PLAIN_FACE: -1}
+"""A hole's two faces, and the side of its host each lies on: 1 left, -1 right."""
 
 
 @dataclass(frozen=True)
@@ -82,18 +77,17 @@ class Model:
         return int(np.abs(self.strands.station - station).argmin())
 
 
-def model_of(made: Made) -> Model:
+def model_of(made: SettledState) -> Model:
     """What a settled state's pictures draw from."""
     strands = made.settled.strands
     line, _ = rope_middle(strands.points, strands.count)
     return Model(strands.braid, made.state, strands, made.sections, line)
 
 
-def key_of(model: Model) -> tuple[tuple[str, Colour, Colour], ...]:
-    """The key of a state's colours: its stretches that have any length."""
-    starts = [*model.state.stretches, ("", float("inf"))]
-    there = [name for (name, start), (_, end) in pairwise(starts) if end > start]
-    return tuple((name, *STRETCHES[name]) for name in there)
+def key_of(model: Model) -> tuple[Part, ...]:
+    """The parts that a state's key explains: those of its rope that have any length."""
+    ends = [*(start for _, start in model.state.stretches[1:]), float("inf")]
+    return tuple(part for (part, start), end in zip(model.state.stretches, ends, strict=True) if end > start)
 
 
 @dataclass(frozen=True)
@@ -162,79 +156,80 @@ def opened(model: Model, before: RopeState | None = None, named: Collection[str]
     return tuple(o for o in model.state.openings if worked(o))
 
 
-def rope_colours(
+def rope_solid(
+    model: Model,
+    meshes: Sequence[Mesh],
+    toned: Sequence[Opening] = (),
+    inked: Sequence[float] = (),
+    dots: Sequence[Vector] = (),
+    cap: bool = False,
+) -> Solid:
+    """Strand meshes as one solid, a line drawn between strands; without any, an empty one.
+
+    toned: openings whose groups are shown. inked: stations with a pen mark round the rope. dots: places `(3,)` mm with
+    a dot on the strands beside them. cap: whether the meshes are cut faces.
+    """
+    mesh = joined([m for m in meshes if len(m.faces)])
+    first = model.state.stretches[0][0]
+    if mesh.station is None or mesh.strand is None:
+        return Solid(mesh, first, cap=cap)
+    coats = rope_coats(model, mesh, toned, inked, dots)
+    return Solid(mesh, first, coats, mesh.strand, model.strands.hand[mesh.strand] <= 0, cap)
+
+
+def rope_coats(
     model: Model,
     mesh: Mesh,
     toned: Sequence[Opening] = (),
     inked: Sequence[float] = (),
-    dots: Sequence[tuple[float, float, float]] = (),
-) -> NDArray[np.uint8]:
-    """Colours `(v, 3)` of rope: by stretch and hand, by group at the openings `toned`.
-
-    inked: stations with a pen mark round the rope. dots: places `(3,)` mm with a dot on the strands beside them.
-    """
+    dots: Sequence[Vector] = (),
+) -> tuple[Coat, ...]:
+    """What covers the rope's first part at a rope mesh's vertices: other parts, groups, pen marks, dots on faces."""
     assert mesh.station is not None and mesh.strand is not None
-    hand = np.where(model.strands.hand[mesh.strand] > 0, 0, 1)
-    starts = [(name, start) for name, start in model.state.stretches if start < model.state.last]
-    colour = _pair(starts[0][0])[hand]
-    for name, start in starts[1:]:
-        share = smooth_step((mesh.station - start) / (BLEND * model.d) + 0.5)[:, None]
-        colour = colour * (1 - share) + _pair(name)[hand] * share
-    for opening in toned:
-        off = np.abs(mesh.station - opening.host) - opening.half
-        share = (1 - smooth_step(off / (0.7 * model.d) + 1.6))[:, None]
-        group = np.where(group_of(model, opening)[mesh.strand][:, None], *_tones())
-        colour = colour * (1 - share) + group * share
-    for station in inked:
-        mark = np.abs(mesh.station - station) < INK * model.d
-        colour[mark] = PALETTE.ink
+    found = [
+        Coat(part, _share(smooth_step((mesh.station - start) / (BLEND * model.d) + 0.5)))
+        for part, start in model.state.stretches[1:]
+        if start < model.state.last
+    ]
+    found += [_grouped(model, mesh.station, mesh.strand, opening) for opening in toned]
+    marks = [np.abs(mesh.station - station) < INK * model.d for station in inked]
+    found += [Coat(Part.PEN_MARK, _share(mark)) for mark in marks]
     for dot in dots:
         away = np.linalg.norm(mesh.points - np.array(dot), axis=1) / model.d
-        colour[away < RIM] = PALETTE.paper
-        colour[away < DOT] = PALETTE.dotted_face
-    return np.asarray(colour.round(), dtype=np.uint8)
+        found += [Coat(Part.FACE_DOT_RIM, _share(away < RIM)), Coat(Part.FACE_DOT, _share(away < DOT))]
+    return tuple(coat for coat in found if coat.share.any())
 
 
-def _pair(stretch: str) -> Floats:
-    return np.array(STRETCHES[stretch], dtype=float)
+def _grouped(model: Model, station: Floats, strand: Ints, opening: Opening) -> Coat:
+    """An opening's two groups, fading toward its ends."""
+    off = np.abs(station - opening.host) - opening.half
+    group = np.where(group_of(model, opening)[strand], Part.TOP_GROUP, Part.BOTTOM_GROUP).astype(np.uint8)
+    return Coat(group, _share(1 - smooth_step(off / (0.7 * model.d) + 1.6)))
 
 
-def _tones() -> tuple[Floats, Floats]:
-    return np.array(PALETTE.top_group, dtype=float), np.array(PALETTE.bottom_group, dtype=float)
+def _share(values: Floats | Bools) -> NDArray[np.float32]:
+    return values.astype(np.float32)
 
 
-def rope_solid(
-    model: Model,
-    meshes: list[Mesh],
-    toned: Sequence[Opening] = (),
-    inked: Sequence[float] = (),
-    dots: Sequence[tuple[float, float, float]] = (),
-) -> Solid:
-    """Strand meshes as one solid, a line drawn between strands."""
-    mesh = joined([m for m in meshes if len(m.faces)])
-    assert mesh.station is not None and mesh.strand is not None
-    return Solid("rope", mesh, rope_colours(model, mesh, toned, inked, dots), mesh.strand)
-
-
-def _ordered(model: Model, opening: Opening) -> list[tuple[list[int], Colour]]:
-    """Strands of either group at an opening, from the host's left to its right, and the group's colour."""
+def _ordered(model: Model, opening: Opening) -> list[tuple[list[int], Part]]:
+    """Strands of either group at an opening, from the host's left to its right, and the group."""
     axes = hole_axes(model, opening)
     here = model.strands.points[:, model.column(opening.host)]
 
     def from_left(members: Bools) -> list[int]:
         return sorted((int(k) for k in np.flatnonzero(members)), key=lambda k: -float(here[k] @ axes.left))
 
-    return [(from_left(axes.top), PALETTE.top_group), (from_left(~axes.top), PALETTE.bottom_group)]
+    return [(from_left(axes.top), Part.TOP_GROUP), (from_left(~axes.top), Part.BOTTOM_GROUP)]
 
 
 def chips(model: Model, opening: Opening) -> tuple[Chip, ...]:
     """Numbers 1 to N/2 on each group's strands from the host's left to its right, neighbours set apart along it."""
     found = []
-    for order, colour in _ordered(model, opening):
+    for order, group in _ordered(model, opening):
         for number, k in enumerate(order, start=1):
             station = opening.host + (0.17 if number % 2 else -0.17) * model.d
             x, y, z = (float(v) for v in model.strands.points[k, model.column(station)])
-            found.append(Chip(str(number), (x, y, z), colour))
+            found.append(Chip(str(number), (x, y, z), group))
     return tuple(found)
 
 
@@ -243,17 +238,17 @@ def fanned(model: Model, opening: Opening) -> tuple[Chip, ...]:
     axes, d = hole_axes(model, opening), model.d
     here = model.strands.points[:, model.column(opening.host)]
     found = []
-    for side, (order, colour) in zip((1, -1), _ordered(model, opening), strict=True):
+    for side, (order, group) in zip((1, -1), _ordered(model, opening), strict=True):
         high = max(side * float((here[k] - axes.middle) @ axes.up) for k in order) + 0.5 * d
         for number, k in enumerate(order, start=1):
             across = 0.31 * d * ((len(order) + 1) / 2 - number)
             x, y, z = (float(v) for v in axes.middle + across * axes.left + side * high * axes.up)
             to = (float(here[k, 0]), float(here[k, 1]), float(here[k, 2]))
-            found.append(Chip(str(number), (x, y, z), colour, to))
+            found.append(Chip(str(number), (x, y, z), group, to))
     return tuple(found)
 
 
-def face_dots(model: Model, openings: Sequence[Opening]) -> tuple[tuple[float, float, float], ...]:
+def face_dots(model: Model, openings: Sequence[Opening]) -> tuple[Vector, ...]:
     """Where the dot lies on the dotted face of holes that are drawn up: on the host's outermost strand by the mouth.
 
     Of the places either side of the mouth, the one farther from all other rope.
@@ -287,13 +282,9 @@ def clearness(model: Model, places: Floats, toward: Floats) -> Floats:
 def face_rings(model: Model, opening: Opening) -> tuple[Solid, ...]:
     """A ring round the mouth of a hole at each of its faces; dots sit on the one that is called dotted."""
     axes = hole_axes(model, opening)
-    solids = []
-    for name, side, colour in (("dotted face", 1, PALETTE.dotted_face), ("plain face", -1, PALETTE.plain_face)):
-        ring = _mouth(model, axes, side)
-        solids.append(Solid(name, ring_tube(ring, 0.05 * model.d), colour, gloss=0.1))
-        if side > 0:
-            solids.append(Solid("dots", _dots(model, ring), PALETTE.paper, gloss=0.0))
-    return tuple(solids)
+    dotted, plain = (ring_tube(_mouth(model, axes, side), 0.05 * model.d) for side in (1, -1))
+    dots = _dots(model, _mouth(model, axes, 1))
+    return Solid(dotted, Part.DOTTED_FACE), Solid(dots, Part.RING_DOTS), Solid(plain, Part.PLAIN_FACE)
 
 
 def _mouth(model: Model, axes: HoleAxes, side: int, steps: int = 72) -> Floats:
@@ -311,9 +302,3 @@ def _mouth(model: Model, axes: HoleAxes, side: int, steps: int = 72) -> Floats:
 def _dots(model: Model, ring: Floats) -> Mesh:
     every = len(ring) // DOTS
     return joined([ball(place, 0.085 * model.d) for place in ring[every // 2 :: every]])
-
-
-def tone(colour: Colour, paler: float) -> Colour:
-    """A colour with so much paper mixed in."""
-    r, g, b = (round(c + paler * (255 - c)) for c in colour)
-    return r, g, b

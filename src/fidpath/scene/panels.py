@@ -12,12 +12,14 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.arrays import Floats
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, part_strands
 from fidpath.meshing.sections import sections_of
 from fidpath.scene.captions import Sight, seen_from
-from fidpath.scene.paint import Model, chips, clearness, face_rings, fanned, hole_axes, is_open, rope_solid
+from fidpath.scene.paint import FACES, Model, chips, clearness, face_rings, fanned, hole_axes, is_open, rope_solid
+from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import ghost, place_of, vector
-from fidpath.scene.scene import PALETTE, Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
+from fidpath.scene.scene import Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
 from fidpath.scene.stage import Stage
 from fidpath.scene.tools import arrow
 from fidpath.states.rope_state import Opening
@@ -46,7 +48,7 @@ is made in this step."""
 CAPTION = 56
 """Band kept free for a panel's caption, half a numbered disc beside it, pixels."""
 
-ASIDE = ("post", "terminator aside")
+ASIDE = (Part.POST, Part.TERMINATOR_ASIDE)
 """Props that stand aside and are shown in the first view alone."""
 
 MARGIN = 0.07
@@ -100,7 +102,7 @@ def _stretches(stage: Stage, name: str) -> list[tuple[float, float]]:
     if name == "all":
         return [(state.first, state.last)]
     if name in ("eye", "terminator"):
-        guests = [p.guest for p in state.passes if p.hole == "H1"]
+        guests = [p.guest for p in state.passes if p.hole in stage.plan.letters[:1]]
         return [(0.0, guests[0] if guests else stage.plan.station_h2)]
     if name == "tail end" and model.strands.bury is not None:
         tip = model.strands.bury.host[1]
@@ -142,7 +144,7 @@ def divided(area: Box, share: float, stacked: bool) -> list[Box]:
 
 def aside(stage: Stage) -> Floats:
     """Places `(n, 3)` mm of props that stand aside."""
-    return np.concatenate([NOTHING, *(s.mesh.points for s in stage.props if s.name in ASIDE)])
+    return np.concatenate([NOTHING, *(s.mesh.points for s in stage.props if s.part in ASIDE)])
 
 
 def cameras(stage: Stage, sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
@@ -170,13 +172,13 @@ def _face_labels(stage: Stage, camera: Camera, rings: Iterable[Solid]) -> list[L
     """Names of the faces, each at the point of its ring that stands clearest to be seen; none where all is hidden."""
     labels, thick = [], stage.model.braid.thickness
     for ring in rings:
-        if not ring.name.endswith("face"):
+        if ring.part not in FACES:
             continue
         places = ring.mesh.points[::5]
         clear = clearness(stage.model, places, camera.toward)
         best = int((np.minimum(clear, 1.4 * thick) + 0.1 * places @ np.asarray(camera.up)).argmax())
         if clear[best] > 0.9 * thick:
-            labels.append(Label(ring.name, vector(places[best]), rank=1))
+            labels.append(Label(PART_WORDS[ring.part], vector(places[best]), rank=1))
     return labels
 
 
@@ -188,7 +190,7 @@ def _dot_labels(stage: Stage, camera: Camera) -> list[Label]:
     lifted = dots + 0.3 * stage.model.braid.thickness * camera.toward
     clear = clearness(stage.model, lifted, camera.toward)
     seen = clear > 0.6 * stage.model.braid.thickness
-    return [Label("dot", vector(dot), rank=1) for dot in dots[seen]]
+    return [Label(PART_WORDS[Part.FACE_DOT], vector(dot), rank=1) for dot in dots[seen]]
 
 
 def panel(
@@ -202,7 +204,7 @@ def panel(
         numbers += chips(model, opening)
     ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first else ()
     rings = [ring for opening in stage.toned if is_open(model, opening) for ring in face_rings(model, opening)]
-    props = [s for s in stage.props if first or s.name not in ASIDE]
+    props = [s for s in stage.props if first or s.part not in ASIDE]
     solids = (_rope(stage, box, camera), *props, *rings, *_arrow(stage, box, camera))
     words = caption or f"seen {seen_from(sight)}"
     found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
@@ -225,7 +227,7 @@ def _arrow(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
     if ((spots > 4) & (spots < np.array(box[2:]) - 4)).all(axis=1).mean() < 0.75:
         return []
     body = arrow(stage.way, min(ARROW * camera.width / box[2], THICKEST * stage.model.d))
-    return [Solid("arrow", body, PALETTE.arrow, gloss=0.0, flat=True)]
+    return [Solid(body, Part.ARROW)]
 
 
 def _inside(found: Panel, label: Label) -> bool:
@@ -252,14 +254,14 @@ def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:
         if passing.hole == opening.name:
             meshes += part_strands(model.sections, passing.guest - 3.4 * d, passing.guest + 3.4 * d, weld=False)
     rings = face_rings(model, opening)
-    solids = (rope_solid(model, meshes, (opening,)), *(s for s in stage.props if s.name == "fid"), *rings)
+    solids = (rope_solid(model, meshes, (opening,)), *(s for s in stage.props if s.part is Part.FID), *rings)
     numbers = fanned(model, opening)
     reach = max(abs(float((np.array(chip.at) - axes.middle) @ axes.up)) for chip in numbers)
     width = max(4.2 * d, reach * box[2] / (box[3] / 2 - CAPTION))
     camera = Camera(vector(axes.middle), width, vector(-axes.left), vector(axes.up))
     caption = f"{opening.name} cut across, seen toward the tail"
     labels = [
-        Label(name, vector(axes.middle + side * (axes.wide + 0.1 * d) * axes.left))
-        for name, side in (("dotted face", 1), ("plain face", -1))
+        Label(PART_WORDS[face], vector(axes.middle + side * (axes.wide + 0.1 * d) * axes.left))
+        for face, side in FACES.items()
     ]
-    return Panel(box, camera, solids, caption, letter, tuple(labels), chips=numbers)
+    return Panel(box, camera, solids, caption, letter, tuple(labels), chips=numbers, across=True)

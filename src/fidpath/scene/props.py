@@ -7,12 +7,13 @@ from collections.abc import Callable, Iterable, Sequence
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.meshing.terminator_mesh import terminator_mesh
 from fidpath.planning.plan import Plan
 from fidpath.scene.paint import Model
-from fidpath.scene.scene import PALETTE, Ghost, Solid
-from fidpath.scene.tools import Placed, bent, measuring_tape, stitches, tool_parts
+from fidpath.scene.scene import Ghost, Solid
+from fidpath.scene.tools import ToolPlacement, bent, measuring_tape, stitches, tool_solids
 from fidpath.states.rope_state import RopeState
 
 UP = np.array([0.0, 0.0, 1.0])
@@ -33,10 +34,10 @@ def tools(model: Model, plan: Plan, used: Iterable[tuple[str, str]], inked: Sequ
     """
     solids = []
     for tool in model.state.tools:
-        solids += _solids(tool.kind, Placed(tool.place, tool.direction, tool.radius, tool.length, model.d))
+        solids += tool_solids(tool.kind, ToolPlacement(tool.place, tool.direction, tool.radius, tool.length, model.d))
     for end, way in ((model.state.tip, 1), (model.state.head, -1)):
         if end is not None and model.state.taper > 0:
-            solids += _solids("whipping", _whipped(model, end, way))
+            solids += tool_solids("whipping", _whipped(model, end, way))
     for kind, at in used:
         if kind == "tape":
             solids += _measured(model, plan, at)
@@ -44,20 +45,15 @@ def tools(model: Model, plan: Plan, used: Iterable[tuple[str, str]], inked: Sequ
             solids.append(_stitched(model, plan))
         station = inked[0] if kind == "marker" and inked else place_of(model, plan, at)
         if kind in LAID and station is not None:
-            solids += _solids(kind, LAID[kind](model, plan, station))
+            solids += tool_solids(kind, LAID[kind](model, plan, station))
     return solids
-
-
-def _solids(kind: str, placed: Placed) -> list[Solid]:
-    return [Solid(part.name, part.mesh, part.colour, gloss=part.gloss) for part in tool_parts(kind, placed)]
 
 
 def place_of(model: Model, plan: Plan, name: str) -> float | None:
     """Station of a named place, None where the state hasn't got it."""
     state = model.state
     places: dict[str, float] = {
-        "H1": 0.0,
-        "H2": plan.station_h2,
+        **dict(plan.holes),
         "eye": plan.station_h2 / 2,
         "tail end": state.tip if state.tip is not None else state.last,
         "entry": plan.station_entry_host,
@@ -70,34 +66,36 @@ def place_of(model: Model, plan: Plan, name: str) -> float | None:
     return min(max(found, state.first), state.last)
 
 
-def _marker(model: Model, _plan: Plan, station: float) -> Placed:
+def _marker(model: Model, _plan: Plan, station: float) -> ToolPlacement:
     d, along = model.d, model.along(station)
     way = _unit(-UP - 0.9 * np.cross(UP, along) - 0.5 * along)
-    return Placed(vector(model.at(station) - 0.6 * d * way), vector(way), 0.4 * d, 6.5 * d, d)
+    return ToolPlacement(vector(model.at(station) - 0.6 * d * way), vector(way), 0.4 * d, 6.5 * d, d)
 
 
-def _knife(model: Model, _plan: Plan, station: float) -> Placed:
+def _knife(model: Model, _plan: Plan, station: float) -> ToolPlacement:
     d, left = model.d, np.cross(UP, model.along(station))
     way = _unit(left - 0.15 * UP)
-    return Placed(vector(model.at(station) + 0.5 * d * left + 0.55 * d * UP), vector(way), 0.42 * d, 8 * d, d)
+    return ToolPlacement(vector(model.at(station) + 0.5 * d * left + 0.55 * d * UP), vector(way), 0.42 * d, 8 * d, d)
 
 
-def _post(model: Model, plan: Plan, station: float) -> Placed:
+def _post(model: Model, plan: Plan, station: float) -> ToolPlacement:
     """A post as thick as the terminator bears, in the eye, or beside it where the terminator sits there."""
     d, radius = model.d, plan.seat.crown
-    middle = np.array(model.state.seat_centre) + (1.8 * radius + 3 * d) * np.array([1.0, 0.0, 0.0])
+    bars = plan.job.terminator.body.bars
+    ahead = max((x + r for bar in bars for (x, _, _), r in zip(bar.line, bar.radii, strict=True)), default=0.0)
+    middle = np.array(model.state.seat_centre) + (max(1.8 * radius, ahead) + 3 * d) * np.array([1.0, 0.0, 0.0])
     if model.state.seat is None:
         middle = model.at(station)
-    return Placed(vector(middle + 1.5 * d * UP), (0.0, 0.0, 1.0), 0.6 * radius, 3 * d, d)
+    return ToolPlacement(vector(middle + 1.5 * d * UP), (0.0, 0.0, 1.0), 0.6 * radius, 3 * d, d)
 
 
-def _needle(model: Model, _plan: Plan, station: float) -> Placed:
+def _needle(model: Model, _plan: Plan, station: float) -> ToolPlacement:
     d, along = model.d, model.along(station)
     way = _unit(-UP + 0.8 * np.cross(UP, along))
-    return Placed(vector(model.at(station - 6.2 * d) - 0.9 * d * way), vector(way), 0.09 * d, 5 * d, d)
+    return ToolPlacement(vector(model.at(station - 6.2 * d) - 0.9 * d * way), vector(way), 0.09 * d, 5 * d, d)
 
 
-def _straight_edge(model: Model, plan: Plan, station: float) -> Placed:
+def _straight_edge(model: Model, plan: Plan, station: float) -> ToolPlacement:
     """A straight edge beside the standing part, from the entry along the bury; its ticks toward the rope."""
     d = model.d
     far = model.at(max(station - plan.bury_length, model.state.first))
@@ -105,10 +103,10 @@ def _straight_edge(model: Model, plan: Plan, station: float) -> Placed:
     length = float(np.linalg.norm(along)) + 3 * d
     along = _unit(along)
     place = model.at(station) + 1.5 * d * along - 2.0 * d * np.cross(UP, along) - 0.5 * d * UP
-    return Placed(vector(place), vector(along), 0.9 * d, length, d, step=10 * plan.job.tools.tape_division_mm)
+    return ToolPlacement(vector(place), vector(along), 0.9 * d, length, d, step=10 * plan.job.tools.tape_division_mm)
 
 
-LAID: dict[str, Callable[[Model, Plan, float], Placed]] = {
+LAID: dict[str, Callable[[Model, Plan, float], ToolPlacement]] = {
     "marker": _marker,
     "knife": _knife,
     "post": _post,
@@ -122,7 +120,7 @@ def _unit(v: Floats) -> Floats:
     return np.asarray(v / np.linalg.norm(v))
 
 
-def _whipped(model: Model, station: float, way: int) -> Placed:
+def _whipped(model: Model, station: float, way: int) -> ToolPlacement:
     """Tape bound over the rope's last stretch, its end the `way` (+1, -1) stations run, as thick as its strands ask."""
     d, sections = model.d, model.sections
     along, length = way * model.along(station - 0.3 * way * d), 1.6 * d
@@ -135,13 +133,13 @@ def _whipped(model: Model, station: float, way: int) -> Placed:
 
     back = reach(station - way * length)
     tip = min(reach(station - 0.1 * way * d) / back, 1.0)
-    return Placed(vector(model.at(station)), vector(along), 1.03 * back, length, d, tip=tip)
+    return ToolPlacement(vector(model.at(station)), vector(along), 1.03 * back, length, d, tip=tip)
 
 
 def _measured(model: Model, plan: Plan, at: str) -> list[Solid]:
     """A measuring tape lying along the rope where a length is taken: from a hole round the eye, or from the tail."""
     tip = model.state.tip
-    spans = {"eye": (0.0, plan.loop_fitted), "H2": (0.0, plan.station_h2)}
+    spans = {"eye": (0.0, plan.loop_fitted), **{letter: (0.0, at) for letter, at in plan.holes[1:]}}
     if tip is not None:
         spans["tail end"] = (tip, max(tip - plan.tail_to_lay_out, model.state.first))
     if at not in spans:
@@ -150,10 +148,7 @@ def _measured(model: Model, plan: Plan, at: str) -> list[Solid]:
     steps = max(int(abs(end - start) / (0.25 * model.d)), 8)
     line = np.array([model.at(float(u)) for u in np.linspace(start, end, steps)])
     beside = beside_line(model, line, 1.05 * model.d) - 0.45 * model.d * UP
-    return [
-        Solid(part.name, part.mesh, part.colour, gloss=part.gloss)
-        for part in measuring_tape(beside, 0.55 * model.d, 10 * plan.job.tools.tape_division_mm)
-    ]
+    return measuring_tape(beside, 0.55 * model.d, 10 * plan.job.tools.tape_division_mm)
 
 
 def beside_line(model: Model, line: Floats, away: float) -> Floats:
@@ -178,7 +173,7 @@ def _stitched(model: Model, plan: Plan) -> Solid:
     stations = np.linspace(plan.station_entry_host - 1.2 * d, plan.station_entry_host - 6.2 * d, 30)
     line = np.array([model.at(float(u)) for u in stations])
     out = (0.5 * plan.swollen_diameter + 0.06 * d) * UP
-    return Solid("lock stitch", stitches(line, out, 0.06 * d), PALETTE.twine, gloss=0.05)
+    return Solid(stitches(line, out, 0.06 * d), Part.LOCK_STITCH)
 
 
 def terminator_aside(model: Model, plan: Plan) -> list[Solid]:
@@ -186,7 +181,7 @@ def terminator_aside(model: Model, plan: Plan) -> list[Solid]:
     reach = float(model.line[:, 0].max()) + 2.5 * model.d
     mesh = terminator_mesh(plan.job.terminator)
     moved = mesh.points + np.array([reach - float(mesh.points[:, 0].min()), 0.0, 0.0])
-    return [Solid("terminator aside", Mesh(moved, mesh.faces), PALETTE.metal, gloss=0.06)]
+    return [Solid(Mesh(moved, mesh.faces), Part.TERMINATOR_ASIDE)]
 
 
 def prop_top(solid: Solid) -> Vector:
@@ -201,7 +196,7 @@ def terminator(model: Model, plan: Plan) -> list[Solid]:
     if model.state.seat is None:
         return []
     mesh = terminator_mesh(plan.job.terminator, np.array(model.state.seat_centre))
-    return [Solid("terminator", mesh, PALETTE.metal, gloss=0.06)]
+    return [Solid(mesh, Part.TERMINATOR)]
 
 
 def way_of(model: Model, before: Model | None, plan: Plan, way: tuple[str, str, str]) -> Floats | None:
@@ -211,8 +206,8 @@ def way_of(model: Model, before: Model | None, plan: Plan, way: tuple[str, str, 
         return _let_in(model, plan)
     if what == "bight":
         return _bight(model, plan)
-    if what == "H2" and end == "eye":
-        return _swung(model, before, plan.station_h2)
+    if what in plan.letters and end == "eye":
+        return _swung(model, before, dict(plan.holes)[what])
     stations = _along_rope(model, plan, way)
     if stations is None:
         return None
@@ -227,16 +222,16 @@ def _along_rope(model: Model, plan: Plan, way: tuple[str, str, str]) -> tuple[fl
     d, passes = model.d, model.state.passes
     if what == "cover":
         return plan.station_entry_host - 1.5 * d, plan.station_entry_host - 9 * d
-    if what == "H2" and passes and start == "H1":
-        return passes[0].guest + 0.9 * d, plan.station_h2 - 0.6 * d
-    if what == "standing end" and end in ("H1", "H2"):
+    if what in plan.letters and passes and start in plan.letters:
+        return passes[0].guest + 0.9 * d, dict(plan.holes)[what] - 0.6 * d
+    if what == "standing end" and end in plan.letters:
         guest = min(p.guest for p in passes if p.hole == end)
         return guest + 6.5 * d, guest + 1.2 * d
     if what != "tail end":
         return None
     own = [p.guest for p in passes if p.guest >= plan.station_h2 - 2 * d or p.hole == end]
     last = model.state.last
-    if end in ("H1", "H2"):
+    if end in plan.letters:
         guests = [p.guest for p in passes if p.hole == end]
         return (guests[-1] - 6.5 * d, guests[-1] - 1.2 * d) if guests else None
     begin = max([*own, plan.station_h2]) + 2.2 * d
@@ -245,7 +240,7 @@ def _along_rope(model: Model, plan: Plan, way: tuple[str, str, str]) -> tuple[fl
 
 def _bight(model: Model, plan: Plan) -> Floats:
     """Ahead of the eye's bight, the way it goes."""
-    guests = [p.guest for p in model.state.passes if p.hole == "H1"]
+    guests = [p.guest for p in model.state.passes if p.hole in plan.letters[:1]]
     crown = model.at((guests[0] if guests else plan.station_h2) / 2)
     legs = (model.at(0.0) + model.at(guests[0] if guests else plan.station_h2)) / 2
     out = _unit(crown - legs)

@@ -7,59 +7,45 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.arrays import Floats, Ints
+from fidpath.arrays import Bools, Floats, Ints
+from fidpath.geometry.parts import Part, PartNumbers
 from fidpath.meshing.meshes import Mesh
-
-Colour = tuple[int, int, int]
 
 
 @dataclass(frozen=True)
-class Palette:
-    """Colours of the rope's stretches, each as (light hand, dark hand), and of what is not rope.
+class Coat:
+    """A part that shows over what lies below it. part: one, or one a vertex `(v,)`.
 
-    Straw, green and plum differ in lightness by steps that survive grey print and every common colour
-    blindness; the two hands of one stretch differ by a smaller step. The piece between the holes is chequered: its
-    hands differ more than any others, so that it shows in grey too. An opened place's top and bottom group have a
-    tone each, and so have a hole's two faces, the dotted one and the plain one.
+    share: `(v,) float32` from 0 to 1, how much of it shows at each vertex.
     """
 
-    standing: tuple[Colour, Colour] = ((240, 219, 164), (206, 174, 104))
-    eye: tuple[Colour, Colour] = ((118, 178, 150), (72, 132, 110))
-    between: tuple[Colour, Colour] = ((160, 204, 244), (34, 82, 164))
-    tail: tuple[Colour, Colour] = ((150, 74, 116), (104, 42, 80))
-    top_group: Colour = (252, 250, 244)
-    bottom_group: Colour = (226, 104, 18)
-    dotted_face: Colour = (24, 26, 32)
-    plain_face: Colour = (255, 226, 66)
-    tape: Colour = (64, 68, 76)
-    wood: Colour = (168, 122, 84)
-    twine: Colour = (196, 40, 56)
-    arrow: Colour = (24, 26, 32)
-    ghost: Colour = (238, 240, 243)
-    ghost_rim: Colour = (206, 210, 216)
-    metal: Colour = (176, 182, 188)
-    ink: Colour = (32, 34, 38)
-    faint: Colour = (120, 124, 130)
-    paper: Colour = (255, 255, 255)
-
-
-PALETTE = Palette()
+    part: Part | PartNumbers
+    share: NDArray[np.float32]
 
 
 @dataclass(frozen=True)
 class Solid:
-    """A mesh to draw. colours: `(v, 3) uint8` or one colour; strands of one solid are told apart by `group`.
+    """A mesh to draw and what it is, without any colour. part: what shows where no coat covers it.
 
-    group: `(v,) int`, drawn with a line between different numbers; None for one thing.
-    gloss: strength of the highlight, 0 to 1. flat: shown in its own colour, hardly shaded (cut faces).
+    coats: what covers it, the later ones over the earlier. group: `(v,) int`, drawn with a line between different
+    numbers; None for one thing. dark: `(v,) bool`, vertices of strands of the darker hand; None for what is not rope.
+    cap: whether its faces are cuts through what it belongs to.
     """
 
-    name: str
     mesh: Mesh
-    colours: NDArray[np.uint8] | Colour
+    part: Part
+    coats: tuple[Coat, ...] = ()
     group: Ints | None = None
-    gloss: float = 0.15
-    flat: bool = False
+    dark: Bools | None = None
+    cap: bool = False
+
+    @property
+    def parts(self) -> PartNumbers:
+        """The part that shows most at every vertex, `(v,) uint8`."""
+        numbers = np.full(len(self.mesh.points), self.part, dtype=np.uint8)
+        for coat in self.coats:
+            np.copyto(numbers, np.asarray(coat.part, dtype=np.uint8), where=coat.share > 0.5)
+        return numbers
 
 
 @dataclass(frozen=True)
@@ -123,14 +109,14 @@ class Callout:
 
 @dataclass(frozen=True)
 class Chip:
-    """A number in a small disc of one colour on a strand whose middle is at `at` mm; left out where that is hidden.
+    """A number in a small disc on a strand whose middle is at `at` mm; left out where that is hidden. part: its group.
 
     With `to`, the disc stands off the strand and a line runs to the strand's middle there.
     """
 
     text: str
     at: tuple[float, float, float]
-    colour: Colour
+    part: Part
     to: tuple[float, float, float] | None = None
 
 
@@ -161,7 +147,10 @@ class Words:
 
 @dataclass(frozen=True)
 class Panel:
-    """One view on the page. box: x, y, width, height in page pixels from the top left corner."""
+    """One view on the page. box: x, y, width, height in page pixels from the top left corner.
+
+    across: whether it shows a hole cut across its host, its numbers in rows off the strands.
+    """
 
     box: tuple[int, int, int, int]
     camera: Camera
@@ -173,6 +162,7 @@ class Panel:
     callouts: tuple[Callout, ...] = ()
     ghosts: tuple[Ghost, ...] = ()
     chips: tuple[Chip, ...] = ()
+    across: bool = False
 
     @property
     def scale(self) -> float:
@@ -182,12 +172,12 @@ class Panel:
 
 @dataclass(frozen=True)
 class Scene:
-    """A page of panels, with a title, a key of colours, and what must be said under it."""
+    """A page of panels, with a title, the parts its key explains, and what must be said under it."""
 
     name: str
     title: str
     panels: tuple[Panel, ...]
-    key: tuple[tuple[str, Colour, Colour], ...] = ()
+    key: tuple[Part, ...] = ()
     notes: tuple[str, ...] = ()
     size: tuple[int, int] = (1600, 1200)
     words: tuple[Words, ...] = ()
@@ -200,16 +190,6 @@ def project(panel: Panel, points: Floats) -> Floats:
     x, y, width, height = panel.box
     across, upward = away @ np.asarray(camera.right), away @ np.asarray(camera.up)
     return np.column_stack([x + width / 2 + across * panel.scale, y + height / 2 - upward * panel.scale])
-
-
-def fitted(box: tuple[int, int, int, int], points: Floats, degrees: float, margin: float = 0.05) -> Camera:
-    """The tilted camera that just holds points `(n, 3)` in a panel's box, with a margin as a share of it."""
-    camera = tilted((0.0, 0.0, 0.0), 1.0, degrees)
-    across, upward = points @ np.asarray(camera.right), points @ np.asarray(camera.up)
-    middle = np.asarray(camera.right) * (across.max() + across.min()) / 2
-    middle = middle + np.asarray(camera.up) * (upward.max() + upward.min()) / 2
-    width = max(float(np.ptp(across)), float(np.ptp(upward)) * box[2] / box[3]) / (1 - 2 * margin)
-    return tilted((float(middle[0]), float(middle[1]), float(middle[2])), width, degrees)
 
 
 def aimed(

@@ -6,14 +6,16 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from fidpath.arrays import Floats
+from fidpath.geometry.parts import Part
 from fidpath.methods.method import Step
-from fidpath.methods.placeholders import fill
+from fidpath.methods.wording import fill
 from fidpath.planning.plan import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
 from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, opened
+from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.rope_state import Opening
 
 
@@ -21,7 +23,7 @@ from fidpath.states.rope_state import Opening
 class Stage:
     """What all panels of one picture are drawn from.
 
-    toned: openings whose groups are shown; inked, dots: see `rope_colours`; way: the arrow's line `(n, 3)` mm;
+    toned: openings whose groups are shown; inked, dots: see `rope_solid`; way: the arrow's line `(n, 3)` mm;
     places: stations of the lettered marks.
     """
 
@@ -39,18 +41,23 @@ class Stage:
 
 
 def staged(
-    made: Made, before: Model | None, plan: Plan, marks: Sequence[str], turns: bool, worked: Collection[str] = ()
+    made: SettledState,
+    before: Model | None,
+    plan: Plan,
+    marks: Sequence[str],
+    turns: bool,
+    worked: Collection[str] = (),
 ) -> Stage:
     """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`).
 
-    turns: whether H2's turns are counted; worked: names of holes that something is drawn through.
+    turns: whether turns of the hole in the tail are counted; worked: names of holes that something is drawn through.
     """
     model = model_of(made)
     toned = opened(model, before.state if before is not None else None, worked)
     places = mark_places(model, plan, marks)
     holes = {o.name for o in model.state.openings}
     inked = tuple(at for letter, at in places.items() if letter not in holes)
-    counted = next((o for o in model.state.openings if turns and o.name == "H2"), None)
+    counted = next((o for o in model.state.openings if turns and o.name in plan.letters[1:]), None)
     labels = _turn_labels(model, counted) if counted is not None else []
     for letter, at in places.items():
         words = mark_words(model, plan, letter, letter not in holes)
@@ -97,15 +104,16 @@ def _turn_labels(model: Model, opening: Opening) -> list[Label]:
     members = hole_axes(model, opening).top
     column = model.column(opening.host + 0.5 * (opening.flat + opening.half))
     labels = []
-    for group, turns, name in ((members, opening.turns[0], "top"), (~members, opening.turns[1], "bottom")):
+    groups = ((members, opening.turns[0], Part.TOP_GROUP), (~members, opening.turns[1], Part.BOTTOM_GROUP))
+    for group, turns, part in groups:
         place = model.strands.points[group, column].mean(axis=0)
-        labels.append(Label(f"{name} group:\n{turn_words(turns)}", vector(place)))
+        labels.append(Label(f"{PART_WORDS[part]}:\n{turn_words(turns)}", vector(place)))
     return labels
 
 
 def equipped(stage: Stage, step: Step) -> Stage:
     """The stage with the step's tools and what moves."""
     used = tuple(tools(stage.model, stage.plan, [(t.kind, t.at) for t in step.tools], stage.inked))
-    named = [Label("smooth post", prop_top(s)) for s in used if s.name == "post"]
+    named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part is Part.POST]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
     return replace(stage, props=(*stage.props, *used), way=way, labels=(*stage.labels, *named))

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods.method import Step
 from fidpath.planning.plan import Plan
-from fidpath.scene.captions import CAUTION, column, sights
+from fidpath.scene.captions import column, sights
 from fidpath.scene.paint import key_of, model_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel
 from fidpath.scene.scene import Scene, Words
 from fidpath.scene.stage import equipped, staged
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 AREA: Box = (0, 74, 1132, 1052)
 """Where a step's views go, page pixels."""
@@ -22,7 +23,13 @@ CUT_HIGH = 376
 
 
 def step_scene(
-    step: Step, made: Made, previous: Made | None, plan: Plan, of: int = 0, part: str = "", name: str = ""
+    step: Step,
+    made: SettledState,
+    previous: SettledState | None,
+    plan: Plan,
+    of: int = 0,
+    part: str = "",
+    name: str = "",
 ) -> Scene:
     """One step's picture. `of`: number of steps; `part`: a letter where one step has several pictures.
 
@@ -45,6 +52,6 @@ def step_scene(
         f"Step {step.number}{part}{total}: {step.caption}",
         tuple(panels),
         key_of(stage.model),
-        (CAUTION,),
+        (BESIDE_PICTURES,),
         words=(Words((x, y, width, text), column(step)),),
     )

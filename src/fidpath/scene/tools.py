@@ -12,8 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Floats, Ints, Vector
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, joined, sweep_faces
-from fidpath.scene.scene import PALETTE, Colour
+from fidpath.scene.scene import Solid
 
 AROUND = 48
 """Steps round a turned body."""
@@ -31,17 +32,7 @@ TICK = 0.22
 
 
 @dataclass(frozen=True)
-class ToolPart:
-    """One closed body of a tool, in one colour."""
-
-    name: str
-    mesh: Mesh
-    colour: Colour
-    gloss: float = 0.25
-
-
-@dataclass(frozen=True)
-class Placed:
+class ToolPlacement:
     """Where a tool is: its tip, the unit direction it points in, its radius and length, the rope's diameter, mm.
 
     tip: radius of a tape's far end as a share of its near one. step: mm between a straight edge's ticks.
@@ -206,12 +197,12 @@ def fid(radius: float, length: float) -> Floats:
     return np.array([*_round_point(BLUNT * radius, 0.5 * BLUNT * radius), *back])[::-1]
 
 
-def _fid(t: Placed) -> list[ToolPart]:
+def _fid(t: ToolPlacement) -> list[Solid]:
     body = turned(fid(t.radius, t.length), np.array(t.place), np.array(t.direction))
-    return [ToolPart("fid", body, PALETTE.metal, 0.4)]
+    return [Solid(body, Part.FID)]
 
 
-def _whipping(t: Placed) -> list[ToolPart]:
+def _whipping(t: ToolPlacement) -> list[Solid]:
     """A whipping of tape over a rope's end at `place`: `radius` where it begins, `length` back, `tip` of that ahead."""
     turns, nose = 5, 0.25 * t.rope
     along = np.linspace(-t.length, 0.0, 4 * turns + 1)
@@ -221,21 +212,21 @@ def _whipping(t: Placed) -> list[ToolPart]:
     back = [(-t.length + 0.2 * t.rope, 0.0), (-t.length + 0.05 * t.rope, inner), (-t.length, inner)]
     ahead = [(nose * s, outer[-1] * (1 - s**2)) for s in (0.35, 0.7, 0.9)]
     profile = np.concatenate([back, np.column_stack([along, outer]), ahead, [(nose, 0.0)]])
-    return [ToolPart("whipping", turned(profile, np.array(t.place), np.array(t.direction)), PALETTE.tape, 0.1)]
+    return [Solid(turned(profile, np.array(t.place), np.array(t.direction)), Part.WHIPPING)]
 
 
-def _marker(t: Placed) -> list[ToolPart]:
+def _marker(t: ToolPlacement) -> list[Solid]:
     r, place, way = t.radius, np.array(t.place), np.array(t.direction)
     nib = np.array([(-1.6 * r, 0.0), (-1.6 * r, 0.32 * r), (-0.5 * r, 0.28 * r), (0.0, 0.06 * r), (0.0, 0.0)])
     barrel = [(-t.length, 0.0), (-t.length, 0.8 * r), (-t.length + 0.3 * r, r), (-4.0 * r, r), (-3.4 * r, 0.62 * r)]
     barrel += [(-1.5 * r, 0.5 * r), (-1.5 * r, 0.0)]
     return [
-        ToolPart("nib", turned(nib, place, way), PALETTE.ink),
-        ToolPart("barrel", turned(np.array(barrel), place, way), PALETTE.plain_face),
+        Solid(turned(nib, place, way), Part.MARKER_NIB),
+        Solid(turned(np.array(barrel), place, way), Part.MARKER_BARREL),
     ]
 
 
-def _knife(t: Placed) -> list[ToolPart]:
+def _knife(t: ToolPlacement) -> list[Solid]:
     """Blade edge down, its point ahead; a wooden handle behind it."""
     along, left, up = frame(np.array(t.direction))
     high, thick, blade = 2.2 * t.radius, 0.35 * t.radius, 0.52 * t.length
@@ -247,8 +238,8 @@ def _knife(t: Placed) -> list[ToolPart]:
     grip = np.array([(0.06, 0.0), (0.06, 0.7), (0.0, 0.95), (-0.25, 1.0), (-0.5, 0.85), (-0.8, 1.05), (-1.0, 0.8)])
     grip = np.concatenate([grip, [[-1.02, 0.0]]]) * [0.48 * t.length, t.radius]
     return [
-        ToolPart("blade", plate(flat + keen, flat - keen), PALETTE.metal, 0.4),
-        ToolPart("handle", turned(grip[::-1], back, along), PALETTE.wood, 0.1),
+        Solid(plate(flat + keen, flat - keen), Part.KNIFE_BLADE),
+        Solid(turned(grip[::-1], back, along), Part.KNIFE_HANDLE),
     ]
 
 
@@ -263,15 +254,15 @@ def plate(one: Floats, other: Floats) -> Mesh:
     return Mesh(points, np.concatenate([rim, front, back]))
 
 
-def _post(t: Placed) -> list[ToolPart]:
+def _post(t: ToolPlacement) -> list[Solid]:
     """A round post, upright by its direction, its top at `place`."""
     r, rounded = t.radius, 0.18 * t.radius
     top = [(0.0, 0.0), (0.0, r - rounded), (-0.3 * rounded, r - 0.3 * rounded), (-rounded, r), (-t.length, r)]
     profile = np.array([*top, (-t.length, 0.0)])[::-1]
-    return [ToolPart("post", turned(profile, np.array(t.place), np.array(t.direction)), PALETTE.metal, 0.3)]
+    return [Solid(turned(profile, np.array(t.place), np.array(t.direction)), Part.POST)]
 
 
-def _straight_edge(t: Placed) -> list[ToolPart]:
+def _straight_edge(t: ToolPlacement) -> list[Solid]:
     """A flat bar with a tick every `step` mm along its near edge; `place` is its far end, on its lower side."""
     along, left, up = frame(np.array(t.direction))
     wide, thick = 2 * t.radius, 0.16 * t.rope
@@ -286,11 +277,11 @@ def _straight_edge(t: Placed) -> list[ToolPart]:
         long = (1.6 if i % 5 == 0 else 1.0) * tick[1]
         shift = (tick[1] - long) / 2
         ticks.append(box((tick[0], long, tick[2]), start + i * step * along + shift * left, axes))
-    bar = ToolPart("straight edge", box((t.length, wide, thick), middle, axes), PALETTE.wood, 0.1)
-    return [bar, ToolPart("ticks", joined(ticks), PALETTE.ink)]
+    bar = Solid(box((t.length, wide, thick), middle, axes), Part.STRAIGHT_EDGE)
+    return [bar, Solid(joined(ticks), Part.TICKS)]
 
 
-def measuring_tape(line: Floats, wide: float, step: float) -> list[ToolPart]:
+def measuring_tape(line: Floats, wide: float, step: float) -> list[Solid]:
     """A tape lying flat along a line `(n, 3)`, a tick across it every `step` mm, every fifth one longer."""
     length = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
     thick = 0.12 * wide
@@ -303,8 +294,8 @@ def measuring_tape(line: Floats, wide: float, step: float) -> list[ToolPart]:
         up = np.array([0.0, 0.0, 1.0])
         middle = place + (wide - long) / 2 * side / np.linalg.norm(side) + 0.75 * thick * up
         ticks.append(box((min(0.12 * step, 0.16 * wide), long, 0.5 * thick), middle, frame(way)))
-    parts = [ToolPart("measuring tape", ribbon(line, wide, thick), PALETTE.plain_face, 0.1)]
-    return parts if not ticks else [*parts, ToolPart("ticks", joined(ticks), PALETTE.ink)]
+    parts = [Solid(ribbon(line, wide, thick), Part.MEASURING_TAPE)]
+    return parts if not ticks else [*parts, Solid(joined(ticks), Part.TICKS)]
 
 
 def ribbon(line: Floats, wide: float, thick: float) -> Mesh:
@@ -319,11 +310,11 @@ def ribbon(line: Floats, wide: float, thick: float) -> Mesh:
     return Mesh(points, _closed_faces(len(line), 4))
 
 
-def _needle(t: Placed) -> list[ToolPart]:
+def _needle(t: ToolPlacement) -> list[Solid]:
     r = t.radius
     shaft = [(0.0, 0.0), (-3 * r, 0.45 * r), (-8 * r, r), (-t.length + r, r), (-t.length, 0.55 * r), (-t.length, 0.0)]
     body = turned(np.array(shaft)[::-1], np.array(t.place), np.array(t.direction), 24)
-    return [ToolPart("needle", body, PALETTE.metal, 0.4)]
+    return [Solid(body, Part.NEEDLE)]
 
 
 def stitches(line: Floats, out: Floats, radius: float, crossings: int = 5) -> Mesh:
@@ -348,7 +339,7 @@ def rounded(corners: Floats, radius: float, steps: int = 7) -> Floats:
     return np.array([*line, corners[-1]])
 
 
-TOOLS: dict[str, Callable[[Placed], list[ToolPart]]] = {
+TOOLS: dict[str, Callable[[ToolPlacement], list[Solid]]] = {
     "small fid": _fid,
     "large fid": _fid,
     "whipping": _whipping,
@@ -361,6 +352,6 @@ TOOLS: dict[str, Callable[[Placed], list[ToolPart]]] = {
 """Every tool that can be drawn, by its kind."""
 
 
-def tool_parts(kind: str, placed: Placed) -> list[ToolPart]:
+def tool_solids(kind: str, placed: ToolPlacement) -> list[Solid]:
     """The closed bodies of a tool. Raises KeyError for a kind that isn't drawn."""
     return TOOLS[kind](placed)

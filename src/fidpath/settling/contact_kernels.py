@@ -60,7 +60,7 @@ def _list_pairs(
     x: Floats,
     strand: Ints,
     column: Ints,
-    index_gap: int,
+    gap: Ints,
     thick: Floats,
     room: float,
     where: Ints,
@@ -82,7 +82,7 @@ def _list_pairs(
                 row = where[i] + (da * across + db) * deep
                 for k in range(first[row - 1], first[row + 2]):
                     j = order[k]
-                    if j <= i or (strand[j] == strand[i] and abs(column[j] - column[i]) <= index_gap):
+                    if j <= i or (strand[j] == strand[i] and abs(column[j] - column[i]) <= gap[i]):
                         continue
                     reach = 0.5 * (thick[i] + thick[j]) + room
                     far = reach + half[i] + half[j]
@@ -100,10 +100,11 @@ def _list_pairs(
     return count
 
 
-def neighbours(x: Floats, strand: Ints, column: Ints, index_gap: int, thick: Floats, room: float) -> Ints:
+def neighbours(x: Floats, strand: Ints, column: Ints, gap: Ints, thick: Floats, room: float) -> Ints:
     """Pairs of segments nearer than their mean thickness plus `room`: `(pairs, 2) int`.
 
-    `strand` and `column` are per node; strand is -1 for the void segment after a strand's last node.
+    `strand` and `column` are per node; strand is -1 for the void segment after a strand's last node. Segments of one
+    strand are neighbours only where they are more than `gap` `(m,)` columns apart.
     """
     live = strand[:-1] >= 0
     middle = (x[1:] + x[:-1]) / 2
@@ -118,10 +119,10 @@ def neighbours(x: Floats, strand: Ints, column: Ints, index_gap: int, thick: Flo
     _fill_cells(where, strand, first, first.copy(), order)
     pairs = np.empty((16 * len(x), 2), np.int64)
     grid = (where, middle, half, first, order, int(size[1]), int(size[2]))
-    count = _list_pairs(x, strand, column, index_gap, thick, room, *grid, pairs)
+    count = _list_pairs(x, strand, column, gap, thick, room, *grid, pairs)
     if count > len(pairs):
         pairs = np.empty((count, 2), np.int64)
-        _list_pairs(x, strand, column, index_gap, thick, room, *grid, pairs)
+        _list_pairs(x, strand, column, gap, thick, room, *grid, pairs)
     return pairs[:count]
 
 

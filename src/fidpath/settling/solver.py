@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -17,7 +17,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.rods import table
 from fidpath.geometry.strands import Strands
 from fidpath.settling import contact_kernels as kernels
-from fidpath.states.finished_rope import Draft, with_points
+from fidpath.states.draft import Draft
 
 RAMP, SWEEPS_A_STEP = 20, 15
 """Steps of the ramp and sweeps in each."""
@@ -90,11 +90,7 @@ class Flat:
     strand: Ints
     column: Ints
     ignore: Bools
-    gap: int
-
-
-def _alive(laid: Strands) -> Bools:
-    return np.arange(laid.points.shape[1])[None, :] < laid.count[:, None]
+    gap: Ints
 
 
 def _lengths(x: Floats) -> Floats:
@@ -110,14 +106,14 @@ def _thickest(thickness: Floats) -> Floats:
 def flatten(draft: Draft, begin: Floats) -> Flat:
     """Live nodes of a draft, beginning at `begin` `(strands, n, 3)`, as the kernels want them."""
     laid = draft.laid
-    alive = _alive(laid)
+    alive = laid.alive
     last = np.zeros_like(alive)
     last[np.arange(len(laid.count)), laid.count - 1] = True
     strand = np.where(last, -1, np.arange(len(laid.count))[:, None])
     column = np.broadcast_to(np.arange(alive.shape[1]), alive.shape)
-    step = float(np.diff(laid.station[:2])[0])
-    near_end = int(np.ceil(laid.braid.diameter / step))
-    ignore = (column < near_end) | (column >= laid.count.max() - near_end)
+    columns = np.array([rope.braid.diameter / rope.step for rope in laid.ropes])[laid.rope][:, None]
+    longest = np.array([laid.count[laid.members(rope)].max() for rope in range(len(laid.ropes))])[laid.rope][:, None]
+    ignore = (column < np.ceil(columns)) | (column >= longest - np.ceil(columns))
     return Flat(
         x=begin[alive],
         begin=begin[alive],
@@ -125,11 +121,11 @@ def flatten(draft: Draft, begin: Floats) -> Flat:
         laid=laid.points[alive],
         start=np.concatenate([[0], np.cumsum(laid.count)]).astype(np.int64),
         rest=np.pad(draft.rest, ((0, 0), (0, 1)))[alive],
-        thick=np.broadcast_to(_thickest(laid.thickness), alive.shape)[alive],
+        thick=laid.by_strand(lambda rope: _thickest(rope.thickness))[alive],
         strand=strand[alive].astype(np.int64),
         column=column[alive].astype(np.int64),
         ignore=ignore[alive],
-        gap=int(np.ceil(INDEX_GAP * laid.braid.diameter / step)),
+        gap=np.broadcast_to(np.ceil(INDEX_GAP * columns).astype(np.int64), alive.shape)[alive],
     )
 
 
@@ -147,7 +143,7 @@ class _Sweeper:
         self.seat = _seat(draft.laid)
         self.centre = draft.laid.seat_centre
         self.rods = table(draft.laid.rods)
-        self.thickness = draft.laid.braid.thickness
+        self.thickness = min(rope.braid.thickness for rope in draft.laid.ropes)
         self.goal = self.flat.laid
         self.rest = self.flat.rest
         self.pairs = np.empty((0, 2), np.int64)
@@ -229,9 +225,9 @@ def settle(
     run = _Sweeper(draft, draft.thin if guarded else laid.points, effort)
     sweeps, overlap = _run(run, guarded, progress, bound)
     points = laid.points.copy()
-    points[_alive(laid)] = run.flat.x
+    points[laid.alive] = run.flat.x
     seconds = time.perf_counter() - began
-    return Settled(with_points(laid, points), draft, Log(run.certificate, sweeps, seconds, overlap))
+    return Settled(replace(laid, points=points), draft, Log(run.certificate, sweeps, seconds, overlap))
 
 
 def _run(run: _Sweeper, guarded: bool, progress: Callable[[float], None] | None, bound: float) -> tuple[int, float]:

@@ -7,22 +7,33 @@ from collections.abc import Iterable
 import numpy as np
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.braid import Braid
-from fidpath.planning.plan import Plan
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling.solver import flatten
-from fidpath.states.draping import Start, state_draft
-from fidpath.states.finished_rope import Draft, Thread, draft
+from fidpath.states.draft import Draft, draft_of
 from fidpath.states.rope_state import RopeState
+from fidpath.states.thinning import Start, thinned
 
 ENOUGH, LEAST = 0.1, 0.065
 """A start this clear is taken at once; one less clear than LEAST is refused. Shares of the strand's thickness."""
 
-THREADS = tuple(Thread(thin, steep) for steep in (0.3, 0.45, 0.6, 0.0) for thin in (0.15, 0.135, 0.12, 0.1))
+TIGHT = tuple(
+    Start(thin, window=1.6, steep=steep) for steep in (0.3, 0.45, 0.6, 0.0) for thin in (0.15, 0.135, 0.12, 0.1)
+)
+"""Starts of the finished splice, whose holes are drawn tight: guests may cross more squarely."""
 
 THIN, LIFT, NARROW, WINDOW = (0.15, 0.12, 0.1), (0.0, 0.15, 0.3), (0.75, 0.9), (3.0, 2.0)
-"""The same for the steps between: share of a guest's radius, how much further groups are apart, in diameters, the share
-of its width a turned group keeps, and the rope either side of a pass that may start thin, in diameters."""
+"""Those of the steps between, whose holes are held open: share of a guest's radius, how much further groups are apart,
+in diameters, the share of its width a turned group keeps, and the rope either side of a pass that may start thin, in
+diameters."""
+
+
+def starts(state: RopeState) -> Iterable[Start]:
+    """The starts that are tried for a state, in order."""
+    if state.bury is not None:
+        return TIGHT
+    d = max(path.braid.diameter for path in state.ropes)
+    widths = ((window, narrow) for window in WINDOW for narrow in NARROW)
+    return (Start(thin, lift * d, narrow, window) for window, narrow in widths for thin in THIN for lift in LIFT)
 
 
 def clearance(start: Draft) -> float:
@@ -37,17 +48,10 @@ def clearance(start: Draft) -> float:
     return 1.0 - float(least[1])
 
 
-def clearest(plan: Plan) -> Draft:
-    """The plan's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
-    return _clearest(draft(plan, thread) for thread in THREADS)
-
-
-def clearest_state(braid: Braid, state: RopeState) -> Draft:
+def clearest(state: RopeState) -> Draft:
     """The state's draft with the clearest thin start. Raises CannotBeMade where none is clear enough."""
-    d = braid.diameter
-    widths = ((window, narrow) for window in WINDOW for narrow in NARROW)
-    starts = (Start(thin, lift * d, narrow, window) for window, narrow in widths for thin in THIN for lift in LIFT)
-    return _clearest(state_draft(braid, state, start) for start in starts)
+    laid = draft_of(state)
+    return _clearest(thinned(laid, state, start) for start in starts(state))
 
 
 def _clearest(starts: Iterable[Draft]) -> Draft:

@@ -1,4 +1,4 @@
-"""A rope state -> its strands before settling: the plain braid draped on the state's axis, parted at its openings.
+"""The plain braid draped on a state's axis, parted at its openings: where each strand runs across its rope, and along.
 
 Near an opening the rope's phase dwells at the diamond's centre, so that top and bottom group lie apart over its whole
 length, and makes up for it on both sides; the groups are lifted, and turned about themselves where they hold turns.
@@ -6,18 +6,17 @@ length, and makes up for it on both sides; the groups are lifted, and turned abo
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.braid import Braid, hands, straight, strand_angles, strand_offsets
+from fidpath.geometry.braid import Braid, straight, strand_angles, strand_offsets
 from fidpath.geometry.bury import smooth_step
 from fidpath.geometry.curve import heading, points
-from fidpath.geometry.strands import Hole, Part, Strands
-from fidpath.states.finished_rope import NODE_SPACING, Draft
-from fidpath.states.rope_state import Opening, RopeState
+from fidpath.geometry.strands import LaidRope, RopePart
+from fidpath.states.rope_state import Opening, RopePath, RopeState
 
 DWELL = 0.7
 """Picks of phase either side of the centre that an opening's whole length holds."""
@@ -35,19 +34,10 @@ SQUEEZED = 0.45
 """Share of its thickness that an end taped for passing gives up at its very tip."""
 
 
-@dataclass(frozen=True)
-class Start:
-    """How a state begins: the guests' share of their radius, how much further than `lift` groups are apart, mm, the
-    share of its width a turned group keeps, and the least rope either side of a pass that may be thin, in diameters.
-    """
+UP = np.array([0.0, 0.0, 1.0])
 
-    thin: float = 0.15
-    lift: float = 0.0
-    narrowed: float = NARROWED
-    window: float = 3.0
-
-
-AS_LAID = Start(1.0)
+NODE_SPACING = 0.15
+"""Greatest spacing of nodes along the rope, in rope diameters; wider costs overlap (0.20: 1.9 %, 0.25: 3.5 %)."""
 
 
 def stations(braid: Braid, first: float, last: float) -> Floats:
@@ -71,8 +61,9 @@ def _held(braid: Braid, opening: Opening, station: Floats) -> Floats:
     return np.asarray(np.mean([np.interp(off + b, knots, ahead, 0.0, 0.0) for b in blend], axis=0))
 
 
-def _wide(openings: tuple[Opening, ...]) -> list[Opening]:
-    return [opening for opening in openings if opening.half > 0]
+def _parted_ones(openings: tuple[Opening, ...]) -> list[Opening]:
+    """The openings whose groups lie apart; round a leg drawn tight only settling parts the braid."""
+    return [opening for opening in openings if opening.lift > 0 or any(opening.turns)]
 
 
 def top_group(braid: Braid, opening: Opening, phase: float = 0.0) -> Bools:
@@ -91,8 +82,10 @@ def _turned(across: Floats, members: Bools, angle: Floats, narrowed: Floats) -> 
     return moved
 
 
-def _parted(braid: Braid, opening: Opening, station: Floats, across: Floats, phase: float, start: Start) -> Floats:
-    """Offsets `(strands, n, 2)` with one opening's groups lifted apart and turned."""
+def _parted(
+    braid: Braid, opening: Opening, station: Floats, across: Floats, phase: float, lift: float, narrowed: float
+) -> Floats:
+    """Offsets `(strands, n, 2)` with one opening's groups apart by `lift` more than its own, and turned."""
     off = np.abs(station - opening.host)
     ramp = min(RISE * braid.diameter, opening.half - opening.flat)
     raised = 1 - smooth_step((off - (opening.half - ramp)) / ramp)
@@ -103,25 +96,38 @@ def _parted(braid: Braid, opening: Opening, station: Floats, across: Floats, pha
     moved = across.copy()
     for members, turns in ((law, opening.turns[0]), (~law, opening.turns[1])):
         if turns:
-            narrowed = 1 - (1 - start.narrowed) * np.sin(np.pi * share) ** 2
-            moved = _turned(moved, members, np.pi * turns * (1 + along), narrowed)
+            narrow = 1 - (1 - narrowed) * np.sin(np.pi * share) ** 2
+            moved = _turned(moved, members, np.pi * turns * (1 + along), narrow)
     sides = law.copy()
     sides[list(opening.moved)] ^= True
-    moved[..., 1] += np.where(sides, 1.0, -1.0)[:, None] * raised * (opening.lift + start.lift)
+    moved[..., 1] += np.where(sides, 1.0, -1.0)[:, None] * raised * (opening.lift + lift)
     return moved
 
 
-def _across(
-    braid: Braid, openings: tuple[Opening, ...], phase: float, station: Floats, start: Start = AS_LAID
+def across(
+    braid: Braid,
+    openings: tuple[Opening, ...],
+    phase: float,
+    station: Floats,
+    radius: Floats | None = None,
+    lift: float = 0.0,
+    narrowed: float = NARROWED,
 ) -> Floats:
-    """Where each strand runs across the rope, `(strands, n, 2)` mm: along the in-plane normal, and up."""
-    wide = _wide(openings)
-    ahead = sum((_held(braid, opening, station) for opening in wide), np.zeros_like(station))
-    out, angle = strand_offsets(braid, station + braid.pick + phase + ahead)
-    across = np.stack([out * np.cos(angle), out * np.sin(angle)], axis=-1)
-    for opening in wide:
-        across = _parted(braid, opening, station, across, phase, start)
-    return across
+    """Where each strand runs across the rope, `(strands, n, 2)` mm: along the in-plane normal, and up.
+
+    radius: `(n,)` mm, the strands' mean distance from the axis where it isn't the braid's own. lift: how much further
+    than their own lift the openings' groups lie apart, mm; narrowed: share of its width a turned group keeps.
+    """
+    parted = _parted_ones(openings)
+    ahead = sum((_held(braid, opening, station) for opening in parted), np.zeros_like(station))
+    mean = np.full_like(station, braid.radius) if radius is None else radius
+    swollen = np.maximum(mean, braid.radius)
+    out, angle = strand_offsets(braid, station + braid.pick + phase + ahead, swollen)
+    out = out * (mean / swollen)
+    lie = np.stack([out * np.cos(angle), out * np.sin(angle)], axis=-1)
+    for opening in parted:
+        lie = _parted(braid, opening, station, lie, phase, lift, narrowed)
+    return lie
 
 
 @lru_cache(maxsize=256)
@@ -135,7 +141,7 @@ def _taken(braid: Braid, opening: Opening, phase: float) -> tuple[Floats, Floats
     step = _step(braid)
     off = np.arange(-np.ceil(reach / step), np.ceil(reach / step) + 1) * step
     shift = opening.host + phase
-    sideways = np.linalg.norm(np.diff(_across(braid, (local,), shift, off), axis=1), axis=2)
+    sideways = np.linalg.norm(np.diff(across(braid, (local,), shift, off), axis=1), axis=2)
     own = np.linalg.norm(np.diff(straight(braid, off + braid.pick + shift), axis=1), axis=2)
     along = np.sqrt(np.maximum(own**2 - sideways**2, (0.2 * step) ** 2)).mean(axis=0)
     taken = np.concatenate([[0.0], np.cumsum(step - along)])
@@ -145,105 +151,97 @@ def _taken(braid: Braid, opening: Opening, phase: float) -> tuple[Floats, Floats
 def arc_lengths(braid: Braid, openings: tuple[Opening, ...], station: Floats, phase: float = 0.0) -> Floats:
     """Arc length of stations `(n,)` along the axis, mm, 0 at H1's centre: openings shorten it."""
     arc = np.asarray(station, dtype=float)
-    for opening in _wide(openings):
+    for opening in _parted_ones(openings):
         off, taken = _taken(braid, opening, phase)
         at = np.interp(np.array([0.0]) - opening.host, off, taken)
         arc = arc - (np.interp(station - opening.host, off, taken) - at)
     return arc
 
 
-def _roll(state: RopeState, station: Floats) -> Floats:
-    """Angle by which the rope is rolled about its axis, `(n,)` radians."""
-    if state.rolled is None:
-        return np.zeros_like(station)
-    start, end = state.rolled
-    return np.asarray(np.pi * smooth_step((station - start) / (end - start)))
+def arc_of(state: RopeState, station: Floats, rope: int = 0) -> Floats:
+    """Arc length on its own line of stations `(n,)` of one of the state's ropes, mm."""
+    path = state.ropes[rope]
+    arc = arc_lengths(path.braid, state.openings_of(rope), station, path.phase) + path.arc_zero
+    if path.profile is not None:
+        arc = arc + (np.interp(station, path.profile.station, path.profile.arc) - station)
+    return arc
 
 
-def axis_of(braid: Braid, state: RopeState, station: Floats) -> tuple[Floats, Floats]:
-    """Axis `(n, 3)` and in-plane normal `(n, 3)` at stations `(n,)`."""
-    arc = arc_lengths(braid, state.openings, station, state.phase) + state.arc_h1
-    xy, at = points(state.chain, arc), heading(state.chain, arc)
+def axis_of(state: RopeState, station: Floats, rope: int = 0) -> tuple[Floats, Floats]:
+    """Axis `(n, 3)` and in-plane normal `(n, 3)` at stations `(n,)` of one of the state's ropes."""
+    path, arc = state.ropes[rope], arc_of(state, station, rope)
+    xy, at = points(path.chain, arc), heading(path.chain, arc)
     zero = np.zeros_like(arc)
     return np.column_stack([xy, zero]), np.column_stack([-np.sin(at), np.cos(at), zero])
 
 
-def lay(braid: Braid, state: RopeState, station: Floats, share: Floats, start: Start) -> Floats:
-    """Strand centre lines `(strands, n, 3)` mm.
-
-    share: `(n,)`, by which strands are drawn toward the axis; start: how far groups are parted and narrowed.
-    """
-    axis, normal = axis_of(braid, state, station)
-    roll = _roll(state, station)
-    y, z = np.moveaxis(_across(braid, state.openings, state.phase, station, start), -1, 0)
-    y, z = y * np.cos(roll) - z * np.sin(roll), y * np.sin(roll) + z * np.cos(roll)
-    return np.asarray(axis + share[:, None] * (y[..., None] * normal + z[..., None] * np.array([0.0, 0.0, 1.0])))
+def radius_of(path: RopePath, station: Floats) -> Floats:
+    """Mean distance of the strands from the axis, `(n,)` mm: the braid's own, or as a bury swells or squeezes it."""
+    if path.profile is None:
+        return np.full_like(station, path.braid.radius)
+    return np.interp(station, path.profile.station, path.profile.radius)
 
 
-def squeezed(state: RopeState, station: Floats) -> Floats:
+def squeezed(path: RopePath, station: Floats) -> Floats:
     """Share of its free thickness a strand keeps, `(n,)`: less toward an end tapered for passing."""
     share = np.ones_like(station)
-    if state.taper <= 0:
+    if path.taper <= 0:
         return share
-    for end, sign in ((state.tip, 1.0), (state.head, -1.0)):
+    for end, sign in ((path.tip, 1.0), (path.head, -1.0)):
         if end is not None:
-            share = share - SQUEEZED * smooth_step(1 - sign * (end - station) / state.taper)
+            share = share - SQUEEZED * smooth_step(1 - sign * (end - station) / path.taper)
     return share
 
 
-def _thin(braid: Braid, state: RopeState, station: Floats, axis: Floats, start: Start) -> Floats:
-    """Share of its radius each column starts with: guests shrunk where they go through their hosts."""
-    d = braid.diameter
-    share = np.ones_like(station)
-    reach = max(start.window * d, *(opening.half + 0.3 * d for opening in state.openings), 0.0)
-    for passing in state.passes:
-        host = state.opening(passing.hole).host
-        place, left = (found[0, :2] for found in axis_of(braid, state, np.array([host])))
-        apart = np.abs((axis[:, :2] - place) @ left)
-        room = np.clip(apart / (0.55 * d) - 1.02, start.thin, 1.0)
-        near = np.abs(station - passing.guest) < min(reach, 0.45 * abs(passing.guest - host))
-        share = np.where(near, np.minimum(share, room), share)
-    return share
+def roll(path: RopePath, station: Floats) -> Floats:
+    """Angle by which the rope is rolled about its axis, `(n,)` radians."""
+    if path.rolled is None:
+        return np.zeros_like(station)
+    start, end = path.rolled
+    return np.asarray(np.pi * smooth_step((station - start) / (end - start)))
 
 
-def _parts(state: RopeState) -> tuple[Part, ...]:
-    """The rope's named stretches from the captive side to the end of the model."""
-    places = [(name, max(start, state.first)) for name, start in state.stretches if start < state.last]
-    ends = [*(start for _, start in places[1:]), state.last][: len(places)]
-    return tuple(Part(name, start, end) for (name, start), end in zip(places, ends, strict=True))
+def laid_rope(state: RopeState, rope: int) -> LaidRope:
+    """One of the state's ropes by its columns: stations, axis and frame, packing, parts."""
+    path = state.ropes[rope]
+    station = stations(path.braid, path.first, path.last)
+    packing = squeezed(path, station)
+    if path.profile is not None:
+        packing = packing * np.interp(station, path.profile.station, path.profile.packing)
+    return LaidRope(path.braid, station, *axis_of(state, station, rope), packing, _parts(path), path.name)
 
 
-def _counts(braid: Braid, state: RopeState, station: Floats) -> Ints:
+def strand_points(
+    state: RopeState,
+    rope: int,
+    laid: LaidRope,
+    share: Floats | float = 1.0,
+    axis: Floats | None = None,
+    lift: float = 0.0,
+    narrowed: float = NARROWED,
+) -> Floats:
+    """Centre lines of one rope's strands, `(strands, n, 3)` mm.
+
+    share: by which strands are drawn toward the axis, `(n,)`; axis: `(n, 3)` mm, the laid one if it isn't given; lift,
+    narrowed: as in `across`.
+    """
+    path, station = state.ropes[rope], laid.station
+    lie = across(path.braid, state.openings_of(rope), path.phase, station, radius_of(path, station), lift, narrowed)
+    y, z = np.moveaxis(lie, -1, 0)
+    turn = roll(path, station)
+    y, z = y * np.cos(turn) - z * np.sin(turn), y * np.sin(turn) + z * np.cos(turn)
+    out = y[..., None] * laid.normal + z[..., None] * UP
+    return np.asarray((laid.axis if axis is None else axis) + (squeezed(path, station) * share)[:, None] * out)
+
+
+def _parts(path: RopePath) -> tuple[RopePart, ...]:
+    """The rope's parts from the captive side to the end of the model."""
+    places = [(part, max(start, path.first)) for part, start in path.parts or path.stretches if start < path.last]
+    ends = [*(start for _, start in places[1:]), path.last][: len(places)]
+    return tuple(RopePart(part, start, end) for (part, start), end in zip(places, ends, strict=True))
+
+
+def strand_counts(path: RopePath, station: Floats) -> Ints:
     """Columns each strand lives in."""
-    ends = np.array(state.ends) if state.ends else np.full(braid.strands, state.last)
+    ends = np.array(path.ends) if path.ends else np.full(path.braid.strands, path.last)
     return np.searchsorted(station, ends + 1e-6, side="right").astype(np.int64)
-
-
-def state_draft(braid: Braid, state: RopeState, start: Start | None = None) -> Draft:
-    """The state's strands before settling, and the start in which nothing touches."""
-    start = start or Start()
-    station = stations(braid, state.first, state.last)
-    packing = squeezed(state, station)
-    axis, normal = axis_of(braid, state, station)
-    share = packing * _thin(braid, state, station, axis, start)
-    laid, thin = lay(braid, state, station, packing, AS_LAID), lay(braid, state, station, share, start)
-    strands = Strands(
-        braid=braid,
-        points=laid,
-        count=_counts(braid, state, station),
-        station=station,
-        hand=hands(braid.strands),
-        axis=axis,
-        normal=normal,
-        packing=packing,
-        holes=tuple(
-            Hole(p.hole, state.opening(p.hole).host, p.guest, 2 * state.opening(p.hole).half, p.face)
-            for p in state.passes
-        ),
-        parts=_parts(state),
-        seat=state.seat,
-        seat_centre=np.array(state.seat_centre),
-        rods=state.rods,
-    )
-    rest = np.linalg.norm(np.diff(straight(braid, station + braid.pick), axis=1), axis=2)
-    return Draft(strands, thin, rest)

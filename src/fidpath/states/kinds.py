@@ -1,100 +1,73 @@
-"""Every kind of rope state a method's step can name, and the recipe that makes it from a plan."""
+"""Every kind of rope state a method's step or mistake can name: the records of all recipes in one registry."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from fidpath.errors import CannotBeMade
+from fidpath.geometry.parts import Part
 from fidpath.planning.plan import Plan
-from fidpath.states import drawn_up_states as recipes_lens
-from fidpath.states import eye_states as recipes_eye
-from fidpath.states import lock_states as recipes_lock
-from fidpath.states import mistake_states as recipes_wrong
-from fidpath.states import other_states as recipes_other
-from fidpath.states.recipe import Recipe
+from fidpath.states import (
+    buried_states,
+    drawn_up_states,
+    eye_states,
+    lock_states,
+    mistake_states,
+    other_states,
+)
 from fidpath.states.rope_state import RopeState
+from fidpath.states.state_kind import StateKind
 
-STATES: dict[str, Recipe] = {
-    "laid-out": recipes_eye.laid_out,
-    "wrapped": recipes_eye.wrapped,
-    "h1-first-fid": recipes_eye.first_fid,
-    "h1-second-fid": recipes_eye.second_fid,
-    "tail-entering": recipes_eye.tail_entering,
-    "snug": recipes_eye.snug,
-    "h2-drawn-out": recipes_eye.h2_drawn_out,
-    "tail-end-in-h2": recipes_eye.tail_end_in_h2,
-    "curl-closing": recipes_eye.curl_closing,
-    "h2-inside-out": recipes_eye.inside_out,
-    "tail-swung-round": recipes_lock.swung_round,
-    "bight-in-h2": recipes_lock.bight_in_h2,
-    "h1-in-h2": recipes_lock.h1_in_h2,
-    "h2-curled": recipes_lock.h2_curled,
-    "curl-rolling-out": recipes_lock.curl_rolling_out,
-    "locked": recipes_lens.locked,
-    "on-terminator": recipes_lens.on_terminator,
-    "cut-and-tapered": recipes_lens.cut_and_tapered,
-    "free-end-in-h2": recipes_other.free_end_in_h2,
-    "plain-wrapped": recipes_other.plain_wrapped,
-    "plain-entry-opened": recipes_other.plain_entry_opened,
-    "plain-tapered": recipes_other.plain_tapered,
-}
-"""Steps of the methods. A method's file may name any of these; another kind is one more function here."""
+_ALL = (eye_states, lock_states, drawn_up_states, other_states, buried_states, mistake_states)
 
-WRONG_WAYS: dict[str, Recipe] = {
-    "mark-on-strand": recipes_wrong.mark_on_strand,
-    "split-5-7": recipes_wrong.split_uneven,
-    "tail-other-face": recipes_wrong.tail_other_face,
-    "bight-other-face": recipes_wrong.bight_other_face,
-    "both-other-face": recipes_wrong.both_other_face,
-    "no-tail-pass": recipes_wrong.no_tail_pass,
-    "holes-too-far": recipes_wrong.holes_too_far,
-    "no-lock-allowance": recipes_wrong.no_lock_allowance,
-    "eye-overstretched": recipes_wrong.eye_overstretched,
-    "eye-loose": recipes_wrong.eye_loose,
-}
-"""Mistakes that spoil the lock; those of the bury are finished splices with another plan."""
+KINDS: dict[str, StateKind] = {kind.name: kind for recipes in _ALL for kind in recipes.KINDS}
+"""Every kind by its name. Another one is one more record with its recipe."""
 
-_PASSED, _OWN_HOLE, _LOCKED = (-1, 0, 0), (-1, 0, -1), (-1, -1, 0)
-
-INVARIANTS: dict[str, tuple[int, int, int]] = {
-    **dict.fromkeys(("tail-entering", "snug", "h2-drawn-out"), _PASSED),
-    **dict.fromkeys(("tail-end-in-h2", "curl-closing", "h2-inside-out", "tail-swung-round"), _OWN_HOLE),
-    **dict.fromkeys(("bight-in-h2", "h1-in-h2", "h2-curled", "curl-rolling-out"), _LOCKED),
-    **dict.fromkeys(("locked", "on-terminator", "cut-and-tapered", "buried", "free-end-in-h2"), _LOCKED),
-}
-"""What (s_1, s_2, I_2) must be once a state is settled: the check computes them from the strands."""
+FINISHED = "buried"
+"""The kind of the finished splice."""
 
 
-def state_of(plan: Plan, kind: str) -> RopeState:
-    """The rope state of that kind for the plan, its stretches and marks by name.
+def names(*, mistakes: bool) -> tuple[str, ...]:
+    """The names of all mistakes, or of all states of steps."""
+    return tuple(kind.name for kind in KINDS.values() if kind.mistake == mistakes)
 
-    Raises CannotBeMade where the plan leaves no room for it, or where no such kind is known.
+
+def kind_of(name: str) -> StateKind:
+    """The kind of that name. Raises CannotBeMade where there is none."""
+    if name not in KINDS:
+        raise CannotBeMade(f"no rope state of the kind {name!r}", f"Known ones: {', '.join(names(mistakes=False))}")
+    return KINDS[name]
+
+
+def state_of(plan: Plan, name: str) -> RopeState:
+    """The rope state of that kind for the job's plan. Raises CannotBeMade as `kind_of` and `state_for` do."""
+    kind = kind_of(name)
+    return state_for(kind.made_to(plan), kind)
+
+
+def state_for(plan: Plan, kind: StateKind) -> RopeState:
+    """The rope state of a kind, its stretches and marks, for the plan it is made to.
+
+    Raises CannotBeMade where the plan leaves no room for it.
     """
-    recipe = {**STATES, **WRONG_WAYS}.get(kind)
-    if recipe is None:
-        raise CannotBeMade(f"no rope state of the kind {kind!r}", f"Known ones: {', '.join(STATES)}")
-    state = recipe(plan)
-    return replace(state, stretches=stretches(plan), marks=_marks(plan, state))
+    state = kind.recipe(plan)
+    return replace(state.lying(stretches=stretches(plan), marks=_marks(plan, state)), name=kind.name)
 
 
-def stretches(plan: Plan) -> tuple[tuple[str, float], ...]:
+def stretches(plan: Plan) -> tuple[tuple[Part, float], ...]:
     """The rope's parts, each from its first station, mm: the same rope in every step."""
     return (
-        ("standing part", float("-inf")),
-        ("eye", 0.0),
-        ("between the holes", plan.station_h2 - plan.rope_between_holes),
-        ("tail", plan.station_h2),
+        (Part.STANDING_PART, float("-inf")),
+        (Part.EYE, 0.0),
+        (Part.BETWEEN_THE_HOLES, plan.station_h2 - plan.rope_between_holes),
+        (Part.TAIL, plan.station_h2),
     )
 
 
 def _marks(plan: Plan, state: RopeState) -> tuple[tuple[str, float], ...]:
     """The lettered marks that lie in the model, by station."""
     opened = {opening.name: opening.host for opening in state.openings}
-    marks = (
-        ("E", plan.station_entry_host),
-        ("H1", 0.0),
-        ("H2", opened.get("H2", plan.station_h2)),
-        ("B", plan.station_entry_tail),
-        ("X", plan.station_tip),
-    )
+    holes = [(letter, opened.get(letter, at) if at else at) for letter, at in plan.holes]
+    entry, bury = ("E", plan.station_entry_host), ("B", plan.station_entry_tail)
+    marks = (entry, *holes, bury, ("X", plan.station_tip))
     return tuple((letter, at) for letter, at in marks if state.first <= at <= state.last)

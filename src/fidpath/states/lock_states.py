@@ -16,8 +16,9 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.curve import Chain, points
 from fidpath.planning.plan import Plan
 from fidpath.states.closing import nearest
-from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Bench, Pieces
+from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Pieces, StateBuilder
 from fidpath.states.rope_state import Opening, Pass, RopeState
+from fidpath.states.state_kind import LOCKED, OWN_HOLE, StateKind
 
 Marks = dict[str, float]
 
@@ -44,8 +45,8 @@ def _north(d: float) -> Pieces:
     return [(3.2 * d, 0.0), (7.3 * d, -1.2), (120 * d, 0.0)]
 
 
-def _check_room(bench: Bench) -> None:
-    have = bench.h2 / bench.d
+def _check_room(builder: StateBuilder) -> None:
+    have = builder.h2 / builder.d
     if have < BIGHT_NEEDS:
         raise CannotBeMade(
             f"the eye's bight can't be drawn through H2: {have:.1f} d of rope lie between the holes",
@@ -57,8 +58,8 @@ def _check_room(bench: Bench) -> None:
 class _Shape:
     """Pieces laid end to end from H1, with marks along them by name; all in rope diameters."""
 
-    def __init__(self, bench: Bench) -> None:
-        self.bench = bench
+    def __init__(self, builder: StateBuilder) -> None:
+        self.builder = builder
         self.pieces: Pieces = []
         self.marks: Marks = {}
         self.long = 0.0
@@ -76,11 +77,11 @@ class _Shape:
         return self
 
     def chain(self, after: Pieces = []) -> tuple[Chain, float]:  # noqa: B006
-        d = self.bench.d
-        return self.bench.path([*[(length * d, turn) for length, turn in self.pieces], *after])
+        d = self.builder.d
+        return self.builder.path([*[(length * d, turn) for length, turn in self.pieces], *after])
 
     def places(self) -> dict[str, Floats]:
-        d = self.bench.d
+        d = self.builder.d
         line, west = self.chain()
         at = points(line, np.array(sorted(self.marks.values())) * d + west) / d
         order = sorted(self.marks, key=lambda name: self.marks[name])
@@ -111,11 +112,11 @@ def _closed(
     return x, draw(x)
 
 
-def _pinched(bench: Bench, x: Floats) -> _Shape:
+def _pinched(builder: StateBuilder, x: Floats) -> _Shape:
     """The eye pinched to a flat bight east of H1, the tail out of H1 southward, round to the north through H2."""
     l1, l2, dip, leg, nose, l3, gather, last, la, r5, across, r6, lb = (float(v) for v in x)
     side = 1.25 * nose
-    shape = _Shape(bench).line(l1).mark("P1").line(l2).arc(side * dip, -dip).line(leg)
+    shape = _Shape(builder).line(l1).mark("P1").line(l2).arc(side * dip, -dip).line(leg)
     shape.arc(nose * (np.pi / 2 + dip), np.pi / 2 + dip).mark("nose").arc(nose * (np.pi / 2 + dip), np.pi / 2 + dip)
     shape.line(leg).arc(side * dip, -dip).line(l2).mark("P2").line(l3).arc(1.6 * nose * gather, -gather)
     shape.arc(nose * (np.pi / 2 + gather), np.pi / 2 + gather).line(last).mark("TA")
@@ -136,19 +137,23 @@ def _pinch_least(bend: float) -> list[float]:
 
 
 def _lock_state(
-    bench: Bench, name: str, shape: _Shape, openings: tuple[Opening, ...], passes: tuple[Pass, ...], west: float = WEST
+    builder: StateBuilder,
+    shape: _Shape,
+    openings: tuple[Opening, ...],
+    passes: tuple[Pass, ...],
+    west: float = WEST,
 ) -> RopeState:
-    line, arc_h1 = shape.chain(_north(bench.d))
-    last = bench.h2 + TAIL_SHOWN * bench.d
-    return RopeState(name, line, arc_h1, -west * bench.d, last, openings, passes)
+    line, arc_zero = shape.chain(_north(builder.d))
+    last = builder.h2 + TAIL_SHOWN * builder.d
+    return builder.state(line, arc_zero, -west * builder.d, last, openings, passes)
 
 
 def swung_round(plan: Plan) -> RopeState:
     """The eye pinched to a flat bight, the tail swung round so that H2 stands open before it."""
-    bench = Bench(plan)
-    _check_room(bench)
-    openings = (bench.passed("H1"), bench.two_legs())
-    rope = bench.arc(openings, bench.h2) / bench.d
+    builder = StateBuilder(plan)
+    _check_room(builder)
+    openings = (builder.passed("H1"), builder.two_legs())
+    rope = builder.arc(openings, builder.h2) / builder.d
     bend = _bend(rope) * 0.95
     straight = max(0.3, (rope - 20) / 3)
 
@@ -157,45 +162,45 @@ def swung_round(plan: Plan) -> RopeState:
         return [at["P2"][1] - 2 * APART, *at["TA"], at["H2"][1] - APART, 0.5 * (ahead - 1.7)]
 
     preferred = _pinch(bend, 1.5, straight, straight + 2.5)
-    _, shape = _closed(lambda x: _pinched(bench, x), closures, rope, preferred, _PINCH_SCALE, _pinch_least(bend))
-    guest = bench.station(openings, shape.marks["TA"] * bench.d)
-    return _lock_state(bench, "tail-swung-round", shape, openings, (Pass("H1", guest),))
+    _, shape = _closed(lambda x: _pinched(builder, x), closures, rope, preferred, _PINCH_SCALE, _pinch_least(bend))
+    guest = builder.station(openings, shape.marks["TA"] * builder.d)
+    return _lock_state(builder, shape, openings, (Pass("H1", guest),))
 
 
 def bight_in_h2(plan: Plan) -> RopeState:
     """The bight of the pinched eye pushed into H2 by its left face: two legs in one hole."""
-    bench = Bench(plan)
-    _check_room(bench)
-    openings = (bench.passed("H1"), bench.two_legs())
-    rope = bench.arc(openings, bench.h2) / bench.d
+    builder = StateBuilder(plan)
+    _check_room(builder)
+    openings = (builder.passed("H1"), builder.two_legs())
+    rope = builder.arc(openings, builder.h2) / builder.d
     bend = _bend(rope)
 
     def closures(x: Floats, _shape: _Shape, at: dict[str, Floats]) -> list[float]:
         return [*(at["P2"] - [x[0], 2 * APART]), *at["TA"], *(at["H2"] - [x[0], APART])]
 
     preferred = _pinch(bend, 3.3, max(0.3, 1.0 + 0.5 * (rope - 25)), 0.46)
-    _, shape = _closed(lambda x: _pinched(bench, x), closures, rope, preferred, _PINCH_SCALE, _pinch_least(bend))
-    passes = [Pass("H1", bench.station(openings, shape.marks["TA"] * bench.d))]
+    _, shape = _closed(lambda x: _pinched(builder, x), closures, rope, preferred, _PINCH_SCALE, _pinch_least(bend))
+    passes = [Pass("H1", builder.station(openings, shape.marks["TA"] * builder.d))]
     for place, face in (("P1", "left"), ("P2", "right")):
-        passes.append(Pass("H2", bench.station(openings, shape.marks[place] * bench.d), face))
-    return _lock_state(bench, "bight-in-h2", shape, openings, tuple(passes))
+        passes.append(Pass("H2", builder.station(openings, shape.marks[place] * builder.d), face))
+    return _lock_state(builder, shape, openings, tuple(passes))
 
 
 def h1_in_h2(plan: Plan) -> RopeState:
     """The bight drawn on until the first crossing, H1, lies halfway through H2."""
-    bench = Bench(plan)
-    _check_room(bench)
-    d = bench.d
-    h2 = Opening("H2", bench.h2, 3.6 * d, 1.6 * d, 0.6 * d, (-1, 1))
-    openings = (bench.passed("H1"), h2)
-    rope = bench.arc(openings, bench.h2) / d
+    builder = StateBuilder(plan)
+    _check_room(builder)
+    d = builder.d
+    h2 = Opening("H2", builder.h2, 3.6 * d, 1.6 * d, 0.6 * d, (-1, 1))
+    openings = (builder.passed("H1"), h2)
+    rope = builder.arc(openings, builder.h2) / d
     lean = np.radians(50.0)
     bend = min(1.25, _bend(rope))
     eye = max(bend, (rope - 10.0) / 8.6)
 
     def draw(x: Floats) -> _Shape:
         a, eye_radius, b, c, r1, w, radius, up = (float(v) for v in x)
-        shape = _Shape(bench).line(a).arc(eye_radius * (np.pi + lean), np.pi + lean).line(b).mark("TA")
+        shape = _Shape(builder).line(a).arc(eye_radius * (np.pi + lean), np.pi + lean).line(b).mark("TA")
         shape.line(c).arc(r1 * lean, -lean).line(w).arc(radius * QUARTERS, QUARTERS).line(up)
         return shape.mark("H2")
 
@@ -205,25 +210,23 @@ def h1_in_h2(plan: Plan) -> RopeState:
     preferred = [2.1 * eye, eye, 2.1 * eye, 0.5, 1.2, 1.2, 1.2, 2.0]
     least = [0.5, 0.9 * bend, 0.5, 0.2, 0.8 * bend, 0.3, 0.9 * bend, 0.5]
     _, shape = _closed(draw, closures, rope, preferred, [1.0, 0.5, 1.0, 0.4, 0.3, 0.8, 0.3, 1.0], least)
-    guest = bench.station(openings, shape.marks["TA"] * d)
-    return _lock_state(
-        bench, "h1-in-h2", shape, openings, (Pass("H1", guest), Pass("H2", 0.0), Pass("H2", guest, "right"))
-    )
+    guest = builder.station(openings, shape.marks["TA"] * d)
+    return _lock_state(builder, shape, openings, (Pass("H1", guest), Pass("H2", 0.0), Pass("H2", guest, "right")))
 
 
-def _curled(plan: Plan, name: str, curl: float, beyond: float) -> RopeState:
+def _curled(plan: Plan, curl: float, beyond: float) -> RopeState:
     """Eye and first crossing drawn right through H2, which lies in a curl of its own of radius `curl` diameters."""
-    bench = Bench(plan)
-    _check_room(bench)
-    d = bench.d
-    openings = (bench.passed("H1"), bench.two_legs())
-    rope = bench.arc(openings, bench.h2) / d
+    builder = StateBuilder(plan)
+    _check_room(builder)
+    d = builder.d
+    openings = (builder.passed("H1"), builder.two_legs())
+    rope = builder.arc(openings, builder.h2) / d
     bend = min(1.25, _bend(rope))
     eye = max(bend, (rope - 7.0 - 7.0 * curl - beyond) / (2 + QUARTERS))
 
     def draw(x: Floats) -> _Shape:
         _, a, eye_radius, b, la, r1, dip, lw, ca, radius, cb = (float(v) for v in x)
-        shape = _Shape(bench).line(a).arc(eye_radius * QUARTERS, QUARTERS).line(b).mark("TA").line(la)
+        shape = _Shape(builder).line(a).arc(eye_radius * QUARTERS, QUARTERS).line(b).mark("TA").line(la)
         shape.arc(r1 * (np.pi / 2 + dip), -(np.pi / 2 + dip)).arc(r1 * dip, dip).line(lw).mark("PT")
         return shape.line(ca).arc(radius * QUARTERS, QUARTERS).line(cb).mark("H2")
 
@@ -234,10 +237,10 @@ def _curled(plan: Plan, name: str, curl: float, beyond: float) -> RopeState:
     scale = [0.5, 0.6, 0.6, 0.6, 0.4, 0.15, 0.4, 0.8, 0.3, 0.15, 0.3]
     least = [2.6, 0.4, 0.9 * bend, 0.4, 0.3, 0.9 * bend, 0.1, 0.2, 0.6, 0.72 * curl, 0.6]
     x, shape = _closed(draw, closures, rope, preferred, scale, least)
-    through = bench.station(openings, -float(x[0]) * d)
-    guest, own = (bench.station(openings, shape.marks[place] * d) for place in ("TA", "PT"))
+    through = builder.station(openings, -float(x[0]) * d)
+    guest, own = (builder.station(openings, shape.marks[place] * d) for place in ("TA", "PT"))
     passes = (Pass("H1", guest), Pass("H2", through), Pass("H2", own, "right"))
-    state = _lock_state(bench, name, shape, openings, passes, WEST + 4)
+    state = _lock_state(builder, shape, openings, passes, WEST + 4)
     return state if plan.station_h2 <= LONG * d else bent(state, -1.0)
 
 
@@ -245,15 +248,24 @@ def bent(state: RopeState, share: float) -> RopeState:
     """The state with a share of its loose tail's bend, the last but one of its pieces."""
     turns = state.chain.turns.copy()
     turns[-2] *= share
-    return replace(state, chain=replace(state.chain, turns=turns))
+    return state.lying(chain=replace(state.chain, turns=turns))
 
 
 def h2_curled(plan: Plan) -> RopeState:
     """Bight and first crossing drawn right through: H2 rolls back and lies in a curl of its own."""
     room = plan.station_h2 / plan.braid.diameter
-    return _curled(plan, "h2-curled", float(np.clip(0.06 * room, 1.1, 1.5)), 4.5)
+    return _curled(plan, float(np.clip(0.06 * room, 1.1, 1.5)), 4.5)
 
 
 def curl_rolling_out(plan: Plan) -> RopeState:
     """The curl drawn small, about to roll out over H2."""
-    return _curled(plan, "curl-rolling-out", 1.05, 3.4)
+    return _curled(plan, 1.05, 3.4)
+
+
+KINDS = (
+    StateKind("tail-swung-round", swung_round, OWN_HOLE),
+    StateKind("bight-in-h2", bight_in_h2, LOCKED),
+    StateKind("h1-in-h2", h1_in_h2, LOCKED),
+    StateKind("h2-curled", h2_curled, LOCKED),
+    StateKind("curl-rolling-out", curl_rolling_out, LOCKED),
+)

@@ -1,12 +1,13 @@
 """What the rope states of a splice are made of: a pencil that lays pieces end to end, and the holes' usual sizes.
 
-A recipe is a pure function from the plan to a `RopeState`; `STATES` in `states` names them all.
+A recipe is a pure function from the plan to a `RopeState`; each has its record in `kinds`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -17,10 +18,9 @@ from fidpath.geometry.curve import Chain, chain, newton, points
 from fidpath.geometry.rods import Rod
 from fidpath.planning.plan import Plan
 from fidpath.states.draping import arc_lengths, axis_of, stations
-from fidpath.states.rope_state import Opening, RopeState, Tool
+from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState, Tool
 
 Pieces = list[tuple[float, float]]
-Recipe = Callable[[Plan], RopeState]
 
 QUARTERS = 1.5 * np.pi
 """Turn of a loop that crosses its own beginning square, radians."""
@@ -37,7 +37,7 @@ POINT, BLUNT = 5.0, 0.2
 
 
 @dataclass(frozen=True)
-class Bench:
+class StateBuilder:
     """A plan with what every recipe asks of it; all mm."""
 
     plan: Plan
@@ -102,6 +102,22 @@ class Bench:
         radius = length / (2 + QUARTERS)
         return _loop(newton(miss, np.full(3, radius)))
 
+    def state(
+        self,
+        line: Chain,
+        arc_zero: float,
+        first: float,
+        last: float,
+        openings: tuple[Opening, ...] = (),
+        passes: tuple[Pass, ...] = (),
+        *,
+        heading: float = 0.0,
+        **more: Any,
+    ) -> RopeState:
+        """A state of the plan's one rope as it lies on `line`, not named yet; `more` as in `RopePath`."""
+        rope = RopePath(self.braid, line, arc_zero, first, last, **more)
+        return RopeState("", (rope,), openings, passes, heading=heading)
+
     def path(self, pieces: Pieces, heading: float = 0.0) -> tuple[Chain, float]:
         """A chain with the standing part's straight before it, H1 at the table's origin; H1's arc length."""
         west = 60.0 * self.d
@@ -126,14 +142,26 @@ def rod_tool(kind: str, tip: Floats, direction: Floats, radius: float, length: f
 
 
 def through_hole(
-    bench: Bench, state: RopeState, name: str, kind: str, radius: float, side: float, off: float, wide: float
+    builder: StateBuilder, state: RopeState, name: str, kind: str, radius: float, side: float, off: float, wide: float
 ) -> Tool:
     """A fid in a hole from its left face (side 1) or right (-1), `off` mm from its centre along the host.
 
     It is pushed in until it is `wide` mm in radius at the hole's middle; `radius` itself is all the way.
     """
-    place, left = (found[0] for found in axis_of(bench.braid, state, np.array([state.opening(name).host])))
+    place, left = (found[0] for found in axis_of(state, np.array([state.opening(name).host])))
     along = np.array([left[1], -left[0], 0.0])
     deep = POINT * radius * max(0.0, (wide / radius - BLUNT) / (1 - BLUNT))
-    tip = place - side * left * (deep if wide < radius else deep + 0.9 * bench.d) + off * along
-    return rod_tool(kind, tip, -side * left, radius, 12 * bench.d)
+    tip = place - side * left * (deep if wide < radius else deep + 0.9 * builder.d) + off * along
+    return rod_tool(kind, tip, -side * left, radius, 12 * builder.d)
+
+
+def strand_ends(plan: Plan) -> Floats:
+    """Station at which each strand of the tail ends, `(strands,)` mm: dropped in pairs, opposite ones first."""
+    strands = plan.braid.strands
+    half = strands // 2
+    order = [*range(0, half, 2), *range(1, half, 2)]
+    ends = np.full(strands, plan.taper.tip)
+    for place, which in zip(plan.taper.drops, order, strict=False):
+        ends[2 * which] = place
+        ends[2 * ((which + half // 2) % half) + 1] = min(place + plan.taper.stagger, plan.taper.tip)
+    return np.asarray(plan.station_entry_tail + ends)

@@ -1,27 +1,33 @@
-"""A rope state: where the rope lies on the table, where it is parted, and what passes through where.
+"""A rope state: where the ropes lie on the table, where they are parted, and what passes through where.
 
-Stations are the rope's own length in mm from H1's centre on the standing part, growing toward the tail's end; the
-table is the plane z = 0. A hole's faces are the two sides of its host, left and right as seen along the host toward
-the tail's end with the hole's top group up; a host rolled half a turn shows its left face on the right.
+A place on a rope is the rope's number and a station, its own length in mm from its zero, growing toward the tail's
+end; of a splice in one rope, zero is the middle of the hole in the standing part. The table is the plane z = 0. A
+hole's faces are the two sides of its host, left and right as seen along the host toward the tail's end with the hole's
+top group up; a host rolled half a turn shows its left face on the right.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
-from fidpath.arrays import Vector
+from fidpath.arrays import Floats, Vector
+from fidpath.geometry.braid import Braid
 from fidpath.geometry.curve import Chain
+from fidpath.geometry.parts import Part
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.seat import Seat
+from fidpath.geometry.strands import Bury
 
 
 @dataclass(frozen=True)
 class Opening:
-    """A place where the braid is parted in two groups; lengths in mm, `turns` whole turns of (top, bottom) group.
+    """A place where a braid is parted in two groups; lengths in mm, `turns` whole turns of (top, bottom) group.
 
-    Strands lie `lift` apart from where the braid would have them over `flat` either side of the centre, falling to
-    nothing at `half`. The groups' turns, right-handed ones positive, lie half before and half after `flat`.
-    `moved` names strands that lie in the other group by mistake.
+    It goes by its letter, `name`, and lies at station `host` of the rope of that number. Strands lie `lift` apart from
+    where the braid would have them over `flat` either side of the centre, falling to nothing at `half`. The groups'
+    turns, right-handed ones positive, lie half before and half after `flat`. `moved` names strands that lie in the
+    other group by mistake.
     """
 
     name: str
@@ -31,15 +37,20 @@ class Opening:
     lift: float
     turns: tuple[int, int] = (0, 0)
     moved: tuple[int, ...] = ()
+    rope: int = 0
 
 
 @dataclass(frozen=True)
 class Pass:
-    """One leg through a hole: the guest's station in it, and the face it enters by as its station grows."""
+    """One leg through a hole: the guest's station in it, and the face it enters by as its station grows.
+
+    `hole` is the opening's letter, `rope` the guest's number.
+    """
 
     hole: str
     guest: float
     face: str = "left"
+    rope: int = 0
 
 
 @dataclass(frozen=True)
@@ -55,36 +66,67 @@ class Tool:
 
 
 @dataclass(frozen=True)
-class RopeState:
-    """One state of the rope, planar, from station `first` to `last`; `arc_h1` is H1's arc length on `chain`.
+class Profile:
+    """How a bury shortens, swells and squeezes a rope, at rising stations `(m,)` mm and straight between them.
 
-    `tip` is the tail's own end where the model reaches it (None: the rope runs on), `head` the standing part's where
-    that end is free; either is squeezed over its last `taper` mm. `ends` are the stations at which the tail's strands
-    end, where they have been dropped. `rolled` is a stretch of rope
-    between two stations over which the rope is rolled half a turn, and stays so. `mark_offset`: mm from H1's planned
-    place to where it was opened. `heading`: direction of the standing part at H1, radians; pictures turn with it.
-    `stretches` are the rope's parts by name, each from its first station; `marks` the stations of lettered marks.
+    arc: `(m,)` mm along the rope's line from its station zero; radius: `(m,)` mm, the strands' mean distance from the
+    axis; packing: `(m,)`, share of its free thickness a strand keeps.
     """
 
-    name: str
+    station: Floats
+    arc: Floats
+    radius: Floats
+    packing: Floats
+
+
+@dataclass(frozen=True)
+class RopePath:
+    """One rope of a state, planar, from station `first` to `last`; `arc_zero` is station zero's arc length on `chain`.
+
+    `tip` is the tail's own end where the model reaches it (None: the rope runs on), `head` the other end's where that
+    is free; either is squeezed over its last `taper` mm. `ends` are the stations at which the tail's strands end, where
+    they have been dropped. `rolled` is a stretch between two stations over which the rope is rolled half a turn, and
+    stays so. `phase`: by how much the braid's crossings are ahead of their usual stations, mm. `stretches` are the
+    rope's parts, each from its first station; `parts` are finer ones, as its solids have them, where there are
+    any; `marks` the stations of lettered marks. `profile`: what a bury makes of the rope, None without one.
+    """
+
+    braid: Braid
     chain: Chain
-    arc_h1: float
+    arc_zero: float
     first: float
     last: float
-    openings: tuple[Opening, ...] = ()
-    passes: tuple[Pass, ...] = ()
-    tools: tuple[Tool, ...] = ()
     tip: float | None = None
     head: float | None = None
     taper: float = 0.0
     ends: tuple[float, ...] = ()
     rolled: tuple[float, float] | None = None
     phase: float = 0.0
+    stretches: tuple[tuple[Part, float], ...] = ()
+    parts: tuple[tuple[Part, float], ...] = ()
+    marks: tuple[tuple[str, float], ...] = ()
+    profile: Profile | None = None
+    name: str = "rope"
+
+
+@dataclass(frozen=True)
+class RopeState:
+    """One state of the ropes on the table; openings, passes and tools are of all of them.
+
+    `bury`: where a tail lies in the standing part, None where none does. `seat` is the terminator's body, None without
+    one. `heading`: direction of the standing part at its zero, radians;
+    pictures turn with it. What a state of one rope says of that rope can be asked of the state itself.
+    """
+
+    name: str
+    ropes: tuple[RopePath, ...]
+    openings: tuple[Opening, ...] = ()
+    passes: tuple[Pass, ...] = ()
+    tools: tuple[Tool, ...] = ()
+    bury: Bury | None = None
     seat: Seat | None = None
     seat_centre: Vector = (0.0, 0.0, 0.0)
     heading: float = 0.0
-    stretches: tuple[tuple[str, float], ...] = ()
-    marks: tuple[tuple[str, float], ...] = ()
 
     @property
     def rods(self) -> tuple[Rod, ...]:
@@ -92,5 +134,82 @@ class RopeState:
         return tuple(tool.rod for tool in self.tools if tool.rod is not None)
 
     def opening(self, name: str) -> Opening:
-        """The opening of that name. Raises KeyError where the state has none."""
-        return next(o for o in self.openings if o.name == name)
+        """The opening of that letter. Raises KeyError where the state has none."""
+        found = next((o for o in self.openings if o.name == name), None)
+        if found is None:
+            raise KeyError(name)
+        return found
+
+    def openings_of(self, rope: int) -> tuple[Opening, ...]:
+        """The openings of one rope, in order."""
+        return tuple(opening for opening in self.openings if opening.rope == rope)
+
+    @property
+    def only(self) -> RopePath:
+        """The state's only rope. Raises ValueError where there are several."""
+        (rope,) = self.ropes
+        return rope
+
+    def lying(self, **changed: Any) -> RopeState:
+        """The state with its only rope changed: fields of `RopePath` by name."""
+        return replace(self, ropes=(replace(self.only, **changed),))
+
+    @property
+    def braid(self) -> Braid:
+        """The only rope's braid."""
+        return self.only.braid
+
+    @property
+    def chain(self) -> Chain:
+        """The only rope's line on the table."""
+        return self.only.chain
+
+    @property
+    def arc_zero(self) -> float:
+        """Arc length of the only rope's station zero, mm."""
+        return self.only.arc_zero
+
+    @property
+    def first(self) -> float:
+        """The only rope's first station, mm."""
+        return self.only.first
+
+    @property
+    def last(self) -> float:
+        """The only rope's last station, mm."""
+        return self.only.last
+
+    @property
+    def tip(self) -> float | None:
+        """Station of the tail's own end, mm, where the model reaches it."""
+        return self.only.tip
+
+    @property
+    def head(self) -> float | None:
+        """Station of the only rope's other end, mm, where that is free."""
+        return self.only.head
+
+    @property
+    def taper(self) -> float:
+        """Rope over which the only rope's free ends are squeezed, mm."""
+        return self.only.taper
+
+    @property
+    def ends(self) -> tuple[float, ...]:
+        """Stations at which the only rope's strands end, mm; none where they all reach its end."""
+        return self.only.ends
+
+    @property
+    def phase(self) -> float:
+        """By how much the only rope's crossings are ahead of their usual stations, mm."""
+        return self.only.phase
+
+    @property
+    def stretches(self) -> tuple[tuple[Part, float], ...]:
+        """The only rope's parts, each from its first station, mm."""
+        return self.only.stretches
+
+    @property
+    def marks(self) -> tuple[tuple[str, float], ...]:
+        """The only rope's lettered marks by station, mm."""
+        return self.only.marks

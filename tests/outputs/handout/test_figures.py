@@ -7,8 +7,9 @@ import itertools
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.handout import compact
+from fidpath.outputs.handout.compact_scenes import compact
 from fidpath.scene.scene import Camera, Chip, Panel, Scene, Section, Solid, Words, project
 
 
@@ -19,9 +20,9 @@ def cloud(seed: int, spread: tuple[float, float, float]) -> NDArray[np.float64]:
 def a_panel(seed: int, box: tuple[int, int, int, int], spread: tuple[float, float, float], cut: bool = False) -> Panel:
     mesh = Mesh(cloud(seed, spread), np.zeros((0, 3), dtype=np.int64))
     rows = [(x, y) for x in (-6.0, 0.0, 6.0) for y in (-8.0, 8.0)]
-    chips = tuple(Chip("1", (x, y, 0.0), (0, 0, 0), (x, 0.0, 0.0)) for x, y in rows) if cut else ()
+    chips = tuple(Chip("1", (x, y, 0.0), Part.TOP_GROUP, (x, 0.0, 0.0)) for x, y in rows) if cut else ()
     camera = Camera((3.0, -2.0, 0.0), 120.0, (0.8, 0.6, 0.0), (-0.6, 0.8, 0.0))
-    return Panel(box, camera, (Solid("rope", mesh, (0, 0, 0)),), letter="A", chips=chips)
+    return Panel(box, camera, (Solid(mesh, Part.EYE),), letter="A", chips=chips, across=cut)
 
 
 def a_scene(count: int) -> Scene:

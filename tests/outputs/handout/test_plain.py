@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from fidpath.methods.method import worded_method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded_method
 from fidpath.outputs.handout.mark_strip import strip_marks
 from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
@@ -17,7 +17,7 @@ from jobs import plain_job
 @pytest.mark.parametrize("d", [2.0, 10.0, 24.0])
 def test_table_and_steps_have_the_same_figures(d: float) -> None:
     plan = make_plan(plain_job(d))
-    words = " ".join(text for step in worded_method(method("plain"), plan).steps for text in step.instructions)
+    words = " ".join(text for step in worded_method(method_of("plain"), plan).steps for text in step.instructions)
     rows = {row.name: shown(row, plan) for row in (*lengths(plan), *marks(plan))}
     for name in ("rough_bury_mark", "entry", "eye_length_along_rope", "bury_mark", "tail_cut"):
         assert rows[name] in words, name

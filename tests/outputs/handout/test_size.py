@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from fidpath.job.job import Job
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout
 from fidpath.outputs.handout.mark_strip import strip_marks, tile_drawing, tiles
 from fidpath.outputs.handout.true_size import BOLD
@@ -24,7 +24,7 @@ BOUND_MM = 0.01
 
 def made(job: Job, paper: str = "a4", name: str = "locked-captive") -> tuple[Plan, bytes]:
     plan = make_plan(job)
-    return plan, handout(plan, method(name), {}, paper)  # type: ignore[arg-type]
+    return plan, handout(plan, method_of(name), {}, paper)  # type: ignore[arg-type]
 
 
 def pages_of(pdf: bytes, word: str, folder: Path) -> list[int]:

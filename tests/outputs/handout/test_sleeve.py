@@ -8,11 +8,12 @@ import numpy as np
 import pytest
 
 from fidpath.geometry.braid import braid_of, hands, straight
+from fidpath.geometry.parts import Part
 from fidpath.job.job import Weave
-from fidpath.outputs.handout.sleeve import Place, Sleeve, numbered, places, sleeve, strand_lines, where
+from fidpath.outputs.handout.sleeve import LatticePlace, Sleeve, numbered, places, sleeve, strand_lines, where
 from fidpath.planning.planner import make_plan
 from fidpath.scene.paint import hole_axes, model_of
-from fidpath.settling.settled_states import laid
+from fidpath.settling.settled_states import laid_state
 from jobs import a_job
 
 BRAIDS: list[tuple[int, Weave]] = [
@@ -24,14 +25,14 @@ BRAIDS: list[tuple[int, Weave]] = [
 ]
 
 
-def in_model(strands: int, weave: Weave) -> dict[str, list[tuple[float, int]]]:
+def in_model(strands: int, weave: Weave) -> dict[Part, list[tuple[float, int]]]:
     """Strands of either group at H1 as the fid's step shows them: how far left each lies in d, and its hand."""
-    model = model_of(laid(make_plan(a_job(strands=strands, weave=weave)), "h1-second-fid"))
+    model = model_of(laid_state(make_plan(a_job(strands=strands, weave=weave)), "h1-second-fid"))
     hole = next(o for o in model.state.openings if o.name == "H1")
     axes = hole_axes(model, hole)
     left = model.strands.points[:, model.column(hole.host)] @ axes.left / model.d
     turning = hands(strands)
-    groups = {"top": axes.top, "bottom": ~axes.top}
+    groups = {Part.TOP_GROUP: axes.top, Part.BOTTOM_GROUP: ~axes.top}
     return {
         name: sorted(((float(left[k]), int(turning[k])) for k in np.flatnonzero(members)), reverse=True)
         for name, members in groups.items()
@@ -97,7 +98,7 @@ def test_legal_places_are_the_middles_of_diamonds(strands: int, weave: Weave) ->
 def test_the_fid_goes_out_half_way_round_and_parts_the_strands_evenly() -> None:
     for strands in (8, 12, 16):
         one = sleeve(braid_of(a_job(strands=strands).rope))
-        (x, entry), (x_out, out) = where(one, Place(0, 0)), where(one, Place(0, strands // 2))
+        (x, entry), (x_out, out) = where(one, LatticePlace(0, 0)), where(one, LatticePlace(0, strands // 2))
         assert x == x_out == pytest.approx(one.along)
         assert out - entry == pytest.approx(one.round / 2)
         here = straight(one.braid, np.array([one.braid.pick]))[:, 0]

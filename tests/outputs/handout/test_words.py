@@ -13,15 +13,16 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from fidpath.cautions import BESIDE_FIGURES
 from fidpath.errors import OutputError
 from fidpath.job.job import Job
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout, step_key, wrong_key
 from fidpath.outputs.handout.qr_code import code, code_text
 from fidpath.outputs.handout.typeface import BREAK, printable
 from fidpath.planning.marks import marks
 from fidpath.planning.planner import make_plan
-from fidpath.planning.sheet import CAUTIONS, shown
+from fidpath.planning.sheet import shown
 from handout_readback import tags, words
 from jobs import a_job
 
@@ -54,7 +55,7 @@ def named(name: str) -> Job:
 
 
 def made(job: Job, figures: dict[str, bytes] | None = None, name: str = "locked-captive", paper: str = "a4") -> bytes:
-    return handout(make_plan(job), method(name), figures or {}, paper)  # type: ignore[arg-type]
+    return handout(make_plan(job), method_of(name), figures or {}, paper)  # type: ignore[arg-type]
 
 
 def squeezed(text: str) -> str:
@@ -105,21 +106,21 @@ def test_every_length_of_the_table_is_printed_in_the_users_unit(tmp_path: Path) 
 
 def test_cautions_are_on_the_first_page(tmp_path: Path) -> None:
     first = squeezed(words(made(a_job()), tmp_path).split("\f")[0])
-    for caution in CAUTIONS:
+    for caution in BESIDE_FIGURES:
         assert squeezed(caution) in first
 
 
 @pytest.mark.parametrize("name", ["locked-captive", "locked-free", "plain"])
 def test_every_step_and_mistake_is_there_with_or_without_its_figure(name: str, tmp_path: Path) -> None:
-    way = method(name)
+    way = method_of(name)
     keys = [step_key(way, i) for i in range(len(way.steps))]
     assert len(set(keys)) == len(keys)
-    figures = dict.fromkeys([*keys[1:], *(wrong_key(w) for w in way.wrong_ways)], SVG)
+    figures = dict.fromkeys([*keys[1:], *(wrong_key(w) for w in way.mistakes)], SVG)
     pdf = made(a_job(), figures, name)
     text = words(pdf, tmp_path)
     assert text.count("No picture of this was made.") == 1
     assert all(f"Step {key[5:].lstrip('0')}" in text for key in keys)
-    assert text.count("Usual mistake:") == len(way.wrong_ways)
+    assert text.count("Usual mistake:") == len(way.mistakes)
     assert text.count("synthetic") == len(figures)
 
 
@@ -132,8 +133,8 @@ def test_same_bytes_whatever_the_clock_the_locale_and_the_home_folder(tmp_path: 
     program = (
         "import sys, hashlib; sys.path.insert(0, 'tests/support')\n"
         "from jobs import a_job\nfrom fidpath.outputs.handout import handout\n"
-        "from fidpath.methods.method_file import method\nfrom fidpath.planning.planner import make_plan\n"
-        "print(hashlib.sha256(handout(make_plan(a_job()), method('plain'), {}, 'a4')).hexdigest())"
+        "from fidpath.methods.registry import method_of\nfrom fidpath.planning.planner import make_plan\n"
+        "print(hashlib.sha256(handout(make_plan(a_job()), method_of('plain'), {}, 'a4')).hexdigest())"
     )
     found = set()
     root = Path(__file__).parents[3]
@@ -152,8 +153,8 @@ def test_same_bytes_whatever_the_clock_the_locale_and_the_home_folder(tmp_path: 
 
 def test_can_be_read_aloud_and_prints_at_actual_size() -> None:
     """PDF/UA-1 is checked by the typesetter when it writes; this is what a reader needs, read back by itself."""
-    way = method("locked-captive")
-    pdf = made(a_job(), {step_key(way, 0): SVG, wrong_key(way.wrong_ways[0]): SVG})
+    way = method_of("locked-captive")
+    pdf = made(a_job(), {step_key(way, 0): SVG, wrong_key(way.mistakes[0]): SVG})
     with pikepdf.open(io.BytesIO(pdf)) as document:
         root = document.Root
         assert str(root.Lang).startswith("en")

@@ -22,9 +22,9 @@ from fidpath.outputs.jigs.paths import area, circle
 from fidpath.outputs.jigs.printable import overhang, printability, thin_walls
 from fidpath.outputs.jigs.tolerances import fine_mm, grade_mm
 from fidpath.planning.plan import Plan
-from jig_jobs import a_plan
+from jigs.plans import a_plan
+from jigs.readback import from_stl
 from jobs import a_job
-from readback import from_stl
 
 FLAT = ("coupon", "rope-gauge", "hole-gauge", "bury-rule")
 WITHOUT_MODEL = tuple(name for name in NAMES if name != MODEL)

@@ -18,10 +18,10 @@ from fidpath.outputs.jigs.parts.pusher import tail_pusher
 from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge, slots_of
 from fidpath.outputs.jigs.paths import area, box, circle, moved_out, polygon, rounded
 from fidpath.outputs.jigs.pieces import JigPiece
-from jig_checks import RADIUS, VOLUME, WIDTH, check_slots
-from jig_jobs import a_plan, random_plans
+from jigs.checks import RADIUS, VOLUME, WIDTH, check_slots
+from jigs.plans import a_plan, random_plans
+from jigs.readback import at_height, circle_through, crossings, from_stl, gaps, sound
 from jobs import a_job
-from readback import at_height, circle_through, crossings, from_stl, gaps, sound
 
 PLANS = random_plans(np.random.default_rng(4), 10)
 

@@ -16,35 +16,35 @@ from fidpath.outputs.jigs.manifolds import NotClosed
 from fidpath.outputs.jigs.parts.pins import DEPTH
 from fidpath.outputs.jigs.parts.step_model import WALL, Scaled, enlarged, fused_model, model, places_of_interest
 from fidpath.outputs.stl import stl
-from fidpath.settling.settled_states import Made, made
-from jig_jobs import a_plan
+from fidpath.settling.settled_states import SettledState, settled_state
+from jigs.plans import a_plan
+from jigs.readback import at_height, from_stl, sound
 from jobs import a_job
-from readback import at_height, from_stl, sound
 
 SCALE = 3.0
 
 
 @pytest.fixture(scope="module")
-def locked() -> Made:
-    return made(a_plan(a_job(bury=15.0, bearing=3.0)), "locked")
+def locked() -> SettledState:
+    return settled_state(a_plan(a_job(bury=15.0, bearing=3.0)), "locked")
 
 
 @pytest.fixture(scope="module")
-def whole(locked: Made):  # type: ignore[no-untyped-def]
+def whole(locked: SettledState):  # type: ignore[no-untyped-def]
     return model(locked, SCALE, False, locked.plan.job.printing)
 
 
 @pytest.fixture(scope="module")
-def fused(locked: Made) -> Scaled:
+def fused(locked: SettledState) -> Scaled:
     return fused_model(locked, SCALE, locked.plan.job.printing)
 
 
 @pytest.fixture(scope="module")
-def halves(locked: Made):  # type: ignore[no-untyped-def]
+def halves(locked: SettledState):  # type: ignore[no-untyped-def]
     return model(locked, SCALE, True, locked.plan.job.printing)
 
 
-def test_the_model_is_one_sound_body_that_fits_the_bed(locked: Made, whole) -> None:  # type: ignore[no-untyped-def]
+def test_the_model_is_one_sound_body_that_fits_the_bed(locked: SettledState, whole) -> None:  # type: ignore[no-untyped-def]
     body = from_stl(whole.pieces[0])
     assert sound(body)
     bed = locked.plan.job.printing.bed_mm
@@ -58,7 +58,7 @@ def test_it_says_what_it_leaves_out_and_what_it_is_not(whole) -> None:  # type: 
     assert any("0.4 mm into one another" in sentence for sentence in whole.use)
 
 
-def test_neighbouring_strands_are_fused(locked: Made, fused: Scaled) -> None:
+def test_neighbouring_strands_are_fused(locked: SettledState, fused: Scaled) -> None:
     """Apart, the drawn strands are many bodies; run into one another by the stated overlap they are one."""
     printing = locked.plan.job.printing
     assert len(fused.solid.decompose()) == 1
@@ -67,13 +67,13 @@ def test_neighbouring_strands_are_fused(locked: Made, fused: Scaled) -> None:
 
 
 def test_where_surfaces_touch_along_an_edge_strands_are_fused_a_little_more(
-    locked: Made, monkeypatch: pytest.MonkeyPatch
+    locked: SettledState, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from fidpath.outputs.jigs.parts import step_model as module
 
     met: list[float] = []
 
-    def stubborn(made: Made, scale: float, halves: bool, printing: Printing) -> float:
+    def stubborn(made: SettledState, scale: float, halves: bool, printing: Printing) -> float:
         met.append(printing.fuse_mm)
         if len(met) < 3 or scale > 4:
             raise NotClosed("no closed solid")
@@ -86,7 +86,7 @@ def test_where_surfaces_touch_along_an_edge_strands_are_fused_a_little_more(
     assert met[:3] == pytest.approx([0.4, 0.404, 0.408])
 
 
-def test_no_strand_is_thinner_than_the_wall(locked: Made) -> None:
+def test_no_strand_is_thinner_than_the_wall(locked: SettledState) -> None:
     strands = locked.settled.strands
     small = enlarged(sections_of(strands, rays=14, refine=1), 0.2, 0.1)
     ring = small.rings[0, : small.count[0]] - small.centres[0, : small.count[0], None, :]
@@ -96,7 +96,7 @@ def test_no_strand_is_thinner_than_the_wall(locked: Made) -> None:
     assert WALL / 2 - 1e-9 <= nearest.min() < WALL / 2 + 0.05
 
 
-def test_strands_overlap_by_what_is_stated(locked: Made) -> None:
+def test_strands_overlap_by_what_is_stated(locked: SettledState) -> None:
     """A ray that reached the plane midway to its neighbour reaches half the overlap beyond it."""
     sections = sections_of(locked.settled.strands, rays=14, refine=1)
     grown = enlarged(sections, SCALE, 0.6)
@@ -106,7 +106,7 @@ def test_strands_overlap_by_what_is_stated(locked: Made) -> None:
     assert (after[live] - SCALE * before[live] / 0.97 >= 0.3 - 1e-9).all()
 
 
-def test_halves_lie_flat_and_their_holes_take_the_pin(locked: Made, halves) -> None:  # type: ignore[no-untyped-def]
+def test_halves_lie_flat_and_their_holes_take_the_pin(locked: SettledState, halves) -> None:  # type: ignore[no-untyped-def]
     upper, lower, pin = (from_stl(piece) for piece in halves.pieces)
     assert sound(upper) and sound(lower) and sound(pin)
     for half in (upper, lower):
@@ -117,7 +117,7 @@ def test_halves_lie_flat_and_their_holes_take_the_pin(locked: Made, halves) -> N
     assert upper.extents[2] + lower.extents[2] > SCALE * locked.plan.braid.diameter
 
 
-def test_the_holes_in_both_halves_face_each_other(locked: Made, halves, fused: Scaled) -> None:  # type: ignore[no-untyped-def]
+def test_the_holes_in_both_halves_face_each_other(locked: SettledState, halves, fused: Scaled) -> None:  # type: ignore[no-untyped-def]
     play = locked.plan.job.printing.clearance_mm
     radius = halves.pieces[2].sizes[0].value / 2 + play
     found = []
@@ -134,7 +134,7 @@ def test_the_holes_in_both_halves_face_each_other(locked: Made, halves, fused: S
             assert (np.abs(away - radius) < 0.02).sum() > 20
 
 
-def test_the_larger_the_scale_the_less_rope_is_shown(locked: Made) -> None:
+def test_the_larger_the_scale_the_less_rope_is_shown(locked: SettledState) -> None:
     printing = locked.plan.job.printing
 
     def shown(scale: float) -> float:
@@ -147,17 +147,17 @@ def test_a_step_with_nothing_open_shows_the_place_of_h1() -> None:
     plan = a_plan(a_job(bury=15.0, bearing=3.0))
     jig = make(plan, "model", Wanted(("model",), step="laid-out"))
     assert sound(from_stl(jig.pieces[0]))
-    assert places_of_interest(made(plan, "laid-out")) == [0.0]
+    assert places_of_interest(settled_state(plan, "laid-out")) == [0.0]
 
 
-def test_a_settled_step_is_not_settled_again(locked: Made, whole, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
+def test_a_settled_step_is_not_settled_again(locked: SettledState, whole, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
     monkeypatch.setattr("fidpath.settling.settled_states.made", lambda plan, kind: pytest.fail("settled again"))
     content, entry = one(locked.plan, "model", Wanted(("model",), ("stl",), scale=SCALE), locked)
     assert entry.files == ("model-locked-mm.stl",)
     assert content[0][1] == stl(whole.pieces[0].mesh, "model-locked")
 
 
-def test_unknown_steps_and_beds_too_small_are_refused(locked: Made) -> None:
+def test_unknown_steps_and_beds_too_small_are_refused(locked: SettledState) -> None:
     with pytest.raises(CannotBeMade, match="no step"):
         make(locked.plan, "model", Wanted(("model",), step="tied"))
     tiny = replace(locked.plan.job.printing, bed_mm=(90.0, 90.0, 90.0))

@@ -19,7 +19,7 @@ from fidpath.outputs.jigs.paths import box, circle, polygon, rounded
 from fidpath.outputs.jigs.pieces import Jig, Plate
 from fidpath.outputs.jigs.plates import crosses, encloses, faults, piece_of, plate
 from fidpath.planning.plan import Plan
-from jig_jobs import a_plan
+from jigs.plans import a_plan
 from jobs import a_job
 
 NO_SOLID = Mesh(np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int64))

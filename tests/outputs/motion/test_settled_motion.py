@@ -17,16 +17,16 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import straight
 from fidpath.geometry.curve import curvature, points
 from fidpath.geometry.strands import Strands
-from fidpath.outputs.motion import lock_moves as moves_lock
-from fidpath.outputs.motion import moves
+from fidpath.outputs.motion import lock_moves, moves
 from fidpath.outputs.motion import settled_motion as motion
-from fidpath.outputs.motion.morph import Closure, Shape, between, chain_of, closed, resized, shape_of, shared
-from fidpath.outputs.motion.settled_motion import Frame, frames, summary, thinned
+from fidpath.outputs.motion.morph import Closure, HeadingCurve, between, chain_of, closed, resized, shape_of, shared
+from fidpath.outputs.motion.settled_motion import Frame, frames, of_thinner_rope, summary
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import Effort, clearest_state, settle
-from fidpath.states.draping import arc_lengths, axis_of, state_draft, stations
-from fidpath.states.kinds import INVARIANTS, state_of
+from fidpath.settling import Effort, clearest, settle
+from fidpath.states.draft import draft_of
+from fidpath.states.draping import arc_lengths, axis_of, stations
+from fidpath.states.kinds import KINDS, state_of
 from fidpath.states.rope_state import Opening, RopeState
 from jobs import a_job
 
@@ -57,7 +57,7 @@ def board(plan: Plan) -> moves.Board:
 def meetings(plan: Plan, state: RopeState) -> np.ndarray:
     """Stations at which the rope's axis crosses itself, by cutting every piece of it with every other."""
     station = stations(plan.braid, state.first, state.last)[::2]
-    xy = axis_of(plan.braid, state, station)[0][:, :2]
+    xy = axis_of(state, station)[0][:, :2]
     step = np.diff(xy, axis=0)
     i, j = np.triu_indices(len(step), 2)
     across = step[i, 0] * step[j, 1] - step[i, 1] * step[j, 0]
@@ -142,7 +142,7 @@ def test_strands_go_through_what_each_frame_says(plan: Plan, film: list[Frame]) 
 def test_invariants_change_only_where_a_pass_comes_into_being(plan: Plan, film: list[Frame]) -> None:
     before = (0, 0, 0)
     for stretch in motion.STORY:
-        after = INVARIANTS.get(stretch.to, (0, 0, 0))
+        after = KINDS[stretch.to].invariants or (0, 0, 0)
         allowed = {before, after} if stretch.name in ENTERING else {after}
         for frame in of(film, stretch.name):
             if frame.state.passes:
@@ -204,7 +204,7 @@ def test_a_stretch_ends_in_its_steps_own_state(plan: Plan, board: moves.Board) -
         if stretch.name == "line laid in a circle":
             continue
         along = np.linspace(max(pose.state.first, key.first), min(pose.state.last, key.last), 400)
-        there = [axis_of(plan.braid, state, along)[0] for state in (pose.state, key)]
+        there = [axis_of(state, along)[0] for state in (pose.state, key)]
         assert np.abs(there[0] - there[1]).max() < 0.02 * plan.braid.diameter, stretch.name
         assert [p.guest for p in pose.state.passes] == pytest.approx([p.guest for p in key.passes], abs=0.2)
 
@@ -213,7 +213,7 @@ def test_moves_go_on_where_the_one_before_ended(plan: Plan, board: moves.Board) 
     for one, two in pairwise(motion.STORY):
         states = [one.move(board, 1.0).state, two.move(board, 0.004).state]
         low, high = max(s.first for s in states), min(s.last for s in states)
-        there = [axis_of(plan.braid, state, np.linspace(low, high, 300))[0] for state in states]
+        there = [axis_of(state, np.linspace(low, high, 300))[0] for state in states]
         assert np.abs(there[0] - there[1]).max() < 0.3 * plan.braid.diameter, (one.name, two.name)
 
 
@@ -234,13 +234,13 @@ def test_every_move_is_legal_for_any_eye(longer: float, ring: float, strands: in
         pose = stretch.move(board, share)
         assert outside(plan, pose.state) == [], stretch.name
         along = stations(plan.braid, pose.state.first, pose.state.last)
-        arc = arc_lengths(plan.braid, pose.state.openings, along) + pose.state.arc_h1
+        arc = arc_lengths(plan.braid, pose.state.openings, along) + pose.state.arc_zero
         tightest = 1 / max(float(np.abs(curvature(pose.state.chain, arc)).max()), 1e-9)
         assert tightest > 0.55 * pose.thinner * plan.braid.diameter, stretch.name
 
 
 def test_the_bights_nose_makes_h2_wide_and_is_listed_once_it_is_through(board: moves.Board) -> None:
-    early, late = (moves_lock.bight_into_h2(board, share) for share in (0.1, 0.55))
+    early, late = (lock_moves.bight_into_h2(board, share) for share in (0.1, 0.55))
     assert len(early.state.passes) == 1
     assert early.entering
     assert not late.entering
@@ -259,15 +259,15 @@ def test_a_summary_gives_the_least_of_every_stretch(film: list[Frame]) -> None:
 
 
 def test_a_shape_shared_with_itself_is_itself() -> None:
-    shape = Shape(np.array([-50.0, 0.0, 30.0, 60.0]), np.array([0.0, 0.0, 1.2, 1.2]), 4.0)
+    shape = HeadingCurve(np.array([-50.0, 0.0, 30.0, 60.0]), np.array([0.0, 0.0, 1.2, 1.2]), 4.0)
     anchors = np.array([0.0, 30.0])
     same = shared(shape, shape, (anchors, anchors, anchors), 0.4)
     assert np.interp(shape.arc, same.arc, same.heading) == pytest.approx(shape.heading)
 
 
 def test_what_is_shared_bends_no_tighter_than_the_tighter_of_both() -> None:
-    one = Shape(np.array([0.0, 40.0, 100.0]), np.array([0.0, 2.0, 2.0]), 4.0)
-    two = Shape(np.array([0.0, 60.0, 80.0]), np.array([0.0, 0.0, -1.5]), 4.0)
+    one = HeadingCurve(np.array([0.0, 40.0, 100.0]), np.array([0.0, 2.0, 2.0]), 4.0)
+    two = HeadingCurve(np.array([0.0, 60.0, 80.0]), np.array([0.0, 0.0, -1.5]), 4.0)
     anchors = (np.array([0.0, 100.0]), np.array([0.0, 80.0]), np.array([0.0, 90.0]))
     for share in (0.2, 0.5, 0.9):
         mixed = shared(one, two, anchors, share)
@@ -276,7 +276,9 @@ def test_what_is_shared_bends_no_tighter_than_the_tighter_of_both() -> None:
 
 
 def test_closing_brings_a_guest_to_its_place_and_leaves_what_is_closed_alone() -> None:
-    loop = Shape(np.array([-50.0, 0.0, 20.0, 60.0, 100.0, 130.0]), np.array([0.0, 0.0, 0.0, 2.35, 4.7, 4.7]), 4.0)
+    loop = HeadingCurve(
+        np.array([-50.0, 0.0, 20.0, 60.0, 100.0, 130.0]), np.array([0.0, 0.0, 0.0, 2.35, 4.7, 4.7]), 4.0
+    )
     turned, _ = closed(loop, [Closure(125.0, (3.0, -2.0), None, 4.5)], 10.0)
     line, h1 = chain_of(turned)
     assert points(line, np.array([125.0 + h1]))[0] == pytest.approx([3.0, -2.0], abs=1e-4)
@@ -288,7 +290,7 @@ def test_closing_brings_a_guest_to_its_place_and_leaves_what_is_closed_alone() -
 
 def test_a_sliding_guest_finds_its_own_station() -> None:
     """A line straight east crosses x = 40 at 40 along it, whatever was guessed."""
-    line = Shape(np.array([-50.0, 0.0, 50.0, 100.0]), np.zeros(4), 4.0)
+    line = HeadingCurve(np.array([-50.0, 0.0, 50.0, 100.0]), np.zeros(4), 4.0)
     _, met = closed(line, [Closure(33.0, (40.0, 0.0), slides=True)], 10.0)
     assert met[0].guest == pytest.approx(40.0, abs=0.5)
 
@@ -306,12 +308,12 @@ def test_shape_and_chain_are_inverse(plan: Plan) -> None:
     state = state_of(plan, "snug")
     line, h1 = chain_of(shape_of(state))
     at = np.linspace(-100.0, 300.0, 50)
-    assert points(line, at + h1) == pytest.approx(points(state.chain, at + state.arc_h1), abs=1e-9)
+    assert points(line, at + h1) == pytest.approx(points(state.chain, at + state.arc_zero), abs=1e-9)
 
 
 def test_a_thinner_rope_lies_on_the_same_axis_with_thinner_strands(plan: Plan) -> None:
-    draft = state_draft(plan.braid, state_of(plan, "h1-first-fid"))
-    thin = thinned(draft, 0.5)
+    draft = draft_of(state_of(plan, "h1-first-fid"))
+    thin = of_thinner_rope(draft, 0.5)
     assert thin.laid.points.mean(axis=0) == pytest.approx(draft.laid.points.mean(axis=0), abs=1e-9)
     assert thin.laid.thickness == pytest.approx(0.5 * draft.laid.thickness)
     away = [np.linalg.norm(d.laid.points - d.laid.axis, axis=2) for d in (thin, draft)]
@@ -321,7 +323,7 @@ def test_a_thinner_rope_lies_on_the_same_axis_with_thinner_strands(plan: Plan) -
 
 
 def test_less_effort_settles_to_nearly_the_same(plan: Plan) -> None:
-    draft = clearest_state(plan.braid, state_of(plan, "h1-second-fid"))
+    draft = clearest(state_of(plan, "h1-second-fid"))
     full, same, less = settle(draft), settle(draft, effort=Effort()), settle(draft, effort=motion.EFFORT, bound=0.01)
     assert np.array_equal(full.strands.points, same.strands.points)
     assert less.log.sweeps < 0.5 * full.log.sweeps

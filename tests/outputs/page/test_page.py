@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
 from fidpath.outputs.page.content import numbered
 from fidpath.outputs.page.document import BOUND, GEOMETRY, SCRIPT, as_text, page_record, parts_of
@@ -31,15 +31,15 @@ from fidpath.outputs.page.encoding import (
     packing_knots,
     planed,
     quantum_of,
-    unpacked,
-    unplaned,
 )
 from fidpath.outputs.page.images import as_links
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import Made, made
-from fidpath.states.finished_rope import draft
+from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.states.draft import draft_of
+from fidpath.states.kinds import state_of
 from jobs import a_job
+from page_decoding import unpacked, unplaned
 
 HOSTILE = "</script><img src=x onerror=alert(1)> @@data@@ \u2028 & \"quoted\" 'too'"
 KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")
@@ -52,12 +52,12 @@ def plan():  # type: ignore[no-untyped-def]
 
 @pytest.fixture(scope="module")
 def some(plan):  # type: ignore[no-untyped-def]
-    return [made(plan, kind) for kind in KINDS]
+    return [settled_state(plan, kind) for kind in KINDS]
 
 
 @pytest.fixture(scope="module")
 def page(plan, some):  # type: ignore[no-untyped-def]
-    return splice_page(plan, some, method("locked-captive"))
+    return splice_page(plan, some, method_of("locked-captive"))
 
 
 def _block(page: str, name: str) -> tuple[str, str]:
@@ -69,7 +69,7 @@ def _block(page: str, name: str) -> tuple[str, str]:
 
 @pytest.mark.parametrize("d", [3.0, 10.0, 24.0])
 def test_centre_lines_come_out_within_two_hundredths_of_a_millimetre(d: float) -> None:
-    strands = draft(make_plan(a_job(d=d, bury=18.0))).laid
+    strands = draft_of(state_of(make_plan(a_job(d=d, bury=18.0)), "buried")).laid
     found = packed(strands)
     worst = max(float(np.abs(line - strands.strand(k)).max()) for k, line in enumerate(unpacked(found, strands.count)))
     assert worst <= quantum_of(d) / 2 + 1e-9
@@ -84,7 +84,7 @@ def test_whole_numbers_come_out_of_their_planes(values: list[int]) -> None:
 
 
 def test_packing_is_kept_where_it_changes() -> None:
-    packing = draft(make_plan(a_job(bury=18.0))).laid.packing
+    packing = draft_of(state_of(make_plan(a_job(bury=18.0)), "buried")).laid.packing
     knots = packing_knots(packing)
     again = np.interp(np.arange(len(packing)), *zip(*knots, strict=True))
     assert packing.min() < 0.8
@@ -102,7 +102,7 @@ def test_a_body_comes_out_of_its_text(plan) -> None:  # type: ignore[no-untyped-
 
 
 def test_same_job_same_bytes(plan, some, page) -> None:  # type: ignore[no-untyped-def]
-    assert splice_page(plan, some, method("locked-captive")) == page
+    assert splice_page(plan, some, method_of("locked-captive")) == page
 
 
 def test_data_are_as_long_as_the_page_says(page: str) -> None:
@@ -113,7 +113,7 @@ def test_data_are_as_long_as_the_page_says(page: str) -> None:
 
 
 def test_data_alone_are_those_of_the_page(plan, some, page) -> None:  # type: ignore[no-untyped-def]
-    assert page_data(plan, some, method("locked-captive")) == _block(page, "data")[1]
+    assert page_data(plan, some, method_of("locked-captive")) == _block(page, "data")[1]
 
 
 def test_policy_names_every_script_and_style_and_no_connection(page: str) -> None:
@@ -156,7 +156,7 @@ class _Reader(HTMLParser):
 def test_a_hostile_name_is_just_an_odd_name(plan, some) -> None:  # type: ignore[no-untyped-def]
     terminator = replace(plan.job.terminator, name=HOSTILE)
     odd = replace(plan, job=replace(plan.job, name=HOSTILE, terminator=terminator))
-    page = splice_page(odd, some, method("locked-captive"))
+    page = splice_page(odd, some, method_of("locked-captive"))
     reader = _Reader()
     reader.feed(page)
     assert "img" not in reader.tags
@@ -169,8 +169,8 @@ def test_a_hostile_name_is_just_an_odd_name(plan, some) -> None:  # type: ignore
     assert f'data-length="{len(text)}"' in tag
 
 
-def recorded(plan: Plan, there: list[Made], name: str) -> dict[str, Any]:
-    way = method(name)
+def recorded(plan: Plan, there: list[SettledState], name: str) -> dict[str, Any]:
+    way = method_of(name)
     return page_record(plan, way, parts_of(plan, there, way))
 
 
@@ -197,7 +197,7 @@ def test_a_page_without_any_state_can_be_made(plan) -> None:  # type: ignore[no-
 
 
 def test_steps_that_share_a_number_have_letters() -> None:
-    names = numbered(method("locked-captive").steps)
+    names = numbered(method_of("locked-captive").steps)
     assert len(set(names)) == len(names)
     assert names[:4] == ["1", "2", "3a", "3b"]
     assert names[-1] == "14"
@@ -206,7 +206,13 @@ def test_steps_that_share_a_number_have_letters() -> None:
 def test_practice_asks_only_what_it_can_show(plan, some) -> None:  # type: ignore[no-untyped-def]
     found = recorded(plan, some, "locked-captive")["practice"]
     assert found == []
-    more = [*some, made(plan, "wrapped"), made(plan, "tail-entering"), made(plan, "split-5-7"), made(plan, "snug")]
+    more = [
+        *some,
+        settled_state(plan, "wrapped"),
+        settled_state(plan, "tail-entering"),
+        settled_state(plan, "split-5-7"),
+        settled_state(plan, "snug"),
+    ]
     asked = recorded(plan, more, "locked-captive")["practice"]
     assert [question["before"] for question in asked] == ["h1-second-fid"]
     for question in asked:
@@ -231,7 +237,7 @@ def test_pictures_are_made_to_fit_the_room_there_is() -> None:
 
 
 def test_pictures_and_words_stand_in_the_page_without_its_script(plan, some) -> None:  # type: ignore[no-untyped-def]
-    page = splice_page(plan, some, method("locked-captive"), {"h1-first-fid": _png((160, 120))})
+    page = splice_page(plan, some, method_of("locked-captive"), {"h1-first-fid": _png((160, 120))})
     plain = page[page.index('<section id="plain"') : page.index('<script type="application/json"')]
     assert plain.count("<img ") == 1
     assert "data:image/webp;base64," in plain

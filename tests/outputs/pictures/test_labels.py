@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fidpath.outputs.pictures.labels import PAD, Placed, Room, boxes_meet, faults, line_meets_box, lines_cross
+from fidpath.outputs.pictures.labels import PAD, FreeSpace, PlacedLabel, boxes_meet, line_meets_box, lines_cross
+from label_faults import label_faults
 
 HIGH, WIDE = 300, 500
 PAGE = (0.0, 0.0, float(WIDE), float(HIGH))
@@ -28,10 +29,10 @@ def _drawing(blocks: list[tuple[int, int, int, int]]) -> np.ndarray:
 @given(st.lists(block, max_size=4), st.lists(st.tuples(spot, size), min_size=1, max_size=8))
 def test_whatever_is_placed_is_placed_without_fault(blocks, wanted) -> None:  # type: ignore[no-untyped-def]
     drawn = _drawing(blocks)
-    room = Room(drawn)
+    room = FreeSpace(drawn)
     tried = [room.place(anchor, extent, PAGE) for anchor, extent in wanted]
     placed = [found for found in tried if found is not None]
-    assert faults(placed, drawn) == []
+    assert label_faults(placed, drawn) == []
     for found in placed:
         assert found.box[0] >= 0 and found.box[1] >= 0 and found.box[2] <= WIDE and found.box[3] <= HIGH
         assert not any(line_meets_box(found.leader, other.box) for other in placed if other is not found)
@@ -39,7 +40,7 @@ def test_whatever_is_placed_is_placed_without_fault(blocks, wanted) -> None:  # 
 
 def test_labels_over_a_rope_all_find_a_place_near_what_they_name() -> None:
     drawn = _drawing([(0, 120, WIDE, 60)])
-    room = Room(drawn)
+    room = FreeSpace(drawn)
     for x in (60.0, 160.0, 260.0, 360.0):
         found = room.place((x, 150.0), (80.0, 20.0), PAGE)
         assert found is not None
@@ -49,12 +50,12 @@ def test_labels_over_a_rope_all_find_a_place_near_what_they_name() -> None:
 
 
 def test_there_is_no_place_where_everything_is_drawn() -> None:
-    room = Room(np.ones((HIGH, WIDE), dtype=bool))
+    room = FreeSpace(np.ones((HIGH, WIDE), dtype=bool))
     assert room.place((100.0, 100.0), (50.0, 20.0), PAGE) is None
 
 
 def test_a_taken_box_is_no_longer_free() -> None:
-    room = Room(np.zeros((HIGH, WIDE), dtype=bool))
+    room = FreeSpace(np.zeros((HIGH, WIDE), dtype=bool))
     assert room.is_free((50, 50, 100, 80))
     room.take((90, 60, 150, 100))
     assert not room.is_free((50, 50, 100, 80))
@@ -62,15 +63,15 @@ def test_a_taken_box_is_no_longer_free() -> None:
 
 
 def test_a_box_may_not_lie_on_a_leader_or_leave_the_page() -> None:
-    room = Room(np.zeros((HIGH, WIDE), dtype=bool))
+    room = FreeSpace(np.zeros((HIGH, WIDE), dtype=bool))
     room.take((10, 10, 40, 30), ((40.0, 20.0), (300.0, 20.0)))
     assert not room.is_free((100, 10, 150, 40))
     assert not room.is_free((WIDE - 20, 100, WIDE + 20, 120))
 
 
 def test_same_wishes_same_places() -> None:
-    def once() -> list[Placed | None]:
-        room = Room(_drawing([(100, 100, 200, 80)]))
+    def once() -> list[PlacedLabel | None]:
+        room = FreeSpace(_drawing([(100, 100, 200, 80)]))
         return [room.place((150.0 + 20 * i, 140.0), (60.0, 18.0), PAGE) for i in range(5)]
 
     assert once() == once()
@@ -112,7 +113,7 @@ def test_boxes_meet_within_their_padding() -> None:
 
 def test_faults_are_found() -> None:
     drawn = _drawing([(0, 0, 50, 50)])
-    on_rope = Placed((40.0, 40.0, 80.0, 60.0), ((80.0, 50.0), (90.0, 50.0)))
-    over_it = Placed((70.0, 45.0, 120.0, 70.0), ((85.0, 45.0), (85.0, 60.0)))
-    found = faults([on_rope, over_it], drawn)
+    on_rope = PlacedLabel((40.0, 40.0, 80.0, 60.0), ((80.0, 50.0), (90.0, 50.0)))
+    over_it = PlacedLabel((70.0, 45.0, 120.0, 70.0), ((85.0, 45.0), (85.0, 60.0)))
+    found = label_faults([on_rope, over_it], drawn)
     assert found == ["label 0 lies on the drawing", "labels 0 and 1 overlap", "leaders 0 and 1 cross"]

@@ -9,17 +9,21 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from fidpath.cautions import BESIDE_PICTURES
+from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.meshing.sections import sections_of
 from fidpath.outputs.pictures.composition import compose, on_paper, png
-from fidpath.outputs.pictures.labels import faults
 from fidpath.outputs.pictures.offscreen import render
 from fidpath.outputs.pictures.shading import crevices, outlines
 from fidpath.planning.planner import make_plan
-from fidpath.scene.finished_views import CAUTION, FINISHED, finished_scene, rope_colours
-from fidpath.scene.scene import PALETTE, Callout, Camera, Panel, Scene, Solid, fitted, project, tilted
+from fidpath.scene.colours import PALETTE, colours_of
+from fidpath.scene.finished_views import FINISHED, finished_scene, rope_coats
+from fidpath.scene.scene import Callout, Camera, Panel, Scene, Solid, aimed, project, tilted
 from fidpath.settling import clearest, settle
+from fidpath.states.kinds import state_of
 from jobs import a_job
+from label_faults import label_faults
 
 NAMES = ["1-whole-splice", "2-throat", "3-entry-cut-open", "4-taper-end-cut-open"]
 
@@ -27,7 +31,7 @@ NAMES = ["1-whole-splice", "2-throat", "3-entry-cut-open", "4-taper-end-cut-open
 @pytest.fixture(scope="module")
 def splice():  # type: ignore[no-untyped-def]
     plan = make_plan(a_job(bury=18.0, bearing=4.0))
-    strands = settle(clearest(plan)).strands
+    strands = settle(clearest(state_of(plan, "buried"))).strands
     sections = sections_of(strands)
     return plan, strands, {name: finished_scene(name, plan, strands, sections) for name in FINISHED}
 
@@ -57,7 +61,7 @@ def test_every_picture_is_there(splice) -> None:  # type: ignore[no-untyped-def]
 @pytest.mark.parametrize("name", NAMES)
 def test_words_lie_off_the_rope_and_off_one_another(splice, pages, name: str) -> None:  # type: ignore[no-untyped-def]
     page, scene = pages[name], splice[2][name]
-    assert faults(page.placed, page.solid) == []
+    assert label_faults(page.placed, page.solid) == []
     wanted = sum(len(p.labels) + len(p.callouts) + len(p.dimensions) for p in scene.panels)
     assert len(page.placed) == wanted
 
@@ -68,7 +72,7 @@ def test_pictures_show_rope_and_leave_paper(splice, pages, name: str) -> None:  
     assert page.image.size == splice[2][name].size
     assert 0.04 < page.solid.mean() < 0.7
     assert (np.asarray(page.image)[~page.solid] == 255).mean() > 0.9
-    assert CAUTION in splice[2][name].notes
+    assert BESIDE_PICTURES in splice[2][name].notes
 
 
 def test_same_splice_same_bytes(splice) -> None:  # type: ignore[no-untyped-def]
@@ -82,9 +86,14 @@ def test_same_splice_same_bytes(splice) -> None:  # type: ignore[no-untyped-def]
 def test_the_cut_shows_the_tail_that_the_cover_hides(splice) -> None:  # type: ignore[no-untyped-def]
     plan, _, scenes = splice
     panel = scenes["3-entry-cut-open"].panels[0]
-    assert {solid.name for solid in panel.solids} == {"tail", "cover", "cut faces"}
+    tail, cover, caps = panel.solids
+    assert (
+        Part.TAIL in tail.parts
+        and Part.COVER in cover.parts
+        and (tail.cap, cover.cap, caps.cap) == (False, False, True)
+    )
     small = replace(panel, box=(0, 0, 400, 160))
-    covered = replace(small, solids=tuple(solid for solid in panel.solids if solid.name != "tail"))
+    covered = replace(small, solids=(cover, caps))
     shown, hidden = (_like(render(view, plan.braid.thickness).colour, PALETTE.tail[0]) for view in (small, covered))
     assert shown > 0.05
     assert hidden < 0.01
@@ -107,7 +116,9 @@ def test_colours_follow_the_stretches_of_rope(splice) -> None:  # type: ignore[n
     for shade, hand in enumerate((1, -1)):
         strand = int(np.flatnonzero(strands.hand == hand)[0])
         mesh = Mesh(np.zeros((4, 3)), np.zeros((0, 3), dtype=int), None, places, np.full(4, strand))
-        found = [tuple(map(int, colour)) for colour in rope_colours(strands, mesh)]
+        solid = Solid(mesh, strands.parts[0].part, rope_coats(strands, mesh), None, np.full(4, hand < 0))
+        assert solid.parts.tolist() == [Part.COVER, Part.EYE, Part.TAIL_LOCK_LEG, Part.TAIL]
+        found = [tuple(map(int, colour)) for colour in colours_of(solid)]
         assert found == [getattr(PALETTE, name)[shade] for name in ("standing", "eye", "between", "tail")]
 
 
@@ -118,17 +129,18 @@ def test_projection_keeps_lengths_along_the_load_line_true() -> None:
     assert b - a == pytest.approx([20 * 800 / 40, 0])
 
 
-def test_a_fitted_camera_holds_every_point() -> None:
+def test_an_aimed_camera_holds_every_point() -> None:
     points = np.random.default_rng(3).uniform(-1, 1, (50, 3)) * [30, 9, 4]
     box = (10, 20, 300, 200)
-    spots = project(Panel(box, fitted(box, points, 20.0), ()), points)
+    camera = aimed(box, points, np.array([0.0, -0.34, 0.94]), np.array([0.0, 0.94, 0.34]))
+    spots = project(Panel(box, camera, ()), points)
     assert spots.min(axis=0)[0] >= 10 and spots.max(axis=0)[0] <= 310
     assert spots.min(axis=0)[1] >= 20 and spots.max(axis=0)[1] <= 220
     assert np.ptp(spots[:, 0]) > 0.85 * 300 or np.ptp(spots[:, 1]) > 0.85 * 200
 
 
 def test_a_rendered_square_covers_the_pixels_its_camera_says() -> None:
-    panel = Panel((0, 0, 120, 80), Camera((0.0, 0.0, 0.0), 60.0), (Solid("square", _square(20.0), PALETTE.metal),))
+    panel = Panel((0, 0, 120, 80), Camera((0.0, 0.0, 0.0), 60.0), (Solid(_square(20.0), Part.TERMINATOR),))
     solid = render(panel, 1.0).solid
     rows, columns = np.flatnonzero(solid.any(axis=1)), np.flatnonzero(solid.any(axis=0))
     assert abs(np.ptp(columns) + 1 - 40) <= 1 and abs(np.ptp(rows) + 1 - 40) <= 1
@@ -136,11 +148,11 @@ def test_a_rendered_square_covers_the_pixels_its_camera_says() -> None:
 
 
 def test_a_nearer_square_hides_a_farther_one() -> None:
-    near = Solid("near", _square(20.0, 5.0), (200, 20, 20))
-    far = Solid("far", _square(40.0, -5.0), (20, 20, 200))
+    near = Solid(_square(20.0, 5.0), Part.LOCK_STITCH)
+    far = Solid(_square(40.0, -5.0), Part.TERMINATOR)
     colour = render(Panel((0, 0, 120, 120), Camera((0.0, 0.0, 0.0), 60.0), (far, near)), 1.0).colour
-    assert colour[60, 60, 0] > 2.0 * colour[60, 60, 2]
-    assert colour[60, 30, 2] > 2.0 * colour[60, 30, 0]
+    assert colour[60, 60, 0] > 2.0 * colour[60, 60, 2], "red twine"
+    assert colour[60, 30, 0] < colour[60, 30, 2], "metal"
 
 
 def test_crevices_are_darker_than_flats_level_or_leaning() -> None:
@@ -165,7 +177,7 @@ def test_outlines_run_where_bodies_meet_and_nowhere_else() -> None:
 def test_a_scene_without_rope_is_blank_paper_with_words() -> None:
     spot = Callout("A", (0.0, 0.0, 0.0), (10.0, 10.0))
     panel = Panel(
-        (0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (Solid("s", _square(4.0), PALETTE.metal),), callouts=(spot,)
+        (0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (Solid(_square(4.0), Part.TERMINATOR),), callouts=(spot,)
     )
     page = compose(Scene("s", "a square", (panel,), size=(300, 320)), 1.0)
     assert len(page.placed) == 1

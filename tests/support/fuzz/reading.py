@@ -17,7 +17,7 @@ from fidpath.job.reader import read_job, text_of, toml_of, with_line
 from fidpath.lines import line_sheet, set_sheet
 from fidpath.lines.comparison import compare, read_measured
 from fidpath.lines.line import make_line
-from fidpath.lines.loft import belief_for
+from fidpath.lines.loft import estimate_for
 from fidpath.lines.loft_file import read_loft, with_rules
 from fidpath.lines.set_file import read_set, read_spools
 from fidpath.lines.sets import make_set
@@ -74,7 +74,7 @@ def _decimal_commas(path: Path) -> object:
 
 def _loft(path: Path) -> object:
     loft = read_loft(path)
-    return with_rules(demo(), loft), [belief_for(loft, rope) for rope in loft.ropes[:3]]
+    return with_rules(demo(), loft), [estimate_for(loft, rope) for rope in loft.ropes[:3]]
 
 
 def _measured(path: Path) -> object:

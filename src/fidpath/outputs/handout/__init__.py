@@ -1,7 +1,7 @@
 """The printed handout: the whole work on paper, with a mark strip and a wrap at true size.
 
-Reading order: `type` (what can be printed), `drawing` (lines and words at true size), `strip`, `wrap`, `code`, `rows`
-(tables), `contents` (everything as data), `compact` (scenes for small figures), `document` (typeset and finished).
+Reading order: `typeface` (what can be printed), `true_size` (lines and words at true size), `mark_strip`, `sleeve`,
+`qr_code`, `table_rows`, `contents` (everything as data), `compact_scenes` (small figures), `typesetting`.
 """
 
 from fidpath.outputs.handout.compact_scenes import compact

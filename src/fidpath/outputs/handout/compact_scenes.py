@@ -50,18 +50,13 @@ def compact(scene: Scene) -> Scene:
 def _weight(panel: Panel, shown: tuple[float, float, float, float]) -> float:
     """How wide a panel wants to be, in its height."""
     left, top, right, bottom = shown
-    return CUT if _is_cut(panel) else min(max((right - left) / max(bottom - top, 1.0), NARROW), BROAD)
-
-
-def _is_cut(panel: Panel) -> bool:
-    """Whether a panel shows a hole cut across: its numbers stand in rows off the strands."""
-    return any(chip.to is not None for chip in panel.chips)
+    return CUT if panel.across else min(max((right - left) / max(bottom - top, 1.0), NARROW), BROAD)
 
 
 def _shown(panel: Panel) -> tuple[float, float, float, float]:
     """What a panel shows: left, top, right, bottom of all that is drawn in it, page pixels; of a cut, its numbers."""
     x, y, width, height = panel.box
-    if _is_cut(panel):
+    if panel.across and panel.chips:
         rows = project(panel, np.array([chip.at for chip in panel.chips]))
         (left, top), (right, bottom) = rows.min(axis=0), rows.max(axis=0)
         return float(left), float(top), float(right), float(bottom)

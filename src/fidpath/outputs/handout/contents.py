@@ -6,7 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from fidpath.methods.method import Method, Step, WrongWay, worded_method
+from fidpath.cautions import BEFORE_A_LOAD, BELOW_PAGES, BESIDE_FIGURES
+from fidpath.methods.method import Method, Mistake, Step
+from fidpath.methods.wording import worded_method
 from fidpath.outputs.handout.mark_strip import strip_pages
 from fidpath.outputs.handout.qr_code import code, code_text
 from fidpath.outputs.handout.sleeve import sleeve, sleeve_drawing
@@ -18,7 +20,7 @@ from fidpath.planning.figures import figures as angles_and_tensions
 from fidpath.planning.lengths import lengths
 from fidpath.planning.marks import marks
 from fidpath.planning.plan import Plan
-from fidpath.planning.sheet import CAUTIONS, shown
+from fidpath.planning.sheet import shown
 from fidpath.units import is_imperial
 
 Data = dict[str, Any]
@@ -53,7 +55,7 @@ def step_key(method: Method, index: int) -> str:
     return f"step-{method.steps[index].number:02d}{method.part(index)}"
 
 
-def wrong_key(way: WrongWay) -> str:
+def wrong_key(way: Mistake) -> str:
     """The name of a mistake's figure."""
     return f"wrong-{way.name}"
 
@@ -67,7 +69,9 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
         "header": shortened(f"{job.name}: {job.line.name}", 70),
         "method": way.title,
         "summary": way.summary,
-        "cautions": [*CAUTIONS, *SAFETY],
+        "cautions": [*BESIDE_FIGURES, *SAFETY],
+        "foot": BELOW_PAGES,
+        "before_a_load": BEFORE_A_LOAD,
         "warnings": [f"{w.text} ({w.source})" for w in warnings(plan)],
         "parts": _parts(plan),
         "needs": _needs(plan, way),
@@ -155,7 +159,7 @@ def _step(method: Method, index: int, figures: Mapping[str, str]) -> Data:
     """One step, and after the last state of its number the mistakes that are made at it."""
     step = method.steps[index]
     last = index + 1 == len(method.steps) or method.steps[index + 1].number != step.number
-    ways = [way for way in method.wrong_ways if way.at_step == step.number] if last else []
+    ways = [way for way in method.mistakes if way.step_number == step.number] if last else []
     return {
         "name": f"Step {method.numbered(index)}",
         "caption": step.caption,
@@ -173,7 +177,7 @@ def _step_alt(step: Step) -> str:
     return f"Line drawing of step {step.number}: {step.caption}. To be seen in it: {step.check}{marks}"
 
 
-def _wrong(way: WrongWay, figures: Mapping[str, str]) -> Data:
+def _wrong(way: Mistake, figures: Mapping[str, str]) -> Data:
     return {
         "title": way.title,
         "signs": list(way.signs),

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Drawing, Label, Shape, Stroke, box, merged
+from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Drawing, Polygon, Stroke, Word, box, merged
 from fidpath.planning.plan import Plan
 from fidpath.units import INCH_MM, is_imperial, show_length
 
@@ -83,12 +83,12 @@ def tile_drawing(tile: Tile, count: int, plan: Plan) -> Drawing:
     top = LEVEL * (1 + max((one.level for one in placed), default=0)) + 1
     length = tile.last - tile.first
     strokes, labels = _tape(tile, plan, top)
-    shapes: list[Shape] = [box(0, top, length, BAND)]
+    shapes: list[Polygon] = [box(0, top, length, BAND)]
     for one in placed:
         y = top - LEVEL * (one.level + 0.5)
         strokes.append(Stroke((one.x, y - LEVEL / 2), (one.x, top + BAND), BOLD))
         beside = one.x - 0.9 if one.left else one.x + 0.9
-        labels.append(Label((beside, y), one.text, 7.0, "right" if one.left else "left", True))
+        labels.append(Word((beside, y), one.text, 7.0, "right" if one.left else "left", True))
     strokes, labels = strokes + _joints(tile, count, top, length), labels + _joint_words(tile, count, top, length)
     named = ", ".join(mark.letter for mark in tile.marks) or "no mark"
     alt = f"Tile {tile.number} of {count} of the mark strip at true size, with {named}."
@@ -124,7 +124,7 @@ def _levels(tile: Tile, plan: Plan) -> list[_Set]:
 
 def _wide(mark: Mark, plan: Plan) -> float:
     """Room for a mark's label, mm."""
-    return Label((0, 0), mark_label(mark, plan)).reach + 2.0
+    return Word((0, 0), mark_label(mark, plan)).reach + 2.0
 
 
 def mark_label(mark: Mark, plan: Plan) -> str:
@@ -134,7 +134,7 @@ def mark_label(mark: Mark, plan: Plan) -> str:
     return mark.letter if abs(mark.station) < 1e-9 else f"{mark.letter} {at}"
 
 
-def _tape(tile: Tile, plan: Plan, top: float) -> tuple[list[Stroke], list[Label]]:
+def _tape(tile: Tile, plan: Plan, top: float) -> tuple[list[Stroke], list[Word]]:
     """Divisions of the user's tape, counted from H1 (or E, where there is no lock)."""
     inches = is_imperial(plan.job.length_unit)
     division = max(plan.job.tools.tape_division_mm, INCH_MM / 32 if inches else 0.5)
@@ -148,7 +148,7 @@ def _tape(tile: Tile, plan: Plan, top: float) -> tuple[list[Stroke], list[Label]
         strokes.append(Stroke((x, top + BAND), (x, top + BAND - _tick(k, per)), THIN))
         room = 1.0 < x < tile.last - tile.first - 1.0
         if k % per == 0 and room and not any(abs(x + tile.first - m.station) < 2.6 for m in tile.marks):
-            labels.append(Label((x, top + 2.2), f"{round(k * division / (INCH_MM if inches else 1))}", 7.0, "centre"))
+            labels.append(Word((x, top + 2.2), f"{round(k * division / (INCH_MM if inches else 1))}", 7.0, "centre"))
     return strokes, labels
 
 
@@ -180,15 +180,15 @@ def _joints(tile: Tile, count: int, top: float, length: float) -> list[Stroke]:
     return found
 
 
-def _joint_words(tile: Tile, count: int, top: float, length: float) -> list[Label]:
+def _joint_words(tile: Tile, count: int, top: float, length: float) -> list[Word]:
     low = top + BAND + 2.6
     middle = length / 2 if length > SHORT else length + 12.0
-    words = [Label((middle, low), f"tile {tile.number} of {count}", 7.0, "centre")]
+    words = [Word((middle, low), f"tile {tile.number} of {count}", 7.0, "centre")]
     if tile.number > 1:
-        words.append(Label((2.2, low), f"join {tile.number - 1}-{tile.number}"))
+        words.append(Word((2.2, low), f"join {tile.number - 1}-{tile.number}"))
     if tile.number < count:
-        words.append(Label((length - 2.2, low), f"join {tile.number}-{tile.number + 1}", 7.0, "right"))
-        words.append(Label((length + TAB / 2, top + BAND / 2), "paste", 7.0, "centre"))
+        words.append(Word((length - 2.2, low), f"join {tile.number}-{tile.number + 1}", 7.0, "right"))
+        words.append(Word((length + TAB / 2, top + BAND / 2), "paste", 7.0, "centre"))
     return words
 
 
@@ -197,7 +197,7 @@ def bar() -> Drawing:
     high = 6.0
     ends = [Stroke((x, 0.5), (x, high - 0.5), FINE) for x in (0.0, BAR_MM)]
     line = Stroke((0.0, high / 2), (BAR_MM, high / 2), FINE)
-    words = Label((BAR_MM / 2, high / 2 + 2.6), "200 mm (7.874 in): hold a steel rule against this bar", 7.0, "centre")
+    words = Word((BAR_MM / 2, high / 2 + 2.6), "200 mm (7.874 in): hold a steel rule against this bar", 7.0, "centre")
     return Drawing((BAR_MM, high + 2), "Bar of 200 mm to check the print with a steel rule.", (line, *ends), (), (),
                    (words,))  # fmt: skip
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from fidpath.cautions import IN_CODES
 from fidpath.machine.files import folder_name
-from fidpath.outputs.handout.true_size import Drawing, Shape
+from fidpath.outputs.handout.true_size import Drawing, Polygon
 from fidpath.planning.figures import Figure
 from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
@@ -24,7 +25,7 @@ def code_text(plan: Plan, rows: tuple[Figure, ...]) -> str:
     )
     marks = [f"{row.label.partition(',')[0]}: {shown(row, plan)} from {row.measured_from.partition(',')[0]}"
              for row in rows]  # fmt: skip
-    return "\n".join([first, rope, *marks, "Geometry only, no strength."])
+    return "\n".join([first, rope, *marks, IN_CODES])
 
 
 def code(text: str) -> Drawing:
@@ -42,8 +43,8 @@ def code(text: str) -> Drawing:
     return Drawing((CODE_MM, CODE_MM), alt, shapes=tuple(shapes))
 
 
-def _bar(left: float, top: float, width: float, height: float) -> Shape:
-    return Shape(((left, top), (left + width, top), (left + width, top + height), (left, top + height)))
+def _bar(left: float, top: float, width: float, height: float) -> Polygon:
+    return Polygon(((left, top), (left + width, top), (left + width, top + height), (left, top + height)))
 
 
 def _runs(row: bytearray) -> list[tuple[int, int]]:

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry.braid import Braid, hands, lift, strand_angles
-from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Dot, Drawing, Label, Shape, Stroke, box
+from fidpath.geometry.parts import Part
+from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Dot, Drawing, Polygon, Stroke, Word, box
 
 LONGEST = 160.0
 """Longest sleeve, mm."""
@@ -30,7 +30,7 @@ CHIP = 1.75
 
 
 @dataclass(frozen=True)
-class Place:
+class LatticePlace:
     """Where a fid may go in or out: picks along the rope from the hole's middle, and N-ths of the way round."""
 
     along: int
@@ -42,7 +42,7 @@ class Numbered:
     """A strand in one of a hole's groups, numbered from the host's left, as on the fid steps."""
 
     strand: int
-    group: Literal["top", "bottom"]
+    group: Part
     number: int
 
 
@@ -92,9 +92,9 @@ def angles_from(braid: Braid, off: Floats) -> tuple[Floats, Floats]:
     return angle, lift(braid.strands, braid.weave, braid.pitch, station, angle)
 
 
-def places(braid: Braid, picks: int) -> tuple[Place, ...]:
+def places(braid: Braid, picks: int) -> tuple[LatticePlace, ...]:
     """Every legal place within so many picks of the hole: middles of diamonds, where n + q is odd; q from the entry."""
-    return tuple(Place(n, q) for n in range(-picks, picks + 1) for q in range(braid.strands) if (n + q) % 2 == 0)
+    return tuple(LatticePlace(n, q) for n in range(-picks, picks + 1) for q in range(braid.strands) if (n + q) % 2 == 0)
 
 
 def numbered(braid: Braid) -> tuple[Numbered, ...]:
@@ -104,9 +104,9 @@ def numbered(braid: Braid) -> tuple[Numbered, ...]:
     left = np.round((braid.radius + braid.undulation * over)[:, 0] * np.cos(off), 9)
     hand = hands(braid.strands)
     found = []
-    for group, members in (("top", off < math.pi), ("bottom", off >= math.pi)):
+    for group, members in ((Part.TOP_GROUP, off < math.pi), (Part.BOTTOM_GROUP, off >= math.pi)):
         order = sorted(np.flatnonzero(members).tolist(), key=lambda k: (-left[k], -hand[k]))
-        found += [Numbered(k, group, i) for i, k in enumerate(order, 1)]  # type: ignore[arg-type]
+        found += [Numbered(k, group, i) for i, k in enumerate(order, 1)]
     return tuple(found)
 
 
@@ -159,7 +159,7 @@ def sleeve_drawing(one: Sleeve, name: str) -> Drawing:
         f"Sleeve {name}, to wrap once round the rope: {one.braid.strands} strands unrolled, legal places for a hole as "
         f"dots, the fid's line from the diamond marked in to the one marked out, half-way round."
     )
-    labels = (*words, *fid_words, Label((long + 2.6, high + one.flap / 2), "flap: under"))
+    labels = (*words, *fid_words, Word((long + 2.6, high + one.flap / 2), "flap: under"))
     return Drawing(
         (long + 16, high + one.flap), alt, (*lines, *fid_lines), (*shapes, *fid_shapes), (*_dots(one), *chips), labels
     )
@@ -170,9 +170,9 @@ def _spacing(one: Sleeve) -> float:
     return 2 * min(one.braid.pick * one.scale, one.round / one.braid.strands)
 
 
-def _flap(one: Sleeve) -> Shape:
+def _flap(one: Sleeve) -> Polygon:
     long, high = 2 * one.along, one.round
-    return Shape(((0, high), (long, high), (long - 2, high + one.flap), (2, high + one.flap)), None, THIN)
+    return Polygon(((0, high), (long, high), (long - 2, high + one.flap), (2, high + one.flap)), None, THIN)
 
 
 def _dots(one: Sleeve) -> tuple[Dot, ...]:
@@ -187,38 +187,39 @@ def _dots(one: Sleeve) -> tuple[Dot, ...]:
     )
 
 
-def where(one: Sleeve, place: Place) -> tuple[float, float]:
+def where(one: Sleeve, place: LatticePlace) -> tuple[float, float]:
     """A legal place on the sleeve, mm from its top left corner."""
     turn = (0.25 + place.round / one.braid.strands) % 1.0
     return one.along + place.along * one.braid.pick * one.scale, turn * one.round
 
 
-def _fid(one: Sleeve) -> tuple[tuple[Stroke, ...], tuple[Shape, ...], tuple[Label, ...]]:
+def _fid(one: Sleeve) -> tuple[tuple[Stroke, ...], tuple[Polygon, ...], tuple[Word, ...]]:
     """The fid's line round the sleeve at the hole's middle, the two diamonds framed, the way through in words."""
     half = one.braid.strands // 2
-    x, entry = where(one, Place(0, 0))
-    _, out = where(one, Place(0, half))
+    x, entry = where(one, LatticePlace(0, 0))
+    _, out = where(one, LatticePlace(0, half))
     wide, tall = 0.62 * one.braid.pick * one.scale, 0.62 * one.round / one.braid.strands
     frames = tuple(
-        Shape(((x - wide, y), (x, y - tall), (x + wide, y), (x, y + tall)), None, BOLD) for y in (entry, out)
+        Polygon(((x - wide, y), (x, y - tall), (x + wide, y), (x, y + tall)), None, BOLD) for y in (entry, out)
     )
     right = 2 * one.along
     across = Stroke((x, 0.0), (x, one.round + one.flap), FINE, 1.2)
     along = tuple(Stroke((0.0, y), (right + 2.0, y), THIN, 1.0) for y in (entry, out))
-    words = (Label((right + 2.6, entry), "fid in"), Label((right + 2.6, out), "fid out"))
+    words = (Word((right + 2.6, entry), "fid in"), Word((right + 2.6, out), "fid out"))
     return (across, *along), frames, words
 
 
-def _numbers(one: Sleeve) -> tuple[tuple[Dot, ...], tuple[Label, ...]]:
+def _numbers(one: Sleeve) -> tuple[tuple[Dot, ...], tuple[Word, ...]]:
     """Numbers on the strands beside the hole, black in the bottom group; none where the sleeve has no room for them."""
     found = numbered(one.braid)
     ways = [[_number_at(one, number, steps) for number in found] for steps in STEPS]
     spots = max(ways, key=lambda way: _apart(way, one.round))
     if _apart(spots, one.round) < 2.1 * CHIP:
         return (), ()
-    dots = tuple(Dot(at, CHIP, n.group == "bottom") for n, at in zip(found, spots, strict=True))
+    dots = tuple(Dot(at, CHIP, n.group is Part.BOTTOM_GROUP) for n, at in zip(found, spots, strict=True))
     labels = [
-        Label(at, str(n.number), 7.0, "centre", True, n.group == "bottom") for n, at in zip(found, spots, strict=True)
+        Word(at, str(n.number), 7.0, "centre", True, n.group is Part.BOTTOM_GROUP)
+        for n, at in zip(found, spots, strict=True)
     ]
     return dots, tuple(labels)
 

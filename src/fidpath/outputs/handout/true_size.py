@@ -30,7 +30,7 @@ class Stroke:
 
 
 @dataclass(frozen=True)
-class Shape:
+class Polygon:
     """A closed shape with these corners, mm, filled with `grey` (0 black to 1 white), or empty where it is None."""
 
     corners: tuple[Point, ...]
@@ -48,7 +48,7 @@ class Dot:
 
 
 @dataclass(frozen=True)
-class Label:
+class Word:
     """A word on one line, its middle at the height of `at`; size in points, `white` on something black."""
 
     at: Point
@@ -71,9 +71,9 @@ class Drawing:
     size: Point
     alt: str
     strokes: tuple[Stroke, ...] = ()
-    shapes: tuple[Shape, ...] = ()
+    shapes: tuple[Polygon, ...] = ()
     dots: tuple[Dot, ...] = ()
-    labels: tuple[Label, ...] = ()
+    labels: tuple[Word, ...] = ()
 
 
 def merged(size: Point, alt: str, placed: Iterable[tuple[Point, Drawing]]) -> Drawing:
@@ -97,16 +97,16 @@ def _moved(drawing: Drawing, by: Point) -> Drawing:
         drawing.size,
         drawing.alt,
         tuple(Stroke(to(s.a), to(s.b), s.width, s.dash) for s in drawing.strokes),
-        tuple(Shape(tuple(to(c) for c in s.corners), s.grey, s.width) for s in drawing.shapes),
+        tuple(Polygon(tuple(to(c) for c in s.corners), s.grey, s.width) for s in drawing.shapes),
         tuple(Dot(to(s.at), s.radius, s.filled) for s in drawing.dots),
-        tuple(Label(to(s.at), s.text, s.size, s.anchor, s.bold, s.white) for s in drawing.labels),
+        tuple(Word(to(s.at), s.text, s.size, s.anchor, s.bold, s.white) for s in drawing.labels),
     )
 
 
-def box(left: float, top: float, width: float, height: float, stroke: float = FINE) -> Shape:
+def box(left: float, top: float, width: float, height: float, stroke: float = FINE) -> Polygon:
     """An empty frame, mm."""
     corners = ((left, top), (left + width, top), (left + width, top + height), (left, top + height))
-    return Shape(corners, None, stroke)
+    return Polygon(corners, None, stroke)
 
 
 def as_data(drawing: Drawing) -> dict[str, Any]:

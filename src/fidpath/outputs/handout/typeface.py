@@ -11,8 +11,6 @@ from functools import lru_cache
 
 from fidpath.outputs.font import font_file
 
-FAMILY = "DejaVu Sans"
-
 LONG, PIECE = 24, 8
 """Words longer than so many characters may be broken after every so many."""
 

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import io
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib.resources import files
 from types import MappingProxyType
 from typing import Literal
 
-from fidpath.errors import OutputError
 from fidpath.methods.method import Method
 from fidpath.outputs.font import font_file
 from fidpath.outputs.handout.contents import contents
+from fidpath.outputs.typesetter import typeset
 from fidpath.planning.plan import Plan
 
 PaperName = Literal["a4", "letter"]
@@ -55,41 +55,20 @@ def handout(plan: Plan, method: Method, figures: Mapping[str, bytes], paper: Pap
         "data.json": json.dumps(data, ensure_ascii=False).encode("utf-8"),
         **{named[name]: content for name, content in figures.items()},
     }
-    return finished(typeset(sources))
-
-
-def typeset(sources: Mapping[str, bytes]) -> bytes:
-    """A PDF of "main.typ" and what it reads, from memory alone; no clock, no type of the machine's.
-
-    Raises OutputError with the typesetter's own words.
-    """
-    import typst
-
-    compiler: Callable[..., object] = typst.compile
-    try:
-        made: object = compiler(
-            dict(sources),
-            format="pdf",
-            font_paths=[str(font_file().parent)],
-            ignore_system_fonts=True,
-            pdf_standards=[STANDARD],
-            timestamp=0,
-        )
-    except (typst.TypstError, RuntimeError, ValueError) as problem:
-        raise OutputError(f"the handout can't be typeset: {problem}", "Report this job: a fault of ours") from problem
-    assert isinstance(made, bytes)
-    return made
+    return finished(typeset(sources, font_file().parent, "the handout", (STANDARD,)))
 
 
 def finished(pdf: bytes) -> bytes:
     """The PDF with "actual size" as its printing dialogue's first choice, which the typesetter can't ask for."""
-    import pikepdf
+    from pypdf import PdfWriter
+    from pypdf.generic import BooleanObject, NameObject
 
+    document = PdfWriter(clone_from=io.BytesIO(pdf))
+    document.pdf_header = pdf[:8].decode("ascii")
+    wanted = document.viewer_preferences or document.create_viewer_preferences()
+    wanted.update(
+        {NameObject("/PrintScaling"): NameObject("/None"), NameObject("/DisplayDocTitle"): BooleanObject(True)}
+    )
     out = io.BytesIO()
-    with pikepdf.open(io.BytesIO(pdf)) as document:
-        wanted = document.Root.get("/ViewerPreferences", pikepdf.Dictionary())
-        wanted["/PrintScaling"] = pikepdf.Name("/None")
-        wanted["/DisplayDocTitle"] = True
-        document.Root["/ViewerPreferences"] = wanted
-        document.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    document.write(out)
     return out.getvalue()

@@ -1,4 +1,7 @@
-"""Gauges, rules, formers and models to print and to cut, sized to a plan. Sizes and geometry, never strength."""
+"""Gauges, rules, formers and models to print and to cut, sized to a plan. Sizes and geometry, never strength.
+
+A `Plan` and the jigs wanted come in; STL, 3MF, STEP, DXF and SVG go out. Open `catalogue` first, then `parts`.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,7 @@ from fidpath.outputs.jigs.jig_report import ReportEntry, as_json, as_text, repor
 from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
-    from fidpath.settling.settled_states import Made
+    from fidpath.settling.settled_states import SettledState
 
 __all__ = ["FORMATS", "NAMES", "USUAL", "ReportEntry", "Wanted", "one", "report_files", "written"]
 
@@ -20,7 +23,9 @@ EVERYTHING = Wanted()
 """All jigs in their usual formats, the model that of the locked step."""
 
 
-def one(plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: Made | None = None) -> tuple[Files, ReportEntry]:
+def one(
+    plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: SettledState | None = None
+) -> tuple[Files, ReportEntry]:
     """One jig's files, name and bytes, and what the report says of it; both may cross to another process.
 
     made: a settled step that the model shows; without it `wanted.step` is settled. A jig that can't be made has no

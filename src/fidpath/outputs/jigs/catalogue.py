@@ -22,7 +22,7 @@ from fidpath.outputs.stl import stl
 from fidpath.planning.plan import Plan
 
 if TYPE_CHECKING:
-    from fidpath.settling.settled_states import Made
+    from fidpath.settling.settled_states import SettledState
 
 JIGS: dict[str, Callable[[Plan], Jig]] = {
     "coupon": coupon,
@@ -48,11 +48,14 @@ USUAL = ("stl", "3mf", "svg", "dxf")
 
 @dataclass(frozen=True)
 class Wanted:
-    """Which jigs, as which files; of which step the model is, how large (None: as the job says), in halves or whole."""
+    """Which jigs, as which files; the model's state, how large it is (None: as the job says), in halves or whole.
+
+    Without a state the model shows the lock drawn up, or the opened entry of an eye without one.
+    """
 
     names: tuple[str, ...] = NAMES
     formats: tuple[str, ...] = USUAL
-    step: str = "locked"
+    step: str = ""
     scale: float | None = None
     halves: bool = False
 
@@ -66,7 +69,7 @@ class JigOrRefusal:
     refused: str = ""
 
 
-def jig_or_refusal(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> JigOrRefusal:
+def jig_or_refusal(plan: Plan, name: str, wanted: Wanted, made: SettledState | None = None) -> JigOrRefusal:
     """One of the jigs asked for. Asked for alone, one that can't be made raises CannotBeMade."""
     try:
         return JigOrRefusal(name, make(plan, name, wanted, made))
@@ -76,7 +79,7 @@ def jig_or_refusal(plan: Plan, name: str, wanted: Wanted, made: Made | None = No
         return JigOrRefusal(name, None, str(refusal))
 
 
-def make(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> Jig:
+def make(plan: Plan, name: str, wanted: Wanted, made: SettledState | None = None) -> Jig:
     """One jig by its name; the model of `made` if given. Raises CannotBeMade for an unknown name or want of room."""
     if name == MODEL:
         return _model(plan, wanted, made)
@@ -85,22 +88,23 @@ def make(plan: Plan, name: str, wanted: Wanted, made: Made | None = None) -> Jig
     return JIGS[name](plan)
 
 
-def _model(plan: Plan, wanted: Wanted, made: Made | None) -> Jig:
+def _model(plan: Plan, wanted: Wanted, made: SettledState | None) -> Jig:
     """The scale model of a step, settled first unless it is. Raises CannotBeMade where there is none to be had."""
     from fidpath.outputs.jigs.parts.step_model import model
 
-    settled = _settled(plan, wanted.step) if made is None else made
+    settled = _settled(plan, wanted.step or ("locked" if plan.lock else "plain-entry-opened")) if made is None else made
     printing = plan.job.printing
     return model(settled, wanted.scale or printing.scale, wanted.halves, printing)
 
 
-def _settled(plan: Plan, step: str) -> Made:
+def _settled(plan: Plan, step: str) -> SettledState:
     """A step settled. Raises CannotBeMade for one that isn't known or can't be made."""
-    from fidpath.settling.settled_states import KINDS, made
+    from fidpath.settling.settled_states import settled_state
+    from fidpath.states.kinds import KINDS
 
     if step not in KINDS:
         raise CannotBeMade(f"there is no step of the name {step!r}", f"There are {', '.join(KINDS)}")
-    return made(plan, step)
+    return settled_state(plan, step)
 
 
 def files(plan: Plan, jig: Jig, formats: Sequence[str]) -> Iterator[tuple[str, bytes]]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from fidpath.cautions import BESIDE_GAUGES
 from fidpath.outputs.jigs.catalogue import JigOrRefusal
 from fidpath.outputs.jigs.lettering import HELD
 from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
@@ -15,9 +16,6 @@ from fidpath.outputs.jigs.sizes import spoken
 from fidpath.outputs.jigs.tolerances import SOURCES, fine_mm, printed_mm
 from fidpath.planning.plan import Plan
 
-CAUTION = (
-    "Gauges and sizes only, no strength: follow the rope maker's data and local rules; a qualified rigger decides."
-)
 LIMITS_CLOSE = (
     "The rope's limits lie closer together than a printer holds: cut this gauge, or file its slots by the caliper."
 )
@@ -59,7 +57,7 @@ def warnings(plan: Plan, jig: Jig, found: tuple[Printability, ...]) -> list[str]
 
 def as_text(plan: Plan, entries: Iterable[ReportEntry]) -> str:
     """The report as plain text."""
-    lines = [f"JIGS  {plan.job.name}", "", CAUTION, SOURCES, ""]
+    lines = [f"JIGS  {plan.job.name}", "", BESIDE_GAUGES, SOURCES, ""]
     for entry in entries:
         lines += _block(plan, entry)
     return "\n".join(lines).rstrip() + "\n"
@@ -91,7 +89,7 @@ def as_json(plan: Plan, entries: Iterable[ReportEntry]) -> str:
     """The report as JSON; units are in the keys."""
     data = {
         "name": plan.job.name,
-        "caution": CAUTION,
+        "caution": BESIDE_GAUGES,
         "tolerances": SOURCES,
         "jigs": [_data(plan, entry) for entry in entries],
     }

@@ -96,11 +96,6 @@ def moved_out(path: Outline, by: float) -> Outline:
     return Outline(path.points + by * shift, path.bulge)
 
 
-def shifted(path: Outline, x: float, y: float) -> Outline:
-    """The path moved."""
-    return Outline(path.points + np.array([x, y]), path.bulge)
-
-
 def polygon(path: Outline, sagitta: float = SAGITTA) -> Floats:
     """Corners `(m, 2)` of the path, its arcs drawn with chords at most `sagitta` mm away from them."""
     pieces = [_run(path, i, sagitta) for i in range(len(path.points))]

@@ -1,1 +1,4 @@
-"""A `Scene` -> line art in black and white, SVG and PDF. Open `line_drawing` first."""
+"""A `Scene` -> line art in black and white: areas, lines and words in mm.
+
+A `Scene` comes in; SVG and PDF go out. Open `line_drawing` first.
+"""

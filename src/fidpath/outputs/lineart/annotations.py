@@ -10,19 +10,24 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
+from fidpath.geometry.parts import Part
 from fidpath.outputs.font import font_file
-from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, Text
+from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, TextLine
 from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, PanelArt
-from fidpath.outputs.lineart.tones import LOOKS, Tone, luminance, rope_tone
-from fidpath.outputs.pictures import composition as pages
-from fidpath.outputs.pictures.labels import Box, Placed, Room
+from fidpath.outputs.lineart.tones import TONE_STYLES, TONES, Tone
+from fidpath.outputs.pictures.composition import set_callout, set_dimension, set_labels
+from fidpath.outputs.pictures.labels import Box, FreeSpace, PlacedLabel
 from fidpath.outputs.pictures.overlays import CHIP, chip_shows
-from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen
-from fidpath.scene.scene import PALETTE, Chip, Colour, Label, Panel, project
+from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint
+from fidpath.scene.part_words import PART_WORDS
+from fidpath.scene.scene import Chip, Label, Panel, project
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 LETTERING = 0.2
 """Width of leaders, frames and dimension lines, mm."""
+
+GREYS = {Tint.INK: 0.0, Tint.FAINT: 0.481, Tint.PAPER: 1.0}
+"""What a pen's tints are in one ink, 0 black to 1 paper."""
 
 CLEAR = CHIP + 9.0
 """What a label names lies so far from the middle of a number at least, page pixels."""
@@ -53,33 +58,33 @@ class InkPen(Pen):
     def _font(self, size: float) -> Any:  # type: ignore[override]
         return font(round(size * self.larger))
 
-    def text(self, at: tuple[float, float], text: str, size: int = TEXT, colour: Colour = PALETTE.ink) -> None:
+    def text(self, at: tuple[float, float], text: str, size: int = TEXT, tint: Tint = Tint.INK) -> None:
         """A text with its top left corner at a place."""
         type_ = self._font(size)
         left, top, _, _ = self.draw.textbbox((0, 0), text, font=type_)
-        self.words((at[0] - left, at[1] - min(top, type_.size * 0.25) + type_.getmetrics()[0]), text, size, colour)
+        self.words((at[0] - left, at[1] - min(top, type_.size * 0.25) + type_.getmetrics()[0]), text, size, tint)
 
-    def words(self, at: tuple[float, float], text: str, size: float, colour: Colour = PALETTE.ink) -> None:
+    def words(self, at: tuple[float, float], text: str, size: float, tint: Tint = Tint.INK) -> None:
         """A text whose base line starts at a place."""
         type_ = self._font(size)
         width = float(self.draw.textlength(text, font=type_))
-        self.inks.append(Text((float(at[0]), float(at[1])), text, float(type_.size), width, grey(colour)))
+        self.inks.append(TextLine((float(at[0]), float(at[1])), text, float(type_.size), width, GREYS[tint]))
 
-    def line(self, places: Sequence[tuple[float, float]], width: int = 2, colour: Colour = PALETTE.ink) -> None:
+    def line(self, places: Sequence[tuple[float, float]], width: int = 2, tint: Tint = Tint.INK) -> None:
         """A line through places; a broad one in paper's colour clears the ground under it."""
         wide = LETTERING * (3 if width > 2 else 1)
-        self.inks.append(Lines("lettering", (np.array(places, dtype=float),), wide, grey(colour)))
+        self.inks.append(Lines("lettering", (np.array(places, dtype=float),), wide, GREYS[tint]))
 
-    def dot(self, at: tuple[float, float], radius: float = 4, colour: Colour = PALETTE.ink) -> None:
+    def dot(self, at: tuple[float, float], radius: float = 4, tint: Tint = Tint.INK) -> None:
         """A dot with a rim of paper, so that it shows on any tone."""
         self.inks.append(Disc((float(at[0]), float(at[1])), radius + 2, 1.0))
-        self.inks.append(Disc((float(at[0]), float(at[1])), radius, grey(colour)))
+        self.inks.append(Disc((float(at[0]), float(at[1])), radius, GREYS[tint]))
 
-    def box(self, box: Box, colour: Colour = PALETTE.faint, width: int = 2) -> None:
+    def box(self, box: Box, tint: Tint = Tint.FAINT, width: int = 2) -> None:
         """An empty frame."""
         a, b, c, d = box
         frame = np.array([[a, b], [c, b], [c, d], [a, d], [a, b]], dtype=float)
-        self.inks.append(Lines("lettering", (frame,), LETTERING, grey(colour)))
+        self.inks.append(Lines("lettering", (frame,), LETTERING, GREYS[tint]))
 
 
 @lru_cache(maxsize=16)
@@ -88,11 +93,6 @@ def font(size: int) -> Any:
     from PIL import ImageFont
 
     return ImageFont.truetype(str(font_file()), size)
-
-
-def grey(colour: Colour) -> float:
-    """A colour as the grey that is as light, 0 to 1; the pen's own ink is black."""
-    return 0.0 if colour == PALETTE.ink else round(luminance(colour) ** (1 / 2.2), 3)
 
 
 def shown_chips(panel: Panel, art: PanelArt, reach: float) -> list[Chip]:
@@ -108,21 +108,21 @@ def shown_chips(panel: Panel, art: PanelArt, reach: float) -> list[Chip]:
     return [panel.chips[i] for i in shown]
 
 
-def set_chips(panel: Panel, shown: Iterable[Chip], room: Room, pen: InkPen) -> None:
+def set_chips(panel: Panel, shown: Iterable[Chip], room: FreeSpace, pen: InkPen) -> None:
     """Numbers on strands: black on white for a light group's, white on black for a dark one's; no word lies on them."""
     for chip in shown:
         if chip.to is not None:
             start, end = ((float(x), float(y)) for x, y in project(panel, np.array([chip.at, chip.to])))
-            pen.line([start, end], 4, PALETTE.paper)
+            pen.line([start, end], 4, Tint.PAPER)
             pen.line([start, end])
             pen.dot(end, 3)
             room.take((start[0] - CHIP, start[1] - CHIP, start[0] + CHIP, start[1] + CHIP), (start, end))
     for chip in shown:
-        dark = luminance(chip.colour) < 0.5
+        dark = TONE_STYLES[TONES[chip.part]].reversed
         x, y = (float(v) for v in project(panel, np.array([chip.at]))[0])
         pen.inks.append(Disc((x, y), CHIP + 1, 0.0 if dark else 1.0, LETTERING))
         size = 15 / pen.larger
-        ink = PALETTE.paper if dark else PALETTE.ink
+        ink = Tint.PAPER if dark else Tint.INK
         pen.words((x - pen.extent(chip.text, size)[0] / 2, y + 5.5), chip.text, size, ink)
 
 
@@ -148,22 +148,22 @@ def _farther(label: Label) -> Label:
     return label if label.near is None else replace(label, near=FARTHER * label.near)
 
 
-def lettered(panels: Sequence[Panel], room: Room, pen: InkPen, drawn: Bools, unit: str) -> list[Placed]:
+def lettered(panels: Sequence[Panel], room: FreeSpace, pen: InkPen, drawn: Bools, unit: str) -> list[PlacedLabel]:
     """Captions, scale bars, callouts, dimensions and labels of all panels, each where there is room for it."""
-    placed: list[Placed] = []
+    placed: list[PlacedLabel] = []
     for panel in panels:
         caption(panel, room, pen)
         scale_bar(panel, room, pen, unit)
     for panel in panels:
         for callout in panel.callouts:
-            placed += pages.set_callout(pen, room, panel, callout)
+            placed += set_callout(pen, room, panel, callout)
         for dimension in panel.dimensions:
-            placed += pages.set_dimension(pen, room, panel, dimension, drawn)
-        placed += pages.set_labels(pen, room, panel)
+            placed += set_dimension(pen, room, panel, dimension, drawn)
+        placed += set_labels(pen, room, panel)
     return placed
 
 
-def caption(panel: Panel, room: Room, pen: InkPen) -> None:
+def caption(panel: Panel, room: FreeSpace, pen: InkPen) -> None:
     """A panel's frame, and its caption as large as it fits in a free corner; its letter alone where that is all."""
     x, y, width, height = panel.box
     if panel.letter:
@@ -181,7 +181,7 @@ def caption(panel: Panel, room: Room, pen: InkPen) -> None:
                     return
 
 
-def scale_bar(panel: Panel, room: Room, pen: InkPen, unit: str) -> None:
+def scale_bar(panel: Panel, room: FreeSpace, pen: InkPen, unit: str) -> None:
     """A bar of a round length, divided in two, in the free corner nearest to the panel's foot; none where none is."""
     length = round_length(BAR_SHARE * panel.camera.width, unit)
     long, text = length * panel.scale, show_length(length, unit, length / 2)
@@ -202,7 +202,7 @@ def _draw_bar(pen: InkPen, at: tuple[float, float], long: float) -> None:
     x, y = at
     half = np.array([[x, y - 4], [x + long / 2, y - 4], [x + long / 2, y + 4], [x, y + 4]])
     pen.inks.append(Area("scale-bar", (half,), 0.0))
-    pen.box((x, y - 4, x + long, y + 4), PALETTE.ink)
+    pen.box((x, y - 4, x + long, y + 4), Tint.INK)
 
 
 def round_length(most: float, unit: str) -> float:
@@ -238,9 +238,9 @@ def _entry(pen: InkPen, name: str, tone: Tone, at: tuple[float, float]) -> None:
 def _swatch(pen: InkPen, tone: Tone, box: Box) -> None:
     left, top, right, bottom = box
     loop = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
-    pen.inks.append(Area("key", (loop,), LOOKS[tone].grey))
-    for angle, gap in LOOKS[tone].hatch:
-        pen.inks.append(Lines("key", tuple(hatch_in(box, angle, gap / pen.mm)), HATCH, 0.0, LOOKS[tone].dash))
+    pen.inks.append(Area("key", (loop,), TONE_STYLES[tone].grey))
+    for angle, gap in TONE_STYLES[tone].hatch:
+        pen.inks.append(Lines("key", tuple(hatch_in(box, angle, gap / pen.mm)), HATCH, 0.0, TONE_STYLES[tone].dash))
     pen.inks.append(Lines("key", (np.concatenate([loop, loop[:1]]),), CONTOUR))
 
 
@@ -270,8 +270,9 @@ def _clipped(at: Floats, way: Floats, box: Box) -> Floats | None:
     return np.array([at + low * way, at + high * way]) if high - low > 1 else None
 
 
-def key_tones(entries: Iterable[tuple[str, Colour, Colour]], present: Iterable[Tone]) -> list[tuple[str, Tone]]:
+def key_tones(key: Iterable[Part], present: Iterable[Tone]) -> list[tuple[str, Tone]]:
     """A scene's key in tones, with the two groups of an opened place and cut strands where they show."""
-    found = [(name, rope_tone(light)) for name, light, _ in entries]
-    more = {Tone.TOP: "top group", Tone.BOTTOM: "bottom group", Tone.CUT: "cut strands"}
+    found = [(PART_WORDS[part], TONES[part]) for part in key]
+    groups = {TONES[part]: PART_WORDS[part] for part in (Part.TOP_GROUP, Part.BOTTOM_GROUP)}
+    more = {**groups, Tone.CUT: "cut strands"}
     return found + [(name, tone) for tone, name in more.items() if tone in present]

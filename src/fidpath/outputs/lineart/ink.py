@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
-from fidpath.outputs.pictures.labels import Placed
+from fidpath.outputs.pictures.labels import PlacedLabel
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ class Disc:
 
 
 @dataclass(frozen=True)
-class Text:
+class TextLine:
     """A line of type, its left end on the base line at `at`; size of type and width of the line in mm."""
 
     at: tuple[float, float]
@@ -51,7 +51,7 @@ class Text:
     grey: float = 0.0
 
 
-Ink = Area | Lines | Disc | Text
+Ink = Area | Lines | Disc | TextLine
 
 
 @dataclass(frozen=True)
@@ -66,7 +66,7 @@ class LineDrawing:
     title: str
     size: tuple[float, float]
     inks: tuple[Ink, ...]
-    placed: tuple[Placed, ...] = ()
+    placed: tuple[PlacedLabel, ...] = ()
     drawn: Bools = field(default_factory=lambda: np.zeros((0, 0), dtype=bool))
     pixel: float = 0.1
     regions: tuple[int, ...] = ()
@@ -81,4 +81,4 @@ def scaled(ink: Ink, by: float) -> Ink:
     at = (by * ink.at[0], by * ink.at[1])
     if isinstance(ink, Disc):
         return Disc(at, by * ink.radius, ink.grey, ink.rim)
-    return Text(at, ink.text, by * ink.size, by * ink.width, ink.grey)
+    return TextLine(at, ink.text, by * ink.size, by * ink.width, ink.grey)

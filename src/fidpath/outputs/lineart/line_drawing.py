@@ -12,14 +12,23 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.arrays import Bools
-from fidpath.outputs.lineart import annotations as words
+from fidpath.outputs.lineart.annotations import (
+    InkPen,
+    eased,
+    key_column,
+    key_row,
+    key_tones,
+    lettered,
+    set_chips,
+    shown_chips,
+)
 from fidpath.outputs.lineart.ink import Ink, LineDrawing, scaled
 from fidpath.outputs.lineart.panel_lines import PanelArt, Traced, panel_art, traced_panel
 from fidpath.outputs.lineart.pdf import pdf
 from fidpath.outputs.lineart.svg import svg
 from fidpath.outputs.lineart.tones import Tone
 from fidpath.outputs.pictures.composition import FOOT, widened
-from fidpath.outputs.pictures.labels import Placed, Room
+from fidpath.outputs.pictures.labels import FreeSpace, PlacedLabel
 from fidpath.outputs.pictures.overlays import set_words
 from fidpath.outputs.pictures.pen import SMALL
 from fidpath.scene.scene import Scene
@@ -99,18 +108,18 @@ def _drawn(scene: Scene, arts: list[PanelArt]) -> Bools:
 
 def _lettering(
     scene: Scene, arts: list[PanelArt], drawn: Bools, reach: float, unit: str, mm: float
-) -> tuple[list[Ink], list[Placed]]:
+) -> tuple[list[Ink], list[PlacedLabel]]:
     """Everything that is written, in the largest type in which every label finds its place."""
-    shown = [words.shown_chips(panel, art, reach) for panel, art in zip(scene.panels, arts, strict=True)]
-    panels = [words.eased(panel, chips) for panel, chips in zip(scene.panels, shown, strict=True)]
+    shown = [shown_chips(panel, art, reach) for panel, art in zip(scene.panels, arts, strict=True)]
+    panels = [eased(panel, chips) for panel, chips in zip(scene.panels, shown, strict=True)]
     wanted = sum(len(panel.labels) for panel in panels)
     full = max(LEAST_TYPE / (SMALL * mm), 1.0)
-    best: tuple[list[Ink], list[Placed]] = ([], [])
+    best: tuple[list[Ink], list[PlacedLabel]] = ([], [])
     for larger in LARGER:
-        pen, room = words.InkPen(full * larger, mm), Room(widened(drawn, 3))
+        pen, room = InkPen(full * larger, mm), FreeSpace(widened(drawn, 3))
         for panel, chips in zip(panels, shown, strict=True):
-            words.set_chips(panel, chips, room, pen)
-        placed = words.lettered(panels, room, pen, drawn, unit)
+            set_chips(panel, chips, room, pen)
+        placed = lettered(panels, room, pen, drawn, unit)
         if not best[0] or len(placed) > len(best[1]):
             best = (pen.inks, placed)
         if len(placed) >= wanted:
@@ -120,13 +129,13 @@ def _lettering(
 
 def _margins(scene: Scene, arts: list[PanelArt], mm: float) -> list[Ink]:
     """Title, words, notes and key."""
-    pen = words.InkPen(1.0, mm)
+    pen = InkPen(1.0, mm)
     width, height = scene.size
     present = frozenset[Tone]().union(*(art.tones for art in arts))
-    names = [(name, tone) for name, tone in words.key_tones(scene.key, present) if tone in present]
+    names = [(name, tone) for name, tone in key_tones(scene.key, present) if tone in present]
     left = width - 24.0
     if scene.title:
-        left = words.key_row(names, pen, left, 22.0)
+        left = key_row(names, pen, left, 22.0)
         size = next((s for s in TITLES if pen.extent(scene.title, s)[0] < left - 60), TITLES[-1])
         for row, line in enumerate(pen.wrapped(scene.title, left - 60, size)[:2]):
             pen.text((24, 16 + 26 * row), line, size)
@@ -139,10 +148,10 @@ def _margins(scene: Scene, arts: list[PanelArt], mm: float) -> list[Ink]:
     return pen.inks
 
 
-def _figure_key(scene: Scene, names: list[tuple[str, Tone]], pen: words.InkPen) -> None:
+def _figure_key(scene: Scene, names: list[tuple[str, Tone]], pen: InkPen) -> None:
     """A figure's key: beside the panel that was moved below the others, or in a row above them all."""
     moved = scene.panels[-1].box
     if scene.panels[0].box[1] > 0:
-        words.key_row(names, pen, scene.size[0] - 4.0, 8.0)
+        key_row(names, pen, scene.size[0] - 4.0, 8.0)
     else:
-        words.key_column(names, pen, moved[0] + moved[2] + 40.0, moved[1] + 30.0)
+        key_column(names, pen, moved[0] + moved[2] + 40.0, moved[1] + 30.0)

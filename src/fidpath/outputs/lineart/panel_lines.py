@@ -11,7 +11,7 @@ from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
 from fidpath.outputs.lineart.ink import Area, Ink, Lines
 from fidpath.outputs.lineart.regions import EDGE, Regions, Surface, regions, surface
-from fidpath.outputs.lineart.tones import LOOKS, Tone
+from fidpath.outputs.lineart.tones import TONE_STYLES, Tone
 from fidpath.outputs.lineart.trace import Borders, borders, loops
 from fidpath.outputs.pictures.raster import Visible, visible
 from fidpath.scene.scene import Panel, project
@@ -124,7 +124,7 @@ def _fills(found: Regions, traced: Borders) -> list[Area]:
             np.flatnonzero((left != tone) & (right == tone)),
         )
         closed = [_loop(traced, loop) for loop in loops(traced, outward.tolist(), inward.tolist())]
-        areas.append(Area(tone.name.lower(), tuple(closed), LOOKS[tone].grey))
+        areas.append(Area(tone.name.lower(), tuple(closed), TONE_STYLES[tone].grey))
     return areas
 
 
@@ -137,10 +137,10 @@ def _hatches(found: Regions, mm: float) -> list[Lines]:
     """The hatch lines of every hatched tone that shows; `mm`: traced pixels to a mm of print."""
     tones = found.tone.astype(np.int32)[found.label]
     made = []
-    for tone, look in LOOKS.items():
-        if look.hatch and (found.tone == tone).any():
-            runs = [_hatched(tones, int(tone), np.radians(angle), gap * mm) for angle, gap in look.hatch]
-            made.append(Lines(f"{tone.name.lower()}-hatch", tuple(np.concatenate(runs)), HATCH, 0.0, look.dash))
+    for tone, style in TONE_STYLES.items():
+        if style.hatch and (found.tone == tone).any():
+            runs = [_hatched(tones, int(tone), np.radians(angle), gap * mm) for angle, gap in style.hatch]
+            made.append(Lines(f"{tone.name.lower()}-hatch", tuple(np.concatenate(runs)), HATCH, 0.0, style.dash))
     return made
 
 

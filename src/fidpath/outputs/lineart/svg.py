@@ -9,7 +9,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.machine.files import in_xml
-from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, Text
+from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, TextLine
 
 UNIT = 0.01
 """Coordinates are whole numbers of so many mm: finer than any press, and short."""
@@ -54,7 +54,7 @@ def _element(ink: Ink) -> str:
     return _text(ink)
 
 
-def _text(ink: Text) -> str:
+def _text(ink: TextLine) -> str:
     """Text as text, held to the width it was measured at whatever type the viewer has."""
     x, y, size, width = (_whole(v) for v in (*ink.at, ink.size, ink.width))
     return (

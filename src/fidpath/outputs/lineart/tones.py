@@ -1,14 +1,16 @@
-"""What stands for what in black and white: a tone or a hatch for every stretch of rope, told from a scene's colours."""
+"""What stands for what in black and white: a tone or a hatch for every part, whatever its colour."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from enum import IntEnum
 
 import numpy as np
 
-from fidpath.arrays import Bools, Floats, Ints
-from fidpath.scene.scene import PALETTE, Colour, Solid
+from fidpath.arrays import Ints
+from fidpath.geometry.parts import Part
+from fidpath.scene.scene import Solid
 
 
 class Tone(IntEnum):
@@ -29,101 +31,63 @@ class Tone(IntEnum):
 
 
 @dataclass(frozen=True)
-class Look:
+class ToneStyle:
     """How a tone is printed: its grey from 0 (black) to 1 (paper), and what lies over it.
 
     hatch: `(angle in degrees, spacing in mm)` of each set of parallel lines; dash: their strokes and gaps in mm.
+    reversed: whether numbers on it are white on black.
     """
 
     grey: float
     hatch: tuple[tuple[int, float], ...] = ()
     dash: tuple[float, ...] = ()
+    reversed: bool = False
 
 
-LOOKS: dict[Tone, Look] = {
-    Tone.GHOST: Look(0.965),
-    Tone.STANDING: Look(1.0),
-    Tone.EYE: Look(0.78),
-    Tone.BETWEEN: Look(1.0, ((45, 0.7),)),
-    Tone.TAIL: Look(0.52),
-    Tone.TOP: Look(1.0, ((0, 0.8),), (0.5, 1.1)),
-    Tone.BOTTOM: Look(1.0, ((45, 1.0), (135, 1.0))),
-    Tone.CUT: Look(1.0, ((135, 0.5),)),
-    Tone.MARK: Look(0.3),
-    Tone.BLACK: Look(0.0),
-    Tone.THING: Look(1.0),
+TONE_STYLES: Mapping[Tone, ToneStyle] = {
+    Tone.GHOST: ToneStyle(0.965),
+    Tone.STANDING: ToneStyle(1.0),
+    Tone.EYE: ToneStyle(0.78),
+    Tone.BETWEEN: ToneStyle(1.0, ((45, 0.7),)),
+    Tone.TAIL: ToneStyle(0.52),
+    Tone.TOP: ToneStyle(1.0, ((0, 0.8),), (0.5, 1.1)),
+    Tone.BOTTOM: ToneStyle(1.0, ((45, 1.0), (135, 1.0)), reversed=True),
+    Tone.CUT: ToneStyle(1.0, ((135, 0.5),)),
+    Tone.MARK: ToneStyle(0.3),
+    Tone.BLACK: ToneStyle(0.0),
+    Tone.THING: ToneStyle(1.0),
 }
 """Standing part white, eye light, tail dark, the piece between the holes hatched. An opened place's top group
 has short strokes, its bottom group is cross-hatched (nothing is dotted: a dot marks a face); a pen mark lets the
 strands show."""
 
-_ROPE: tuple[tuple[Colour, Tone], ...] = (
-    *((colour, Tone.STANDING) for colour in PALETTE.standing),
-    *((colour, Tone.EYE) for colour in PALETTE.eye),
-    *((colour, Tone.BETWEEN) for colour in PALETTE.between),
-    *((colour, Tone.TAIL) for colour in PALETTE.tail),
-    (PALETTE.top_group, Tone.TOP),
-    (PALETTE.bottom_group, Tone.BOTTOM),
-    (PALETTE.ink, Tone.MARK),
-    (PALETTE.dotted_face, Tone.BLACK),
-)
+TONES: Mapping[Part, Tone] = {
+    **dict.fromkeys((Part.STANDING_PART, Part.COVER, Part.STANDING_NECK, Part.STANDING_LOCK_LEG), Tone.STANDING),
+    Part.EYE: Tone.EYE,
+    **dict.fromkeys((Part.BETWEEN_THE_HOLES, Part.TAIL_LOCK_LEG), Tone.BETWEEN),
+    **dict.fromkeys((Part.TAIL_NECK, Part.TAIL), Tone.TAIL),
+    Part.TOP_GROUP: Tone.TOP,
+    Part.BOTTOM_GROUP: Tone.BOTTOM,
+    Part.PEN_MARK: Tone.MARK,
+    **dict.fromkeys((Part.FACE_DOT, Part.DOTTED_FACE), Tone.BLACK),
+    **dict.fromkeys((Part.PLAIN_FACE, Part.RING_DOTS, Part.TERMINATOR, Part.TERMINATOR_ASIDE), Tone.THING),
+    **dict.fromkeys((Part.FID, Part.KNIFE_BLADE, Part.KNIFE_HANDLE, Part.POST, Part.NEEDLE), Tone.THING),
+    **dict.fromkeys((Part.MARKER_BARREL, Part.STRAIGHT_EDGE, Part.MEASURING_TAPE, Part.LOCK_STITCH), Tone.THING),
+    **dict.fromkeys((Part.WHIPPING, Part.MARKER_NIB, Part.TICKS, Part.ARROW), Tone.BLACK),
+    Part.GHOST: Tone.GHOST,
+}
+"""The tone of every part but a dot's pale rim: in one ink, several parts of the rope are alike."""
 
-DARK = 0.12
-"""Things of a lower luminance are printed black."""
-
-PURE = 3
-"""A vertex whose colour is off the palette's by no more than this has its stretch's colour unmixed."""
-
-
-def luminance(colour: Colour) -> float:
-    """Relative luminance of an sRGB colour, 0 to 1 (IEC 61966-2-1, from memory)."""
-    share = np.asarray(colour, dtype=float) / 255
-    linear = np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)
-    return float(linear @ [0.2126, 0.7152, 0.0722])
-
-
-def rope_tone(colour: Colour) -> Tone:
-    """The tone that stands for a colour of the rope."""
-    tones, _ = _nearest(np.array([colour], dtype=float))
-    return Tone(int(tones[0]))
+_BY_NUMBER = np.full(max(Part) + 1, Tone.PAPER, dtype=np.int64)
+_BY_NUMBER[list(TONES)] = list(TONES.values())
 
 
 def vertex_tones(solid: Solid) -> Ints:
-    """The tone of every vertex of a solid `(v,)`; a flat one of the rope is a cut through it."""
-    count = len(solid.mesh.points)
-    colours = np.asarray(solid.colours, dtype=float)
-    if colours.ndim == 1:
-        dark = luminance((int(colours[0]), int(colours[1]), int(colours[2]))) < DARK
-        return np.full(count, Tone.BLACK if dark else Tone.THING, dtype=np.int64)
-    if solid.flat:
-        return np.full(count, Tone.CUT, dtype=np.int64)
-    tone, away = _nearest(colours)
-    if solid.mesh.strand is None or solid.mesh.station is None:
-        return tone
-    return _settled(tone, away <= PURE, solid.mesh.strand, solid.mesh.station)
+    """The tone of every vertex of a solid `(v,)`; cut faces have one of their own.
 
-
-def _nearest(colours: Floats) -> tuple[Ints, Floats]:
-    """The rope's tone nearest to each colour `(v, 3)`, and how far it is off `(v,)`."""
-    mixed = colours.astype(np.int64) @ np.array([65536, 256, 1], dtype=np.int64)
-    packed, place = np.unique(mixed, return_inverse=True)
-    given = np.column_stack([packed >> 16, packed >> 8 & 255, packed & 255]).astype(float)
-    table = np.array([colour for colour, _ in _ROPE], dtype=float)
-    tones = np.array([tone for _, tone in _ROPE], dtype=np.int64)
-    away = np.abs(given[:, None] - table[None]).max(axis=2)
-    best = away.argmin(axis=1)
-    return tones[best][place], away[np.arange(len(given)), best][place]
-
-
-def _settled(tone: Ints, pure: Bools, strand: Ints, station: Floats) -> Ints:
-    """Tones with each mixed vertex given that of the nearest unmixed one along its strand."""
-    span = float(np.ptp(station)) + 1.0
-    along = station - station.min() + 3 * span * strand
-    key, first = np.unique(along[pure], return_index=True)
-    if len(key) == 0:
-        return tone
-    own = tone[pure][first]
-    after = np.clip(np.searchsorted(key, along), 0, len(key) - 1)
-    before = np.maximum(after - 1, 0)
-    nearer = np.where(np.abs(along - key[before]) <= np.abs(key[after] - along), before, after)
-    return np.where(pure, tone, own[nearer])
+    A dot's pale rim is left out: what lies below it shows.
+    """
+    if solid.cap:
+        return np.full(len(solid.mesh.points), Tone.CUT, dtype=np.int64)
+    coats = tuple(coat for coat in solid.coats if coat.part is not Part.FACE_DOT_RIM)
+    return np.asarray(_BY_NUMBER[replace(solid, coats=coats).parts])

@@ -15,18 +15,22 @@ from typing import Protocol
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Progress
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import middle as rope_middle
 from fidpath.meshing.sections import sections_of
 from fidpath.outputs.motion.film_files import Still, write_film
 from fidpath.outputs.motion.frame_painter import Bodies, bodies, painted, softened
-from fidpath.outputs.pictures.pen import Pen
+from fidpath.outputs.pictures.pen import Pen, Tint
 from fidpath.planning.plan import Plan
-from fidpath.scene.paint import STRETCHES, Model, face_rings, opened, rope_solid
+from fidpath.scene.colours import PALETTE, pair_of
+from fidpath.scene.finished_views import KEY_PARTS
+from fidpath.scene.paint import Model, face_rings, opened, rope_solid
+from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import terminator, tools, vector
-from fidpath.scene.scene import PALETTE, Camera
-from fidpath.settling.settled_states import Made
+from fidpath.scene.scene import Camera
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.rope_state import RopeState
 
 SIZE = (960, 720)
@@ -60,8 +64,6 @@ THINNER, KEY = "rope drawn thinner here", "key frame: what lies between isn't sh
 
 RAYS = 8
 """Points round a strand's section in films."""
-
-CAUTION = "Geometry only, no statement of strength. The rope maker's instructions and a qualified rigger come first."
 
 
 @dataclass(frozen=True)
@@ -131,19 +133,19 @@ def still(shot: Shot, reach: float) -> Still:
     heading, note = shot.words
     pen.text((16, 12), heading, 24)
     pen.text((16, 44), note, 16)
-    pen.text((16, height - FOOT + 9), CAUTION, 14, PALETTE.faint)
+    pen.text((16, height - FOOT + 9), BESIDE_PICTURES, 14, Tint.FAINT)
     x = width - 16.0
-    for name, (light, dark) in reversed(STRETCHES.items()):
-        x -= pen.extent(name, 14)[0]
-        pen.text((x, 46), name, 14)
-        for colour in (dark, light):
+    for part in reversed(KEY_PARTS):
+        x -= pen.extent(PART_WORDS[part], 14)[0]
+        pen.text((x, 46), PART_WORDS[part], 14)
+        for colour in reversed(pair_of(part)):
             x -= 15
             pen.draw.rectangle((x, 46, x + 12, 58), fill=colour, outline=PALETTE.ink)
         x -= 16
     return Still(np.asarray(sheet), shot.shown)
 
 
-def turntable(plan: Plan, made: Made) -> Callable[[int], Shot]:
+def turntable(plan: Plan, made: SettledState) -> Callable[[int], Shot]:
     """Shots of the finished splice, its eye and throat, turned once about the load line in TURN_FRAMES pictures."""
     strands, d = made.settled.strands, plan.braid.diameter
     model = _model(made.state, strands)

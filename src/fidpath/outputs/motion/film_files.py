@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.errors import EnvironmentProblem
-from fidpath.machine import files as output
+from fidpath.machine.files import beside
 
 Picture = NDArray[np.uint8]
 
@@ -54,12 +54,12 @@ def write_film(target: Path, stills: Iterable[Still], limit: int) -> None:
             f"a film can't be written as {target.suffix or 'a file without a suffix'}",
             f"Use one of {', '.join(WRITERS)}",
         )
-    with output.beside(target) as part:
+    with beside(target) as part:
         writer(part, iter(stills), limit)
 
 
 @dataclass(frozen=True)
-class _Piece:
+class _ChangedPart:
     """What changes from one picture to the next: its left and top edge, size, time shown, and its bytes by quality."""
 
     corner: tuple[int, int]
@@ -86,7 +86,7 @@ def _webp(part: Path, stills: Iterator[Still], limit: int) -> None:
     part.write_bytes(content)
 
 
-def _piece(still: Still, before: Picture | None, pool: ThreadPoolExecutor) -> _Piece:
+def _piece(still: Still, before: Picture | None, pool: ThreadPoolExecutor) -> _ChangedPart:
     """The part of a picture that differs from the one before, from even edges on, coded in the background."""
     height, width = still.picture.shape[:2]
     left, top, right, low = 0, 0, width, height
@@ -96,7 +96,7 @@ def _piece(still: Still, before: Picture | None, pool: ThreadPoolExecutor) -> _P
         left, right = (int(columns[0]) // 2 * 2, int(columns[-1]) + 1) if len(columns) else (0, 2)
         top, low = (int(rows[0]) // 2 * 2, int(rows[-1]) + 1) if len(rows) else (0, 2)
     part = np.ascontiguousarray(still.picture[top:low, left:right])
-    return _Piece((left, top), (right - left, low - top), still.shown, pool.submit(_coded, part))
+    return _ChangedPart((left, top), (right - left, low - top), still.shown, pool.submit(_coded, part))
 
 
 def _coded(picture: Picture) -> list[bytes]:
@@ -111,7 +111,7 @@ def _coded(picture: Picture) -> list[bytes]:
     return coded
 
 
-def _anmf(piece: _Piece, data: bytes) -> bytes:
+def _anmf(piece: _ChangedPart, data: bytes) -> bytes:
     """One frame's chunk: it replaces what lay there before, and stays."""
     x, y = (edge // 2 for edge in piece.corner)
     head = b"".join(_three(n) for n in (x, y, piece.size[0] - 1, piece.size[1] - 1, piece.shown)) + b"\x02"

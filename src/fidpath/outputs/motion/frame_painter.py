@@ -17,7 +17,8 @@ from fidpath.machine.compiled import jit
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.lineart.regions import smooth_pieces
 from fidpath.outputs.pictures.raster import Depths, Faces, fill
-from fidpath.scene.scene import PALETTE, Camera, Solid
+from fidpath.scene.colours import PALETTE, colours_of
+from fidpath.scene.scene import Camera, Solid
 
 Picture = NDArray[np.uint8]
 
@@ -67,7 +68,7 @@ def bodies(solids: Sequence[Solid]) -> Bodies:
 
 def _body(solid: Solid, first: int) -> Bodies:
     mesh = solid.mesh
-    colours = np.broadcast_to(np.asarray(solid.colours, dtype=float), (len(mesh.points), 3))
+    colours = colours_of(solid).astype(float)
     group = np.zeros(len(mesh.points), dtype=np.int64) if solid.group is None else solid.group
     own = group[mesh.faces[:, 0]] + first
     if mesh.normals is not None:

@@ -9,7 +9,7 @@ import numpy as np
 from fidpath.geometry.curve import heading, points
 from fidpath.outputs.motion.morph import (
     Closure,
-    Place,
+    GuestPlace,
     between,
     chain_of,
     offsets,
@@ -78,7 +78,7 @@ def _small_curl(board: Board, state: RopeState, size: float, thin: float) -> Rop
 
     A curl before H2 gives its rope to the eye, one behind it to the tail.
     """
-    braid, h2 = board.plan.braid, board.bench.h2
+    braid, h2 = board.plan.braid, board.builder.h2
     openings = tuple(_scaled(o, thin) if o.name == "H2" else o for o in state.openings)
     *others, curl = state.passes
     rope = (1 - size) * max(h2 - curl.guest, 0.0)
@@ -98,7 +98,7 @@ def _unrolled(board: Board, state: RopeState, h2: Opening) -> RopeState:
     kept = replace(state, passes=state.passes[:-1])
     ends = np.sort(arc_lengths(braid, state.openings, np.array([state.passes[-1].guest, h2.host])))
     line, h1 = chain_of(straightened(shape_of(state), float(ends[0]), float(ends[1])))
-    let_go = replace(kept, chain=line, arc_h1=h1)
+    let_go = kept.lying(chain=line, arc_zero=h1)
     turns = offsets(braid, let_go)[:, 2]
     places = [
         replace(place, turn=float(turn))
@@ -130,17 +130,17 @@ def _h2_between(board: Board, a: RopeState, b: RopeState, share: float) -> Closu
     """H2 held where it lies and as it bears, its place and bearing shared out between two states."""
     found = []
     for state in (a, b):
-        at = np.array([board.bench.h2])
-        arc = arc_lengths(board.plan.braid, state.openings, at) + state.arc_h1
+        at = np.array([board.builder.h2])
+        arc = arc_lengths(board.plan.braid, state.openings, at) + state.arc_zero
         found.append(np.append(points(state.chain, arc)[0], heading(state.chain, arc)[0]))
     x, y, turn = ((1 - share) * found[0] + share * found[1]).tolist()
-    return Closure(board.bench.h2, (x, y), None, turn)
+    return Closure(board.builder.h2, (x, y), None, turn)
 
 
 def _with_bight(board: Board, state: RopeState) -> Pose:
     """The state with the bight's two legs listed in H2 once its nose is through; while it enters, as entering."""
     d, eye = board.d, stations(board.plan.braid, 0.5 * board.d, state.passes[0].guest - 0.5 * board.d)
-    axis, left = axis_of(board.plan.braid, state, np.append(eye, board.bench.h2))
+    axis, left = axis_of(state, np.append(eye, board.builder.h2))
     beyond = -((axis[:-1] - axis[-1]) @ left[-1])
     nose = int(np.argmax(beyond))
     if beyond[nose] < -NEAR * d:
@@ -162,7 +162,7 @@ def bight_drawn_on(board: Board, share: float) -> Pose:
 def h1_through(board: Board, share: float) -> Pose:
     """The first crossing drawn through, H2 rolling back into a curl of its own."""
     start, end = board.keys["h1-in-h2"], board.keys["h2-curled"]
-    return Pose(replace(_drawn_on(board, start, end, share), first=end.first))
+    return Pose(_drawn_on(board, start, end, share).lying(first=end.first))
 
 
 def _drawn_on(board: Board, a: RopeState, b: RopeState, share: float) -> RopeState:
@@ -174,7 +174,7 @@ def _drawn_on(board: Board, a: RopeState, b: RopeState, share: float) -> RopeSta
     in_h1, in_h2, _ = places_between(braid, a, b, share)
     passes = passes_between(a, b, share)
     first, second = _apart(board, a, b, passes[1].guest, in_h1.turn or 0.0)
-    places = (in_h1, replace(in_h2, off=(first, 0.0)), Place(2, (second, 0.0), None, slides=True))
+    places = (in_h1, replace(in_h2, off=(first, 0.0)), GuestPlace(2, (second, 0.0), None, slides=True))
     return between(braid, a, b, share, passes=passes, places=places)
 
 
@@ -212,4 +212,4 @@ def cut(board: Board, share: float) -> Pose:
     ends = np.sort(np.array(state.ends))
     dropped = ends[min(int(share * len(ends)), len(ends) - 1)] if share < 1 else np.inf
     kept = tuple(end if end <= dropped else board.plan.station_tip for end in state.ends)
-    return Pose(replace(state, ends=kept))
+    return Pose(state.lying(ends=kept))

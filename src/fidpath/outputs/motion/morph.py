@@ -38,7 +38,7 @@ MOST_TURN = 0.6
 
 
 @dataclass(frozen=True)
-class Shape:
+class HeadingCurve:
     """A plane curve by its headings: knots `arc` `(n,)` mm from H1, `heading` `(n,)` radians there, blended over
     `blend` mm."""
 
@@ -63,14 +63,14 @@ class Closure:
     slides: bool = False
 
 
-def shape_of(state: RopeState) -> Shape:
+def shape_of(state: RopeState) -> HeadingCurve:
     """The state's curve by its headings."""
     line = state.chain
-    arc = np.concatenate([[0.0], np.cumsum(line.lengths)]) - state.arc_h1
-    return Shape(arc, line.heading + np.concatenate([[0.0], np.cumsum(line.turns)]), line.blend)
+    arc = np.concatenate([[0.0], np.cumsum(line.lengths)]) - state.arc_zero
+    return HeadingCurve(arc, line.heading + np.concatenate([[0.0], np.cumsum(line.turns)]), line.blend)
 
 
-def chain_of(shape: Shape) -> tuple[Chain, float]:
+def chain_of(shape: HeadingCurve) -> tuple[Chain, float]:
     """The chain of a shape with H1 at the table's origin, and H1's arc length on it."""
     line = Chain(np.diff(shape.arc), np.diff(shape.heading), shape.blend, float(shape.heading[0]))
     h1 = -float(shape.arc[0])
@@ -78,7 +78,9 @@ def chain_of(shape: Shape) -> tuple[Chain, float]:
     return replace(line, start=(-float(x), -float(y))), h1
 
 
-def shared(a: Shape, b: Shape, anchors: Anchors, share: float, beyond: float | None = None) -> Shape:
+def shared(
+    a: HeadingCurve, b: HeadingCurve, anchors: Anchors, share: float, beyond: float | None = None
+) -> HeadingCurve:
     """The shape `share` of the way from a to b; `anchors`: rising arc lengths `(m,)` in a, in b and in the shape, mm.
 
     Between anchors arc lengths are matched by their share, beyond the outer ones by their distance from them. Turns
@@ -93,10 +95,10 @@ def shared(a: Shape, b: Shape, anchors: Anchors, share: float, beyond: float | N
     if beyond is not None:
         headings[-1] += (beyond - share) * ((both[1] - both[1][0]) - (both[0] - both[0][0]))
     arc, first = np.unique(np.concatenate(arcs).round(9), return_index=True)
-    return Shape(arc, np.concatenate(headings)[first], a.blend)
+    return HeadingCurve(arc, np.concatenate(headings)[first], a.blend)
 
 
-def straightened(shape: Shape, start: float, end: float) -> Shape:
+def straightened(shape: HeadingCurve, start: float, end: float) -> HeadingCurve:
     """The shape with whole turns left out of the rope between two arc lengths: it turns the short way."""
     first, last = np.interp([start, end], shape.arc, shape.heading)
     whole = 2 * np.pi * np.round((last - first) / (2 * np.pi))
@@ -120,12 +122,12 @@ class _Scale:
     def __call__(self, u: Floats) -> Floats:
         return self.start + self.long * u
 
-    def knots(self, shape: Shape) -> Floats:
+    def knots(self, shape: HeadingCurve) -> Floats:
         """The shape's own knots in the stretch's measure; none where the stretch has no length."""
         return np.empty(0) if self.long < 1e-9 else (shape.arc - self.start) / self.long
 
 
-def _stretch(a: Shape, b: Shape, anchors: Anchors, j: int) -> tuple[Floats, _Scale, _Scale, _Scale]:
+def _stretch(a: HeadingCurve, b: HeadingCurve, anchors: Anchors, j: int) -> tuple[Floats, _Scale, _Scale, _Scale]:
     """Both shapes' knots in the stretch after anchor j (-1: before the first), and the scales to all three."""
     to_a, to_b, to = (_Scale(at, j) for at in anchors)
     last = len(anchors[0]) - 1
@@ -135,7 +137,7 @@ def _stretch(a: Shape, b: Shape, anchors: Anchors, j: int) -> tuple[Floats, _Sca
     return np.unique(knots.round(12)), to_a, to_b, to
 
 
-def closed(shape: Shape, closures: Sequence[Closure], unit: float) -> tuple[Shape, list[Closure]]:
+def closed(shape: HeadingCurve, closures: Sequence[Closure], unit: float) -> tuple[HeadingCurve, list[Closure]]:
     """The shape with the least change of its turns from H1 on that meets the closures, and these with their guests
     where they have slid to; `unit`: a rope diameter, mm.
 
@@ -165,8 +167,8 @@ def closed(shape: Shape, closures: Sequence[Closure], unit: float) -> tuple[Shap
 
 
 def _changed(
-    shape: Shape, closures: Sequence[Closure], pieces: Ints, slides: list[int], change: Floats
-) -> tuple[Shape, list[Closure]]:
+    shape: HeadingCurve, closures: Sequence[Closure], pieces: Ints, slides: list[int], change: Floats
+) -> tuple[HeadingCurve, list[Closure]]:
     """The shape with turns added to its pieces, and the closures with their guests slid on; both from `change`."""
     more = np.zeros(len(shape.arc))
     more[pieces + 1] = change[: len(pieces)]
@@ -175,7 +177,7 @@ def _changed(
     return replace(shape, heading=shape.heading + np.cumsum(more)), now
 
 
-def _swing(shape: Shape, pieces: Ints, s: Floats) -> Floats:
+def _swing(shape: HeadingCurve, pieces: Ints, s: Floats) -> Floats:
     """Change of the heading at arc lengths `(n,)` for a unit turn of each piece, `(n, m)`: blended ramps."""
     start, long = shape.arc[pieces], np.diff(shape.arc)[pieces]
 
@@ -188,7 +190,7 @@ def _swing(shape: Shape, pieces: Ints, s: Floats) -> Floats:
 
 
 def _misses(
-    shape: Shape, closures: Sequence[Closure], pieces: Ints, slides: list[int], unit: float
+    shape: HeadingCurve, closures: Sequence[Closure], pieces: Ints, slides: list[int], unit: float
 ) -> tuple[Floats, Floats]:
     """How far the closures are from being met, `(rows,)` mm, and the change of that with each piece's turn and each
     sliding guest's arc length, `(rows, m)`."""
@@ -259,8 +261,8 @@ def offsets(braid: Braid, state: RopeState) -> Floats:
     found = []
     for passing in state.passes:
         both = np.array([state.opening(passing.hole).host, passing.guest])
-        axis, left = axis_of(braid, state, both)
-        arc = arc_lengths(braid, state.openings, both, state.phase) + state.arc_h1
+        axis, left = axis_of(state, both)
+        arc = arc_lengths(braid, state.openings, both, state.phase) + state.arc_zero
         off, at = (axis[1] - axis[0])[:2], heading(state.chain, arc)
         found.append((off @ [left[0, 1], -left[0, 0]], off @ left[0, :2], at[1] - at[0]))
     return np.asarray(found, dtype=float).reshape(-1, 3)
@@ -274,7 +276,7 @@ def between(
     *,
     openings: tuple[Opening, ...] | None = None,
     passes: Sequence[Pass] | None = None,
-    places: Sequence[Place] | None = None,
+    places: Sequence[GuestPlace] | None = None,
     fixed: Sequence[Closure] = (),
     beyond: float | None = None,
 ) -> RopeState:
@@ -296,11 +298,11 @@ def between(
     slid = {place.index: _station(braid, openings, c.guest) for place, c in zip(places, met, strict=False) if c.slides}
     line, h1 = chain_of(shape)
     slidden = tuple(replace(p, guest=slid.get(i, p.guest)) for i, p in enumerate(state.passes))
-    return replace(state, chain=line, arc_h1=h1, passes=slidden)
+    return replace(state.lying(chain=line, arc_zero=h1), passes=slidden)
 
 
 @dataclass(frozen=True)
-class Place:
+class GuestPlace:
     """Where a pass's guest lies from its hole's centre (along the host, to its left; mm), and its turn from the host's
     heading (radians); None leaves either free. `index`: which of the state's passes. `slides`: its station is a guess.
     """
@@ -317,13 +319,13 @@ def passes_between(a: RopeState, b: RopeState, share: float) -> tuple[Pass, ...]
     return tuple(replace(p, guest=(1 - share) * p.guest + share * q.guest) for p, q in pairs)
 
 
-def places_between(braid: Braid, a: RopeState, b: RopeState, share: float) -> tuple[Place, ...]:
+def places_between(braid: Braid, a: RopeState, b: RopeState, share: float) -> tuple[GuestPlace, ...]:
     """Every pass's place in its hole, shared out."""
     found = (1 - share) * offsets(braid, a) + share * offsets(braid, b)
-    return tuple(Place(i, (float(x), float(y)), float(turn)) for i, (x, y, turn) in enumerate(found))
+    return tuple(GuestPlace(i, (float(x), float(y)), float(turn)) for i, (x, y, turn) in enumerate(found))
 
 
-def _closure(braid: Braid, state: RopeState, place: Place) -> Closure:
+def _closure(braid: Braid, state: RopeState, place: GuestPlace) -> Closure:
     passing = state.passes[place.index]
     both = np.array([passing.guest, state.opening(passing.hole).host])
     guest, host = arc_lengths(braid, state.openings, both)

@@ -17,7 +17,7 @@ from fidpath.planning.plan import Plan
 from fidpath.states.draping import axis_of
 from fidpath.states.kinds import state_of
 from fidpath.states.lock_states import LONG, bent
-from fidpath.states.recipe import Bench
+from fidpath.states.recipe import StateBuilder
 from fidpath.states.rope_state import Opening, Pass, RopeState, Tool
 
 KINDS = (
@@ -57,9 +57,9 @@ class Board:
     keys: Mapping[str, RopeState]
 
     @property
-    def bench(self) -> Bench:
+    def builder(self) -> StateBuilder:
         """What the recipes ask of the plan."""
-        return Bench(self.plan)
+        return StateBuilder(self.plan)
 
     @property
     def d(self) -> float:
@@ -68,8 +68,8 @@ class Board:
 
     def whole(self, state: RopeState, taped: bool = True) -> RopeState:
         """The state with the whole tail, its end taped for passing."""
-        end = self.bench.tail_end
-        return replace(state, last=end, tip=end, taper=3.5 * self.d if taped else 0.0)
+        end = self.builder.tail_end
+        return state.lying(last=end, tip=end, taper=3.5 * self.d if taped else 0.0)
 
     def bare(self, kind: str) -> RopeState:
         """A step's state without tools and terminator."""
@@ -112,7 +112,7 @@ def phase(share: float, start: float = 0.0, end: float = 1.0) -> float:
 
 def seated(board: Board, state: RopeState, crown: float) -> RopeState:
     """The state with the terminator in the bend of the eye at station `crown`."""
-    axis, left = (found[0] for found in axis_of(board.plan.braid, state, np.array([crown])))
+    axis, left = (found[0] for found in axis_of(state, np.array([crown])))
     x, y, z = (axis + board.plan.eye.bend_radius * left).tolist()
     return replace(state, seat=board.plan.seat, seat_centre=(x, y, z))
 
@@ -127,7 +127,7 @@ def fids(board: Board, state: RopeState, name: str, tools: tuple[Tool, ...], lea
     deep = [5 * t.radius + 0.9 * d - (1 - share) * f for t, f in zip(tools, far, strict=True)]
     open_ = max(np.clip((x + 0.6 * d) / (5 * t.radius + 0.6 * d), 0.0, 1.0) for x, t in zip(deep, tools, strict=True))
     parted = opened(board, state, resized(least, most, float(open_)))
-    places = [axis_of(board.plan.braid, s, np.array([most.host]))[0][0] for s in (state, parted)]
+    places = [axis_of(s, np.array([most.host]))[0][0] for s in (state, parted)]
     drawn = tuple(
         _moved(tool, places[1] - places[0] - (1 - share) * f * np.array(tool.direction))
         for tool, f in zip(tools, far, strict=True)

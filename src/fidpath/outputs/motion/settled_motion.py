@@ -17,16 +17,16 @@ from fidpath.arrays import Progress
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.strands import Hole, Strands
-from fidpath.outputs.motion import lock_moves as moves_lock
-from fidpath.outputs.motion import tail_moves as moves_tail
+from fidpath.outputs.motion import lock_moves, tail_moves
 from fidpath.outputs.motion.moves import Board, Pose, Stretch, board_of
 from fidpath.planning.plan import Plan
 from fidpath.settling import Effort, Settled, settle
-from fidpath.settling.settled_states import finished
+from fidpath.settling.settled_states import settled_state
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
-from fidpath.states.draping import Start, state_draft
-from fidpath.states.finished_rope import Draft
-from fidpath.states.rope_state import Pass, RopeState
+from fidpath.states.draft import Draft, draft_of, hole_of
+from fidpath.states.kinds import FINISHED
+from fidpath.states.rope_state import RopeState
+from fidpath.states.thinning import Start, thinned
 
 FRAMES = 240
 """Frames of the whole film."""
@@ -48,27 +48,27 @@ BURIED = "tail buried, cover worked down over it"
 
 
 STORY = (
-    Stretch("line brought round the terminator", "wrapped", 14, moves_tail.wrap),
-    Stretch("terminator out, rope straightened", "wrapped", 7, moves_tail.unwrap),
-    Stretch("small fid into H1", "h1-first-fid", 7, moves_tail.first_fid),
-    Stretch("small fid out, larger fid in", "h1-second-fid", 10, moves_tail.second_fid),
-    Stretch("tail swung round to H1", "h1-second-fid", 17, moves_tail.tail_to_h1),
-    Stretch("tail's end into H1", "tail-entering", 9, moves_tail.tail_into_h1),
-    Stretch("tail drawn through H1", "snug", 18, moves_tail.drawn_through_h1),
-    Stretch("H2 drawn out through H1", "snug", 10, moves_tail.h2_out),
-    Stretch("fids into H2", "h2-drawn-out", 8, moves_tail.h2_fids),
-    Stretch("line laid in a circle", "h2-drawn-out", 17, moves_tail.in_a_circle),
-    Stretch("tail's own end into H2", "tail-end-in-h2", 9, moves_tail.tail_into_h2),
-    Stretch("tail drawn through H2", "curl-closing", 16, moves_tail.drawn_through_h2),
-    Stretch("curl closed, H2 inside out", "h2-inside-out", 14, moves_lock.curl_closed, moves_lock.UNTIL),
-    Stretch("tail swung round", "tail-swung-round", 14, moves_lock.swung_round),
-    Stretch("bight into H2", "bight-in-h2", 18, moves_lock.bight_into_h2),
-    Stretch("bight drawn on to H1", "h1-in-h2", 14, moves_lock.bight_drawn_on),
-    Stretch("H1 drawn through H2", "h2-curled", 14, moves_lock.h1_through),
-    Stretch("curl drawn small", "curl-rolling-out", 8, moves_lock.curl_drawn_small),
-    Stretch("curl rolled out", "locked", 14, moves_lock.rolled_out, moves_lock.UNTIL),
-    Stretch("eye closed on the terminator", "on-terminator", 8, moves_lock.refitted),
-    Stretch("tail cut, strands dropped", "cut-and-tapered", 7, moves_lock.cut),
+    Stretch("line brought round the terminator", "wrapped", 14, tail_moves.wrap),
+    Stretch("terminator out, rope straightened", "wrapped", 7, tail_moves.unwrap),
+    Stretch("small fid into H1", "h1-first-fid", 7, tail_moves.first_fid),
+    Stretch("small fid out, larger fid in", "h1-second-fid", 10, tail_moves.second_fid),
+    Stretch("tail swung round to H1", "h1-second-fid", 17, tail_moves.tail_to_h1),
+    Stretch("tail's end into H1", "tail-entering", 9, tail_moves.tail_into_h1),
+    Stretch("tail drawn through H1", "snug", 18, tail_moves.drawn_through_h1),
+    Stretch("H2 drawn out through H1", "snug", 10, tail_moves.h2_out),
+    Stretch("fids into H2", "h2-drawn-out", 8, tail_moves.h2_fids),
+    Stretch("line laid in a circle", "h2-drawn-out", 17, tail_moves.in_a_circle),
+    Stretch("tail's own end into H2", "tail-end-in-h2", 9, tail_moves.tail_into_h2),
+    Stretch("tail drawn through H2", "curl-closing", 16, tail_moves.drawn_through_h2),
+    Stretch("curl closed, H2 inside out", "h2-inside-out", 14, lock_moves.curl_closed, lock_moves.UNTIL),
+    Stretch("tail swung round", "tail-swung-round", 14, lock_moves.swung_round),
+    Stretch("bight into H2", "bight-in-h2", 18, lock_moves.bight_into_h2),
+    Stretch("bight drawn on to H1", "h1-in-h2", 14, lock_moves.bight_drawn_on),
+    Stretch("H1 drawn through H2", "h2-curled", 14, lock_moves.h1_through),
+    Stretch("curl drawn small", "curl-rolling-out", 8, lock_moves.curl_drawn_small),
+    Stretch("curl rolled out", "locked", 14, lock_moves.rolled_out, lock_moves.UNTIL),
+    Stretch("eye closed on the terminator", "on-terminator", 8, lock_moves.refitted),
+    Stretch("tail cut, strands dropped", "cut-and-tapered", 7, lock_moves.cut),
 )
 """Every move, in order."""
 
@@ -103,7 +103,7 @@ class Summary:
 
 
 @dataclass(frozen=True)
-class _Shot:
+class _FramePlan:
     stretch: Stretch
     share: float
     key: bool
@@ -148,12 +148,12 @@ def summary(film: Iterable[Frame]) -> tuple[Summary, ...]:
     )
 
 
-def _shots(count: int) -> list[_Shot]:
+def _shots(count: int) -> list[_FramePlan]:
     """Which moments are shown: each stretch's frames evenly spaced, its last one at its end."""
-    shots = [_Shot(STORY[0], 0.0, False)]
+    shots = [_FramePlan(STORY[0], 0.0, False)]
     for stretch, number in zip(STORY, _numbers(count - 1), strict=True):
         shares = (np.arange(number) + 1) / number
-        shots += [_Shot(stretch, float(share), _at_jump(stretch, share, number)) for share in shares]
+        shots += [_FramePlan(stretch, float(share), _at_jump(stretch, share, number)) for share in shares]
     shots[-1] = replace(shots[-1], key=True)
     return shots
 
@@ -176,14 +176,14 @@ def _at_jump(stretch: Stretch, share: float, number: int) -> bool:
     return stretch.jump is not None and -1e-9 <= share - stretch.jump < 1 / number + 1e-9
 
 
-def _frame(board: Board, shot: _Shot) -> Frame:
+def _frame(board: Board, shot: _FramePlan) -> Frame:
     try:
         pose = shot.stretch.move(board, shot.share)
         settled, thinner = _settled(board.plan, pose)
     except CannotBeMade as problem:
         where = f"in the film, {shot.stretch.name}: {problem.what}"
         raise CannotBeMade(where, problem.remedy, key=problem.key) from problem
-    state = replace(pose.state, name=shot.stretch.to, marks=_marks(board, pose.state))
+    state = replace(pose.state.lying(marks=_marks(board, pose.state)), name=shot.stretch.to)
     strands = replace(settled.strands, holes=_holes(state))
     log = settled.log
     gap, certificate = 1 - log.overlap, log.certificate_min
@@ -205,8 +205,9 @@ def _settled(plan: Plan, pose: Pose) -> tuple[Settled, float]:
 def _start(braid: Braid, state: RopeState, thinner: float) -> Draft:
     """The draft with the first start that is clear enough. Raises CannotBeMade where none is."""
     best, clear = None, LEAST
+    laid = draft_of(state)
     for thin, lift in STARTS:
-        start = thinned(state_draft(braid, state, Start(thin, lift * braid.diameter)), thinner)
+        start = of_thinner_rope(thinned(laid, state, Start(thin, lift * braid.diameter)), thinner)
         now = clearance(start)
         if now >= clear:
             best, clear = start, now
@@ -217,11 +218,11 @@ def _start(braid: Braid, state: RopeState, thinner: float) -> Draft:
     return best
 
 
-def thinned(draft: Draft, share: float) -> Draft:
+def of_thinner_rope(draft: Draft, share: float) -> Draft:
     """The draft of a rope that is thinner by `share`, on the same axis and of the same length."""
     laid = draft.laid
     axis, step = laid.axis, np.diff(laid.station)
-    thin = replace(laid, points=axis + share * (laid.points - axis), packing=share * laid.packing)
+    thin = replace(laid.repacked(share * laid.packing), points=axis + share * (laid.points - axis))
     rest = np.sqrt(step**2 + share**2 * np.maximum(draft.rest**2 - step**2, 0.0))
     return Draft(thin, axis + share * (draft.thin - axis), rest)
 
@@ -233,16 +234,11 @@ def _marks(board: Board, state: RopeState) -> tuple[tuple[str, float], ...]:
 
 def _holes(state: RopeState) -> tuple[Hole, ...]:
     """The state's passes as the strands list them: those that are through."""
-    return tuple(_hole(state, passing) for passing in state.passes)
-
-
-def _hole(state: RopeState, passing: Pass) -> Hole:
-    opening = state.opening(passing.hole)
-    return Hole(passing.hole, opening.host, passing.guest, 2 * opening.half, passing.face)
+    return tuple(hole_of(state, passing) for passing in state.passes)
 
 
 def _buried(plan: Plan) -> Frame:
     """The finished splice."""
-    made = finished(plan)
+    made = settled_state(plan, FINISHED)
     log = made.settled.log
     return Frame(BURIED, 1.0, made.state, made.settled.strands, 1.0, 1 - log.overlap, log.certificate_min, True)

@@ -58,7 +58,7 @@ def tail_to_h1(board: Board, share: float) -> Pose:
 def _before_h1(board: Board, beyond: float) -> RopeState:
     """The tail's end `beyond` diameters beyond H1's centre, listed as a pass."""
     state = board.keys["tail-entering"]
-    passes = (replace(state.passes[0], guest=board.bench.tail_end - beyond * board.d),)
+    passes = (replace(state.passes[0], guest=board.builder.tail_end - beyond * board.d),)
     return between(board.plan.braid, state, state, 0.0, passes=passes)
 
 
@@ -114,13 +114,13 @@ def in_a_circle(board: Board, share: float) -> Pose:
 def _before_h2(board: Board, beyond: float) -> RopeState:
     """The tail's own end `beyond` diameters beyond H2's centre, listed as a pass."""
     state = board.keys["tail-end-in-h2"]
-    passes = (state.passes[0], replace(state.passes[1], guest=board.bench.tail_end - beyond * board.d))
+    passes = (state.passes[0], replace(state.passes[1], guest=board.builder.tail_end - beyond * board.d))
     return between(board.plan.braid, state, state, 0.0, passes=passes)
 
 
 def tail_into_h2(board: Board, share: float) -> Pose:
     """The tail's own end pushed into H2 by its left face."""
-    end = (board.bench.tail_end - board.keys["tail-end-in-h2"].passes[1].guest) / board.d
+    end = (board.builder.tail_end - board.keys["tail-end-in-h2"].passes[1].guest) / board.d
     beyond = -SHORT + share * (end + SHORT)
     return _listed(board, _before_h2(board, beyond), beyond)
 

@@ -1,4 +1,7 @@
-"""The shareable page: one file that opens anywhere, made of strand centre lines and words."""
+"""The shareable page: one file that opens anywhere, made of strand centre lines and words.
+
+A `Plan`, its settled states and a method come in; one HTML file goes out. Open `document` first, then `record`.
+"""
 
 from fidpath.outputs.page.content import step_picture, wrong_picture
 from fidpath.outputs.page.document import Parts, aim_record, page_data, page_of, splice_page

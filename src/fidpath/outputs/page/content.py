@@ -8,17 +8,22 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.methods.method import Method, Step, View, WrongWay, worded, worded_way
+from fidpath.cautions import BESIDE_FIGURES
+from fidpath.geometry.parts import Part
+from fidpath.methods.method import CameraView, Method, Mistake, Step
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
 from fidpath.planning.plan import Plan
-from fidpath.planning.sheet import CAUTIONS, as_data
-from fidpath.scene.paint import Model, chips, face_rings, hole_axes, is_open, model_of
+from fidpath.planning.sheet import as_data
+from fidpath.scene.colours import colour_of
+from fidpath.scene.paint import FACES, Model, chips, face_rings, hole_axes, is_open, model_of
 from fidpath.scene.panels import looked_at
+from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import vector
-from fidpath.scene.scene import PALETTE, Chip, Label, Solid
+from fidpath.scene.scene import Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.tools import arrow
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.rope_state import Opening
 
 ARROW = 0.2
@@ -30,7 +35,7 @@ BESIDE_HOME = 25.0
 ROOM = 1.3
 """How much larger a view may become so that it holds the arrow too; otherwise it goes without."""
 
-HOME = View(("eye", "H1", "H2", "entry"), (0.22, -0.55, 0.9), (0.0, 1.0, 0.0))
+HOME = CameraView(("eye", "H1", "H2", "entry"), (0.22, -0.55, 0.9), (0.0, 1.0, 0.0))
 """How the aim is looked at first."""
 
 
@@ -50,7 +55,7 @@ def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> 
     return [{"name": name, **_step_words(worded(step, plan)), **pictures.get(step.state, {})} for name, step in named]
 
 
-def step_picture(plan: Plan, step: Step, made: Made, before: Made | None) -> Record:
+def step_picture(plan: Plan, step: Step, made: SettledState, before: SettledState | None) -> Record:
     """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
     then = None if before is None else model_of(before)
     return _picture(equipped(staged(made, then, plan, step.marks, step.turns), step), step.views)
@@ -66,7 +71,7 @@ def _step_words(step: Step) -> Record:
     }
 
 
-def _picture(stage: Stage, views: Iterable[View]) -> Record:
+def _picture(stage: Stage, views: Iterable[CameraView]) -> Record:
     """Cameras, colours, labels, numbers and bodies of one picture."""
     model = stage.model
     return {
@@ -84,16 +89,16 @@ def _chip(model: Model, chip: Chip, opening: int) -> Record:
     """A number on a strand: which strand that is, and the place of its opening among those shown."""
     away = np.linalg.norm(model.strands.points - np.array(chip.at), axis=2)
     strand = int(np.unravel_index(int(away.argmin()), away.shape)[0])
-    return {"words": chip.text, "strand": strand, "opening": opening, "colour": list(chip.colour)}
+    return {"words": chip.text, "strand": strand, "opening": opening, "colour": list(colour_of(chip.part))}
 
 
 def _bodies(stage: Stage) -> list[Solid]:
     """Tools, rings round open places, the arrow for what moves; the terminator is the same in every picture."""
-    solids = [solid for solid in stage.props if solid.name != "terminator"]
+    solids = [solid for solid in stage.props if solid.part is not Part.TERMINATOR]
     solids += [ring for opening in _ringed(stage) for ring in face_rings(stage.model, opening)]
     if stage.way is not None:
         body = arrow(stage.way, ARROW * stage.model.d)
-        solids.append(Solid("arrow", body, PALETTE.arrow, gloss=0.0, flat=True))
+        solids.append(Solid(body, Part.ARROW))
     return solids
 
 
@@ -101,7 +106,7 @@ def _ringed(stage: Stage) -> list[Opening]:
     return [opening for opening in stage.toned if is_open(stage.model, opening)]
 
 
-def _views(stage: Stage, views: Iterable[View]) -> list[Record]:
+def _views(stage: Stage, views: Iterable[CameraView]) -> list[Record]:
     """Each view's axes, turned with the state, and how far what it must hold reaches along them, mm."""
     heading = stage.model.state.heading
     cos, sin = np.cos(heading), np.sin(heading)
@@ -109,7 +114,7 @@ def _views(stage: Stage, views: Iterable[View]) -> list[Record]:
     return [_view(stage, view, turn @ np.array(view.direction), turn @ np.array(view.up)) for view in views]
 
 
-def _view(stage: Stage, view: View, direction: Floats, upward: Floats) -> Record:
+def _view(stage: Stage, view: CameraView, direction: Floats, upward: Floats) -> Record:
     toward = direction / np.linalg.norm(direction)
     right = np.cross(upward, toward)
     right /= np.linalg.norm(right)
@@ -126,11 +131,11 @@ def _view(stage: Stage, view: View, direction: Floats, upward: Floats) -> Record
     }
 
 
-def home(made: Made, plan: Plan) -> Record:
+def home(made: SettledState, plan: Plan) -> Record:
     """The view of what is to be made, and between which stations there is rope to be seen in it."""
     reach = BESIDE_HOME * plan.braid.diameter
     return {
-        "views": _views(staged(made, None, plan, ("H1", "H2", "E"), False), [HOME]),
+        "views": _views(staged(made, None, plan, (*plan.letters, "E"), False), [HOME]),
         "only": [round(plan.station_entry_host - reach, 2), round(plan.station_entry_tail + reach, 2)],
     }
 
@@ -149,19 +154,19 @@ def _labels(stage: Stage) -> list[Record]:
     found = [label for label in stage.labels if not label.mark]
     for opening in _ringed(stage):
         axes = hole_axes(stage.model, opening)
-        for name, side in (("dotted face", 1.0), ("plain face", -1.0)):
+        for face, side in FACES.items():
             edge = axes.middle + side * axes.wide * axes.left - 0.9 * axes.along_half * axes.along
-            found.append(Label(name, vector(edge)))
+            found.append(Label(PART_WORDS[face], vector(edge)))
     return [{"words": label.text, "at": place(label.at)} for label in found]
 
 
 def wrong_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> list[Record]:
     """Every mistake, by the step it is made at: its words, and with them its pictures' record, where there is one."""
-    ways = sorted(method.wrong_ways, key=lambda way: way.at_step)
-    return [{**_wrong_words(worded_way(way, plan)), **pictures.get(way.name, {})} for way in ways]
+    ways = sorted(method.mistakes, key=lambda way: way.step_number)
+    return [{**_wrong_words(worded_mistake(way, plan)), **pictures.get(way.name, {})} for way in ways]
 
 
-def wrong_picture(plan: Plan, way: WrongWay, wrong: Made, right: Made) -> Record:
+def wrong_picture(plan: Plan, way: Mistake, wrong: SettledState, right: SettledState) -> Record:
     """What belongs to a mistake's picture, and to that of its right counterpart beside it. way: its words filled."""
     return {
         **_beside(wrong, wrong.plan, way),
@@ -169,16 +174,16 @@ def wrong_picture(plan: Plan, way: WrongWay, wrong: Made, right: Made) -> Record
     }
 
 
-def _beside(made: Made, plan: Plan, way: WrongWay) -> Record:
+def _beside(made: SettledState, plan: Plan, way: Mistake) -> Record:
     """A mistake's or its right counterpart's picture, seen as the mistake is."""
-    return _picture(staged(made, None, plan, ("H1", "H2"), True), way.views)
+    return _picture(staged(made, None, plan, plan.letters, True), way.views)
 
 
-def _wrong_words(way: WrongWay) -> Record:
+def _wrong_words(way: Mistake) -> Record:
     return {
         "state": way.name,
         "title": way.title,
-        "step": way.at_step,
+        "step": way.step_number,
         "beside": way.beside,
         "signs": list(way.signs),
         "off": way.how_far_off,
@@ -192,7 +197,7 @@ def tables(plan: Plan) -> Record:
     return {
         **{name: [_row(entry) for entry in data[name]] for name in ("marks", "lengths", "figures")},
         "warnings": [f"{found['text']} ({found['source']})" for found in data["warnings"]],
-        "cautions": list(CAUTIONS),
+        "cautions": list(BESIDE_FIGURES),
     }
 
 

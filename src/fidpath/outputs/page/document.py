@@ -20,17 +20,20 @@ from typing import Any
 
 import numpy as np
 
+from fidpath.cautions import BESIDE_MISTAKES, BESIDE_PICTURES
+from fidpath.geometry.parts import Part
 from fidpath.meshing.terminator_mesh import terminator_mesh
-from fidpath.methods.method import Method, worded, worded_way
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import Link, as_links
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
 from fidpath.planning.plan import Plan
-from fidpath.scene.captions import CAUTION
-from fidpath.scene.scene import PALETTE, Solid
-from fidpath.settling.settled_states import Made
+from fidpath.scene.colours import colour_of
+from fidpath.scene.scene import Solid
+from fidpath.settling.settled_states import SettledState
 from fidpath.units import is_imperial
 
 SCHEMA = 1
@@ -67,7 +70,9 @@ class Parts:
     aim: Mapping[str, Any]
 
 
-def splice_page(plan: Plan, made: Sequence[Made], method: Method, pictures: Mapping[str, bytes] | None = None) -> str:
+def splice_page(
+    plan: Plan, made: Sequence[SettledState], method: Method, pictures: Mapping[str, bytes] | None = None
+) -> str:
     """The whole page as HTML text, the same for the same job.
 
     made: settled states of the method's steps and mistakes, as many as there are; pictures: PNG by state, shown where
@@ -95,7 +100,7 @@ def page_of(
     return _filled(data, text, plain_html(data, links)) if links else bare
 
 
-def page_data(plan: Plan, made: Sequence[Made], method: Method) -> str:
+def page_data(plan: Plan, made: Sequence[SettledState], method: Method) -> str:
     """The data alone, as JSON text: what an open page can be given instead of its own."""
     return as_text(page_record(plan, method, parts_of(plan, made, method)))
 
@@ -106,23 +111,23 @@ def as_text(data: Mapping[str, Any]) -> str:
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
 
 
-def parts_of(plan: Plan, made: Sequence[Made], method: Method) -> Parts:
+def parts_of(plan: Plan, made: Sequence[SettledState], method: Method) -> Parts:
     """The parts of a page of the states there are; those the method doesn't show are left out."""
     there = {found.kind: found for found in made}
     steps: dict[str, Any] = {}
-    before: Made | None = None
+    before: SettledState | None = None
     for step in (step for step in method.steps if step.state in there):
         steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
         before = there[step.state]
-    ways = [way for way in method.wrong_ways if way.name in there and way.beside in there]
-    wrong = {w.name: wrong_picture(plan, worded_way(w, plan), there[w.name], there[w.beside]) for w in ways}
-    shown = {*(step.state for step in method.steps), *(way.name for way in method.wrong_ways)}
-    shown |= {way.beside for way in method.wrong_ways}
+    ways = [way for way in method.mistakes if way.name in there and way.beside in there]
+    wrong = {w.name: wrong_picture(plan, worded_mistake(w, plan), there[w.name], there[w.beside]) for w in ways}
+    shown = {*(step.state for step in method.steps), *(way.name for way in method.mistakes)}
+    shown |= {way.beside for way in method.mistakes}
     states = {kind: strands_record(found.settled.strands) for kind, found in there.items() if kind in shown}
     return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
 
 
-def aim_record(made: Made, plan: Plan) -> dict[str, Any]:
+def aim_record(made: SettledState, plan: Plan) -> dict[str, Any]:
     """What is to be made, as it is shown first."""
     return {"aim": made.kind, "home": home(made, plan), "cutPlace": _cut_place(made, plan)}
 
@@ -137,16 +142,15 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
         "summary": method.summary,
         "unit": "in" if is_imperial(plan.job.length_unit) else "mm",
         "diameter": plan.braid.diameter,
-        "caution": CAUTION,
+        "caution": BESIDE_PICTURES,
+        "doubt": BESIDE_MISTAKES,
         "law": law(),
         "palette": _palette(),
         **({"aim": method.steps[-1].state, "home": {}, "cutPlace": 0.5} | dict(parts.aim)),
         "steps": step_records(plan, method, parts.steps),
         "wrong": wrong_records(plan, method, parts.wrong),
         "practice": questions(plan, method, parts.states),
-        "terminator": bodies_record(
-            [Solid("terminator", terminator_mesh(plan.job.terminator), PALETTE.metal, gloss=0.06)]
-        ),
+        "terminator": bodies_record([Solid(terminator_mesh(plan.job.terminator), Part.TERMINATOR)]),
         "tables": tables(plan),
         "states": parts.states,
     }
@@ -154,15 +158,15 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
 
 def _palette() -> dict[str, Any]:
     return {
-        "groups": [PALETTE.top_group, PALETTE.bottom_group],
-        "dot": PALETTE.dotted_face,
-        "plainFace": PALETTE.plain_face,
-        "ink": PALETTE.ink,
+        "groups": [colour_of(Part.TOP_GROUP), colour_of(Part.BOTTOM_GROUP)],
+        "dot": colour_of(Part.FACE_DOT),
+        "plainFace": colour_of(Part.PLAIN_FACE),
+        "ink": colour_of(Part.PEN_MARK),
         "line": LINE,
     }
 
 
-def _cut_place(made: Made, plan: Plan) -> float:
+def _cut_place(made: SettledState, plan: Plan) -> float:
     """Where a cut across shows most, as a share of the model's columns: in the bury, a little below the entry."""
     station = made.settled.strands.station
     wanted = plan.station_entry_host - 4 * plan.braid.diameter

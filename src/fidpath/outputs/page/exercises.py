@@ -8,7 +8,7 @@ from importlib import resources
 from typing import Any
 
 from fidpath.methods.method import Method
-from fidpath.methods.placeholders import fill
+from fidpath.methods.wording import fill
 from fidpath.planning.plan import Plan
 
 FILE = "exercises.toml"
@@ -20,7 +20,7 @@ def questions(plan: Plan, method: Method, made: Collection[str]) -> list[dict[st
     An option whose state or mistake isn't there is left out, and a question with fewer than two options with it.
     """
     steps = {step.state for step in method.steps} & set(made)
-    ways = {way.name for way in method.wrong_ways if way.beside in made} & set(made)
+    ways = {way.name for way in method.mistakes if way.beside in made} & set(made)
     text = resources.files("fidpath.outputs.page").joinpath(FILE).read_text(encoding="utf-8")
     found = (_question(table, plan, steps, ways) for table in tomllib.loads(text)["questions"])
     return [question for question in found if question is not None]

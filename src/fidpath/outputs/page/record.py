@@ -1,4 +1,4 @@
-"""A settled rope state -> what a page needs to draw it: packed strands, their colours, the bodies beside them."""
+"""A settled rope state -> what a page needs to draw it: packed strands, their parts and colours, bodies beside them."""
 
 from __future__ import annotations
 
@@ -10,10 +10,12 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry.rods import table
 from fidpath.geometry.strands import Strands
-from fidpath.meshing import sections
+from fidpath.meshing import clipping, sections
 from fidpath.meshing.meshes import joined
 from fidpath.outputs.page.encoding import MESH_QUANTUM_MM, packed, packed_mesh, packing_knots
-from fidpath.scene.paint import BLEND, DOT, INK, STRETCHES, Model, group_of
+from fidpath.scene.colours import colour_of, material_of, pair_of
+from fidpath.scene.paint import BLEND, DOT, INK, Model, group_of
+from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.scene import Solid
 from fidpath.states.rope_state import Opening
 
@@ -25,13 +27,13 @@ def law() -> Record:
     return {
         "halfWidth": sections.HALF_WIDTH,
         "halfHeight": sections.HALF_HEIGHT,
-        "exponent": sections.EXPONENT,
+        "exponent": clipping.EXPONENT,
         "spread": sections.SPREAD,
-        "rounding": sections.ROUNDING,
+        "rounding": clipping.ROUNDING,
         "spacing": sections.SPACING,
         "inset": sections.INSET,
-        "beyond": sections.BEYOND,
-        "selfReach": sections.SELF_REACH,
+        "beyond": clipping.BEYOND,
+        "selfReach": clipping.SELF_REACH,
         "turn": sections.TURN,
     }
 
@@ -88,11 +90,12 @@ def paint_record(
 ) -> Record:
     """How a state's rope is coloured: where stretches begin, whose groups are shown, pen marks, dots on faces."""
     state, d = model.state, model.d
-    found = [(name, start) for name, start in state.stretches if start < state.last]
+    found = [(part, start) for part, start in state.stretches if start < state.last]
     starts = [round(float(start), 4) for _, start in found[1:]]
     return {
-        "pairs": [STRETCHES[name] for name, _ in found],
-        "names": [name for name, _ in found],
+        "pairs": [pair_of(part) for part, _ in found],
+        "parts": [part.key for part, _ in found],
+        "names": [PART_WORDS[part] for part, _ in found],
         "starts": starts,
         "blend": BLEND * d,
         "toned": [_toned(model, opening) for opening in toned],
@@ -127,12 +130,11 @@ def bodies_record(solids: Sequence[Solid]) -> Record | None:
 
 
 def _part(solid: Solid) -> Record:
-    colours = np.asarray(solid.colours)
-    colour = colours if colours.ndim == 1 else colours[0]
+    material = material_of(solid)
     return {
-        "name": solid.name,
+        "part": solid.part.key,
         "faces": len(solid.mesh.faces),
-        "colour": [int(c) for c in colour],
-        "gloss": solid.gloss,
-        "flat": solid.flat,
+        "colour": list(colour_of(solid.part)),
+        "gloss": material.gloss,
+        "flat": material.flat,
     }

@@ -6,8 +6,6 @@ from collections.abc import Iterable, Mapping
 from html import escape
 from typing import Any
 
-Record = dict[str, Any]
-
 
 def plain_html(data: Mapping[str, Any], pictures: Mapping[str, str]) -> str:
     """Steps, mistakes, tables and cautions of a page's data; `pictures` are data links by state."""

@@ -1,1 +1,4 @@
-"""A `Scene` -> pixels: panels rendered off screen, words set round them, PNG. Open `composition` first."""
+"""A `Scene` -> pixels: panels rendered off screen, words set round them.
+
+A `Scene` comes in; a page of pixels or a PNG goes out. Open `composition` first.
+"""

@@ -10,11 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools
-from fidpath.outputs.pictures.labels import Box, Line, Placed, Room
-from fidpath.outputs.pictures.offscreen import LOOKS, Look, Raster, render
+from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel
+from fidpath.outputs.pictures.offscreen import STYLES, Raster, RenderStyle, render
 from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, set_words
-from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen
-from fidpath.scene.scene import PALETTE, Callout, Dimension, Label, Panel, Scene, project
+from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
+from fidpath.scene.colours import PALETTE, Palette, pair_of
+from fidpath.scene.part_words import PART_WORDS
+from fidpath.scene.scene import Callout, Dimension, Label, Panel, Scene, project
 
 TITLES = (TITLE, 27, 24, 21, 18)
 """Sizes of type tried for a title, pixels."""
@@ -28,7 +30,7 @@ class Page:
     """A finished picture, and where its labels went: for tests. solid: `(h, w) bool`, where something is drawn."""
 
     image: Any
-    placed: tuple[Placed, ...]
+    placed: tuple[PlacedLabel, ...]
     solid: Bools
 
 
@@ -37,9 +39,9 @@ def png(scene: Scene, reach: float, look: str = "screen", transparent: bool = Fa
 
     reach: strand thickness in mm; look: "screen" or "print"; transparent: without the paper behind it.
     """
-    page, out = compose(scene, reach, LOOKS[look]), io.BytesIO()
+    page, out = compose(scene, reach, STYLES[look]), io.BytesIO()
     image = _without_paper(page) if transparent else page.image
-    dpi = LOOKS[look].dpi
+    dpi = STYLES[look].dpi
     image.save(out, format="PNG", compress_level=4, **({} if dpi is None else {"dpi": (dpi, dpi)}))
     return out.getvalue()
 
@@ -64,27 +66,27 @@ def on_paper(picture: Any) -> Any:
     return Image.alpha_composite(paper, picture).convert("RGB")
 
 
-def compose(scene: Scene, reach: float, look: Look = LOOKS["screen"]) -> Page:
-    """Renders a scene's panels and sets its words."""
+def compose(scene: Scene, reach: float, style: RenderStyle = STYLES["screen"]) -> Page:
+    """Renders a scene's panels and sets its words, in the style's colours."""
     from PIL import Image, ImageDraw
 
-    width, height = scene.size
-    paper = np.full((height, width, 3), PALETTE.paper, dtype=np.uint8)
+    (width, height), palette = scene.size, style.palette
+    paper = np.full((height, width, 3), palette.paper, dtype=np.uint8)
     solid = np.zeros((height, width), dtype=bool)
     fronts = []
     for panel in scene.panels:
-        raster = render(panel, reach, look)
+        raster = render(panel, reach, style)
         _paste(paper, solid, panel, raster)
         fronts.append(raster.front)
     image = Image.fromarray(paper)
     for panel in scene.panels:
-        draw_ghosts(image, panel, solid)
-    room = Room(widened(solid, 3))
+        draw_ghosts(image, panel, solid, palette)
+    room = FreeSpace(widened(solid, 3))
     for panel, front in zip(scene.panels, fronts, strict=True):
-        for box in draw_chips(image, panel, front, reach):
+        for box in draw_chips(image, panel, front, reach, palette):
             room.take(box)
-    pen = Pen(ImageDraw.Draw(image))
-    placed: list[Placed] = []
+    pen = Pen(ImageDraw.Draw(image), palette)
+    placed: list[PlacedLabel] = []
     for panel in scene.panels:
         _frame(pen, room, panel)
     for panel in scene.panels:
@@ -93,7 +95,7 @@ def compose(scene: Scene, reach: float, look: Look = LOOKS["screen"]) -> Page:
         for dimension in panel.dimensions:
             placed += set_dimension(pen, room, panel, dimension, solid)
         placed += set_labels(pen, room, panel)
-    _margins(pen, scene)
+    _margins(pen, scene, palette)
     for words in scene.words:
         set_words(pen, words)
     return Page(image, tuple(placed), solid)
@@ -121,7 +123,7 @@ def _area(panel: Panel) -> Box:
     return float(x), float(y), float(x + width), float(y + height)
 
 
-def _frame(pen: Pen, room: Room, panel: Panel) -> None:
+def _frame(pen: Pen, room: FreeSpace, panel: Panel) -> None:
     """A panel's caption, set in the free corner that is nearest to its top left."""
     caption = f"{panel.letter}   {panel.caption}" if panel.letter else panel.caption
     if panel.letter:
@@ -138,12 +140,12 @@ def _frame(pen: Pen, room: Room, panel: Panel) -> None:
             return
 
 
-def set_callout(pen: Pen, room: Room, panel: Panel, callout: Callout) -> list[Placed]:
+def set_callout(pen: Pen, room: FreeSpace, panel: Panel, callout: Callout) -> list[PlacedLabel]:
     """A frame round what another panel shows larger, with that panel's letter beside it."""
     x, y = project(panel, np.array([callout.middle]))[0]
     half = np.array(callout.size) * panel.scale / 2
     left, top, right, bottom = x - half[0], y - half[1], x + half[0], y + half[1]
-    pen.box((left, top, right, bottom), PALETTE.ink, 2)
+    pen.box((left, top, right, bottom), Tint.INK, 2)
     for edge in (top, bottom):
         room.take((left - 2, edge - 2, right + 2, edge + 2))
     wide, tall = pen.extent(callout.letter)
@@ -153,11 +155,11 @@ def set_callout(pen: Pen, room: Room, panel: Panel, callout: Callout) -> list[Pl
             if room.is_free(box):
                 pen.text((box[0], box[1]), callout.letter)
                 room.take(box)
-                return [Placed(box, ((box[0], box[1]), (box[0], box[1])))]
+                return [PlacedLabel(box, ((box[0], box[1]), (box[0], box[1])))]
     return []
 
 
-def set_dimension(pen: Pen, room: Room, panel: Panel, dimension: Dimension, solid: Bools) -> list[Placed]:
+def set_dimension(pen: Pen, room: FreeSpace, panel: Panel, dimension: Dimension, solid: Bools) -> list[PlacedLabel]:
     """A level dimension line clear of the rope, its extension lines, and its text in the free space beside it."""
     a, b = project(panel, np.array([dimension.start, dimension.end]))
     left, right = (a, b) if a[0] <= b[0] else (b, a)
@@ -180,14 +182,14 @@ def set_dimension(pen: Pen, room: Room, panel: Panel, dimension: Dimension, soli
             room.take(band)
             room.take(box)
             at = (box[0], box[1])
-            return [Placed(box, (at, at))]
+            return [PlacedLabel(box, (at, at))]
     return []
 
 
 def _draw_dimension(pen: Pen, ends: tuple[Any, Any], level: float, side: int) -> None:
     left, right = ends
     for end in ends:
-        pen.line([(end[0], end[1]), (end[0], level + side * 5)], 1, PALETTE.faint)
+        pen.line([(end[0], end[1]), (end[0], level + side * 5)], 1, Tint.FAINT)
     pen.line([(left[0], level), (right[0], level)], 2)
     for x, way in ((left[0], 1), (right[0], -1)):
         pen.line([(x + way * 9, level - 4), (x, level), (x + way * 9, level + 4)], 2)
@@ -203,7 +205,7 @@ def _edge(solid: Bools, panel: Panel, left: float, right: float, side: int) -> f
     return float(y + (rows[0] if side < 0 else rows[-1]))
 
 
-def set_labels(pen: Pen, room: Room, panel: Panel) -> list[Placed]:
+def set_labels(pen: Pen, room: FreeSpace, panel: Panel) -> list[PlacedLabel]:
     """A panel's labels with their leaders, in free places; those that find none are left out."""
     placed = []
     spots = project(panel, np.array([label.at for label in panel.labels]).reshape(-1, 3))
@@ -216,7 +218,7 @@ def set_labels(pen: Pen, room: Room, panel: Panel) -> list[Placed]:
     return placed
 
 
-def _set(pen: Pen, room: Room, panel: Panel, label: Label, spot: tuple[float, float]) -> Placed | None:
+def _set(pen: Pen, room: FreeSpace, panel: Panel, label: Label, spot: tuple[float, float]) -> PlacedLabel | None:
     lines = label.text.split("\n")
     sizes = [pen.extent(line, SMALL) for line in lines]
     mark = pen.extent(label.mark, TEXT) if label.mark else (0.0, 0.0)
@@ -245,7 +247,7 @@ def _within(panel: Panel, label: Label, spot: tuple[float, float], size: tuple[f
 
 
 def _draw_leader(pen: Pen, leader: Line) -> None:
-    pen.line(leader, 4, PALETTE.paper)
+    pen.line(leader, 4, Tint.PAPER)
     pen.line(leader, 2)
     pen.dot(leader[1])
 
@@ -257,17 +259,17 @@ def _title(pen: Pen, title: str, width: float) -> None:
         pen.text((24, 18 + 1.2 * size * row), line, size)
 
 
-def _margins(pen: Pen, scene: Scene) -> None:
+def _margins(pen: Pen, scene: Scene, palette: Palette) -> None:
     """Title, key of colours, notes."""
     width, height = scene.size
     x = width - 24.0
-    for name, light, dark in reversed(scene.key):
-        x -= pen.extent(name, SMALL)[0]
-        pen.text((x, 24), name, SMALL)
-        for colour in (dark, light):
+    for part in reversed(scene.key):
+        x -= pen.extent(PART_WORDS[part], SMALL)[0]
+        pen.text((x, 24), PART_WORDS[part], SMALL)
+        for colour in reversed(pair_of(part, palette)):
             x -= 22
-            pen.draw.rectangle((x, 24, x + 18, 42), fill=colour, outline=PALETTE.ink)
+            pen.draw.rectangle((x, 24, x + 18, 42), fill=colour, outline=palette.ink)
         x -= 26
     _title(pen, scene.title, x - 24)
     for row, note in enumerate(scene.notes):
-        pen.text((24, height - FOOT + 8 + 24 * row), note, SMALL, PALETTE.ink)
+        pen.text((24, height - FOOT + 8 + 24 * row), note, SMALL)

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.outputs.pictures.composition import on_paper
-from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen
-from fidpath.scene.captions import CAUTION
-from fidpath.scene.scene import PALETTE
+from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
+from fidpath.scene.colours import PALETTE
 from fidpath.scene.step_picture import AREA
 
 COLUMNS = 4
@@ -24,7 +24,7 @@ GAP, HEAD, CAPTION, FOOT = 28, 84, 62, 64
 
 
 @dataclass(frozen=True)
-class Entry:
+class Thumbnail:
     """One picture of the sheet: its number ("9b"), its caption, and the picture made small."""
 
     number: str
@@ -41,7 +41,7 @@ def thumbnail(png: bytes) -> Any:
         return on_paper(whole).crop((left, top, left + wide, top + high)).resize(THUMB, Image.Resampling.LANCZOS)
 
 
-def contact_sheet(title: str, entries: Sequence[Entry]) -> bytes:
+def contact_sheet(title: str, entries: Sequence[Thumbnail]) -> bytes:
     """One PNG of all entries in order. Raises ValueError for a sheet without any."""
     from PIL import Image, ImageDraw
 
@@ -56,13 +56,13 @@ def contact_sheet(title: str, entries: Sequence[Entry]) -> bytes:
     for place, entry in enumerate(entries):
         row, column = divmod(place, COLUMNS)
         _entry(image, pen, entry, (GAP + column * (THUMB[0] + GAP), HEAD + row * (THUMB[1] + CAPTION + GAP)))
-    pen.text((GAP, height - FOOT + 14), CAUTION, SMALL)
+    pen.text((GAP, height - FOOT + 14), BESIDE_PICTURES, SMALL)
     out = io.BytesIO()
     image.save(out, format="PNG", compress_level=4)
     return out.getvalue()
 
 
-def _entry(image: Any, pen: Pen, entry: Entry, corner: tuple[int, int]) -> None:
+def _entry(image: Any, pen: Pen, entry: Thumbnail, corner: tuple[int, int]) -> None:
     """One small picture with its caption above it."""
     x, y = corner
     pen.text((x, y), entry.number, TITLE)
@@ -70,4 +70,4 @@ def _entry(image: Any, pen: Pen, entry: Entry, corner: tuple[int, int]) -> None:
     for line, text in enumerate(pen.wrapped(entry.caption, THUMB[0] - indent, TEXT)[:2]):
         pen.text((x + indent, y + 2 + 27 * line), text, TEXT)
     image.paste(entry.small, (x, y + CAPTION))
-    pen.box((float(x), float(y + CAPTION), float(x + THUMB[0]), float(y + CAPTION + THUMB[1])), PALETTE.faint, 1)
+    pen.box((float(x), float(y + CAPTION), float(x + THUMB[0]), float(y + CAPTION + THUMB[1])), Tint.FAINT, 1)

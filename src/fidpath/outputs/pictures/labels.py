@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,14 +19,14 @@ PAD = 7
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedLabel:
     """A label's box (left, top, right, bottom) and its leader from the box to what it names."""
 
     box: Box
     leader: Line
 
 
-class Room:
+class FreeSpace:
     """A picture's free space: starts with what is drawn, and fills as words are put in."""
 
     def __init__(self, drawn: Bools) -> None:
@@ -59,14 +58,14 @@ class Room:
         if leader is not None:
             self.leaders.append(leader)
 
-    def place(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> Placed | None:
+    def place(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> PlacedLabel | None:
         """The free box of `size` nearest to `anchor` inside `within`, taken; None where there is none."""
         for left, top in self._candidates(anchor, size, within):
             box = (left, top, left + size[0], top + size[1])
             leader = (_nearest(box, anchor), anchor)
             if self.is_free(box) and self._leader_is_free(leader):
                 self.take(box, leader)
-                return Placed(box, leader)
+                return PlacedLabel(box, leader)
         return None
 
     def _candidates(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> Floats:
@@ -124,20 +123,3 @@ def line_meets_box(line: Line, box: Box) -> bool:
         first, last = sorted(((least - start) / move, (most - start) / move))
         low, high = max(low, first), min(high, last)
     return low < high
-
-
-def faults(placed: Sequence[Placed], drawn: Bools) -> list[str]:
-    """What is wrong with a picture's labels: on the rope, over one another, leaders crossing; empty when right."""
-    room = Room(drawn)
-    found = [
-        f"label {i} lies on the drawing"
-        for i, label in enumerate(placed)
-        if room.drawn_in(*(np.array(edge) for edge in label.box)) > 0
-    ]
-    for i, a in enumerate(placed):
-        for j, b in enumerate(placed[:i]):
-            if boxes_meet(a.box, b.box):
-                found.append(f"labels {j} and {i} overlap")
-            if a.leader[0] != a.leader[1] and b.leader[0] != b.leader[1] and lines_cross(a.leader, b.leader):
-                found.append(f"leaders {j} and {i} cross")
-    return found

@@ -15,6 +15,7 @@ from fidpath.arrays import Bools, Floats
 from fidpath.errors import EnvironmentProblem
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.pictures.shading import composed, crevices, outlines
+from fidpath.scene.colours import PALETTE, Palette, colours_of, material_of
 from fidpath.scene.scene import Panel, Solid
 
 FINE = 2
@@ -22,20 +23,24 @@ FINE = 2
 
 
 @dataclass(frozen=True)
-class Look:
+class RenderStyle:
     """How a picture is rendered.
 
     gloss: how much of its highlights a thing keeps; lift: share of the way to white that colours are lightened by;
-    line: half-width of outlines, fine pixels; dpi: pixels to an inch where it is printed, None on a screen.
+    line: half-width of outlines, fine pixels; dpi: pixels to an inch where it is printed, None on a screen;
+    palette: the parts' colours.
     """
 
     gloss: float
     lift: float
     line: int
     dpi: int | None
+    palette: Palette = PALETTE
 
 
-LOOKS: Mapping[str, Look] = MappingProxyType({"screen": Look(1.0, 0.0, 1, None), "print": Look(0.0, 0.18, 2, 230)})
+STYLES: Mapping[str, RenderStyle] = MappingProxyType(
+    {"screen": RenderStyle(1.0, 0.0, 1, None), "print": RenderStyle(0.0, 0.18, 2, 230)}
+)
 """For a screen, and for ink: no highlights, lighter colours, since ink spreads, and heavier lines."""
 
 
@@ -64,7 +69,7 @@ def _pyvista() -> Any:
     return pyvista
 
 
-def render(panel: Panel, reach: float, look: Look = LOOKS["screen"]) -> Raster:
+def render(panel: Panel, reach: float, style: RenderStyle = STYLES["screen"]) -> Raster:
     """The panel, drawn at FINE times its size; `reach` is the strand thickness in mm that crevices are judged by."""
     pyvista = _pyvista()
     width, height = panel.box[2] * FINE, panel.box[3] * FINE
@@ -72,18 +77,18 @@ def render(panel: Panel, reach: float, look: Look = LOOKS["screen"]) -> Raster:
     try:
         plotter.disable_anti_aliasing()
         plotter.set_background("white")
-        actors = [_add(plotter, pyvista, solid, look.gloss) for solid in panel.solids if len(solid.mesh.faces)]
+        actors = [_add(plotter, pyvista, solid, style) for solid in panel.solids if len(solid.mesh.faces)]
         near, far = _aim(plotter, panel)
         _light(plotter, pyvista)
         plotter.show(auto_close=False)
-        colour = _lifted(np.asarray(plotter.screenshot(None)), look.lift)
+        colour = _lifted(np.asarray(plotter.screenshot(None)), style.lift)
         depth = _depth(plotter, near, far)
         group = _groups(plotter, panel, actors)
     finally:
         plotter.close()
     pixel = panel.camera.width / width
     openness = crevices(np.ascontiguousarray(depth[::FINE, ::FINE]), reach, pixel * FINE)
-    picture = composed(colour, openness, outlines(depth, group, 0.3 * reach, look.line), FINE)
+    picture = composed(colour, openness, outlines(depth, group, 0.3 * reach, style.line), FINE)
     front = np.float32(_nearest(panel)) - depth[::FINE, ::FINE]
     solid = np.isfinite(depth).reshape(panel.box[3], FINE, panel.box[2], FINE)
     return Raster(picture, np.asarray(solid.any(axis=(1, 3))), front)
@@ -110,17 +115,15 @@ def _data(pyvista: Any, mesh: Mesh) -> Any:
     return pyvista.PolyData(mesh.points.astype(np.float32), faces)
 
 
-def _add(plotter: Any, pyvista: Any, solid: Solid, gloss: float) -> tuple[Any, Solid, Any]:
+def _add(plotter: Any, pyvista: Any, solid: Solid, style: RenderStyle) -> tuple[Any, Solid, Any]:
     data = _data(pyvista, solid.mesh)
     if solid.mesh.normals is not None:
         data.point_data.active_normals = solid.mesh.normals.astype(np.float32)
     else:
         data["place"] = np.arange(len(solid.mesh.points))
         data = data.compute_normals(split_vertices=True, feature_angle=25, cell_normals=False)
-    colours = np.asarray(solid.colours, dtype=np.uint8)
-    if colours.ndim == 1:
-        colours = np.tile(colours, (data.n_points, 1))
-    data["colour"] = colours
+    colours, material = colours_of(solid, style.palette), material_of(solid, style.palette)
+    data["colour"] = colours[data["place"]] if "place" in data.point_data else colours
     actor = plotter.add_mesh(
         data,
         scalars="colour",
@@ -128,9 +131,9 @@ def _add(plotter: Any, pyvista: Any, solid: Solid, gloss: float) -> tuple[Any, S
         smooth_shading=True,
         lighting=True,
         interpolation="phong",
-        ambient=0.8 if solid.flat else 0.32,
-        diffuse=0.25 if solid.flat else 0.72,
-        specular=gloss * solid.gloss,
+        ambient=0.8 if material.flat else 0.32,
+        diffuse=0.25 if material.flat else 0.72,
+        specular=style.gloss * material.gloss,
         specular_power=18,
         show_scalar_bar=False,
     )

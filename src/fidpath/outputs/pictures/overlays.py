@@ -8,9 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools
+from fidpath.geometry.parts import Part
 from fidpath.outputs.pictures.labels import Box, boxes_meet
-from fidpath.outputs.pictures.pen import TEXT, Pen
-from fidpath.scene.scene import PALETTE, Chip, Colour, Ghost, Panel, Section, Words, project
+from fidpath.outputs.pictures.pen import TEXT, Pen, Tint
+from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, pair_of
+from fidpath.scene.scene import Chip, Ghost, Panel, Section, Words, project
 
 SMOOTH = 2
 """Pixels drawn to one shown, each way, in ghosts and chips."""
@@ -25,18 +27,18 @@ INDENT = 44.0
 """What stands before a paragraph has this much room, pixels."""
 
 
-def draw_ghosts(image: Any, panel: Panel, solid: Bools) -> None:
+def draw_ghosts(image: Any, panel: Panel, solid: Bools, palette: Palette = PALETTE) -> None:
     """A panel's ghosts on the paper round what is drawn; `solid` `(h, w) bool` is the whole page's."""
     from PIL import Image, ImageDraw
 
     if not panel.ghosts:
         return
     x, y, width, height = panel.box
-    band = Image.new("RGB", (width * SMOOTH, height * SMOOTH), PALETTE.paper)
+    band = Image.new("RGB", (width * SMOOTH, height * SMOOTH), palette.paper)
     draw = ImageDraw.Draw(band)
     for rim in (True, False):
         for ghost in panel.ghosts:
-            _band(draw, panel, ghost, rim)
+            _band(draw, panel, ghost, rim, palette)
     drawn = np.asarray(band.resize((width, height), Image.Resampling.BOX))
     page = np.asarray(image).copy()
     here, free = page[y : y + height, x : x + width], ~solid[y : y + height, x : x + width]
@@ -44,29 +46,31 @@ def draw_ghosts(image: Any, panel: Panel, solid: Bools) -> None:
     image.paste(Image.fromarray(page))
 
 
-def _band(draw: Any, panel: Panel, ghost: Ghost, rim: bool) -> None:
+def _band(draw: Any, panel: Panel, ghost: Ghost, rim: bool, palette: Palette) -> None:
     """One ghost's line as a band: its rim, or its inside."""
     spots = (project(panel, ghost.line) - np.array(panel.box[:2])) * SMOOTH
     wide = ghost.width * panel.scale * SMOOTH
-    colour = PALETTE.ghost_rim if rim else PALETTE.ghost
+    colour = pair_of(Part.GHOST, palette)[int(rim)]
     radius = max(wide / 2 - (0 if rim else 1.5 * SMOOTH), 1.0)
     draw.line([(float(u), float(v)) for u, v in spots], fill=colour, width=max(round(2 * radius), 1))
     for u, v in spots:
         draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
 
 
-def draw_chips(image: Any, panel: Panel, front: NDArray[np.float32], reach: float) -> list[Box]:
+def draw_chips(
+    image: Any, panel: Panel, front: NDArray[np.float32], reach: float, palette: Palette = PALETTE
+) -> list[Box]:
     """A panel's numbers where their strands show and clear of one another; the boxes they take on the page.
 
     front: `(h, w)`, how far toward the viewer what shows lies, mm.
     """
     from PIL import ImageDraw
 
-    pen = Pen(ImageDraw.Draw(image))
+    pen = Pen(ImageDraw.Draw(image), palette)
     for chip in panel.chips:
         if chip.to is not None:
             start, end = project(panel, np.array([chip.at, chip.to]))
-            pen.line([start, end], 4, PALETTE.paper)
+            pen.line([start, end], 4, Tint.PAPER)
             pen.line([start, end], 2)
             pen.dot((float(end[0]), float(end[1])), 3)
     taken: list[Box] = []
@@ -75,7 +79,7 @@ def draw_chips(image: Any, panel: Panel, front: NDArray[np.float32], reach: floa
         box = (u - CHIP, v - CHIP, u + CHIP, v + CHIP)
         shows = chip.to is not None or chip_shows(panel, chip, front, reach)
         if shows and not any(boxes_meet(box, other) for other in taken):
-            _draw_chip(image, chip, (u, v))
+            _draw_chip(image, chip, (u, v), palette)
             taken.append(box)
     return taken
 
@@ -89,26 +93,26 @@ def chip_shows(panel: Panel, chip: Chip, front: NDArray[np.float32], reach: floa
     return bool(0.2 * reach < float(front[int(v), int(u)]) - depth < 0.85 * reach)
 
 
-def _draw_chip(image: Any, chip: Chip, spot: tuple[float, float]) -> None:
+def _draw_chip(image: Any, chip: Chip, spot: tuple[float, float], palette: Palette) -> None:
     from PIL import Image, ImageDraw
 
     size = (CHIP + 2) * 2 * SMOOTH
-    disc, mask = Image.new("RGB", (size, size), PALETTE.ink), Image.new("L", (size, size), 0)
-    edge = size - SMOOTH
+    disc, mask = Image.new("RGB", (size, size), palette.ink), Image.new("L", (size, size), 0)
+    edge, colour = size - SMOOTH, colour_of(chip.part, palette)
     ImageDraw.Draw(mask).ellipse((SMOOTH, SMOOTH, edge, edge), fill=255)
     draw = ImageDraw.Draw(disc)
-    draw.ellipse((3 * SMOOTH, 3 * SMOOTH, edge - 2 * SMOOTH, edge - 2 * SMOOTH), fill=chip.colour)
-    pen = Pen(draw)
+    draw.ellipse((3 * SMOOTH, 3 * SMOOTH, edge - 2 * SMOOTH, edge - 2 * SMOOTH), fill=colour)
+    pen = Pen(draw, palette)
     wide, tall = pen.extent(chip.text, 17 * SMOOTH)
-    pen.text((size / 2 - wide / 2, size / 2 - tall * 0.36), chip.text, 17 * SMOOTH, contrasting(chip.colour))
+    pen.text((size / 2 - wide / 2, size / 2 - tall * 0.36), chip.text, 17 * SMOOTH, contrasting(colour))
     small = (size // SMOOTH, size // SMOOTH)
     corner = (round(spot[0]) - small[0] // 2, round(spot[1]) - small[1] // 2)
     image.paste(disc.resize(small, Image.Resampling.BOX), corner, mask.resize(small, Image.Resampling.BOX))
 
 
-def contrasting(colour: Colour) -> Colour:
+def contrasting(colour: Colour) -> Tint:
     """Ink on light colours, paper on dark ones."""
-    return PALETTE.ink if float(np.array(colour) @ [0.2126, 0.7152, 0.0722]) > 118 else PALETTE.paper
+    return Tint.INK if float(np.array(colour) @ [0.2126, 0.7152, 0.0722]) > 118 else Tint.PAPER
 
 
 def set_words(pen: Pen, words: Words) -> None:
@@ -126,7 +130,7 @@ def _set(pen: Pen, words: Words, size: int, dry: bool) -> float:
         start = top
         top = _section(pen, section, (x + inset, top + inset, width - 2 * inset), size, dry) + inset
         if section.framed and not dry:
-            pen.box((float(x), start, float(x + width), top), PALETTE.ink, 2)
+            pen.box((float(x), start, float(x + width), top), Tint.INK, 2)
         top += 0.9 * size
     return top - 0.9 * size - y
 

@@ -3,20 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from enum import Enum, auto
 from typing import Any
 
 from fidpath.outputs.pictures.labels import Box
-from fidpath.scene.scene import PALETTE, Colour
+from fidpath.scene.colours import PALETTE, Colour, Palette
 
 TEXT, SMALL, TITLE = 22, 18, 30
 """Sizes of type, pixels."""
 
 
-class Pen:
-    """Type and lines on a page."""
+class Tint(Enum):
+    """What type and lines are set in."""
 
-    def __init__(self, draw: Any) -> None:
+    INK = auto()
+    FAINT = auto()
+    PAPER = auto()
+
+
+class Pen:
+    """Type and lines on a page, in a palette's colours."""
+
+    def __init__(self, draw: Any, palette: Palette = PALETTE) -> None:
         self.draw = draw
+        self.colours: dict[Tint, Colour] = {
+            Tint.INK: palette.ink,
+            Tint.FAINT: palette.faint,
+            Tint.PAPER: palette.paper,
+        }
 
     @staticmethod
     def _font(size: float) -> Any:
@@ -29,23 +43,25 @@ class Pen:
         left, top, right, bottom = self.draw.textbbox((0, 0), text, font=self._font(size))
         return float(right - left), float(max(bottom - top, size))
 
-    def text(self, at: tuple[float, float], text: str, size: int = TEXT, colour: Colour = PALETTE.ink) -> None:
+    def text(self, at: tuple[float, float], text: str, size: int = TEXT, tint: Tint = Tint.INK) -> None:
         """A text with its top left corner at a place."""
         left, top, _, _ = self.draw.textbbox((0, 0), text, font=self._font(size))
-        self.draw.text((at[0] - left, at[1] - min(top, size * 0.25)), text, font=self._font(size), fill=colour)
+        self.draw.text(
+            (at[0] - left, at[1] - min(top, size * 0.25)), text, font=self._font(size), fill=self.colours[tint]
+        )
 
-    def line(self, places: Sequence[tuple[float, float]], width: int = 2, colour: Colour = PALETTE.ink) -> None:
+    def line(self, places: Sequence[tuple[float, float]], width: int = 2, tint: Tint = Tint.INK) -> None:
         """A line through places."""
-        self.draw.line([tuple(map(float, p)) for p in places], fill=colour, width=width)
+        self.draw.line([tuple(map(float, p)) for p in places], fill=self.colours[tint], width=width)
 
-    def dot(self, at: tuple[float, float], radius: float = 4, colour: Colour = PALETTE.ink) -> None:
+    def dot(self, at: tuple[float, float], radius: float = 4, tint: Tint = Tint.INK) -> None:
         """A dot with a rim of paper, so that it shows on any colour."""
-        for r, fill in ((radius + 2, PALETTE.paper), (radius, colour)):
+        for r, fill in ((radius + 2, self.colours[Tint.PAPER]), (radius, self.colours[tint])):
             self.draw.ellipse((at[0] - r, at[1] - r, at[0] + r, at[1] + r), fill=fill)
 
-    def box(self, box: Box, colour: Colour = PALETTE.faint, width: int = 2) -> None:
+    def box(self, box: Box, tint: Tint = Tint.FAINT, width: int = 2) -> None:
         """An empty frame."""
-        self.draw.rectangle(tuple(float(edge) for edge in box), outline=colour, width=width)
+        self.draw.rectangle(tuple(float(edge) for edge in box), outline=self.colours[tint], width=width)
 
     def wrapped(self, text: str, width: float, size: int) -> list[str]:
         """A text broken between words into lines no wider than `width`, a word alone on a line where it must."""

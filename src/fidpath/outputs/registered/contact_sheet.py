@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from fidpath.methods.method import worded
+from fidpath.methods.wording import worded
 from fidpath.outputs.registered import steps
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Result, register
 
@@ -14,12 +14,12 @@ NAME = "contact-sheet.png"
 
 def make_sheet(context: Context, _item: str) -> Product:
     """The sheet of all steps."""
-    from fidpath.outputs.pictures.contact_sheet import Entry, contact_sheet
+    from fidpath.outputs.pictures.contact_sheet import Thumbnail, contact_sheet
 
     plan, method = context.request.plan, context.request.method
     pictures = context.results[steps.PICTURES.name]
     entries = [
-        Entry(method.numbered(k), worded(step, plan).caption, _small(context, name, pictures[name]))
+        Thumbnail(method.numbered(k), worded(step, plan).caption, _small(context, name, pictures[name]))
         for k, (step, name) in enumerate(zip(method.steps, steps.step_names(method), strict=True))
     ]
     return Product({NAME: contact_sheet(f"{plan.job.name}: {method.title}", entries)})

@@ -9,11 +9,17 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from fidpath.methods.registry import registration
 from fidpath.outputs.registered.finished_splice import CHECK
-from fidpath.outputs.registry import Context, Output, Product, Turn, register
+from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 
 if TYPE_CHECKING:
     from fidpath.outputs.motion.film import Shot
+
+
+def moves(request: Request) -> tuple[Item, ...]:
+    """The motion, where the method's moves are known."""
+    return (Item(),) if registration(request.method.name).moves else ()
 
 
 def make_motion(context: Context, _item: str) -> Product:
@@ -53,6 +59,7 @@ MOTION = register(
         "the motion from step to step as a film, and each stretch's least gap",
         ("motion.json", "motion.webp"),
         make_motion,
+        moves,
         needs=(CHECK.name,),
         libraries=("pillow", "matplotlib"),
         option="motion",

@@ -21,7 +21,7 @@ def make_handout(context: Context, paper: str) -> Product:
     figures = {"finished": results[finished_splice.PICTURES.name][finished_splice.WHOLE].data["figure"]}
     names = steps.step_names(method)
     figures |= {step_key(method, k): step_results[name].data["figure"] for k, name in enumerate(names)}
-    figures |= {wrong_key(wrong): wrong_results[wrong.name].data["figure"] for wrong in method.wrong_ways}
+    figures |= {wrong_key(wrong): wrong_results[wrong.name].data["figure"] for wrong in method.mistakes}
     drawn = {name: figure.encode("utf-8") for name, figure in figures.items()}
     pdf = handout(context.request.plan, method, drawn, cast("PaperName", paper))
     return Product({f"handout-{paper}.pdf": pdf})
@@ -42,7 +42,7 @@ HANDOUT = register(
         make_handout,
         papers,
         needs=(finished_splice.PICTURES.name, steps.PICTURES.name, mistakes.PICTURES.name),
-        libraries=("matplotlib", "pikepdf", "segno", "typst"),
+        libraries=("matplotlib", "pypdf", "segno", "typst"),
         option="steps",
     )
 )

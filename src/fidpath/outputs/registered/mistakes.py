@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fidpath.errors import CannotBeMade
-from fidpath.methods.method import worded_way
+from fidpath.methods.wording import worded_mistake
 from fidpath.outputs.check_reports import state_report, without_time
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
@@ -18,7 +18,7 @@ def make_state(context: Context, name: str) -> Product:
     """
     from fidpath.outputs import page
 
-    mistake = context.request.method.wrong_way(name)
+    mistake = context.request.method.mistake(name)
     wrong, right = context.settled(name), context.settled(mistake.beside)
     report = state_report(context.request.plan, wrong)
     if report["named"] != name:
@@ -34,7 +34,7 @@ def make_picture(context: Context, name: str) -> Product:
     from fidpath.scene.mistake_picture import wrong_scene
 
     request = context.request
-    mistake = worded_way(request.method.wrong_way(name), request.plan)
+    mistake = worded_mistake(request.method.mistake(name), request.plan)
     wrong, right = context.settled(name), context.settled(mistake.beside)
     scene = wrong_scene(mistake, wrong, right, request.plan)
     data = {"figure": figure(request, scene), "shown": page.wrong_picture(request.plan, mistake, wrong, right)}
@@ -43,12 +43,12 @@ def make_picture(context: Context, name: str) -> Product:
 
 def states(request: Request) -> Sequence[Item]:
     """One item a mistake, made from its state and the right one."""
-    return [Item(way.name, (way.beside,), (way.name, way.beside)) for way in request.method.wrong_ways]
+    return [Item(one.name, (one.beside,), (one.name, one.beside)) for one in request.method.mistakes]
 
 
 def pictures(request: Request) -> Sequence[Item]:
     """One item a mistake, made from all that the method says of it."""
-    return [Item(way.name, (request.style, way), (way.name, way.beside)) for way in request.method.wrong_ways]
+    return [Item(one.name, (request.style, one), (one.name, one.beside)) for one in request.method.mistakes]
 
 
 STATES = register(

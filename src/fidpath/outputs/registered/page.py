@@ -36,12 +36,12 @@ def _page(context: Context, workers: int) -> str:
         if (drawn := _result(context, steps.PICTURES, name)) is not None:
             shown_steps[step.state] = drawn.data["shown"]
             pictures[step.state] = drawn.read(f"steps/{name}.png")
-    for way in method.wrong_ways:
-        if (state := _result(context, mistakes.STATES, way.name)) is not None:
+    for mistake in method.mistakes:
+        if (state := _result(context, mistakes.STATES, mistake.name)) is not None:
             states = {**state.data["state"], **states}
-        if (drawn := _result(context, mistakes.PICTURES, way.name)) is not None:
-            shown_wrong[way.name] = drawn.data["shown"]
-            pictures[way.name] = drawn.read(f"wrong/{way.name}.png")
+        if (drawn := _result(context, mistakes.PICTURES, mistake.name)) is not None:
+            shown_wrong[mistake.name] = drawn.data["shown"]
+            pictures[mistake.name] = drawn.read(f"wrong/{mistake.name}.png")
     parts = page.Parts(states, shown_steps, shown_wrong, aim)
     link = context.remembered("links", page.linker)
     return page.page_of(context.request.plan, method, parts, pictures, link, workers)

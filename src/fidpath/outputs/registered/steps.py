@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from fidpath.methods.method import Method, worded
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded
 from fidpath.outputs.check_reports import refuse_failures, state_report, without_time
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
-from fidpath.settling.settled_states import laid
+from fidpath.settling.settled_states import laid_state
 
 if TYPE_CHECKING:
-    from fidpath.meshing.meshes import Mesh
-    from fidpath.settling.settled_states import Made
+    from fidpath.scene.scene import Solid
+    from fidpath.settling.settled_states import SettledState
 
 RAYS = 10
 """Rays of a section in a step's solids: there are many of them."""
@@ -48,15 +49,16 @@ def make_state(context: Context, name: str) -> Product:
     return Product({f"steps/{file}": content for file, content in bodies.items()}, data)
 
 
-def _tools(made: Made) -> dict[str, Mesh]:
+def _tools(made: SettledState) -> dict[str, Solid]:
     """The bodies of the tools that part the strands, by name."""
-    from fidpath.scene.tools import Placed, tool_parts
+    from fidpath.scene.part_words import PART_WORDS
+    from fidpath.scene.tools import ToolPlacement, tool_solids
 
     d = made.plan.braid.diameter
     return {
-        f"{tool.kind}, {part.name}": part.mesh
+        f"{tool.kind}, {PART_WORDS[solid.part]}": solid
         for tool in made.state.tools
-        for part in tool_parts(tool.kind, Placed(tool.place, tool.direction, tool.radius, tool.length, d))
+        for solid in tool_solids(tool.kind, ToolPlacement(tool.place, tool.direction, tool.radius, tool.length, d))
     }
 
 
@@ -69,7 +71,7 @@ def make_picture(context: Context, name: str) -> Product:
     index = step_names(method).index(name)
     step = worded(method.steps[index], request.plan)
     made = context.settled(step.state)
-    before = laid(request.plan, method.steps[index - 1].state) if index else None
+    before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(step, made, before, made.plan, of=method.steps[-1].number, part=method.part(index))
     data = {"figure": figure(request, scene), "shown": page.step_picture(request.plan, step, made, before)}
     return Product(scene_files(request, scene, f"steps/{name}.png", name), data)

@@ -1,1 +1,4 @@
-"""The live page: a job's parameters as fields in the browser, its plan and its settled splice beside them."""
+"""The live page: a job's parameters as fields in the browser, its plan and its settled splice beside them.
+
+A job file comes in; a page served on this machine alone and changed job files go out. Open `server` first, then `form`.
+"""

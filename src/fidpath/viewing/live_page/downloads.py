@@ -11,12 +11,13 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 
 from fidpath.errors import CannotBeMade, EnvironmentProblem, FidpathError
-from fidpath.methods.method import Method, worded
+from fidpath.methods.method import Method
+from fidpath.methods.wording import worded
 from fidpath.outputs import solids
 from fidpath.planning.plan import Plan
 from fidpath.scene.finished_views import FINISHED as PICTURES
 from fidpath.scene.scene import Scene
-from fidpath.settling.settled_states import FINISHED, Made
+from fidpath.settling.settled_states import SettledState
 from fidpath.viewing.live_page.session import Shown
 
 Stopped = Callable[[], bool]
@@ -35,24 +36,24 @@ LOOK = 0.1
 
 def pictures_of(shown: Shown, method: Method) -> list[tuple[str, str]]:
     """Pictures there are of what is shown: their names and what they are of."""
-    settled = {made.kind for made in shown.made}
+    settled = {state.kind for state in shown.states}
     steps = [(step.state, f"step {step.number}: {step.caption}") for step in method.steps]
     words = [(name, NAMES.get(name, name)) for name in PICTURES]
-    return words + [(kind, said) for kind, said in dict(steps).items() if kind in settled and kind != FINISHED]
+    return words + [(kind, said) for kind, said in dict(steps).items() if kind in settled and kind != method.finished]
 
 
 def picture(shown: Shown, method: Method, name: str, stopped: Stopped) -> bytes:
     """One picture as PNG. Raises CannotBeMade for a name that has none, EnvironmentProblem where it can't be drawn."""
     if name not in dict(pictures_of(shown, method)):
         raise CannotBeMade("there is no picture of that name", "Choose one from the list")
-    made = {one.kind: one for one in shown.made}
+    states = {one.kind: one for one in shown.states}
     order = list(dict.fromkeys(step.state for step in method.steps))
-    wanted = FINISHED if name in PICTURES else name
-    before = made.get(order[order.index(wanted) - 1]) if wanted in order[1:] else None
-    return _drawn_apart((shown.plan, made[wanted], before, method, name), stopped)
+    wanted = method.finished if name in PICTURES else name
+    before = states.get(order[order.index(wanted) - 1]) if wanted in order[1:] else None
+    return _drawn_apart((shown.plan, states[wanted], before, method, name), stopped)
 
 
-_Job = tuple[Plan, Made, Made | None, Method, str]
+_Job = tuple[Plan, SettledState, SettledState | None, Method, str]
 
 
 def _drawn_apart(job: _Job, stopped: Stopped) -> bytes:
@@ -98,21 +99,21 @@ def _draw_into(sending: Connection, job: _Job) -> None:
     sending.send(answer)
 
 
-def _scene(plan: Plan, made: Made, before: Made | None, method: Method, name: str) -> Scene:
+def _scene(plan: Plan, state: SettledState, before: SettledState | None, method: Method, name: str) -> Scene:
     """The picture's scene: of the finished splice by its own name, of a step by its state's."""
     from fidpath.scene.finished_views import finished_scene
     from fidpath.scene.step_picture import step_scene
 
     if name in PICTURES:
-        return finished_scene(name, plan, made.settled.strands, made.sections)
+        return finished_scene(name, plan, state.settled.strands, state.sections)
     step = worded(method.step(name), plan)
-    return step_scene(step, made, before, plan, max(each.number for each in method.steps))
+    return step_scene(step, state, before, plan, max(each.number for each in method.steps))
 
 
-def solid(shown: Shown, suffix: str) -> bytes:
+def solid(shown: Shown, method: Method, suffix: str) -> bytes:
     """The finished splice as one file, `suffix` being stl (millimetres) or glb (metres). Raises CannotBeMade."""
-    made = next(one for one in shown.made if one.kind == FINISHED)
-    files = solids.files("splice", shown.plan.job.terminator, made.settled.strands)
+    state = next(one for one in shown.states if one.kind == method.finished)
+    files = solids.files("splice", shown.plan.job.terminator, state.settled.strands)
     for name, content in files.items():
         if name.endswith(f".{suffix}"):
             return content

@@ -6,22 +6,26 @@ words of the refusal are the same.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from math import degrees
 from typing import Any, Literal
 
+from pydantic.fields import FieldInfo
+
 from fidpath.job.job import Job
-from fidpath.job.locate import Path
-from fidpath.job.reader import dotted
-from fidpath.job.schema import LIMITS_D, LIMITS_MM
+from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.keys import Key, words_of
+from fidpath.job.limits import LIMITS_D, LIMITS_MM
+from fidpath.job.terminators.registry import keys_by_name, kinds
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 Kind = Literal["text", "number", "share", "list", "choice", "switch"]
 
 LENGTHS = "mm or in"
 DIAMETERS = "d, mm or in"
-GROOVED = ("ring", "teardrop", "deadeye")
+GROUP = "Terminator"
+KIND = key_path("terminator.kind")
 
 
 def _nothing(_job: Job) -> str:
@@ -32,10 +36,11 @@ def _nothing(_job: Job) -> str:
 class Field:
     """One parameter: where it stands in the file, what it is called, how it may be written.
 
-    `default` says what holds where the file leaves it out; `of` names the terminators that have it, all where empty.
+    `default` says what holds where the file leaves it out; `of` names the terminators that have it, all where empty;
+    `limits` are in mm.
     """
 
-    path: Path
+    path: KeyPath
     label: str
     group: str
     units: str = ""
@@ -44,28 +49,22 @@ class Field:
     default: Callable[[Job], str] = _nothing
     of: tuple[str, ...] = ()
     bounds: str = ""
+    limits: tuple[float, float] | None = None
 
     @property
     def key(self) -> str:
         """The key as messages name it."""
-        return dotted(self.path)
+        return str(self.path)
 
 
 WEAVES = (("over-two", "over two"), ("over-one", "over one"))
-KINDS = (
-    ("ring", "ring, round thimble"),
-    ("teardrop", "teardrop thimble"),
-    ("deadeye", "deadeye"),
-    ("pin", "pin or post"),
-)
-
-FIELDS: tuple[Field, ...] = (
-    Field(("rope", "diameter"), "Rope diameter d", "Rope", LENGTHS),
-    Field(("rope", "strands"), "Strands", "Rope", kind="number", bounds="a multiple of 4 up to 48"),
-    Field(("rope", "weave"), "Weave", "Rope", kind="choice", choices=WEAVES),
-    Field(("rope", "pitch"), "Pitch", "Rope", DIAMETERS),
+_ROPE_FIELDS: tuple[Field, ...] = (
+    Field(key_path("rope.diameter"), "Rope diameter d", "Rope", LENGTHS),
+    Field(key_path("rope.strands"), "Strands", "Rope", kind="number", bounds="a multiple of 4 up to 48"),
+    Field(key_path("rope.weave"), "Weave", "Rope", kind="choice", choices=WEAVES),
+    Field(key_path("rope.pitch"), "Pitch", "Rope", DIAMETERS),
     Field(
-        ("rope", "squeeze"),
+        key_path("rope.squeeze"),
         "Buried tail squeezed to",
         "Rope",
         "share of its diameter",
@@ -73,26 +72,18 @@ FIELDS: tuple[Field, ...] = (
         default=lambda job: f"{job.rope.squeeze:g}",
         bounds="0.5 to 1",
     ),
-    Field(("terminator", "kind"), "Terminator", "Terminator", kind="choice", choices=KINDS),
-    Field(("terminator", "bearing_diameter"), "Bearing diameter", "Terminator", LENGTHS),
-    Field(("terminator", "groove_radius"), "Groove radius", "Terminator", LENGTHS, of=GROOVED),
-    Field(("terminator", "width"), "Width", "Terminator", LENGTHS),
-    Field(("terminator", "hole"), "Hole through it", "Terminator", LENGTHS, of=("ring", "teardrop")),
-    Field(("terminator", "length"), "Length, crown to nose", "Terminator", LENGTHS, of=("teardrop",)),
-    Field(("terminator", "nose_radius"), "Nose radius", "Terminator", LENGTHS, of=("teardrop",)),
+)
+
+_OTHER_FIELDS: tuple[Field, ...] = (
     Field(
-        ("terminator", "lashing_holes"), "Lashing holes", "Terminator", kind="number", of=("deadeye",), bounds="1 to 12"
-    ),
-    Field(("terminator", "lashing_hole"), "Lashing hole", "Terminator", LENGTHS, of=("deadeye",)),
-    Field(
-        ("line", "ends", 0, "eye_length"),
+        key_path("line.ends[1].eye_length"),
         "Eye, throat to crown",
         "Eye",
         DIAMETERS,
         default=lambda _job: "by the throat angle",
     ),
     Field(
-        ("practice", "throat_angle"),
+        key_path("practice.throat_angle"),
         "Throat angle",
         "Eye",
         "deg",
@@ -100,28 +91,28 @@ FIELDS: tuple[Field, ...] = (
         bounds="5 to 119 deg",
     ),
     Field(
-        ("practice", "bury"),
+        key_path("practice.bury"),
         "Bury",
         "Practice",
         DIAMETERS,
         default=lambda job: f"{job.practice.bury_diameters:g} d",
     ),
     Field(
-        ("practice", "hole_gap"),
+        key_path("practice.hole_gap"),
         "Hole gap",
         "Practice",
         DIAMETERS,
         default=lambda job: f"{job.practice.hole_gap_diameters:g} d",
     ),
     Field(
-        ("practice", "neck"),
+        key_path("practice.neck"),
         "Bare neck",
         "Practice",
         DIAMETERS,
         default=lambda job: f"{job.practice.neck_diameters:g} d",
     ),
     Field(
-        ("practice", "taper_share"),
+        key_path("practice.taper_share"),
         "Tapered part of the bury",
         "Practice",
         "share",
@@ -130,7 +121,7 @@ FIELDS: tuple[Field, ...] = (
         bounds="0 to 1",
     ),
     Field(
-        ("practice", "taper_drops"),
+        key_path("practice.taper_drops"),
         "Pairs of strands dropped",
         "Practice",
         kind="number",
@@ -138,7 +129,7 @@ FIELDS: tuple[Field, ...] = (
         bounds="0 to half the strands, less one",
     ),
     Field(
-        ("practice", "post_stretch"),
+        key_path("practice.post_stretch"),
         "Stretch allowed over a post",
         "Practice",
         "share or %",
@@ -146,19 +137,49 @@ FIELDS: tuple[Field, ...] = (
         default=lambda job: f"{job.practice.post_stretch_share:.3g}",
         bounds="0 to 30 %",
     ),
-    Field(("practice", "lock_stitch"), "Lock-stitch the bury", "Practice", kind="switch", default=lambda _job: "no"),
-    Field(("tools", "fids"), "Fids at hand", "Tools", "diameters in mm or in, commas between", "list"),
     Field(
-        ("tools", "tape_division"),
+        key_path("practice.lock_stitch"), "Lock-stitch the bury", "Practice", kind="switch", default=lambda _job: "no"
+    ),
+    Field(key_path("tools.fids"), "Fids at hand", "Tools", "diameters in mm or in, commas between", "list"),
+    Field(
+        key_path("tools.tape_division"),
         "Tape's division",
         "Tools",
         LENGTHS,
         default=lambda job: _length(job.tools.tape_division_mm, job.length_unit),
     ),
 )
-"""Every parameter that has a field, in the order shown."""
 
-KEYS = frozenset(field.key for field in FIELDS)
+
+def fields() -> tuple[Field, ...]:
+    """Every parameter that has a field, in the order shown."""
+    return (*_ROPE_FIELDS, *_terminator_fields(), *_OTHER_FIELDS)
+
+
+def field_keys() -> frozenset[str]:
+    """The keys that have a field."""
+    return frozenset(field.key for field in fields())
+
+
+def _terminator_fields() -> Iterator[Field]:
+    """The kind, and every key that any kind has, as the registry has them."""
+    known = kinds()
+    choices = tuple((word, kind.label) for word, kind in known.items())
+    yield Field(KIND, "Terminator", GROUP, kind="choice", choices=choices)
+    for name, (key, words) in keys_by_name().items():
+        info = known[words[0]].table.model_fields[name]
+        of = () if len(words) == len(known) else words
+        bare = Field(key_path("terminator") / name, key.label, GROUP, of=of, limits=key.limits)
+        yield _typed(bare, key, info)
+
+
+def _typed(field: Field, key: Key, info: FieldInfo) -> Field:
+    """The field as its key's type has it: one of some words, a number, or a length."""
+    if words := words_of(info):
+        return replace(field, kind="choice", choices=tuple((word, word) for word in words))
+    if info.annotation is int and key.limits is not None:
+        return replace(field, kind="number", bounds="{:g} to {:g}".format(*key.limits))
+    return replace(field, units=LENGTHS)
 
 
 def described(job: Job) -> list[dict[str, Any]]:
@@ -175,7 +196,7 @@ def described(job: Job) -> list[dict[str, Any]]:
             "bounds": field.bounds or _bounds(field, job),
             "of": list(field.of),
         }
-        for field in FIELDS
+        for field in fields()
     ]
 
 
@@ -185,8 +206,9 @@ def _bounds(field: Field, job: Job) -> str:
     if key in LIMITS_D:
         low, high = LIMITS_D[key]
         return f"{low:g} to {high:g} d"
-    if key in LIMITS_MM:
-        return " to ".join(_length(limit, job.length_unit) for limit in LIMITS_MM[key])
+    limits = field.limits or LIMITS_MM.get(key)
+    if limits:
+        return " to ".join(_length(limit, job.length_unit) for limit in limits)
     return ""
 
 

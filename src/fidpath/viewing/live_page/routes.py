@@ -26,7 +26,7 @@ from fidpath.planning import sheet
 from fidpath.planning.plan import Plan
 from fidpath.viewing.live_page import downloads, saving
 from fidpath.viewing.live_page.fields import described
-from fidpath.viewing.live_page.form import Form, Refused, saved_text
+from fidpath.viewing.live_page.form import Form, Refused
 from fidpath.viewing.live_page.guard import Address, Guard
 from fidpath.viewing.live_page.session import Session, Shown
 
@@ -126,21 +126,21 @@ def _state_data(served: Served) -> dict[str, Any]:
 def plan_data(plan: Plan) -> dict[str, Any]:
     """The plan's numbers as they are read at the bench, its warnings and the cautions."""
     data = sheet.as_data(plan)
-    kept = {
+    groups = {
         group: [{key: entry[key] for key in ("name", "label", "shown", "measured_from")} for entry in data[group]]
         for group in ("marks", "lengths", "figures")
     }
     said = [f"{warning['text']} ({warning['source']})" for warning in data["warnings"]]
-    return {**kept, "warnings": said, "cautions": data["cautions"]}
+    return {**groups, "warnings": said, "cautions": data["cautions"]}
 
 
 async def _change(served: Served, request: Request) -> Response:
     """Texts of the fields: the plan that comes of them, or what is wrong, field by field."""
     texts = _texts(await _json(request))
-    found = await run_in_threadpool(served.session.change, texts)
-    if isinstance(found, Refused):
-        return JSONResponse({"errors": dict(found.errors), "general": found.general})
-    return JSONResponse(await run_in_threadpool(_changed, served, found))
+    outcome = await run_in_threadpool(served.session.change, texts)
+    if isinstance(outcome, Refused):
+        return JSONResponse({"errors": dict(outcome.errors), "general": outcome.general})
+    return JSONResponse(await run_in_threadpool(_changed, served, outcome))
 
 
 def _changed(served: Served, form: Form) -> dict[str, Any]:
@@ -180,7 +180,7 @@ async def _save(served: Served, request: Request) -> Response:
 
     def saved() -> dict[str, str]:
         try:
-            return {"saved": str(saving.save(served.folder, name, saved_text(served.session.form), replace=replace))}
+            return {"saved": str(saving.save(served.folder, name, served.session.form.text, replace=replace))}
         except FidpathError as problem:
             return {"problem": _words(problem)}
 
@@ -236,7 +236,7 @@ async def _take(served: Served, request: Request) -> Response:
     what = request.path_params["what"]
     named = output.folder_name(served.session.form.job.name)
     if what == "job.toml":
-        return _file(saved_text(served.session.form), f"{named}.toml", "application/toml")
+        return _file(served.session.form.text, f"{named}.toml", "application/toml")
     if what == "plan.json":
         return _file(sheet.as_json(served.session.form.plan), f"{named}-plan.json", "application/json")
     return await _heavy(served, what, named, _settled(served))
@@ -252,7 +252,7 @@ async def _heavy(served: Served, what: str, named: str, shown: Shown) -> Respons
             content = await run_in_threadpool(downloads.picture, shown, served.method, stem, served.closing)
             return _file(content, f"{named}-{stem}.png", "image/png")
         if what in ("splice.stl", "splice.glb"):
-            content = await run_in_threadpool(downloads.solid, shown, suffix)
+            content = await run_in_threadpool(downloads.solid, shown, served.method, suffix)
             return _file(
                 content,
                 f"{named}-mm.stl" if suffix == "stl" else f"{named}.glb",

@@ -15,7 +15,7 @@ import uvicorn
 
 from fidpath.errors import EnvironmentProblem
 from fidpath.machine import files as output
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.outputs import page
 from fidpath.viewing.live_page.form import Form, read_form
 from fidpath.viewing.live_page.guard import HOST, Address, new_token
@@ -34,14 +34,13 @@ class Wish:
     """How a job is to be served.
 
     `folder` is what job files are saved into, the job file's own where None; `port` 0 takes any that is free; `open`
-    opens an address in a browser and says whether it could, None opens none; `method` names one of a locked splice.
+    opens an address in a browser and says whether it could, None opens none.
     """
 
     job: Path
     folder: Path | None = None
     port: int = 0
     open: Open | None = None
-    method: str = "locked-captive"
 
 
 def serve(wish: Wish, say: Say) -> None:
@@ -57,14 +56,14 @@ def serve(wish: Wish, say: Say) -> None:
 
 
 def _serve(form: Form, wish: Wish, listener: socket.socket, say: Say) -> None:
-    steps = method(wish.method)
+    steps = method_of(form.job.line.ends[0].splice)
     address = Address(listener.getsockname()[1], new_token())
-    session = Session(form, steps, lambda plan, made: page.page_data(plan, made, steps))
+    session = Session(form, steps, lambda plan, states: page.page_data(plan, states, steps))
     served = Served(
         session,
         steps,
         wish.folder or wish.job.resolve().parent,
-        lambda shown: page.splice_page(shown.plan, shown.made, steps, None),
+        lambda shown: page.splice_page(shown.plan, shown.states, steps, None),
         lambda: server.should_exit,
     )
     app = app_of(served, address)

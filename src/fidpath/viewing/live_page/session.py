@@ -13,16 +13,16 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from fidpath.checking import SolverLog, measure
 from fidpath.errors import CannotBeMade, FidpathError
 from fidpath.methods.method import Method
+from fidpath.outputs.check_reports import finished_report
 from fidpath.planning.plan import Plan
-from fidpath.settling.settled_states import FINISHED, Made
-from fidpath.viewing.interruptible import Overtaken, stand_back, stoppable
+from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.viewing.interruptible import Overtaken, stand_back
 from fidpath.viewing.live_page.form import Form, Refused, tried
 
 Phase = Literal["settling", "steps", "done", "refused"]
-Pack = Callable[[Plan, Sequence[Made]], str]
+Pack = Callable[[Plan, Sequence[SettledState]], str]
 
 FINISHED_SHARE = 0.8
 """Of the way to the finished splice, what the settling takes; the rest is drawing its sections and measuring it."""
@@ -53,7 +53,7 @@ class Shown:
     """The last good picture: settled states, the finished splice among them, and their data for the page."""
 
     plan: Plan
-    made: tuple[Made, ...]
+    states: tuple[SettledState, ...]
     data: str
 
 
@@ -102,14 +102,14 @@ class Session:
 
     def change(self, texts: Mapping[str, str]) -> Form | Refused:
         """The job with these texts in its fields, by key, becomes the session's; or what is wrong with them."""
-        found = tried(self.form, texts)
-        if isinstance(found, Form):
+        outcome = tried(self.form, texts)
+        if isinstance(outcome, Form):
             with self._lock:
-                same = found.job == self._form.job and found.job.length_unit == self._form.job.length_unit
-                self._form = found
+                same = outcome.job == self._form.job and outcome.job.length_unit == self._form.job.length_unit
+                self._form = outcome
                 if not same:
                     self._tell(change=self._news.change + 1, phase="settling", share=0.0, words=News.words)
-        return found
+        return outcome
 
     def _tell(self, **news: object) -> None:
         """Gives news; the lock is held."""
@@ -123,9 +123,9 @@ class Session:
                 raise Overtaken
             self._tell(phase=phase, share=share, words=words)
 
-    def _show(self, change: int, plan: Plan, made: Sequence[Made]) -> None:
+    def _show(self, change: int, plan: Plan, states: Sequence[SettledState]) -> None:
         """Puts settled states before the page. Raises Overtaken where they are wanted no more."""
-        shown = Shown(plan, tuple(made), self._pack(plan, made))
+        shown = Shown(plan, tuple(states), self._pack(plan, states))
         with self._lock:
             if self._closing or change != self._news.change:
                 raise Overtaken
@@ -163,58 +163,58 @@ class Session:
             if change == self._news.change:
                 self._tell(phase="refused", share=0.0, words=words)
 
-    def _finished(self, change: int, plan: Plan) -> Made:
+    def _finished(self, change: int, plan: Plan) -> SettledState:
         """The finished splice, settled and measured. Raises CannotBeMade where it misses its own check's bounds."""
         words = News.words
 
         def tell(share: float) -> None:
             self._say(change, "settling", FINISHED_SHARE * share, words)
 
-        made = stoppable(plan, FINISHED, tell)
+        state = settled_state(plan, self._method.finished, tell)
         words = "measuring the finished splice"
         tell(1.1)
-        settled = made.settled
-        log = SolverLog(settled.log.certificate_min, settled.log.settle_seconds)
-        report = measure(settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle)
+        report = finished_report(plan, state)
         if report["failures"]:
             said = "; ".join(f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"])
             raise CannotBeMade(f"the settled splice misses its bounds: {said}", "It is not shown")
-        return made
+        return state
 
-    def _steps(self, change: int, plan: Plan, finished: Made) -> None:
+    def _steps(self, change: int, plan: Plan, finished: SettledState) -> None:
         """Every step of the method and every usual mistake, shown when all steps are there and once more at the end."""
-        right = {step.state: f"step {step.number}" for step in self._method.steps if step.state != FINISHED}
-        names = {**right, **{way.name: way.name for way in self._method.wrong_ways}}
-        found, unmade = [finished], []
+        right = {
+            step.state: f"step {step.number}" for step in self._method.steps if step.state != self._method.finished
+        }
+        names = {**right, **{way.name: way.name for way in self._method.mistakes}}
+        states, unmade = [finished], []
         pool = ThreadPoolExecutor(2, "fidpath step")
         try:
             waiting = {kind: pool.submit(self._state, change, plan, kind) for kind in names}
             for number, (kind, future) in enumerate(waiting.items()):
                 if number == len(right):
-                    self._show(change, plan, found)
+                    self._show(change, plan, states)
                 self._say(change, "steps", number / len(waiting), "settling the steps between and the mistakes")
-                made = _one(future)
-                if isinstance(made, Made):
-                    found.append(made)
+                state = _one(future)
+                if isinstance(state, SettledState):
+                    states.append(state)
                 else:
-                    unmade.append(f"{names[kind]}: {made}")
+                    unmade.append(f"{names[kind]}: {state}")
         finally:
             pool.shutdown(wait=False, cancel_futures=True)
-        self._show(change, plan, found)
+        self._show(change, plan, states)
         self._say(change, "done", 1.0, _left_out(unmade))
 
-    def _state(self, change: int, plan: Plan, kind: str) -> Made:
+    def _state(self, change: int, plan: Plan, kind: str) -> SettledState:
         """One state settled. Raises CannotBeMade, and Overtaken where it is wanted no more."""
 
-        def look(_share: float) -> None:
+        def checkpoint(_share: float) -> None:
             with self._lock:
                 if self._closing or change != self._news.change:
                     raise Overtaken
 
-        return stoppable(plan, kind, look)
+        return settled_state(plan, kind, checkpoint)
 
 
-def _one(future: Future[Made]) -> Made | str:
+def _one(future: Future[SettledState]) -> SettledState | str:
     """One state, or in words why it can't be made for this job."""
     try:
         return future.result()

@@ -1,1 +1,4 @@
-"""The desktop window: the splice to turn and to go through step by step. Open `window` first."""
+"""The desktop window: the splice to turn and to go through step by step.
+
+A `Plan` and a method come in; a window opens, and pictures are saved from it. Open `window` first.
+"""

@@ -12,7 +12,8 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.font import font_file
-from fidpath.scene.scene import PALETTE, Camera, Chip, Label, Solid
+from fidpath.scene.colours import PALETTE, colour_of, colours_of, material_of
+from fidpath.scene.scene import Camera, Chip, Label, Solid
 from fidpath.viewing.window.step_scene import SIZE
 from fidpath.viewing.window.strand_numbers import Numbers
 
@@ -57,8 +58,9 @@ def typed(style: Any, size: int, bold: bool = False) -> None:
 def numbered(style: Any, chip: Chip) -> None:
     """Gives a strand's number its type on its group's colour."""
     typed(style, NUMBER, bold=True)
-    style.SetColor(*shares(PALETTE.ink if min(chip.colour) > 127 else PALETTE.paper))
-    style.SetBackgroundColor(*shares(chip.colour))
+    colour = colour_of(chip.part)
+    style.SetColor(*shares(PALETTE.ink if min(colour) > 127 else PALETTE.paper))
+    style.SetBackgroundColor(*shares(colour))
     style.SetFrame(True)
     style.SetFrameColor(*shares(PALETTE.ink))
     style.SetBackgroundOpacity(1.0)
@@ -75,7 +77,7 @@ class Body:
     flat: bool
 
 
-class Drawing:
+class Canvas:
     """The window's two halves, words at the left and the splice at the right, and what has been put into them."""
 
     def __init__(self, title: str) -> None:
@@ -130,13 +132,11 @@ class Drawing:
 
     def body(self, solid: Solid) -> Body:
         """A solid as VTK's surface, its colours at its points; made in any thread."""
-        mesh = solid.mesh
-        data = surface(self.pyvista, mesh)
-        if mesh.normals is None:
+        data, material = surface(self.pyvista, solid.mesh), material_of(solid)
+        data["colour"] = colours_of(solid)
+        if solid.mesh.normals is None:
             data = data.compute_normals(split_vertices=True, feature_angle=25, cell_normals=False)
-        colours = np.asarray(solid.colours, dtype=np.uint8)
-        data["colour"] = np.tile(colours, (data.n_points, 1)) if colours.ndim == 1 else colours
-        return Body(data, solid.gloss, solid.flat)
+        return Body(data, material.gloss, material.flat)
 
     def add(self, body: Body) -> Any:
         """A body as an actor, drawn from now on."""

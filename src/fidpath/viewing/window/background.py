@@ -12,10 +12,19 @@ from typing import Any
 from fidpath.errors import FidpathError
 from fidpath.planning.plan import Plan
 from fidpath.scene.scene import Solid
-from fidpath.settling import settled_states as steps
-from fidpath.settling.settled_states import Made
-from fidpath.viewing.interruptible import Overtaken, stand_back, stoppable
-from fidpath.viewing.window.step_scene import RAYS, REFINE, Entry, View, drawn, props, view_of
+from fidpath.settling.settled_states import SettledState, laid_state, settled_state
+from fidpath.viewing.interruptible import Overtaken, stand_back
+from fidpath.viewing.window.step_scene import (
+    LAYERS,
+    RAYS,
+    REFINE,
+    Layer,
+    WindowEntry,
+    WindowView,
+    drawn,
+    props,
+    view_of,
+)
 
 WORKERS = 2
 """Settling lets go of the interpreter: two states at a time."""
@@ -26,21 +35,21 @@ Prepare = Callable[[Solid], Any]
 
 @dataclass(frozen=True)
 class Ready:
-    """A view with its bodies as the drawing wants them, each with the name of the part it belongs to."""
+    """A view with its bodies as the canvas wants them, each with the layer it belongs to."""
 
-    view: View
-    bodies: tuple[tuple[str, Any], ...]
+    view: WindowView
+    bodies: tuple[tuple[Layer, Any], ...]
 
 
 class Settler:
     """Settles entries in order until all are there or the window closes; a wanted one goes before all others."""
 
-    def __init__(self, plan: Plan, entries: Sequence[Entry], prepare: Prepare) -> None:
+    def __init__(self, plan: Plan, entries: Sequence[WindowEntry], prepare: Prepare) -> None:
         self._plan = plan
         self._prepare = prepare
         self._entries = list(entries)
         self._waiting = list(range(len(entries)))
-        self._made: dict[str, Made] = {}
+        self._made: dict[str, SettledState] = {}
         self._done: queue.SimpleQueue[tuple[int, Ready | str]] = queue.SimpleQueue()
         self._lock = threading.Lock()
         self._closing = False
@@ -88,21 +97,21 @@ class Settler:
         with self._lock:
             return self._waiting.pop(0) if self._waiting and not self._closing else None
 
-    def _settled(self, entry: Entry) -> Ready:
+    def _settled(self, entry: WindowEntry) -> Ready:
         """An entry's view. Raises CannotBeMade, and Overtaken where the window closes."""
-        made = stoppable(self._plan, entry.kind, self._look, RAYS, REFINE)
+        made = settled_state(self._plan, entry.kind, self._look, RAYS, REFINE)
         self._made[entry.kind] = made
         view = view_of(entry, made, self._before(entry))
-        bodies = [(piece.name, drawn(view, piece)) for piece in view.pieces]
-        bodies += [("terminator" if solid.name.startswith("terminator") else "tools", solid) for solid in props(view)]
-        return Ready(view, tuple((part, self._prepare(solid)) for part, solid in bodies if len(solid.mesh.faces)))
+        bodies = [(LAYERS[part.part], drawn(view, part)) for part in view.parts]
+        bodies += [(LAYERS.get(solid.part, Layer.TOOLS), solid) for solid in props(view)]
+        return Ready(view, tuple((layer, self._prepare(solid)) for layer, solid in bodies if len(solid.mesh.faces)))
 
-    def _before(self, entry: Entry) -> Made | None:
+    def _before(self, entry: WindowEntry) -> SettledState | None:
         """The state before a step: settled where it is there already, else as it is laid."""
         if entry.step is None or entry.place == 0:
             return None
         kind = self._entries[entry.place - 1].kind
-        return self._made.get(kind) or steps.laid(self._plan, kind)
+        return self._made.get(kind) or laid_state(self._plan, kind)
 
     def _look(self, _share: float) -> None:
         if self._closing:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from fidpath.errors import EnvironmentProblem, OutputError
-from fidpath.machine import files as output
+from fidpath.machine.files import make_folder
 
 MOST_PICTURES = 9999
 
@@ -59,7 +59,7 @@ def _write_new(target: Path, content: bytes) -> None:
 
 def save_picture(folder: Path, stem: str, content: bytes) -> Path:
     """Writes a picture under the next free number, never over a file that is there. Raises OutputError."""
-    output.make_folder(folder)
+    make_folder(folder)
     for target in free_name(folder, stem):
         try:
             _write_new(target, content)

@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from enum import Enum, auto
 
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands, section_range, strand_mesh
-from fidpath.methods.method import Method, Step, WrongWay, worded, worded_way
+from fidpath.geometry.parts import Part
+from fidpath.geometry.strands import RopePart
+from fidpath.meshing.meshes import Cut, Mesh, cut, part_strands, section_range, strand_mesh
+from fidpath.methods.method import Method, Mistake, Step
+from fidpath.methods.wording import worded, worded_mistake
 from fidpath.planning.plan import Plan
 from fidpath.scene.captions import Sight, sights
-from fidpath.scene.paint import Model, chips, face_rings, is_open, model_of, rope_colours
+from fidpath.scene.paint import Model, chips, face_rings, is_open, model_of, rope_solid
 from fidpath.scene.panels import camera_of
-from fidpath.scene.scene import PALETTE, Camera, Chip, Label, Solid
+from fidpath.scene.scene import Camera, Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.tools import arrow
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 SIZE = (1280, 860)
 """Pixels of the window as it opens."""
@@ -29,12 +33,32 @@ ROOM = (934, 860)
 RAYS, REFINE = 14, 1
 """Sections of strands in the window: coarser than in pictures, to turn smoothly."""
 
-PALER = 0.45
-"""Paper mixed into the colour of cut faces."""
+
+class Layer(Enum):
+    """What can be left out by one key, in the order of the keys 1 to 7."""
+
+    STANDING_PART = auto()
+    EYE = auto()
+    BETWEEN_THE_HOLES = auto()
+    TAIL = auto()
+    TERMINATOR = auto()
+    TOOLS = auto()
+    MARKS = auto()
+
+
+LAYERS: Mapping[Part, Layer] = {
+    Part.STANDING_PART: Layer.STANDING_PART,
+    Part.EYE: Layer.EYE,
+    Part.BETWEEN_THE_HOLES: Layer.BETWEEN_THE_HOLES,
+    Part.TAIL: Layer.TAIL,
+    Part.TERMINATOR: Layer.TERMINATOR,
+    Part.TERMINATOR_ASIDE: Layer.TERMINATOR,
+}
+"""The layer of each part; all others are tools."""
 
 
 @dataclass(frozen=True)
-class Entry:
+class WindowEntry:
     """One thing to look at: a step's state, or a mistake made at a step; `place` is its step's place in the slider."""
 
     kind: str
@@ -43,25 +67,16 @@ class Entry:
     title: str
     words: tuple[str, ...]
     step: Step | None = None
-    way: WrongWay | None = None
+    way: Mistake | None = None
 
 
 @dataclass(frozen=True)
-class Piece:
-    """A stretch of rope between two of its stations, mm."""
-
-    name: str
-    start: float
-    end: float
-
-
-@dataclass(frozen=True)
-class View:
-    """An entry's settled state, its rope in pieces, and the cameras it is first seen by."""
+class WindowView:
+    """An entry's settled state, the parts of its rope, and the cameras it is first seen by."""
 
     kind: str
     stage: Stage
-    pieces: tuple[Piece, ...]
+    parts: tuple[RopePart, ...]
     cameras: tuple[Camera, ...]
 
     @property
@@ -80,22 +95,22 @@ class View:
         return self.stage.model
 
 
-def entries(plan: Plan, method: Method) -> tuple[Entry, ...]:
+def entries(plan: Plan, method: Method) -> tuple[WindowEntry, ...]:
     """All of a method's steps in order, then its mistakes."""
     numbers = [step.number for step in method.steps]
     found = []
     for place, step in enumerate(worded(step, plan) for step in method.steps):
         title = f"Step {method.numbered(place)} of {max(numbers)}: {step.caption}"
         words = (*step.instructions, f"Check: {step.check}", *([f"Take care: {step.caution}"] if step.caution else []))
-        found.append(Entry(step.state, place, method.numbered(place), title, words, step=step))
-    for way in (worded_way(way, plan) for way in method.wrong_ways):
-        title = f"Wrong at step {way.at_step}: {way.title}"
+        found.append(WindowEntry(step.state, place, method.numbered(place), title, words, step=step))
+    for way in (worded_mistake(way, plan) for way in method.mistakes):
+        title = f"Wrong at step {way.step_number}: {way.title}"
         words = (*way.signs, *([way.how_far_off] if way.how_far_off else []), "The way back:", *way.way_back)
-        found.append(Entry(way.name, numbers.index(way.at_step), str(way.at_step), title, words, way=way))
+        found.append(WindowEntry(way.name, numbers.index(way.step_number), str(way.step_number), title, words, way=way))
     return tuple(found)
 
 
-def view_of(entry: Entry, made: Made, before: Made | None) -> View:
+def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None) -> WindowView:
     """An entry's state ready to be drawn; `before` is the state of the step before it."""
     if entry.step is not None:
         seen = model_of(before) if before is not None else None
@@ -105,43 +120,43 @@ def view_of(entry: Entry, made: Made, before: Made | None) -> View:
         seen_by = sights(step, stage.inked)
     else:
         assert entry.way is not None
-        stage = staged(made, None, made.plan, ("H1", "H2"), True)
+        stage = staged(made, None, made.plan, made.plan.letters, True)
         seen_by = tuple(Sight(view.look, view.direction, view.up) for view in entry.way.views)
     cameras = tuple(camera_of(stage, sight, (0, 0, *ROOM)) for sight in seen_by)
-    return View(entry.kind, stage, _pieces(stage), cameras)
+    return WindowView(entry.kind, stage, _parts(stage), cameras)
 
 
-def props(view: View) -> tuple[Solid, ...]:
+def props(view: WindowView) -> tuple[Solid, ...]:
     """Terminator, tools, rings at the faces of opened places, and the arrow for what moves."""
     stage, model = view.stage, view.model
     opened = [opening for opening in stage.toned if is_open(model, opening)]
     found = [*stage.props, *(ring for opening in opened for ring in face_rings(model, opening))]
     if stage.way is not None:
-        found.append(Solid("arrow", arrow(stage.way, 0.2 * model.d), PALETTE.arrow, gloss=0.0, flat=True))
+        found.append(Solid(arrow(stage.way, 0.2 * model.d), Part.ARROW))
     return tuple(found)
 
 
-def _pieces(stage: Stage) -> tuple[Piece, ...]:
-    """The rope's stretches that the state has."""
+def _parts(stage: Stage) -> tuple[RopePart, ...]:
+    """The rope's parts that the state has."""
     model = stage.model
     state = model.state
     ends = [start for _, start in state.stretches[1:]] + [float("inf")]
     spans = zip(state.stretches, ends, strict=True)
-    found = (Piece(name, max(start, state.first), min(end, state.last)) for (name, start), end in spans)
-    return tuple(piece for piece in found if piece.end > piece.start)
+    found = (RopePart(part, max(start, state.first), min(end, state.last)) for (part, start), end in spans)
+    return tuple(part for part in found if part.end > part.start)
 
 
-def drawn(view: View, piece: Piece) -> Solid:
-    """A stretch as a solid."""
-    return _painted(view, piece.name, part_strands(view.model.sections, piece.start, piece.end, weld=False), 0.0)
+def drawn(view: WindowView, part: RopePart) -> Solid:
+    """A part of the rope as a solid."""
+    return _painted(view, part_strands(view.model.sections, part.start, part.end, weld=False))
 
 
-def halves(view: View, piece: Piece, keep: Cut) -> tuple[Solid, Solid]:
-    """What `keep` leaves of a stretch, and its cut faces; only where the plane goes through a strand is it cut."""
+def halves(view: WindowView, part: RopePart, keep: Cut) -> tuple[Solid, Solid]:
+    """What `keep` leaves of a part, and its cut faces; only where the plane goes through a strand is it cut."""
     sections = view.model.sections
     bodies, faces = [], []
     for k in range(len(sections.count)):
-        first, last = section_range(sections, k, piece.start, piece.end)
+        first, last = section_range(sections, k, part.start, part.end)
         for start, end, side in _runs(sections.rings[k, first : last + 1], keep) if last > first else ():
             if side > 0:
                 bodies.append(strand_mesh(sections, k, first + start, first + end, weld=False))
@@ -149,7 +164,7 @@ def halves(view: View, piece: Piece, keep: Cut) -> tuple[Solid, Solid]:
                 body, face = cut(strand_mesh(sections, k, first + start, first + end), keep)
                 bodies.append(body)
                 faces.append(face)
-    return _painted(view, piece.name, bodies, 0.0), _painted(view, f"{piece.name}, cut", faces, PALER)
+    return _painted(view, bodies), _painted(view, faces, cap=True)
 
 
 def _runs(rings: Floats, keep: Cut) -> list[tuple[int, int, int]]:
@@ -161,19 +176,13 @@ def _runs(rings: Floats, keep: Cut) -> list[tuple[int, int, int]]:
     return [(start, end, int(between[start])) for start, end in itertools.pairwise(edges)]
 
 
-def _painted(view: View, name: str, meshes: Sequence[Mesh], paler: float) -> Solid:
-    """Strand meshes as one solid in the step's colours."""
-    mesh = joined(mesh for mesh in meshes if len(mesh.faces))
-    if not len(mesh.faces):
-        return Solid(name, mesh, (0, 0, 0))
+def _painted(view: WindowView, meshes: Sequence[Mesh], cap: bool = False) -> Solid:
+    """Strand meshes as one solid, as the step shows them."""
     stage = view.stage
-    colours = rope_colours(view.model, mesh, stage.toned, stage.inked, stage.dots)
-    if paler:
-        colours = np.asarray((colours + paler * (255.0 - colours)).round(), dtype=np.uint8)
-    return Solid(name, mesh, colours, flat=paler > 0)
+    return rope_solid(view.model, meshes, stage.toned, stage.inked, stage.dots, cap)
 
 
-def plane(view: View, way: str, share: float) -> Cut:
+def plane(view: WindowView, way: str, share: float) -> Cut:
     """What a cut keeps: below a level plane, or on the captive side of one across the rope's heading.
 
     `share` 0 to 1 moves the plane through the state; a level plane, through a rope's thickness either side of z = 0.

@@ -1,7 +1,7 @@
 """The desktop window: the splice to turn and to go through step by step, parts on and off, cut, translucent.
 
-It holds no geometry: `window_scene` says what to draw, `window_states` settles it behind the window, and this draws it
-with VTK's interactor through pyvista and answers keys.
+It holds no geometry: `step_scene` says what to draw, `background` settles it behind the window, `actors` draw it with
+VTK through pyvista, and this answers keys.
 """
 
 from __future__ import annotations
@@ -14,18 +14,18 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.errors import OutputError
 from fidpath.job.reader import read_job
-from fidpath.machine import files as output
+from fidpath.machine.files import results_folder
 from fidpath.methods.method import Method
-from fidpath.methods.method_file import method
+from fidpath.methods.registry import method_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.scene.captions import CAUTION
-from fidpath.viewing.window.actors import Drawing
+from fidpath.viewing.window.actors import Canvas
 from fidpath.viewing.window.background import Ready, Settler
 from fidpath.viewing.window.display import check_display, save_picture
-from fidpath.viewing.window.step_scene import View, entries, halves, plane
+from fidpath.viewing.window.step_scene import LAYERS, Layer, WindowView, entries, halves, plane
 
 PAUSE = 0.01
 """Seconds between two looks for keys and settled states."""
@@ -38,9 +38,6 @@ NUDGE = 0.04
 
 CUTS = ("", "level", "across")
 """Cuts in the order in which their key brings them."""
-
-PARTS = ("standing part", "eye", "between the holes", "tail", "terminator", "tools", "marks")
-"""What can be left out, in the order of the keys 1 to 7."""
 
 CUT_SAID = {
     "": "Nothing is cut.",
@@ -68,7 +65,7 @@ class Choices:
     """What a person has chosen to see."""
 
     number: int = 0
-    hidden: set[str] = field(default_factory=set)
+    hidden: set[Layer] = field(default_factory=set)
     clear: bool = False
     cut: str = ""
     place: float = 0.5
@@ -79,16 +76,14 @@ class Choices:
     held: bool = False
 
 
-def show_job(job: Path, folder: Path | None, name: str | None = None) -> None:
+def show_job(job: Path, folder: Path | None) -> None:
     """Shows the job's splice in a window until it is closed; pictures go into `folder` or the job's own in exports/.
-
-    `name`: the method whose steps are shown; the one of the job's own splice where None.
 
     Raises JobError, CannotBeMade, OutputError, EnvironmentProblem, and KeyboardInterrupt after a Ctrl-C.
     """
     plan = make_plan(read_job(job))
-    shown = method(name or plan.job.line.ends[0].splice)
-    pictures = output.results_folder(plan.job.name, folder)
+    shown = method_of(plan.job.line.ends[0].splice)
+    pictures = results_folder(plan.job.name, folder)
     check_display()
     Window(plan, pictures, shown).run()
 
@@ -102,15 +97,15 @@ class Window:
         self.entries = entries(plan, shown)
         self.steps = sum(entry.step is not None for entry in self.entries)
         self.views: dict[int, Ready | str] = {}
-        self.actors: dict[int, dict[str, list[Any]]] = {}
-        self.cut_away: list[tuple[str, Any]] = []
+        self.actors: dict[int, dict[Layer, list[Any]]] = {}
+        self.cut_away: list[tuple[Layer, Any]] = []
         self.cut_for: tuple[object, ...] = ()
         self.choices = Choices()
         self.shown = -1
         self.said = ""
         self.open = True
-        self.drawing = Drawing(plan.job.name)
-        self.settler = Settler(plan, self.entries, self.drawing.body)
+        self.canvas = Canvas(plan.job.name)
+        self.settler = Settler(plan, self.entries, self.canvas.body)
         self.slider: Any = None
 
     def run(self) -> None:
@@ -121,20 +116,20 @@ class Window:
         try:
             self._open()
             while self.open and not stopped:
-                self.drawing.plotter.iren.process_events()
+                self.canvas.plotter.iren.process_events()
                 self._take()
                 time.sleep(PAUSE)
         finally:
             signal.signal(signal.SIGINT, before)
             self.settler.close()
-            self.drawing.plotter.close()
+            self.canvas.plotter.close()
         if stopped:
             raise KeyboardInterrupt
 
     def _open(self) -> None:
-        self.drawing.open()
-        self.slider = self.drawing.slider(self.steps, lambda value: self.go(round(value) - 1))
-        interactor = self.drawing.plotter.iren.interactor
+        self.canvas.open()
+        self.slider = self.canvas.slider(self.steps, lambda value: self.go(round(value) - 1))
+        interactor = self.canvas.plotter.iren.interactor
         interactor.AddObserver("KeyPressEvent", lambda caller, _event: self.key(caller.GetKeySym()))
         interactor.AddObserver("ExitEvent", lambda *_: self._close())
         self.refresh()
@@ -173,7 +168,7 @@ class Window:
         """The next mistake that is made at this step, or the step again after the last."""
         here = self.entries[self.choices.number]
         number = self._step_number(here.place)
-        own = [i for i, e in enumerate(self.entries) if e.way is not None and e.way.at_step == number]
+        own = [i for i, e in enumerate(self.entries) if e.way is not None and e.way.step_number == number]
         if not own:
             self.said = "No mistake of this step is modelled."
             return
@@ -193,7 +188,7 @@ class Window:
         elif isinstance(found, Ready):
             self._draw(number, found)
         self._write(number, found)
-        self.drawing.render()
+        self.canvas.render()
 
     def _draw(self, number: int, ready: Ready) -> None:
         view = ready.view
@@ -202,13 +197,13 @@ class Window:
         if number != self.shown:
             self.choices.view = 0
             if not self.choices.held or self.shown < 0:
-                self.drawing.look(view.cameras[0])
+                self.canvas.look(view.cameras[0])
             self._show(self.shown, False)
             self.shown = number
-        labels = () if "marks" in self.choices.hidden else view.labels
-        self.drawing.mark(labels, view.model.line, view.model.d)
-        numbered = "marks" not in self.choices.hidden and not self.choices.cut
-        self.drawing.numbers.put(view.model, view.numbers if numbered else ())
+        labels = () if Layer.MARKS in self.choices.hidden else view.labels
+        self.canvas.mark(labels, view.model.line, view.model.d)
+        numbered = Layer.MARKS not in self.choices.hidden and not self.choices.cut
+        self.canvas.numbers.put(view.model, view.numbers if numbered else ())
         self._show(number, True)
         self._cut(number, view)
 
@@ -217,49 +212,50 @@ class Window:
         chosen = self.choices
         return (number, chosen.cut, chosen.place, chosen.whole, frozenset(chosen.hidden))
 
-    def _actors(self, ready: Ready) -> dict[str, list[Any]]:
-        """A view's actors by the part they belong to."""
-        found: dict[str, list[Any]] = {name: [] for name in PARTS}
-        for part, body in ready.bodies:
-            found[part].append(self.drawing.add(body))
+    def _actors(self, ready: Ready) -> dict[Layer, list[Any]]:
+        """A view's actors by layer."""
+        found: dict[Layer, list[Any]] = {layer: [] for layer in Layer}
+        for layer, body in ready.bodies:
+            found[layer].append(self.canvas.add(body))
         return found
 
     def _show(self, number: int, wanted: bool) -> None:
         """Switches a view's actors on, as far as they are chosen, or off."""
-        for name, actors in self.actors.get(number, {}).items():
+        for layer, actors in self.actors.get(number, {}).items():
             for actor in actors:
-                actor.visibility = wanted and name not in self.choices.hidden
-                self._clear(name, actor)
+                actor.visibility = wanted and layer not in self.choices.hidden
+                self._clear(layer, actor)
 
-    def _clear(self, name: str, actor: Any) -> None:
+    def _clear(self, layer: Layer, actor: Any) -> None:
         """The standing part is seen through where that is chosen: only its surface toward the viewer is drawn."""
-        clear = self.choices.clear and name == "standing part"
+        clear = self.choices.clear and layer is Layer.STANDING_PART
         actor.prop.opacity = CLEAR if clear else 1.0
         actor.prop.culling = "back" if clear else "none"
 
-    def _cut(self, number: int, view: View) -> None:
+    def _cut(self, number: int, view: WindowView) -> None:
         """Puts what a cut leaves, with its faces, in place of the parts it goes through."""
         wanted = self._wanted_cut(number)
         if wanted != self.cut_for:
-            self.drawing.drop(actor for _, actor in self.cut_away)
+            self.canvas.drop(actor for _, actor in self.cut_away)
             self.cut_away, self.cut_for = list(self._halves(view)), wanted
-        for name, actor in self.cut_away:
-            self._clear(name, actor)
-            for whole in self.actors[number][name]:
+        for layer, actor in self.cut_away:
+            self._clear(layer, actor)
+            for whole in self.actors[number][layer]:
                 whole.visibility = False
 
-    def _halves(self, view: View) -> Iterator[tuple[str, Any]]:
-        """Actors of what the cut leaves and of its faces, by the part they belong to."""
+    def _halves(self, view: WindowView) -> Iterator[tuple[Layer, Any]]:
+        """Actors of what the cut leaves and of its faces, by layer."""
         if not self.choices.cut:
             return
         keep = plane(view, self.choices.cut, self.choices.place)
         every = self.choices.whole or self.choices.cut == "across"
-        for piece in view.pieces:
-            if piece.name in self.choices.hidden or not (every or piece.name == "standing part"):
+        for part in view.parts:
+            layer = LAYERS[part.part]
+            if layer in self.choices.hidden or not (every or layer is Layer.STANDING_PART):
                 continue
-            for solid in halves(view, piece, keep):
+            for solid in halves(view, part, keep):
                 if len(solid.mesh.faces):
-                    yield piece.name, self.drawing.add(self.drawing.body(solid))
+                    yield layer, self.canvas.add(self.canvas.body(solid))
 
     def _write(self, number: int, found: Ready | str | None) -> None:
         """Title, words and what else there is to say."""
@@ -272,9 +268,9 @@ class Window:
         self.slider.GetRepresentation().SetValue(entry.place + 1)
         self.slider.GetRepresentation().SetLabelFormat(entry.number)
         mark = "" if isinstance(found, Ready) else " (settling)" if found is None else " (can't be made)"
-        self.drawing.plotter.render_window.SetWindowName(f"{self.plan.job.name}: {entry.title}{mark}")
-        words = HELP if self.choices.keys else (*entry.words, CAUTION) if self.choices.words else ()
-        self.drawing.page(entry.title, words, said, "? for the keys")
+        self.canvas.plotter.render_window.SetWindowName(f"{self.plan.job.name}: {entry.title}{mark}")
+        words = HELP if self.choices.keys else (*entry.words, BESIDE_PICTURES) if self.choices.words else ()
+        self.canvas.page(entry.title, words, said, "? for the keys")
 
     def home(self, on: int = 0) -> None:
         """The step's own view, or the one after it."""
@@ -282,11 +278,11 @@ class Window:
         if isinstance(found, Ready):
             cameras = found.view.cameras
             self.choices.view = (self.choices.view + on) % len(cameras)
-            self.drawing.look(cameras[self.choices.view])
+            self.canvas.look(cameras[self.choices.view])
 
-    def part(self, name: str) -> None:
-        """Leaves a part out, or shows it again."""
-        self.choices.hidden ^= {name}
+    def leave_out(self, layer: Layer) -> None:
+        """Leaves a layer out, or shows it again."""
+        self.choices.hidden ^= {layer}
 
     def switch(self, name: str) -> None:
         """Turns a choice on or off."""
@@ -308,7 +304,7 @@ class Window:
         """Saves what the window shows; what stands in the way is said in the window."""
         entry = self.entries[self.choices.number]
         try:
-            self.said = f"Saved {save_picture(self.folder, f'window-{entry.kind}', self.drawing.picture())}"
+            self.said = f"Saved {save_picture(self.folder, f'window-{entry.kind}', self.canvas.picture())}"
         except OutputError as problem:
             self.said = f"Not saved: {problem.what}. {problem.remedy}."
 
@@ -329,10 +325,10 @@ KEYS: dict[str, Callable[[Window], None]] = {
     "h": Window.home,
     "v": lambda w: w.home(1),
     "k": lambda w: w.switch("held"),
-    "a": lambda w: w.drawing.turn(-TURN, 0),
-    "d": lambda w: w.drawing.turn(TURN, 0),
-    "r": lambda w: w.drawing.turn(0, TURN),
-    "f": lambda w: w.drawing.turn(0, -TURN),
+    "a": lambda w: w.canvas.turn(-TURN, 0),
+    "d": lambda w: w.canvas.turn(TURN, 0),
+    "r": lambda w: w.canvas.turn(0, TURN),
+    "f": lambda w: w.canvas.turn(0, -TURN),
     "t": lambda w: w.switch("clear"),
     "c": Window.next_cut,
     "x": lambda w: w.switch("whole"),
@@ -340,10 +336,10 @@ KEYS: dict[str, Callable[[Window], None]] = {
     "bracketright": lambda w: w.move_cut(NUDGE),
     "i": lambda w: w.switch("words"),
     "p": Window.picture,
-    **dict.fromkeys(("plus", "equal", "KP_Add"), lambda w: w.drawing.zoom(1.15)),
-    **dict.fromkeys(("minus", "KP_Subtract"), lambda w: w.drawing.zoom(1 / 1.15)),
+    **dict.fromkeys(("plus", "equal", "KP_Add"), lambda w: w.canvas.zoom(1.15)),
+    **dict.fromkeys(("minus", "KP_Subtract"), lambda w: w.canvas.zoom(1 / 1.15)),
     **dict.fromkeys(("question", "F1"), lambda w: w.switch("keys")),
     **dict.fromkeys(("q", "Escape"), Window.quit),
-    **{str(number): partial(Window.part, name=name) for number, name in enumerate(PARTS, start=1)},
+    **{str(number): partial(Window.leave_out, layer=layer) for number, layer in enumerate(Layer, start=1)},
 }
 """What each key does, by its X name."""

@@ -1,1 +1,4 @@
-"""The jigs themselves, a module each: a plan comes in, a `Jig` goes out. `joint` and `pins` hold pieces together."""
+"""The jigs themselves, a module each; `joint` and `pins` hold their pieces together.
+
+A `Plan` comes in; a `Jig` goes out. Open `rope_gauge` first: it is the simplest.
+"""

@@ -44,7 +44,7 @@ COUNTS_MM, COUNTS_IN = (10, 20, 50, 100, 200, 500), (1, 2, 4, 8, 16, 32)
 
 
 @dataclass(frozen=True)
-class Rule:
+class RuleScale:
     """The whole rule before it is parted. Lengths in mm; `numbers` and `marks` are words with their places."""
 
     length: float
@@ -62,7 +62,7 @@ class Rule:
         return list(pairwise(ends))
 
 
-def rule_of(plan: Plan) -> Rule:
+def rule_of(plan: Plan) -> RuleScale:
     """Ticks, numbers, marks and joints of the plan's bury rule."""
     job, t = plan.job, plan.job.printing.text_height_mm
     bury, drops = plan.bury_length, plan.taper.drops if plan.taper.stagger > 0 else ()
@@ -77,7 +77,7 @@ def rule_of(plan: Plan) -> Rule:
     wide = [(at - width(words, t) / 2 - 1, at + width(words, t) / 2 + 1) for words, at in numbers]
     wide += [(at - 2, at + 2) for at in (*drops, *seconds, bury)]
     most = max(job.printing.bed_mm[:2]) - 2 * BED_EDGE - joint.REACH
-    return Rule(length, bury, tick, numbers, marks, seconds, _joints(length, most, tick, wide))
+    return RuleScale(length, bury, tick, numbers, marks, seconds, _joints(length, most, tick, wide))
 
 
 def _joints(length: float, most: float, tick: float, taken: Sequence[tuple[float, float]]) -> tuple[float, ...]:
@@ -130,7 +130,7 @@ def _taken_by_joint(pocket: bool) -> float:
     return joint.REACH + joint.END_ROOM + MARGIN if pocket else MARGIN
 
 
-def _segment(plan: Plan, rule: Rule, number: int, title: list[str], lines: int) -> JigPiece:
+def _segment(plan: Plan, rule: RuleScale, number: int, title: list[str], lines: int) -> JigPiece:
     """One segment, its own left shoulder at x = 0."""
     t, (start, end) = plan.job.printing.text_height_mm, rule.segments[number]
     side = EDGE + GAP + t
@@ -158,7 +158,7 @@ def _within(start: float, end: float, at: float) -> bool:
     return start + 1e-6 < at < end - 1e-6
 
 
-def _ticks(rule: Rule, start: float, end: float) -> list[Floats]:
+def _ticks(rule: RuleScale, start: float, end: float) -> list[Floats]:
     """The lower edge's ticks: every second one longer, those with a number the longest."""
     counted = {round(at / rule.tick) for _, at in rule.numbers}
     found = []
@@ -170,7 +170,7 @@ def _ticks(rule: Rule, start: float, end: float) -> list[Floats]:
     return found
 
 
-def _numbers(rule: Rule, start: float, end: float, t: float) -> list[EngravedText]:
+def _numbers(rule: RuleScale, start: float, end: float, t: float) -> list[EngravedText]:
     """The numbers of one segment; one at the very end is moved onto the plate."""
     texts = []
     for words, at in rule.numbers:
@@ -180,7 +180,9 @@ def _numbers(rule: Rule, start: float, end: float, t: float) -> list[EngravedTex
     return texts
 
 
-def _letters(rule: Rule, start: float, end: float, high: float, t: float) -> tuple[list[EngravedText], list[Floats]]:
+def _letters(
+    rule: RuleScale, start: float, end: float, high: float, t: float
+) -> tuple[list[EngravedText], list[Floats]]:
     """The upper edge's marks of one segment: ticks, and letters spread so that each has room, led to its tick."""
     here = [(words, at - start) for words, at in rule.marks if start - 1e-6 <= at <= end + 1e-6]
     lines = [np.array([[at, high], [at, high - EDGE]]) for _, at in here if _within(0.0, end - start, at)]

@@ -18,12 +18,13 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.strands import Strands
 from fidpath.job.job import Printing
 from fidpath.job.print_table import LEAST_SCALE
+from fidpath.meshing.clipping import ROUNDING
 from fidpath.meshing.meshes import strand_mesh
-from fidpath.meshing.sections import INSET, ROUNDING, Sections, middle, sections_of
+from fidpath.meshing.sections import INSET, Sections, middle, sections_of
 from fidpath.outputs.jigs.manifolds import NotClosed, closed, of_mesh
 from fidpath.outputs.jigs.parts.pins import halves_of
 from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
-from fidpath.settling.settled_states import Made
+from fidpath.settling.settled_states import SettledState
 
 Span = tuple[float, float]
 
@@ -63,7 +64,7 @@ class Scaled:
     crumbs: int
 
 
-def model(made: Made, scale: float, halves: bool, printing: Printing) -> Jig:
+def model(made: SettledState, scale: float, halves: bool, printing: Printing) -> Jig:
     """The model of a step in one piece, or in two halves parted along the table's plane, with pins.
 
     Raises CannotBeMade where it doesn't fit the bed, falls apart, or has no room for pins.
@@ -75,7 +76,7 @@ def model(made: Made, scale: float, halves: bool, printing: Printing) -> Jig:
     return _model(made, scale, halves, last)
 
 
-def _model(made: Made, scale: float, halves: bool, printing: Printing) -> Jig:
+def _model(made: SettledState, scale: float, halves: bool, printing: Printing) -> Jig:
     """The model with the strands run into one another by just that much. Raises as `model`, and NotClosed."""
     fused, name = fused_model(made, scale, printing), f"model-{made.kind}"
     d = made.plan.braid.diameter
@@ -101,7 +102,7 @@ def _notes(fused: Scaled, d: float) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def fused_model(made: Made, scale: float, printing: Printing) -> Scaled:
+def fused_model(made: SettledState, scale: float, printing: Printing) -> Scaled:
     """The strands of a step, enlarged and fused to one body, round all its holes or else round the one worked on."""
     ends = (float(made.settled.strands.station[0]), float(made.settled.strands.station[-1]))
     if _fits(made.settled.strands, (ends,), scale, printing):
@@ -115,7 +116,7 @@ def fused_model(made: Made, scale: float, printing: Printing) -> Scaled:
         return _fused(made, _spans(made, worked_on, scale, printing), scale, printing)
 
 
-def _fused(made: Made, spans: tuple[Span, ...], scale: float, printing: Printing) -> Scaled:
+def _fused(made: SettledState, spans: tuple[Span, ...], scale: float, printing: Printing) -> Scaled:
     """The strands between those stations as one body."""
     strands = made.settled.strands
     sections = enlarged(_sections(strands, spans), scale, printing.fuse_mm)
@@ -148,7 +149,8 @@ def enlarged(sections: Sections, scale: float, fuse: float) -> Sections:
     centres = sections.centres * scale
     share = wanted / np.maximum(length, 1e-9)
     rings = centres[:, :, None, :] + ray * np.minimum(share, _before_next(centres, ray, sections.count))[..., None]
-    return Sections(rings, centres, sections.tangents, sections.count, sections.station, sections.thickness * scale)
+    thicknesses = tuple(thickness * scale for thickness in sections.thicknesses)
+    return replace(sections, rings=rings, centres=centres, thicknesses=thicknesses)
 
 
 def _before_next(centres: Floats, ray: Floats, count: Ints) -> Floats:
@@ -167,7 +169,7 @@ def _before_next(centres: Floats, ray: Floats, count: Ints) -> Floats:
     return most
 
 
-def places_of_interest(made: Made) -> list[float]:
+def places_of_interest(made: SettledState) -> list[float]:
     """Stations of every opened place and of every leg through one, mm; else where the tail goes in; else H1."""
     strands = made.settled.strands
     found = [opening.host for opening in made.state.openings]
@@ -177,7 +179,7 @@ def places_of_interest(made: Made) -> list[float]:
     return sorted({float(station) for station in found}) or [0.0]
 
 
-def _places_of_last(made: Made) -> list[float]:
+def _places_of_last(made: SettledState) -> list[float]:
     """The same of the place opened last alone; none where no more than one is open."""
     if len(made.state.openings) < 2:
         return []
@@ -186,7 +188,7 @@ def _places_of_last(made: Made) -> list[float]:
     return sorted({float(station) for station in (last.host, *guests)})
 
 
-def _spans(made: Made, places: list[float], scale: float, printing: Printing) -> tuple[Span, ...]:
+def _spans(made: SettledState, places: list[float], scale: float, printing: Printing) -> tuple[Span, ...]:
     """As much rope either side of those places as fits the bed. Raises CannotBeMade where hardly any does."""
     strands, d = made.settled.strands, made.plan.braid.diameter
     ends = (float(strands.station[0]), float(strands.station[-1]))
@@ -244,7 +246,7 @@ def _what_would_do(extent: Floats, printing: Printing) -> str:
     return f"Use a bed of {np.ceil(side):.0f} mm and a scale of {LEAST_SCALE:g}"
 
 
-def _parts(made: Made, spans: tuple[Span, ...]) -> list[Span]:
+def _parts(made: SettledState, spans: tuple[Span, ...]) -> list[Span]:
     """The stretches cut midway between places of interest: no part runs through itself, so that all can be united.
 
     Either end of a stretch is a part of its own.

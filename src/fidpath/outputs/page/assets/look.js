@@ -18,30 +18,30 @@ const VIEWS = [
 ];
 
 function showLook(app) {
-  const names = [...new Set(app.pictures.flatMap(({ paint }) => (paint ? paint.names : [])))];
-  byId("parts").replaceChildren(...names.map((name) => partRow(app, name)));
+  const named = app.pictures.flatMap(({ paint }) => (paint ? paint.parts.map((part, i) => [part, paint.names[i]]) : []));
+  byId("parts").replaceChildren(...[...new Map(named)].map(([part, name]) => partRow(app, part, name)));
   showViews(app);
   showCut(app);
-  byId("see-through").setAttribute("aria-pressed", String(app.choices.parts["standing part"] === CLEAR));
+  byId("see-through").setAttribute("aria-pressed", String(app.choices.parts[STANDING_PART] === CLEAR));
 }
 
-function partRow(app, name) {
+function partRow(app, part, name) {
   const ways = [SHOWN, CLEAR, HIDDEN].map((value) => [value, value]);
-  const onchange = ({ target }) => choosePart(app, name, target.value);
-  const id = `part-${name.replace(/\W+/g, "-")}`;
-  return row(name, choice({ id, onchange }, ways, app.choices.parts[name] || SHOWN));
+  const onchange = ({ target }) => choosePart(app, part, target.value);
+  const id = `part-${part}`;
+  return row(name, choice({ id, onchange }, ways, app.choices.parts[part] || SHOWN));
 }
 
-function choosePart(app, name, value) {
-  app.choices.parts[name] = value;
+function choosePart(app, part, value) {
+  app.choices.parts[part] = value;
   showLook(app);
   redraw(app);
 }
 
 /** Sees through the standing part, in which the tail is buried, and back. */
 function seeThrough(app) {
-  const clear = app.choices.parts["standing part"] === CLEAR;
-  choosePart(app, "standing part", clear ? SHOWN : CLEAR);
+  const clear = app.choices.parts[STANDING_PART] === CLEAR;
+  choosePart(app, STANDING_PART, clear ? SHOWN : CLEAR);
 }
 
 function showViews(app) {

@@ -4,6 +4,8 @@ const SHOWN = "shown";
 const CLEAR = "seen through";
 const HIDDEN = "left out";
 
+const [STANDING_PART, ARROW] = ["standing-part", "arrow"]; // parts that are treated differently, by their keys
+
 /** What of a picture is shown, as a page opens. */
 function openingChoices() {
   return {
@@ -44,15 +46,15 @@ function paintOf(paint, palette) {
   };
 }
 
-/** Stretches of stations of a picture's named parts: `[[name, from, to], ...]`. */
-function stretchesOf({ names, starts }) {
-  return names.map((name, i) => [name, i === 0 ? -FAR : starts[i - 1], i < starts.length ? starts[i] : FAR]);
+/** Stretches of stations of a picture's parts: `[[part, from, to], ...]`. */
+function stretchesOf({ parts, starts }) {
+  return parts.map((part, i) => [part, i === 0 ? -FAR : starts[i - 1], i < starts.length ? starts[i] : FAR]);
 }
 
 /** Columns of a rope that are drawn in one of the ways, and whether its two ends are. */
-function layerOf(rope, paint, parts, way) {
+function layerOf(rope, paint, chosenWays, way) {
   const stretches = stretchesOf(paint);
-  const chosen = stretches.filter(([name]) => (parts[name] || SHOWN) === way);
+  const chosen = stretches.filter(([part]) => (chosenWays[part] || SHOWN) === way);
   const joined = [];
   for (const [, from, to] of chosen) {
     const before = joined[joined.length - 1];
@@ -111,7 +113,7 @@ function shownBodies({ data, store, choices, view }, picture, { seat }) {
   if (seat && choices.bodies.terminator) bodiesIn(store, data.terminator).forEach((body) => put(body, seat.centre));
   for (const body of bodiesIn(store, picture.bodies)) {
     const own = picture.views[view] || picture.views[0];
-    const shown = body.name === "arrow" ? choices.bodies.arrow && own.arrow : choices.bodies.tools;
+    const shown = body.part === ARROW ? choices.bodies.arrow && own.arrow : choices.bodies.tools;
     if (shown) put(body, [0, 0, 0]);
   }
   return found;
@@ -120,8 +122,8 @@ function shownBodies({ data, store, choices, view }, picture, { seat }) {
 const PALE_ARROW = [222, 225, 230];
 
 /** A body's colour; the arrow is dark on light paper and pale on dark. */
-function colourOf({ name, colour }) {
-  return name === "arrow" && document.documentElement.dataset.light === "dark" ? PALE_ARROW : colour;
+function colourOf({ part, colour }) {
+  return part === ARROW && document.documentElement.dataset.light === "dark" ? PALE_ARROW : colour;
 }
 
 /** Least and greatest depth toward the viewer, from the camera's middle, that anything drawn has, mm. */

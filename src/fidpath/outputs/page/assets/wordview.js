@@ -58,7 +58,7 @@ function wrongWords(app, way) {
     ...off,
     element("h3", { text: "The way back" }),
     listOf("ol", way.back),
-    caution("A splice that may be wrong carries no load until a qualified rigger has seen it."),
+    caution(app.data.doubt),
     element("button", { type: "button", text: "Back to the steps", onclick: () => leaveWrong(app) }),
   ];
 }

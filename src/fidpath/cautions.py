@@ -1,0 +1,44 @@
+"""What is said wherever figures, pictures or shapes leave the program: geometry only, never strength."""
+
+from __future__ import annotations
+
+GEOMETRY_ONLY = "Geometry only, no statement of strength."
+
+BESIDE_PICTURES = f"{GEOMETRY_ONLY} The rope maker's instructions and a qualified rigger come first."
+"""Under every picture, page and film."""
+
+BELOW_PAGES = f"{GEOMETRY_ONLY} A qualified rigger decides."
+"""At the foot of each printed page."""
+
+IN_CODES = "Geometry only, no strength."
+"""In a printed code, where every letter takes room."""
+
+BESIDE_FIGURES = (
+    "These are lengths and shapes; they say nothing of strength. A qualified rigger decides whether the rope is fit.",
+    "The rope maker's data and splicing instructions, and local codes, come before anything here.",
+    "Figures marked as common practice, or as chosen here, have no source: try them on a spare piece first.",
+)
+"""On every sheet of figures, and in its JSON."""
+
+BESIDE_GAUGES = (
+    "Gauges and sizes only, no strength: follow the rope maker's data and local rules; a qualified rigger decides."
+)
+"""On the report of what is printed or cut."""
+
+BESIDE_CHECKS = "Geometry only: nothing here speaks of strength"
+"""Behind a check that found everything within its bounds."""
+
+BEFORE_A_LOAD = (
+    "Whether the line may carry a load, a qualified rigger decides, by the rope maker's data and local codes."
+)
+"""Where the finished work is signed for."""
+
+BESIDE_MISTAKES = "A splice that may be wrong carries no load until a qualified rigger has seen it."
+"""Beside the picture of a mistake."""
+
+BESIDE_DIAGNOSES = (
+    "A splice you doubt carries no load: not to try it, not to set it. Ask a qualified rigger.",
+    "This is told from what was seen and holds for the usual mistakes only; two at once may look like a third.",
+    "It says nothing of strength. The rope maker's data and local codes come first.",
+)
+"""Under an answer to what is seen at the bench."""

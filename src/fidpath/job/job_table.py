@@ -1,0 +1,202 @@
+"""A job file's tables -> Job: every length in mm, defaults filled in, figures that can't be refused."""
+
+from __future__ import annotations
+
+import math
+
+from pydantic import BaseModel
+
+from fidpath.job.job import Job, Practice, Rope, Tools, closes
+from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.limits import in_diameters, length, optional, value_of, within
+from fidpath.job.line_table import line_of
+from fidpath.job.locate import KeyedError
+from fidpath.job.print_table import printing_of
+from fidpath.job.rules import reference_tension_n, rule, taper_drops
+from fidpath.job.schema import JobTable, PracticeTable, RopeTable, ToolsTable
+from fidpath.job.terminators.registry import terminator_of
+from fidpath.units import INCH_MM, Measure, default_division, is_imperial, radians, show_length
+
+MOST_STRANDS = 48
+USUAL = "8, 12 and 16 are usual, more find room only at a longer pitch"
+
+
+def job_of(table: JobTable, source: str) -> Job:
+    """The job a file's tables ask for; a whole line may begin with any splice. Raises KeyedError where it can't be."""
+    rope = rope_of(table.rope)
+    d = rope.diameter_mm
+    unit, division = _tape(table)
+    return Job(
+        name=table.name,
+        rope=rope,
+        terminator=terminator_of(table.terminator, d),
+        line=line_of(table.line, d, table.name),
+        tools=Tools(_fids(table.tools, d, unit), division),
+        practice=practice_of(table.practice, rope),
+        printing=printing_of(table.print),
+        length_unit=unit,
+        source=source,
+        units=_units_written(table),
+    )
+
+
+def rope_of(table: RopeTable) -> Rope:
+    """The rope, its limits by the usual tolerance where they aren't given."""
+    d = length(key_path("rope.diameter"), table.diameter)
+    slack = rule("diameter_tolerance").value * d
+    least = optional(key_path("rope.diameter_min"), table.diameter_min)
+    most = optional(key_path("rope.diameter_max"), table.diameter_max)
+    _check_limits(d, least, most)
+    _check_weave(table)
+    squeeze = table.squeeze.value if table.squeeze else rule("squeeze").value
+    return Rope(
+        name=table.name,
+        diameter_mm=d,
+        diameter_min_mm=d - slack if least is None else least,
+        diameter_max_mm=d + slack if most is None else most,
+        strands=table.strands,
+        weave=table.weave,
+        pitch_mm=in_diameters(key_path("rope.pitch"), table.pitch, d) * d,
+        squeeze=within(key_path("rope.squeeze"), squeeze, (0.5, 1.0), f"a squeeze of {squeeze:g}", "0.5 to 1"),
+        strength_n=value_of(key_path("rope.strength"), table.strength, (1.0, 1e8), "1 N to 100 MN"),
+        stretch_share=value_of(key_path("rope.stretch"), table.stretch, (0.0, 0.6), "0 to 60 %"),
+        linear_density_ktex=value_of(
+            key_path("rope.linear_density"), table.linear_density, (0.05, 1e5), "0.05 to 100000 g/m"
+        ),
+        temperature_limit_c=value_of(
+            key_path("rope.temperature_limit"), table.temperature_limit, (-60.0, 300.0), "-60 to 300 degC"
+        ),
+        stretch_tension_n=value_of(
+            key_path("rope.stretch_tension"), table.stretch_tension, (1.0, 1e8), "1 N to 100 MN"
+        ),
+        bedding_in_share=value_of(key_path("rope.bedding_in"), table.bedding_in, (0.0, 0.6), "0 to 60 %"),
+    )
+
+
+def _check_limits(diameter_mm: float, least: float | None, most: float | None) -> None:
+    """The rope's limits lie either side of its nominal diameter."""
+    if least is not None and least > diameter_mm:
+        raise KeyedError(
+            key_path("rope.diameter_min"), "the least diameter is greater than the nominal", "Exchange the two."
+        )
+    if most is not None and most < diameter_mm:
+        raise KeyedError(
+            key_path("rope.diameter_max"), "the greatest diameter is less than the nominal", "Exchange the two."
+        )
+
+
+def _check_weave(table: RopeTable) -> None:
+    """The braid has a sensible number of strands and comes back to itself once round the rope."""
+    strands = key_path("rope.strands")
+    if table.strands % 2 or not 4 <= table.strands <= MOST_STRANDS:
+        what = f"{table.strands} strands make no hollow braid"
+        raise KeyedError(
+            strands, what, f"Give an even number from 4 to {MOST_STRANDS}, half turning each way; {USUAL}."
+        )
+    if not closes(table.strands, table.weave):
+        raise KeyedError(
+            strands,
+            f"a braid of {table.strands} strands can't close {table.weave}: it needs a multiple of 4",
+            f"Count the strands again: {_nearest_fours(table.strands)}; {USUAL}.",
+        )
+
+
+def _nearest_fours(strands: int) -> str:
+    """The numbers of strands next to this one that close over-two."""
+    low = strands // 4 * 4
+    return f"{low} and {low + 4} close" if low >= 4 else f"{low + 4} closes"
+
+
+def _tape(table: JobTable) -> tuple[str, float]:
+    """The unit that the bench reads, and the tape's division in mm: the tape's own, or else the rope's."""
+    written = table.tools.tape_division
+    unit = (written or table.rope.diameter).unit
+    bench = "in" if is_imperial(unit) else "mm"
+    division = optional(key_path("tools.tape_division"), written)
+    if division is not None and bench == "in" and 64 % max(1, round(INCH_MM / division)) != 0:
+        raise KeyedError(
+            key_path("tools.tape_division"), "no tape is divided so", 'Write "1/8 in", "1/16 in" or "1/32 in".'
+        )
+    return bench, default_division(bench) if division is None else division
+
+
+def _fids(table: ToolsTable, d: float, unit: str) -> tuple[float, ...]:
+    """The fids' diameters in mm, smallest first; one opens the rope and one opens it wide enough to pass."""
+    path = key_path("tools.fids")
+    sizes = tuple(sorted({length(path / i, fid) for i, fid in enumerate(table.fids)}))
+    for name, does in (("fid_opens", "opens this rope"), ("fid_passes", "opens it wide enough to pass")):
+        least, most = rule(f"{name}_least").value * d, rule(f"{name}_most").value * d
+        if not any(least <= size <= most for size in sizes):
+            wanted = f"{_fine(least, unit, up=True)} to {_fine(most, unit, up=False)}"
+            raise KeyedError(path, f"no fid at hand {does}", f"It takes one of {wanted}; add it to the list.")
+    return sizes
+
+
+def _fine(mm: float, unit: str, *, up: bool) -> str:
+    """A tool's diameter, finer than a tape shows it."""
+    return show_length(mm, unit, INCH_MM / 64 if is_imperial(unit) else 0.1, "up" if up else "down")
+
+
+def practice_of(table: PracticeTable, rope: Rope) -> Practice:
+    """The loft's rules; those of the data files where the job gives none."""
+    d = rope.diameter_mm
+    share = table.taper_share.value if table.taper_share else rule("taper_share").value
+    stretch = table.post_stretch.value if table.post_stretch else rule("post_stretch_share").value
+    throat = table.throat_angle.value if table.throat_angle else radians(rule("throat_angle").value)
+    tension = value_of(key_path("practice.reference_tension"), table.reference_tension, (0.1, 1e7), "0.1 N to 10 MN")
+    return Practice(
+        bury_diameters=_rule_d("bury", table.bury, d),
+        taper_share=within(key_path("practice.taper_share"), share, (0.0, 1.0), f"a share of {share:g}", "0 to 1"),
+        taper_drops=_drops(table.taper_drops, rope.strands),
+        hole_gap_diameters=_rule_d("hole_gap", table.hole_gap, d),
+        throat_angle=within(
+            key_path("practice.throat_angle"),
+            throat,
+            (radians(5), radians(119)),
+            f"a throat angle of {math.degrees(throat):.3g} deg",
+            "5 to 119 deg",
+        ),
+        post_stretch_share=within(
+            key_path("practice.post_stretch"), stretch, (0.0, 0.3), f"a stretch of {stretch:g}", "0 to 30 %"
+        ),
+        reference_tension_n=reference_tension_n(d) if tension is None else tension,
+        neck_diameters=_rule_d("neck", table.neck, d),
+        lock_stitch=table.lock_stitch,
+    )
+
+
+def _rule_d(name: str, measure: Measure | None, d: float) -> float:
+    """A rule reckoned in rope diameters: the job's, or the data files'."""
+    if measure is None:
+        return rule(name).value
+    return in_diameters(key_path("practice") / name, measure, d)
+
+
+def _drops(drops: int | None, strands: int) -> int:
+    """Pairs of strands dropped in the taper, which must leave a pair."""
+    if drops is None:
+        return taper_drops(strands)
+    most = strands // 2 - 1
+    what = f"{drops} drops of two strands from {strands}"
+    return round(within(key_path("practice.taper_drops"), drops, (0, most), what, f"0 to {most}"))
+
+
+def _units_written(table: JobTable) -> dict[str, str]:
+    """Every key the file gives, by its path's text, with the unit written there ("" where a key has none)."""
+    found: dict[str, str] = {}
+    _walk(table, KeyPath(), found)
+    return found
+
+
+def _walk(value: object, path: KeyPath, found: dict[str, str]) -> None:
+    """Take in one value and all below it."""
+    below: list[tuple[str | int, object]] = []
+    if isinstance(value, BaseModel):
+        aliases = {name: info.alias or name for name, info in type(value).model_fields.items()}
+        below = [(aliases[name], getattr(value, name)) for name in sorted(value.model_fields_set)]
+    elif isinstance(value, list):
+        below = list(enumerate(value))
+    else:
+        found[str(path)] = value.unit if isinstance(value, Measure) else ""
+    for name, item in below:
+        _walk(item, path / name, found)

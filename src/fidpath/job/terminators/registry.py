@@ -1,0 +1,109 @@
+"""The registry of terminators: every kind with its table, its check and its body. The kinds are the modules beside it.
+
+All that depends on a kind reads it here: the schema, the check, a new job file, the form, the reference, messages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Annotated, Any, TypeVar, Union, get_args
+
+from pydantic import Field, TypeAdapter
+
+from fidpath.job.body import Body
+from fidpath.job.job import Terminator
+from fidpath.job.keys import Key, Table, key_of
+
+OwnTable = TypeVar("OwnTable", bound=Table)
+
+
+@dataclass(frozen=True)
+class TerminatorKind:
+    """One kind: its table, what lists call it, a note on what it is, and what makes a checked body of a table.
+
+    `body` takes the table and the rope's diameter in mm and raises KeyedError where the two can't go together.
+    """
+
+    table: type[Table]
+    label: str
+    note: str
+    body: Callable[[Any, float], Body]
+
+    @property
+    def word(self) -> str:
+        """What `kind` holds in the file."""
+        word: str = get_args(self.table.model_fields["kind"].annotation)[0]
+        return word
+
+    def keys(self) -> dict[str, Key]:
+        """The keys of its table but `kind`, and what is said of them, in order."""
+        return {name: key_of(self.table, name) for name in self.table.model_fields if name != "kind"}
+
+
+_registry: dict[str, TerminatorKind] = {}
+
+
+def register(
+    table: type[OwnTable], *, label: str, note: str
+) -> Callable[[Callable[[OwnTable, float], Body]], Callable[[OwnTable, float], Body]]:
+    """Registers the decorated function as what makes a body of this table. Raises ValueError where its word is taken.
+
+    A kind's table has `kind`, one literal word, and `name`; every other key has a `Key` among its annotations.
+    """
+
+    def registered(body: Callable[[OwnTable, float], Body]) -> Callable[[OwnTable, float], Body]:
+        kind = TerminatorKind(table, label, note, body)
+        if kind.word in _registry:
+            raise ValueError(f'there is a terminator of kind "{kind.word}" already')
+        kind.keys()
+        _registry[kind.word] = kind
+        return body
+
+    return registered
+
+
+def unregister(word: str) -> None:
+    """Takes a kind out again."""
+    del _registry[word]
+
+
+def kinds() -> dict[str, TerminatorKind]:
+    """Every kind by its word, in the order of the alphabet."""
+    return dict(sorted(_registry.items()))
+
+
+def terminator_of(table: Table, d: float) -> Terminator:
+    """What sits in an eye of rope `d` mm thick, from its table, checked as far as the file alone can tell.
+
+    Raises KeyedError with a path that begins at "terminator".
+    """
+    given: Any = table
+    return Terminator(given.kind, given.name, kinds()[given.kind].body(table, d))
+
+
+def validated(value: object) -> Table:
+    """A terminator's table, by the kind it names. Raises pydantic's ValidationError."""
+    return _union(tuple(kind.table for kind in kinds().values())).validate_python(value)
+
+
+@lru_cache(maxsize=8)
+def _union(tables: tuple[type[Table], ...]) -> TypeAdapter[Table]:
+    """What tells the tables apart by their kind."""
+    choice: Any = Annotated[Union[tables], Field(discriminator="kind")]  # noqa: UP007
+    return TypeAdapter(choice)
+
+
+def keys_by_name() -> dict[str, tuple[Key, tuple[str, ...]]]:
+    """Every key of any kind but `kind` and `name`, once: what is said of it, and the words of the kinds that have it.
+
+    Keys of one name mean the same in every kind that has them, as far as a form is concerned.
+    """
+    found: dict[str, tuple[Key, tuple[str, ...]]] = {}
+    for word, kind in kinds().items():
+        for name, key in kind.keys().items():
+            if name != "name":
+                first, words = found.get(name, (key, ()))
+                found[name] = (first, (*words, word))
+    return found

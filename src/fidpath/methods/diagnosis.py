@@ -1,0 +1,65 @@
+"""What is seen at the bench -> the usual mistakes it points to, the likeliest first."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from fidpath.methods.method import Method, Mistake
+from fidpath.methods.questions import SightingError
+from fidpath.methods.registration import Diagnostics, Hint
+from fidpath.methods.registry import method_names, registration
+from fidpath.methods.wording import worded_mistake
+from fidpath.planning.plan import Plan
+
+
+@dataclass(frozen=True)
+class Diagnosis:
+    """A mistake that the sightings point to, its words filled: how much they do, why, and how far off the work is."""
+
+    mistake: Mistake
+    weight: float
+    why: tuple[str, ...]
+    how_far_off: str
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the sightings, by name, point to, the likeliest first; and what to look at next."""
+
+    sightings: Mapping[str, Any]
+    likely: tuple[Diagnosis, ...]
+    look_next: tuple[str, ...]
+
+
+def diagnostics_of(method: Method) -> Diagnostics[Any]:
+    """How this method's mistakes are told. Raises SightingError where they can't be."""
+    known = registration(method.name).diagnostics
+    if known is None:
+        able = [name for name in method_names() if registration(name).diagnostics is not None]
+        what = f"the mistakes of {method.name} can't be told from what is seen at the bench"
+        raise SightingError(what, f"Those of {', '.join(able)} can: see the pictures of the steps instead")
+    return known
+
+
+def diagnose(method: Method, sightings: Any, plan: Plan | None = None) -> Answer:
+    """The usual mistakes that the sightings point to; none where they point to none.
+
+    With a plan the figures are the job's. Raises SightingError where the sightings can't be or contradict each other.
+    """
+    known = diagnostics_of(method)
+    hints: dict[str, list[Hint]] = defaultdict(list)
+    for hint in known.hints(method, sightings, plan):
+        hints[hint.mistake].append(hint)
+    likely = [_diagnosis(mistake, hints[mistake.name], plan) for mistake in method.mistakes if mistake.name in hints]
+    likely.sort(key=lambda one: -one.weight)
+    return Answer(known.given(method, sightings), tuple(likely), known.look_next(method, sightings))
+
+
+def _diagnosis(mistake: Mistake, hints: list[Hint], plan: Plan | None) -> Diagnosis:
+    worded = worded_mistake(mistake, plan)
+    off = [text for text in (*(hint.off for hint in hints), worded.how_far_off) if text]
+    weight = round(sum(hint.weight for hint in hints), 3)
+    return Diagnosis(worded, weight, tuple(dict.fromkeys(hint.why for hint in hints)), " ".join(off))

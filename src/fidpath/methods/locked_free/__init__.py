@@ -1,0 +1,8 @@
+"""The same lock made with both ends free: the standing part's own end passes through the tail."""
+
+from __future__ import annotations
+
+from fidpath.methods.lock_placeholders import OF_A_LOCK
+from fidpath.methods.registration import Registration
+
+REGISTRATION = Registration(OF_A_LOCK)

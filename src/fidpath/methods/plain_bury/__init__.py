@@ -1,0 +1,8 @@
+"""The plain buried eye: no lock, the tail goes straight into the standing part at the throat."""
+
+from __future__ import annotations
+
+from fidpath.methods.placeholders import OF_AN_EYE
+from fidpath.methods.registration import Registration
+
+REGISTRATION = Registration(OF_AN_EYE)

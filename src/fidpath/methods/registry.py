@@ -1,0 +1,45 @@
+"""The methods that come with the program, each discovered by its folder."""
+
+from __future__ import annotations
+
+import difflib
+from functools import lru_cache
+from importlib import import_module
+
+from fidpath.errors import JobError
+from fidpath.job.splices import METHODS, Splice, splices
+from fidpath.methods.method import Method
+from fidpath.methods.method_file import read_method
+from fidpath.methods.placeholders import Wording
+from fidpath.methods.registration import Registration
+
+
+def method_names() -> tuple[str, ...]:
+    """Every method, named as the splice that a job's end asks for."""
+    return tuple(splices())
+
+
+def method_of(splice: str) -> Method:
+    """The method that makes the splice of this name. Raises JobError where there is none."""
+    known = splices()
+    if splice not in known:
+        near = difflib.get_close_matches(splice, known, n=1)
+        hint = f'Did you mean "{near[0]}"' if near else f"There are {', '.join(known)}"
+        raise JobError(f'no method is called "{splice}"', hint)
+    return _read(known[splice])
+
+
+def registration(splice: str) -> Registration:
+    """What the module of a method's folder registers. Raises KeyError where there is no such method."""
+    registered: Registration = import_module(f"{METHODS}.{splices()[splice].folder}").REGISTRATION
+    return registered
+
+
+def placeholders() -> dict[str, Wording]:
+    """Every name that may stand in braces in the words of some method, and what it stands for."""
+    return {name: wording for splice in splices() for name, wording in registration(splice).placeholders.items()}
+
+
+@lru_cache(maxsize=32)
+def _read(splice: Splice) -> Method:
+    return read_method(splice.file, registration(splice.kind).placeholders)

@@ -1,0 +1,44 @@
+"""What parts are called where a person reads of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from fidpath.geometry.parts import Part
+
+PART_WORDS: Mapping[Part, str] = {
+    Part.STANDING_PART: "standing part",
+    Part.COVER: "cover",
+    Part.STANDING_NECK: "neck, standing part",
+    Part.STANDING_LOCK_LEG: "lock, standing part",
+    Part.EYE: "eye",
+    Part.BETWEEN_THE_HOLES: "between the holes",
+    Part.TAIL_LOCK_LEG: "lock, tail",
+    Part.TAIL_NECK: "neck, tail",
+    Part.TAIL: "tail",
+    Part.TOP_GROUP: "top group",
+    Part.BOTTOM_GROUP: "bottom group",
+    Part.PEN_MARK: "pen mark",
+    Part.FACE_DOT: "dot",
+    Part.FACE_DOT_RIM: "rim of the dot",
+    Part.DOTTED_FACE: "dotted face",
+    Part.PLAIN_FACE: "plain face",
+    Part.RING_DOTS: "dots",
+    Part.TERMINATOR: "terminator",
+    Part.TERMINATOR_ASIDE: "terminator aside",
+    Part.FID: "fid",
+    Part.WHIPPING: "whipping",
+    Part.MARKER_NIB: "nib",
+    Part.MARKER_BARREL: "barrel",
+    Part.KNIFE_BLADE: "blade",
+    Part.KNIFE_HANDLE: "handle",
+    Part.POST: "smooth post",
+    Part.STRAIGHT_EDGE: "straight edge",
+    Part.MEASURING_TAPE: "measuring tape",
+    Part.TICKS: "ticks",
+    Part.NEEDLE: "needle",
+    Part.LOCK_STITCH: "lock stitch",
+    Part.ARROW: "arrow",
+    Part.GHOST: "where the rope lay before",
+}
+"""One entry for every part."""

@@ -1,0 +1,54 @@
+"""A rope state -> its strands before settling, laid at full thickness (`thinning` has the starts)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from fidpath.arrays import Floats
+from fidpath.geometry.braid import straight
+from fidpath.geometry.strands import Hole, Strands, of_one_rope, of_ropes, padded
+from fidpath.states.draping import laid_rope, strand_counts, strand_points
+from fidpath.states.rope_state import Pass, RopeState
+
+
+@dataclass(frozen=True)
+class Draft:
+    """Strands laid by the braid's law: `laid` at full thickness, `thin` with the guests shrunk; rest lengths in mm.
+
+    `rest` is `(strands, n - 1) float`: each strand's own length between columns, from straight rope.
+    """
+
+    laid: Strands
+    thin: Floats
+    rest: Floats
+
+
+def draft_of(state: RopeState) -> Draft:
+    """The state's strands as laid, nothing shrunk yet."""
+    laid = of_ropes(
+        [_strands(state, rope) for rope in range(len(state.ropes))],
+        holes=tuple(hole_of(state, passing) for passing in state.passes),
+        bury=state.bury,
+        seat=state.seat,
+        seat_centre=np.array(state.seat_centre),
+        rods=state.rods,
+    )
+    steps = [straight(rope.braid, rope.station + rope.braid.pick) for rope in laid.ropes]
+    rest = [np.linalg.norm(np.diff(step, axis=1), axis=2) for step in steps]
+    n = laid.points.shape[1]
+    return Draft(laid, laid.points, np.concatenate([padded(one, n - 1) for one in rest]))
+
+
+def hole_of(state: RopeState, passing: Pass) -> Hole:
+    """A pass as the strands list it."""
+    opening = state.opening(passing.hole)
+    length = 2 * opening.half
+    return Hole(passing.hole, opening.host, passing.guest, length, passing.face, opening.rope, passing.rope)
+
+
+def _strands(state: RopeState, rope: int) -> Strands:
+    """One of the state's ropes by itself."""
+    laid = laid_rope(state, rope)
+    return of_one_rope(laid, strand_points(state, rope, laid), strand_counts(state.ropes[rope], laid.station))

@@ -1,0 +1,45 @@
+"""What is known of a kind of rope state: one record each, beside its recipe (`kinds` has them all)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fidpath.planning.plan import Plan
+from fidpath.states.rope_state import RopeState
+
+Recipe = Callable[[Plan], RopeState]
+Linking = tuple[int, int, int]
+
+PASSED: Linking = (-1, 0, 0)
+"""(s_1, s_2, I_2) of a tail passed through the standing part (see `checking.invariants`)."""
+
+OWN_HOLE: Linking = (-1, 0, -1)
+"""The same once the tail's end has gone through its own hole too."""
+
+LOCKED: Linking = (-1, -1, 0)
+"""The same where each leg goes through the other."""
+
+
+def as_planned(plan: Plan) -> Plan:
+    """The plan itself."""
+    return plan
+
+
+@dataclass(frozen=True)
+class StateKind:
+    """A kind of rope state, by the name that methods give it, and the recipe that makes it from a plan.
+
+    made_to: the plan it is made to, from the job's. invariants: what (s_1, s_2, I_2) must be once it is settled, None
+    where that isn't asked. drawn_up: whether a lock with both legs through each other has its planned rope between the
+    holes. finished: whether the tail is buried, so that it is settled and drawn as the whole splice is; else it is a
+    step. mistake: whether it is what comes of a usual mistake.
+    """
+
+    name: str
+    recipe: Recipe
+    invariants: Linking | None = None
+    made_to: Callable[[Plan], Plan] = as_planned
+    drawn_up: bool = True
+    finished: bool = False
+    mistake: bool = False

@@ -1,0 +1,20 @@
+"""Closed-form estimates that plans are held against and do not use themselves."""
+
+from __future__ import annotations
+
+import numpy as np
+
+
+def rope_between_holes(spacing: float, height: float) -> float:
+    """Arc length of a circular arc of chord `spacing` and sagitta `height`/2, mm; the closed-form estimate."""
+    a = 2 * np.arctan(height / spacing)
+    return float(spacing * a / np.sin(a))
+
+
+def load_share(length: float, friction: float, angle: float, radius: float) -> float:
+    """Share of the load that friction alone has handed from the tail to its cover after `length` mm of bury.
+
+    1 - exp(-length friction tan^2 angle/radius), Coulomb friction; constant angle (radians) and core radius (mm), no
+    lock and no lock-stitch. An estimate of where the load goes over, no statement of strength.
+    """
+    return float(1 - np.exp(-length * friction * np.tan(angle) ** 2 / radius))

@@ -46,7 +46,7 @@ COVERAGE := $(BIN)/python -m coverage
 COUNTED := tests/planning/test_sheet.py tests/geometry/test_curve.py tests/geometry/test_eye.py tests/geometry/test_bury.py \
 	tests/planning/test_planner.py tests/planning/test_refusals.py tests/settling/test_solver.py tests/checking/test_report.py tests/checking/test_crossings.py tests/checking/test_layout.py tests/checking/test_throat.py \
 	tests/checking/test_drawn_overlap.py tests/checking/test_overlap.py tests/checking/test_passes.py tests/states/test_states.py \
-	tests/checking/test_step_report.py tests/planning/test_figures.py tests/planning/test_choices.py tests/geometry/test_braid.py \
+	tests/checking/test_step_report.py tests/planning/test_figure.py tests/planning/test_choices.py tests/geometry/test_braid.py \
 	tests/geometry/test_seat.py tests/states/test_closing.py tests/settling/test_thin_start.py tests/validation
 PLAIN := tests/settling/test_kernels.py tests/checking/test_depth_kernels.py
 

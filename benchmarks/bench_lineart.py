@@ -16,7 +16,7 @@ from fidpath.job.reader import read_job
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded_method
 from fidpath.outputs.lineart.line_drawing import line_scene, pdf, svg
-from fidpath.outputs.motion import film
+from fidpath.outputs.motion import films
 from fidpath.outputs.motion import settled_motion as motion
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
@@ -64,17 +64,17 @@ def main() -> None:
     figure("line art of a step, SVG and PDF, the slowest", slowest, "s", 4)
     figure("line art of a step, the largest file", largest, "kB", 400)
     with tempfile.TemporaryDirectory() as out:
-        turned = film.turntable(plan, settled_state(plan, "buried"))
-        _film(Path(out) / "turntable.webp", film.TURN_FRAMES, turned, reach)
+        turned = films.turntable(plan, settled_state(plan, "buried"))
+        _film(Path(out) / "turntable.webp", films.TURN_FRAMES, turned, reach)
         if "--motion" in sys.argv:
             moments, wall, used = timed(lambda: list(motion.frames(plan)))
             print(f"{len(moments)} moments of the motion settled in {wall:.1f} s ({used:.1f} s of all cores)")
-            _film(Path(out) / "motion.webp", len(moments), film.motion(plan, moments), reach)
+            _film(Path(out) / "motion.webp", len(moments), films.motion(plan, moments), reach)
 
 
-def _film(target: Path, count: int, shot: Callable[[int], film.Shot], reach: float) -> None:
-    film.still(shot(0), reach)
-    _, wall, used = timed(lambda: film.film(target, count, shot, reach))
+def _film(target: Path, count: int, shot: Callable[[int], films.Shot], reach: float) -> None:
+    films.still(shot(0), reach)
+    _, wall, used = timed(lambda: films.film(target, count, shot, reach))
     size = target.stat().st_size / 1e6
     figure(f"{target.stem}, {count} pictures", wall, "s", 25, beside=f"{used:.0f} s of all cores")
     figure(f"{target.stem}, its file", size, "MB", 2)

@@ -11,7 +11,7 @@ from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from fidpath.job import limits
 from fidpath.job.keys import Key
-from fidpath.job.splices import end_kinds
+from fidpath.job.splice_kinds import end_kinds
 
 ROOT = Path(__file__).parent.parent
 
@@ -323,9 +323,9 @@ def practice() -> str:
 def formulas() -> str:
     """Every figure of the plan: its formula, its source, what it is measured from; the values are the demo job's."""
     from fidpath.job.reader import read_job
-    from fidpath.planning.figures import figures
-    from fidpath.planning.lengths import lengths
-    from fidpath.planning.marks import marks
+    from fidpath.planning.figure import figures
+    from fidpath.planning.length_figures import lengths
+    from fidpath.planning.mark_figures import marks
     from fidpath.planning.planner import make_plan
     from fidpath.planning.sheet import shown
 

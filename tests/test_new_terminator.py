@@ -22,7 +22,7 @@ from fidpath.job.template import template
 from fidpath.job.terminators.registry import kinds, register, unregister
 from fidpath.job.terminators.shared_keys import BearingDiameter, Width, mm, refuse
 from fidpath.meshing.meshes import open_edges, volume
-from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.outputs.jigs.parts.eye_former import eye_former
 from fidpath.planning.planner import make_plan
 from fidpath.viewing.live_page.fields import described

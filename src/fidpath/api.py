@@ -150,9 +150,9 @@ def _scene(planned: Plan, name: str) -> Scene:
 def plan_html(planned: Plan) -> str:
     """A plan as tables: marks, lengths, angles, each with what it is measured from, its formula and its source."""
     from fidpath.cautions import BESIDE_FIGURES
-    from fidpath.planning.figures import figures, warnings
-    from fidpath.planning.lengths import lengths
-    from fidpath.planning.marks import marks
+    from fidpath.planning.figure import figures, warnings
+    from fidpath.planning.length_figures import lengths
+    from fidpath.planning.mark_figures import marks
     from fidpath.planning.sheet import shown
 
     parts = [f"<h3>{html.escape(f'{planned.job.name}: {planned.job.rope.name}')}</h3>"]

@@ -16,16 +16,16 @@ from fidpath.errors import Exit, JobError
 from fidpath.geometry.braid import strand_angles
 from fidpath.job.job import End
 from fidpath.job.reader import read_job
-from fidpath.job.splices import splices
+from fidpath.job.splice_kinds import splices
 from fidpath.methods.lock_placeholders import LOCK_FIGURES
 from fidpath.methods.method import CONDITIONS, Landmark, Method, Mover, ToolKind, When
 from fidpath.methods.method_file import read_method
 from fidpath.methods.placeholders import FIGURES
-from fidpath.methods.registry import method_names, method_of, placeholders, registration
+from fidpath.methods.registry import method_names, method_of, placeholders, registration_of
 from fidpath.methods.wording import fill, worded, worded_method, worded_mistake
-from fidpath.planning.figures import figures
-from fidpath.planning.lengths import lengths
-from fidpath.planning.marks import marks
+from fidpath.planning.figure import figures
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.states import kinds as states
@@ -115,7 +115,7 @@ def test_methods_are_named_for_the_splices_of_a_lines_end(name: str) -> None:
 def test_every_placeholder_resolves_for_every_job(scene: Path) -> None:
     for name in NAMES:
         plan = plan_of(scene, name)
-        for placeholder in registration(name).placeholders:
+        for placeholder in registration_of(name).placeholders:
             word = fill(f"{{{placeholder}}}", plan)
             assert word and "{" not in word and "nan" not in word, placeholder
         for text in words_of(worded_method(method_of(name), plan)):

@@ -13,7 +13,7 @@ import pytest
 import fidpath.methods
 from fidpath.errors import Exit, JobError
 from fidpath.job.reader import parse_job
-from fidpath.job.splices import end_kinds, splices
+from fidpath.job.splice_kinds import end_kinds, splices
 from fidpath.job.template import template
 from fidpath.methods.diagnosis import diagnose, diagnostics_of
 from fidpath.methods.locked_captive import sightings
@@ -21,7 +21,7 @@ from fidpath.methods.locked_captive.hints import LockMistake
 from fidpath.methods.method import Method
 from fidpath.methods.method_file import read_method
 from fidpath.methods.questions import SightingError
-from fidpath.methods.registry import method_names, method_of, placeholders, registration
+from fidpath.methods.registry import method_names, method_of, placeholders, registration_of
 from fidpath.methods.wording import fill, worded_method
 from fidpath.planning.planner import make_plan
 from jobs import a_job
@@ -114,11 +114,11 @@ def test_the_head_of_the_data_says_what_the_whole_says() -> None:
     for kind, splice in splices().items():
         method = method_of(kind)
         assert (method.name, method.title) == (kind, splice.title)
-        assert registration(kind).placeholders
+        assert registration_of(kind).placeholders
 
 
 def test_the_plain_eye_has_no_figures_of_the_lock() -> None:
-    assert not {"H1", "hole_gap", "loop_before_lock"} & set(registration("plain").placeholders)
+    assert not {"H1", "hole_gap", "loop_before_lock"} & set(registration_of("plain").placeholders)
 
 
 # Steps known by their state

@@ -11,7 +11,7 @@ import trimesh
 from fidpath.errors import CannotBeMade
 from fidpath.meshing.meshes import Mesh, open_edges, strand_mesh, volume
 from fidpath.meshing.sections import sections_of
-from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.outputs.solids import RAYS, check, files, rope_parts
 from fidpath.planning.planner import make_plan
 from fidpath.scene.part_words import PART_WORDS

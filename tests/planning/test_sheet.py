@@ -12,9 +12,9 @@ import pytest
 from fidpath import units
 from fidpath.job.reader import parse_job, read_job
 from fidpath.planning import sheet
-from fidpath.planning.figures import Figure, figures, warnings
-from fidpath.planning.lengths import lengths
-from fidpath.planning.marks import marks
+from fidpath.planning.figure import Figure, figures, warnings
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from terminators import a_terminator

@@ -10,7 +10,7 @@ from fidpath.geometry import rods
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, open_edges, volume
 from fidpath.scene.paint import model_of
-from fidpath.scene.tools import (
+from fidpath.scene.tool_shapes import (
     TOOLS,
     ToolPlacement,
     arrow,

@@ -16,7 +16,7 @@ from fidpath.building.tasks import Task, tasks_of
 from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.job.job import Job
 from fidpath.machine import files
-from fidpath.methods.registry import registration
+from fidpath.methods.registry import registration_of
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import Context, Option, Output, PictureStyle, Request, Result, Results, Turn
@@ -41,7 +41,7 @@ def build(
     """
     asked: dict[Option, bool] = {"always": True, "steps": steps, "motion": motion or film, "film": film}
     request, manifest = request_for(job, style), Manifest(out)
-    if motion and not registration(request.method.name).moves:
+    if motion and not registration_of(request.method.name).moves:
         known = f"the motion from step to step isn't known for {request.method.name}"
         raise CannotBeMade(known, "Leave --motion out; --film turns the finished splice", key="line.ends.splice")
     work = _planned(request, {option for option in asked if asked[option]}, manifest)

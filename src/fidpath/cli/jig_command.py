@@ -105,7 +105,7 @@ def _formats(given: list[str] | None) -> tuple[str, ...]:
 
 def _scale(scale: float | None) -> float | None:
     """The model's scale, within its limits. Raises typer's BadParameter."""
-    from fidpath.job.key_path import KeyPath
+    from fidpath.job.key_paths import KeyPath
     from fidpath.job.locate import KeyedError
     from fidpath.job.print_table import scale_within
 

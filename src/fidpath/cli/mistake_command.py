@@ -82,7 +82,7 @@ def mistake(
 
 def _answer(job: Path | None, said: dict[str, str], as_json: bool) -> str:
     """What the sightings point to, in words or as JSON."""
-    from fidpath.job.splices import USUAL_SPLICE
+    from fidpath.job.splice_kinds import USUAL_SPLICE
     from fidpath.methods import diagnosis_sheet
     from fidpath.methods.diagnosis import diagnose, diagnostics_of
     from fidpath.methods.registry import method_of

@@ -9,7 +9,7 @@ from fidpath.job.body import Body
 
 Weave = Literal["over-two", "over-one"]
 SpliceKind = str
-"""One of `fidpath.job.splices.end_kinds()`: the splices that there are methods of, or a fitting."""
+"""One of `fidpath.job.splice_kinds.end_kinds()`: the splices that there are methods of, or a fitting."""
 AdjusterKind = Literal["turnbuckle", "lashing"]
 
 

@@ -7,7 +7,7 @@ import math
 from pydantic import BaseModel
 
 from fidpath.job.job import Job, Practice, Rope, Tools, closes
-from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.limits import in_diameters, length, optional, value_of, within
 from fidpath.job.line_table import line_of
 from fidpath.job.locate import KeyedError

@@ -97,7 +97,7 @@ def key_of(table: type[Table], name: str) -> Key:
     return keys[0]
 
 
-def words_of(info: FieldInfo) -> tuple[str, ...]:
+def choices_of(info: FieldInfo) -> tuple[str, ...]:
     """The words a key may hold where it holds one of some; none otherwise."""
     kind = info.annotation
     return get_args(kind) if get_origin(kind) is Literal else ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fidpath.job.key_path import KeyPath, Parts
+from fidpath.job.key_paths import KeyPath, Parts
 from fidpath.job.locate import KeyedError
 from fidpath.units import Measure
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fidpath.job.job import Adjuster, End, Line, Terminator
-from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.limits import length, optional, value_of, within
 from fidpath.job.locate import KeyedError
 from fidpath.job.schema import AdjusterTable, EndTable, LineTable

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from fidpath.job.key_path import KeyPath, Parts
+from fidpath.job.key_paths import KeyPath, Parts
 
 
 class KeyedError(Exception):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from fidpath.job.job import Printing
-from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.limits import length, within
 from fidpath.job.locate import KeyedError
 from fidpath.job.schema import PrintTable

@@ -11,7 +11,7 @@ from typing import Any
 
 from fidpath.errors import FidpathError, JobError
 from fidpath.job.job import Job
-from fidpath.job.key_path import KeyPath, Parts, key_path
+from fidpath.job.key_paths import KeyPath, Parts, key_path
 from fidpath.job.locate import KeyedError, key_lines, line_of, nearest
 from fidpath.units import shown
 

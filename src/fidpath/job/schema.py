@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, PlainValidator
 
 from fidpath.job.job import AdjusterKind, Weave
 from fidpath.job.keys import Angle, Density, Force, JobName, Length, Name, Share, Table, Temperature, strange_word
-from fidpath.job.splices import USUAL_SPLICE, end_kinds
+from fidpath.job.splice_kinds import USUAL_SPLICE, end_kinds
 from fidpath.job.terminators.registry import kinds, validated
 from fidpath.units import UnitError
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from fidpath.errors import OutputError
-from fidpath.job.splices import USUAL_SPLICE, splices
+from fidpath.job.splice_kinds import USUAL_SPLICE, splices
 from fidpath.machine.files import RESERVED
 
 TEXT = """\

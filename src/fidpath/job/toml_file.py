@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from fidpath.job.key_path import KeyPath
+from fidpath.job.key_paths import KeyPath
 from fidpath.job.keys import Table
 from fidpath.job.locate import KeyedError, key_lines
 from fidpath.job.reader import MOST_REFUSALS, first_of, placed, refusal_of, text_of, toml_of

@@ -15,7 +15,7 @@ from fidpath.geometry.braid import braid_of
 from fidpath.geometry.bury import wall
 from fidpath.geometry.eye import eye_of_loop
 from fidpath.job.job import Job
-from fidpath.job.key_path import key_path
+from fidpath.job.key_paths import key_path
 from fidpath.job.keys import Force, Length, Name, Table
 from fidpath.job.limits import positive
 from fidpath.job.rules import rule

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fidpath.errors import CannotBeMade, JobError
 from fidpath.job.job import Job
 from fidpath.job.rules import rule
-from fidpath.job.splices import FITTING, USUAL_SPLICE, splices, words_of
+from fidpath.job.splice_kinds import FITTING, USUAL_SPLICE, splice_words, splices
 from fidpath.lines.terms import Ends, Growth, Term, causes_of, growth_of, terms_of
 from fidpath.lines.uncertainty import Cause, TakeUpEstimate, half_width, prior
 from fidpath.planning.ends import EndMark, EndPlan, end_plan
@@ -133,7 +133,8 @@ def order_of_making(job: Job, ends: Ends) -> tuple[MakingStep, MakingStep]:
     else:
         first, why = 0, "either end can go first; the job names it first"
     then = f"{ends[first].name} is made by then: this end of the rope has a captive end behind it"
-    return MakingStep(first, words_of(kinds[first]), why), MakingStep(1 - first, words_of(kinds[1 - first]), then)
+    words = [splice_words(kind) for kind in kinds]
+    return MakingStep(first, words[first], why), MakingStep(1 - first, words[1 - first], then)
 
 
 def _spans(ends: Ends) -> tuple[float, float]:

@@ -12,7 +12,7 @@ from fidpath.lines.line import LinePlan
 from fidpath.lines.terms import Term, basis
 from fidpath.lines.uncertainty import TakeUpEstimate
 from fidpath.planning.ends import EndPlan
-from fidpath.planning.figures import warnings
+from fidpath.planning.figure import warnings
 from fidpath.planning.sheet import WIDTH
 from fidpath.units import INCH_MM, Rounding, is_imperial, other_unit, show_length
 

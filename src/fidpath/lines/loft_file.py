@@ -13,7 +13,7 @@ from pydantic import Field
 from fidpath.errors import JobError
 from fidpath.job.job import Job, Practice, Rope
 from fidpath.job.job_table import practice_of, rope_of
-from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.keys import Force, Length, Name, Table
 from fidpath.job.locate import KeyedError
 from fidpath.job.reader import text_of

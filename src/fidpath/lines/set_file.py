@@ -13,7 +13,7 @@ from pydantic import Field, ValidationError
 
 from fidpath.errors import FidpathError, JobError
 from fidpath.job.job import End, Job
-from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.keys import Force, JobName, Length, Name, Table
 from fidpath.job.limits import length
 from fidpath.job.locate import KeyedError

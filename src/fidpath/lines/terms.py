@@ -8,7 +8,7 @@ from fidpath.job.job import Job
 from fidpath.job.rules import rule
 from fidpath.lines.uncertainty import Cause, TakeUpEstimate, half_width, of_half_width, take_up_scale, uniform
 from fidpath.planning.ends import EndPlan
-from fidpath.planning.figures import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, rule_source
+from fidpath.planning.figure import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, rule_source
 from fidpath.planning.plan import TRIM
 
 READ = 12.0**0.5

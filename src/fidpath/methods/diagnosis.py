@@ -10,7 +10,7 @@ from typing import Any
 from fidpath.methods.method import Method, Mistake
 from fidpath.methods.questions import SightingError
 from fidpath.methods.registration import Diagnostics, Hint
-from fidpath.methods.registry import method_names, registration
+from fidpath.methods.registry import method_names, registration_of
 from fidpath.methods.wording import worded_mistake
 from fidpath.planning.plan import Plan
 
@@ -36,9 +36,9 @@ class Answer:
 
 def diagnostics_of(method: Method) -> Diagnostics[Any]:
     """How this method's mistakes are told. Raises SightingError where they can't be."""
-    known = registration(method.name).diagnostics
+    known = registration_of(method.name).diagnostics
     if known is None:
-        able = [name for name in method_names() if registration(name).diagnostics is not None]
+        able = [name for name in method_names() if registration_of(name).diagnostics is not None]
         what = f"the mistakes of {method.name} can't be told from what is seen at the bench"
         raise SightingError(what, f"Those of {', '.join(able)} can: see the pictures of the steps instead")
     return known

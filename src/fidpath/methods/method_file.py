@@ -11,7 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field, PlainValidator, model_validator
 
 from fidpath.arrays import Vector
-from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.keys import Name, Table
 from fidpath.job.locate import KeyedError
 from fidpath.job.toml_file import about, read_as
@@ -122,7 +122,7 @@ class StepTable(Table):
 
 
 class SpliceTable(Table):
-    """[splice]: what a job must know of the method; `fidpath.job.splices` reads it."""
+    """[splice]: what a job must know of the method; `fidpath.job.splice_kinds` reads it."""
 
     words: Name
     locked: bool

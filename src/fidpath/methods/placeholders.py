@@ -14,9 +14,9 @@ from types import MappingProxyType
 
 from fidpath.errors import JobError
 from fidpath.job.rules import rule
-from fidpath.planning.figures import JOB, Figure, figures, rule_source
-from fidpath.planning.lengths import lengths
-from fidpath.planning.marks import marks
+from fidpath.planning.figure import JOB, Figure, figures, rule_source
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.units import Rounding

@@ -7,7 +7,7 @@ from functools import lru_cache
 from importlib import import_module
 
 from fidpath.errors import JobError
-from fidpath.job.splices import METHODS, Splice, splices
+from fidpath.job.splice_kinds import METHODS, Splice, splices
 from fidpath.methods.method import Method
 from fidpath.methods.method_file import read_method
 from fidpath.methods.placeholders import Wording
@@ -29,7 +29,7 @@ def method_of(splice: str) -> Method:
     return _read(known[splice])
 
 
-def registration(splice: str) -> Registration:
+def registration_of(splice: str) -> Registration:
     """What the module of a method's folder registers. Raises KeyError where there is no such method."""
     registered: Registration = import_module(f"{METHODS}.{splices()[splice].folder}").REGISTRATION
     return registered
@@ -37,9 +37,9 @@ def registration(splice: str) -> Registration:
 
 def placeholders() -> dict[str, Wording]:
     """Every name that may stand in braces in the words of some method, and what it stands for."""
-    return {name: wording for splice in splices() for name, wording in registration(splice).placeholders.items()}
+    return {name: wording for splice in splices() for name, wording in registration_of(splice).placeholders.items()}
 
 
 @lru_cache(maxsize=32)
 def _read(splice: Splice) -> Method:
-    return read_method(splice.file, registration(splice.kind).placeholders)
+    return read_method(splice.file, registration_of(splice.kind).placeholders)

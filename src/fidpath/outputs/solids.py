@@ -10,7 +10,7 @@ from fidpath.geometry.strands import Strands
 from fidpath.job.job import Terminator
 from fidpath.meshing.meshes import Mesh, joined, open_edges, part_mesh, strand_mesh, volume
 from fidpath.meshing.sections import Sections, sections_of
-from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.outputs.stl import stl
 from fidpath.scene.colours import Colour, colour_of
 from fidpath.scene.part_words import PART_WORDS

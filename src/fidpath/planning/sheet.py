@@ -9,9 +9,9 @@ from collections.abc import Iterable
 from typing import Any
 
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.planning.figures import Figure, Notice, figures, warnings
-from fidpath.planning.lengths import lengths
-from fidpath.planning.marks import marks
+from fidpath.planning.figure import Figure, Notice, figures, warnings
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.plan import Choice, Lock, Plan
 from fidpath.units import INCH_MM, is_imperial, other_unit, show_length
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from fidpath.methods.method import Mistake, Step
 from fidpath.methods.wording import fill
-from fidpath.planning.marks import marks
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.scene.paint import Model

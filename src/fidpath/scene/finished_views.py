@@ -16,7 +16,7 @@ from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.meshing.sections import middle as rope_middle
-from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.planning.plan import Plan
 from fidpath.scene.scene import Callout, Camera, Coat, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.units import INCH_MM, is_imperial, show_length

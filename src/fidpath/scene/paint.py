@@ -21,7 +21,7 @@ from fidpath.meshing.meshes import Mesh, joined
 from fidpath.meshing.sections import Sections
 from fidpath.meshing.sections import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
-from fidpath.scene.tools import ball, ring_tube
+from fidpath.scene.tool_shapes import ball, ring_tube
 from fidpath.settling.settled_states import SettledState
 from fidpath.states.draping import top_group
 from fidpath.states.rope_state import Opening, RopeState

@@ -21,7 +21,7 @@ from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import ghost, place_of, vector
 from fidpath.scene.scene import Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
 from fidpath.scene.stage import Stage
-from fidpath.scene.tools import arrow
+from fidpath.scene.tool_shapes import arrow
 from fidpath.states.rope_state import Opening
 
 Box = tuple[int, int, int, int]

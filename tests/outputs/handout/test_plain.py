@@ -7,8 +7,8 @@ import pytest
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded_method
 from fidpath.outputs.handout.mark_strip import strip_marks
-from fidpath.planning.lengths import lengths
-from fidpath.planning.marks import marks
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.planner import make_plan
 from fidpath.planning.sheet import shown
 from jobs import plain_job

@@ -20,7 +20,7 @@ from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout, step_key, wrong_key
 from fidpath.outputs.handout.qr_code import code, code_text
 from fidpath.outputs.handout.typeface import BREAK, printable
-from fidpath.planning.marks import marks
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.planner import make_plan
 from fidpath.planning.sheet import shown
 from handout_readback import tags, words

@@ -19,7 +19,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
-from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
 from fidpath.outputs.page.content import numbered

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from fidpath.outputs.pictures.contact_sheet import Thumbnail, contact_sheet, thumbnail
+from fidpath.outputs.pictures.thumbnails import Thumbnail, contact_sheet, thumbnail
 from fidpath.scene.colours import Colour
 
 

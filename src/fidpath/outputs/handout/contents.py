@@ -15,10 +15,10 @@ from fidpath.outputs.handout.sleeve import sleeve, sleeve_drawing
 from fidpath.outputs.handout.table_rows import measured_rows
 from fidpath.outputs.handout.true_size import Drawing, as_data
 from fidpath.outputs.handout.typeface import printable, shortened
-from fidpath.planning.figures import Figure, warnings
-from fidpath.planning.figures import figures as angles_and_tensions
-from fidpath.planning.lengths import lengths
-from fidpath.planning.marks import marks
+from fidpath.planning.figure import Figure, warnings
+from fidpath.planning.figure import figures as angles_and_tensions
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 from fidpath.units import is_imperial

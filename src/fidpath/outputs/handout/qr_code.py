@@ -5,7 +5,7 @@ from __future__ import annotations
 from fidpath.cautions import IN_CODES
 from fidpath.machine.files import folder_name
 from fidpath.outputs.handout.true_size import Drawing, Polygon
-from fidpath.planning.figures import Figure
+from fidpath.planning.figure import Figure
 from fidpath.planning.plan import Plan
 from fidpath.planning.sheet import shown
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from fidpath.planning.figures import Figure
-from fidpath.planning.lengths import lengths
-from fidpath.planning.marks import marks
+from fidpath.planning.figure import Figure
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.mark_figures import marks
 from fidpath.planning.plan import Plan
 
 MEASURED = (

@@ -22,7 +22,7 @@ from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import vector
 from fidpath.scene.scene import Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
-from fidpath.scene.tools import arrow
+from fidpath.scene.tool_shapes import arrow
 from fidpath.settling.settled_states import SettledState
 from fidpath.states.rope_state import Opening
 

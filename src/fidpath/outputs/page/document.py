@@ -22,7 +22,7 @@ import numpy as np
 
 from fidpath.cautions import BESIDE_MISTAKES, BESIDE_PICTURES
 from fidpath.geometry.parts import Part
-from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.methods.method import Method
 from fidpath.methods.wording import worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records

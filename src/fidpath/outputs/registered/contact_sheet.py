@@ -14,7 +14,7 @@ NAME = "contact-sheet.png"
 
 def make_sheet(context: Context, _item: str) -> Product:
     """The sheet of all steps."""
-    from fidpath.outputs.pictures.contact_sheet import Thumbnail, contact_sheet
+    from fidpath.outputs.pictures.thumbnails import Thumbnail, contact_sheet
 
     plan, method = context.request.plan, context.request.method
     pictures = context.results[steps.PICTURES.name]
@@ -32,7 +32,7 @@ def prepare(context: Context) -> None:
 
 
 def _small(context: Context, name: str, picture: Result) -> Any:
-    from fidpath.outputs.pictures.contact_sheet import thumbnail
+    from fidpath.outputs.pictures.thumbnails import thumbnail
 
     path = f"steps/{name}.png"
     return context.remembered(f"thumbnail {picture.files[path]}", lambda: thumbnail(picture.read(path)))

@@ -9,22 +9,22 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from fidpath.methods.registry import registration
+from fidpath.methods.registry import registration_of
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 
 if TYPE_CHECKING:
-    from fidpath.outputs.motion.film import Shot
+    from fidpath.outputs.motion.films import Shot
 
 
 def moves(request: Request) -> tuple[Item, ...]:
     """The motion, where the method's moves are known."""
-    return (Item(),) if registration(request.method.name).moves else ()
+    return (Item(),) if registration_of(request.method.name).moves else ()
 
 
 def make_motion(context: Context, _item: str) -> Product:
     """The way from step to step, each stretch with its least gap and where the rope had to be drawn thinner."""
-    from fidpath.outputs.motion.film import motion
+    from fidpath.outputs.motion.films import motion
     from fidpath.outputs.motion.settled_motion import FRAMES, frames, summary
 
     plan = context.request.plan
@@ -37,7 +37,7 @@ def make_motion(context: Context, _item: str) -> Product:
 
 def make_turntable(context: Context, _item: str) -> Product:
     """The finished splice turned once about the load line."""
-    from fidpath.outputs.motion.film import TURN_FRAMES, turntable
+    from fidpath.outputs.motion.films import TURN_FRAMES, turntable
 
     shot = turntable(context.request.plan, context.settled(context.request.finished))
     return Product({"turntable.webp": _film(context, TURN_FRAMES, shot)})
@@ -45,7 +45,7 @@ def make_turntable(context: Context, _item: str) -> Product:
 
 def _film(context: Context, count: int, shot: Callable[[int], Shot]) -> bytes:
     """Shots 0 to count - 1 as animated WebP."""
-    from fidpath.outputs.motion.film import film
+    from fidpath.outputs.motion.films import film
 
     with tempfile.TemporaryDirectory(prefix="fidpath-") as folder:
         target = Path(folder) / "film.webp"

@@ -52,7 +52,7 @@ def make_state(context: Context, name: str) -> Product:
 def _tools(made: SettledState) -> dict[str, Solid]:
     """The bodies of the tools that part the strands, by name."""
     from fidpath.scene.part_words import PART_WORDS
-    from fidpath.scene.tools import ToolPlacement, tool_solids
+    from fidpath.scene.tool_shapes import ToolPlacement, tool_solids
 
     d = made.plan.braid.diameter
     return {

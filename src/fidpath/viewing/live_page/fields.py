@@ -14,8 +14,8 @@ from typing import Any, Literal
 from pydantic.fields import FieldInfo
 
 from fidpath.job.job import Job
-from fidpath.job.key_path import KeyPath, key_path
-from fidpath.job.keys import Key, words_of
+from fidpath.job.key_paths import KeyPath, key_path
+from fidpath.job.keys import Key, choices_of
 from fidpath.job.limits import LIMITS_D, LIMITS_MM
 from fidpath.job.terminators.registry import keys_by_name, kinds
 from fidpath.units import INCH_MM, is_imperial, show_length
@@ -175,7 +175,7 @@ def _terminator_fields() -> Iterator[Field]:
 
 def _typed(field: Field, key: Key, info: FieldInfo) -> Field:
     """The field as its key's type has it: one of some words, a number, or a length."""
-    if words := words_of(info):
+    if words := choices_of(info):
         return replace(field, kind="choice", choices=tuple((word, word) for word in words))
     if info.annotation is int and key.limits is not None:
         return replace(field, kind="number", bounds="{:g} to {:g}".format(*key.limits))

@@ -21,7 +21,7 @@ from fidpath.scene.paint import Model, chips, face_rings, is_open, model_of, rop
 from fidpath.scene.panels import camera_of
 from fidpath.scene.scene import Camera, Chip, Label, Solid
 from fidpath.scene.stage import Stage, equipped, staged
-from fidpath.scene.tools import arrow
+from fidpath.scene.tool_shapes import arrow
 from fidpath.settling.settled_states import SettledState
 
 SIZE = (1280, 860)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fidpath.planning.figures import (
+from fidpath.planning.figure import (
     COUNTING,
     FROM_ENTRY,
     FROM_ENTRY_CAPTIVE,

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import fidpath
-from fidpath.job.key_path import KeyPath, key_path
+from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.locate import KeyedError, line_of
 from fidpath.job.schema import keys_of, tables
 

@@ -17,7 +17,7 @@ from fidpath.errors import EnvironmentProblem, OutputError
 from fidpath.geometry.parts import Part
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.motion import film
+from fidpath.outputs.motion import films
 from fidpath.outputs.motion.film_files import MP4_RATE, QUALITIES, Still, write_film
 from fidpath.outputs.motion.frame_painter import bodies, painted
 from fidpath.planning.plan import Plan
@@ -230,17 +230,17 @@ def test_a_line_parts_strands_and_crevices_are_dark() -> None:
 
 
 def test_the_turntable_goes_round_once_and_stays_in_its_picture() -> None:
-    shot = film.turntable(_plan(), settled_state(_plan(), "buried"))
-    first, quarter, again = (shot(number) for number in (0, film.TURN_FRAMES // 4, film.TURN_FRAMES))
+    shot = films.turntable(_plan(), settled_state(_plan(), "buried"))
+    first, quarter, again = (shot(number) for number in (0, films.TURN_FRAMES // 4, films.TURN_FRAMES))
     assert np.allclose(first.camera.up, again.camera.up)
     assert abs(np.dot(first.camera.up, quarter.camera.up)) < 1e-9
     assert "finished splice" in first.words[0]
-    for number in range(0, film.TURN_FRAMES, 15):
+    for number in range(0, films.TURN_FRAMES, 15):
         camera = shot(number).camera
         off = first.bodies.points - np.asarray(camera.middle)
-        assert np.abs(off @ np.asarray(camera.up)).max() < camera.width / 2 * (720 - film.HEAD - film.FOOT) / 960
+        assert np.abs(off @ np.asarray(camera.up)).max() < camera.width / 2 * (720 - films.HEAD - films.FOOT) / 960
         assert (off @ np.asarray(camera.right)).max() < camera.width / 2
-    a, b = (film.still(one, _plan().braid.thickness).picture for one in (first, quarter))
+    a, b = (films.still(one, _plan().braid.thickness).picture for one in (first, quarter))
     assert a.shape == (720, 960, 3) and _off(a, b) > 1
     assert (a == 255).all(axis=2).mean() > 0.4
 
@@ -249,11 +249,11 @@ def test_a_film_is_written_in_order_and_alike_each_time(tmp_path: Path) -> None:
     cube = bodies([Solid(_cube(10.0), Part.TERMINATOR)])
     told: list[float] = []
 
-    def shot(number: int) -> film.Shot:
-        return film.Shot(cube, Camera((4.0 * number, 0.0, 0.0), 60.0), (f"picture {number}", ""), 100)
+    def shot(number: int) -> films.Shot:
+        return films.Shot(cube, Camera((4.0 * number, 0.0, 0.0), 60.0), (f"picture {number}", ""), 100)
 
     for name in ("a.webp", "b.webp"):
-        film.film(tmp_path / name, 9, shot, 1.0, lambda _what, share: told.append(share))
+        films.film(tmp_path / name, 9, shot, 1.0, lambda _what, share: told.append(share))
     pictures, times = _read(tmp_path / "a.webp")
     middles = [float(np.nonzero((p[200:500] < 240).any(axis=(0, 2)))[0].mean()) for p in pictures]
     assert np.all(np.diff(middles) < -30) and times == 9 * [100]
@@ -273,24 +273,24 @@ def test_captions_name_the_stretch_and_own_up_to_thinner_rope_and_jumps() -> Non
         _Moment("to snug", 0.5, one.state, one.strands, 0.6),
         _Moment("to snug", 0.5, one.state, one.strands, 1.0, True),
     ]
-    shots = [film.motion(_plan(), kinds)(number) for number in range(3)]
-    assert [s.words for s in shots] == [("to snug", ""), ("to snug", film.THINNER), ("to snug", film.KEY)]
-    assert [s.shown for s in shots] == [film.MOVE_SHOWN, film.MOVE_SHOWN, film.HELD]
-    stills = [film.still(s, 1.6) for s in shots]
-    note = (10, 42, 420, film.HEAD)
+    shots = [films.motion(_plan(), kinds)(number) for number in range(3)]
+    assert [s.words for s in shots] == [("to snug", ""), ("to snug", films.THINNER), ("to snug", films.KEY)]
+    assert [s.shown for s in shots] == [films.MOVE_SHOWN, films.MOVE_SHOWN, films.HELD]
+    stills = [films.still(s, 1.6) for s in shots]
+    note = (10, 42, 420, films.HEAD)
     assert _ink(stills[0], note) == 0
     assert min(_ink(s, note) for s in stills[1:]) > 100
     assert min(_ink(s, (10, 8, 300, 38)) for s in stills) > 100
 
 
 def test_the_end_of_a_stretch_is_held() -> None:
-    shots = [film.motion(_plan(), _moments())(number) for number in (10, 11)]
-    assert [s.shown for s in shots] == [film.MOVE_SHOWN, film.HELD]
+    shots = [films.motion(_plan(), _moments())(number) for number in (10, 11)]
+    assert [s.shown for s in shots] == [films.MOVE_SHOWN, films.HELD]
 
 
 def test_the_motions_camera_holds_the_eye_and_moves_without_a_jerk() -> None:
     moments = _moments()
-    shot = film.motion(_plan(), moments)
+    shot = films.motion(_plan(), moments)
     cameras = [shot(number).camera for number in range(0, len(moments), 2)]
     widths = np.array([camera.width for camera in cameras])
     middles = np.array([camera.middle for camera in cameras])
@@ -304,4 +304,4 @@ def test_the_motions_camera_holds_the_eye_and_moves_without_a_jerk() -> None:
 
 
 def test_one_moment_makes_a_film_too() -> None:
-    assert film.motion(_plan(), _moments()[:1])(0).camera.width > 0
+    assert films.motion(_plan(), _moments()[:1])(0).camera.width > 0

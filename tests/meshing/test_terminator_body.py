@@ -15,7 +15,7 @@ from fidpath.geometry.seat import clearance, seat_of
 from fidpath.job.body import Bar
 from fidpath.meshing.bars import bar_mesh, bars_mesh
 from fidpath.meshing.meshes import open_edges, volume
-from fidpath.meshing.terminator_mesh import terminator_mesh
+from fidpath.meshing.terminator_body import terminator_mesh
 from shapes import RING
 from terminators import a_shackle, a_terminator
 

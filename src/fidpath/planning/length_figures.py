@@ -6,7 +6,7 @@ import math
 
 from fidpath.geometry.bury import half_load_length
 from fidpath.job.rules import rule
-from fidpath.planning.figures import (
+from fidpath.planning.figure import (
     ALONG,
     COUNTING,
     ELEMENTARY,

@@ -51,7 +51,7 @@ def end_kinds() -> tuple[str, ...]:
     return (*splices(), FITTING)
 
 
-def words_of(kind: str) -> str:
+def splice_words(kind: str) -> str:
     """How an end of this kind is made, in a few words. Raises KeyError for a kind there is none of."""
     return "made-up fitting" if kind == FITTING else splices()[kind].words
 

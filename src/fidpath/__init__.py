@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from fidpath.api import build, offline_page, picture, plan, read, verify
     from fidpath.errors import FidpathError
-    from fidpath.job.job import Job
-    from fidpath.planning.plan import Plan
+    from fidpath.job import Job
+    from fidpath.planning import Plan
 
 __all__ = ["FidpathError", "Job", "Plan", "build", "offline_page", "picture", "plan", "read", "verify"]
 

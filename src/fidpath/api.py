@@ -9,15 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from fidpath.errors import FidpathError, NoSuchName
-from fidpath.job.job import Job
-from fidpath.job.reader import parse_job, read_job
-from fidpath.planning.plan import Plan
-from fidpath.planning.planner import make_plan
+from fidpath.job import Job, parse_job, read_job
+from fidpath.planning import Plan, make_plan
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-    from fidpath.scene.scene import Scene
+    from fidpath.scene import Scene
 
 Look = Literal["screen", "print"]
 JobLike = Job | Path | str
@@ -43,7 +41,7 @@ def verify(job: JobLike, steps: bool = False) -> dict[str, Any]:
 
     steps: also every step of the method and the usual mistakes, in `steps` and `wrong_ways`. Raises CannotBeMade.
     """
-    from fidpath.building.verification import verify_job
+    from fidpath.building import verify_job
 
     return verify_job(read(job), steps)
 
@@ -63,9 +61,9 @@ def build(
     A script that calls it needs `if __name__ == "__main__":`, since helping processes load the script again.
     Raises CannotBeMade, OutputError, EnvironmentProblem.
     """
-    from fidpath.building.pipeline import build as build_job
-    from fidpath.machine.files import results_folder
-    from fidpath.outputs.registry import PictureStyle
+    from fidpath.building import build as build_job
+    from fidpath.machine import results_folder
+    from fidpath.outputs import PictureStyle
 
     known = read(job)
     folder = results_folder(known.name, None if out is None else Path(out))
@@ -87,7 +85,7 @@ def picture(
     """
     from PIL import Image as Images
 
-    from fidpath.outputs.pictures.composition import png
+    from fidpath.outputs.pictures import png
 
     made = plan(job)
     content = png(_scene(made, name), made.braid.thickness, look, transparent)
@@ -98,9 +96,9 @@ def picture(
 
 def offline_page(job: JobLike, *, steps: bool = False) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
-    from fidpath.methods.registry import method_of
+    from fidpath.methods import method_of
     from fidpath.outputs.page import splice_page
-    from fidpath.settling.settled_states import all_settled, settled_state
+    from fidpath.settling import all_settled, settled_state
 
     planned = plan(job)
     method = method_of(planned.job.line.ends[0].splice)
@@ -112,14 +110,11 @@ def offline_page(job: JobLike, *, steps: bool = False) -> str:
 
 def _scene(planned: Plan, name: str) -> Scene:
     """What a picture of that name shows."""
-    from fidpath.methods.registry import method_of
-    from fidpath.methods.wording import worded, worded_mistake
+    from fidpath.methods import method_of, worded, worded_mistake
     from fidpath.outputs.registered.steps import step_name
-    from fidpath.scene.finished_views import FINISHED as VIEWS
-    from fidpath.scene.finished_views import finished_scene
-    from fidpath.scene.mistake_picture import wrong_scene
-    from fidpath.scene.step_picture import step_scene
-    from fidpath.settling.settled_states import laid_state, settled_state
+    from fidpath.scene import FINISHED as VIEWS
+    from fidpath.scene import finished_scene, step_scene, wrong_scene
+    from fidpath.settling import laid_state, settled_state
 
     method = method_of(planned.job.line.ends[0].splice)
     views = {view.split("-")[1]: view for view in VIEWS} | {view: view for view in VIEWS}
@@ -150,10 +145,7 @@ def _scene(planned: Plan, name: str) -> Scene:
 def plan_html(planned: Plan) -> str:
     """A plan as tables: marks, lengths, angles, each with what it is measured from, its formula and its source."""
     from fidpath.cautions import BESIDE_FIGURES
-    from fidpath.planning.figure import figures, warnings
-    from fidpath.planning.length_figures import lengths
-    from fidpath.planning.mark_figures import marks
-    from fidpath.planning.sheet import shown
+    from fidpath.planning import figures, lengths, marks, shown, warnings
 
     parts = [f"<h3>{html.escape(f'{planned.job.name}: {planned.job.rope.name}')}</h3>"]
     blocks = (("Lay out and mark", marks(planned)), ("Lengths", lengths(planned)), ("Angles", figures(planned)))

@@ -2,3 +2,9 @@
 
 A `Job` and a folder come in; files go out. Open `pipeline` first.
 """
+
+from fidpath.building.manifest import Manifest
+from fidpath.building.pipeline import build
+from fidpath.building.verification import verify_job
+
+__all__ = ["Manifest", "build", "verify_job"]

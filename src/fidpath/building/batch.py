@@ -21,12 +21,11 @@ from typing import Any, cast
 
 from fidpath.building.manifest import HOME, Manifest
 from fidpath.errors import EnvironmentProblem, FidpathError
-from fidpath.job.job import Job
-from fidpath.machine import files
-from fidpath.machine.digest import source_digest
+from fidpath.job import Job
+from fidpath.machine import files, source_digest
+from fidpath.outputs import Product
 from fidpath.outputs.registered import all_outputs
-from fidpath.outputs.registry import Product
-from fidpath.planning.ends import splice_job
+from fidpath.planning import splice_job
 
 RECORD = "splice"
 """The name of a splice's record in its folder."""

@@ -17,7 +17,7 @@ from typing import Any
 
 from fidpath.errors import FidpathError, NotOurs, OutputError
 from fidpath.machine import files
-from fidpath.outputs.registry import Product, Result
+from fidpath.outputs import Product, Result
 
 HOME = ".fidpath-cache"
 """The folder of the records."""

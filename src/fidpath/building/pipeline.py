@@ -14,13 +14,13 @@ from fidpath.building.request import request_for
 from fidpath.building.state_cache import StateCache, shared_folder
 from fidpath.building.tasks import Task, tasks_of
 from fidpath.errors import CannotBeMade, NotOurs
-from fidpath.job.job import Job
+from fidpath.job import Job
 from fidpath.machine import files
-from fidpath.methods.registry import registration_of
+from fidpath.methods import registration_of
+from fidpath.outputs import Context, Option, Output, PictureStyle, Request, Result, Results, Turn
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registered.finished_splice import CHECK
-from fidpath.outputs.registry import Context, Option, Output, PictureStyle, Request, Result, Results, Turn
-from fidpath.states.kinds import state_of
+from fidpath.states import state_of
 
 
 def build(

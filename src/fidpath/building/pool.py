@@ -13,7 +13,7 @@ from typing import Any
 from fidpath.building import worker
 from fidpath.building.tasks import Task
 from fidpath.errors import EnvironmentProblem
-from fidpath.outputs.registry import Product, Request
+from fidpath.outputs import Product, Request
 
 
 class WorkerPool:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from fidpath.job.job import Job
-from fidpath.methods.registry import method_of
-from fidpath.outputs.registry import PictureStyle, Request
-from fidpath.planning.planner import make_plan
+from fidpath.job import Job
+from fidpath.methods import method_of
+from fidpath.outputs import PictureStyle, Request
+from fidpath.planning import make_plan
 
 
 def request_for(job: Job, style: PictureStyle | None = None) -> Request:

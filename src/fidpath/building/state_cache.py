@@ -11,8 +11,8 @@ from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 
-from fidpath.planning.plan import Plan
-from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.planning import Plan
+from fidpath.settling import SettledState, settled_state
 
 IN_MEMORY = 6
 """States a process has at hand: mistakes stand beside right ones, ghosts before what follows."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from fidpath.machine.digest import digest_of, source_digest
-from fidpath.outputs.registry import Item, Output, Request, Results
+from fidpath.machine import digest_of, source_digest
+from fidpath.outputs import Item, Output, Request, Results
 
 
 @dataclass(frozen=True)

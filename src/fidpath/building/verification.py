@@ -10,9 +10,9 @@ from fidpath.building.pool import worker_pool
 from fidpath.building.progress import progress_bar, silent
 from fidpath.building.request import request_for
 from fidpath.building.state_cache import shared_folder
-from fidpath.job.job import Job
-from fidpath.outputs.check_reports import finished_report
-from fidpath.settling.settled_states import settled_state
+from fidpath.job import Job
+from fidpath.outputs import finished_report
+from fidpath.settling import settled_state
 
 
 def verify_finished(job: Job, tell: Progress = silent) -> dict[str, Any]:

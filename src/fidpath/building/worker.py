@@ -12,8 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from fidpath.building.state_cache import StateCache
-from fidpath.outputs.check_reports import state_report
-from fidpath.outputs.registry import Context, Product, Request
+from fidpath.outputs import Context, Product, Request, state_report
 
 _contexts: list[Context] = []
 """This process's context, once it has been told what is built."""

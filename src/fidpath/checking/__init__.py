@@ -5,5 +5,7 @@ Strands, sections and the solver's log come in; a report of every figure, with i
 """
 
 from fidpath.checking.report import SolverLog, measure
+from fidpath.checking.report_sheet import as_text
+from fidpath.checking.step_report import Planned, measure_step
 
-__all__ = ["SolverLog", "measure"]
+__all__ = ["Planned", "SolverLog", "as_text", "measure", "measure_step"]

@@ -11,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.geometry.strands import Strands
+from fidpath.geometry import Strands
 from fidpath.machine.compiled import jit
 
 View = tuple[float, float, float]

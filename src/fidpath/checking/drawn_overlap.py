@@ -15,8 +15,8 @@ import numpy as np
 from fidpath.arrays import Floats, Ints
 from fidpath.checking.overlap import Worst, counted, worst_of
 from fidpath.checking.segments import OWN_GAP, alive
-from fidpath.geometry.strands import Strands
-from fidpath.meshing.clearance import clear_of_bodies
+from fidpath.geometry import Strands
+from fidpath.meshing import clear_of_bodies
 
 
 class Drawn(Protocol):

@@ -19,8 +19,7 @@ from fidpath.arrays import Bools, Floats, Ints
 from fidpath.checking.crossings import View, signed_crossings
 from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import Crossings, crossings_found, top_by_law
-from fidpath.geometry.braid import strand_offsets
-from fidpath.geometry.strands import Strands
+from fidpath.geometry import Strands, strand_offsets
 
 Complex = NDArray[np.complex128]
 

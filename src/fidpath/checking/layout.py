@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.braid import straight
-from fidpath.geometry.strands import Hole, Strands
+from fidpath.geometry import Hole, Strands, straight
 
 REACH = 0.9
 """Diameters either side of a hole's centre looked at on host and guest."""

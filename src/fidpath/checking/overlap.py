@@ -8,7 +8,7 @@ import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.checking.segments import OWN_GAP, Segments, alive, apart, closest, near_pairs, segments_of
-from fidpath.geometry.strands import Strands
+from fidpath.geometry import Strands
 
 CHUNK = 200_000
 

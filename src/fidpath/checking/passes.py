@@ -17,8 +17,7 @@ import numpy as np
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.checking.layout import centre_line
 from fidpath.checking.segments import closest
-from fidpath.geometry.braid import Braid, strand_angles
-from fidpath.geometry.strands import Hole, Strands
+from fidpath.geometry import Braid, Hole, Strands, strand_angles
 
 APART = 1.5
 """Rope between two stations of one double point, at least, in diameters."""

@@ -15,8 +15,8 @@ from fidpath.checking import overlap
 from fidpath.checking.crossings import passages
 from fidpath.checking.overlap import Worst
 from fidpath.checking.throat import throat_angle
-from fidpath.geometry.strands import Strands
-from fidpath.meshing.sections import Sections
+from fidpath.geometry import Strands
+from fidpath.meshing import Sections
 
 Where = dict[str, float | None]
 Bad = tuple[str, Any, Any]

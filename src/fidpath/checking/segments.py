@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.strands import Strands
+from fidpath.geometry import Strands
 
 OWN_GAP = 1.5
 """A strand's own rope counts as a neighbour beyond this length along itself, in rope diameters (measured in trials)."""

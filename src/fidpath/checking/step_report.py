@@ -14,9 +14,9 @@ from fidpath.checking import report
 from fidpath.checking.invariants import Linked, linked, turns
 from fidpath.checking.passes import Crossings, Found, crossings_found, fids_found, passes_equal
 from fidpath.checking.report import SolverLog, Where
-from fidpath.geometry.strands import Strands
-from fidpath.meshing.sections import Sections
-from fidpath.states.kinds import KINDS
+from fidpath.geometry import Strands
+from fidpath.meshing import Sections
+from fidpath.states import KINDS
 
 Measures = dict[str, Any]
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.checking.layout import centre_line
-from fidpath.geometry.strands import Strands
+from fidpath.geometry import Strands
 
 CROSSING = 1.8
 """Diameters beyond the hole at which the legs have left the crossing and run straight (measured on unsettled axes)."""

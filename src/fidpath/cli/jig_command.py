@@ -10,7 +10,7 @@ import typer
 from fidpath.errors import FidpathError
 
 if TYPE_CHECKING:
-    from fidpath.job.job import Job
+    from fidpath.job import Job
 
 
 def register(app: typer.Typer) -> None:
@@ -43,11 +43,11 @@ def jig(
     as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
 ) -> None:
     """Write gauges, a rule, an eye former, fids and a model to print or cut, and say how each prints."""
-    from fidpath.building.manifest import Manifest
-    from fidpath.job.reader import read_job
+    from fidpath.building import Manifest
+    from fidpath.job import read_job
     from fidpath.machine import files as output
     from fidpath.outputs import jigs
-    from fidpath.planning.planner import make_plan
+    from fidpath.planning import make_plan
 
     known = read_job(job)
     wanted = jigs.Wanted(_names(name), _formats(formats), _state(step, known), _scale(scale), halves)
@@ -72,8 +72,8 @@ def jig(
 
 def _state(step: str, job: Job) -> str:
     """The state that a step's number, such as "9b", or a state's name stands for. Raises typer's BadParameter."""
-    from fidpath.methods.registry import method_of
-    from fidpath.states.kinds import KINDS
+    from fidpath.methods import method_of
+    from fidpath.states import KINDS
 
     method = method_of(job.line.ends[0].splice)
     numbers = {method.numbered(index): one.state for index, one in enumerate(method.steps)}
@@ -105,9 +105,7 @@ def _formats(given: list[str] | None) -> tuple[str, ...]:
 
 def _scale(scale: float | None) -> float | None:
     """The model's scale, within its limits. Raises typer's BadParameter."""
-    from fidpath.job.key_paths import KeyPath
-    from fidpath.job.locate import KeyedError
-    from fidpath.job.print_table import scale_within
+    from fidpath.job import KeyedError, KeyPath, scale_within
 
     try:
         return None if scale is None else scale_within(scale, KeyPath(("--scale",)))

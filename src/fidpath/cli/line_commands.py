@@ -12,11 +12,9 @@ import typer
 from fidpath.errors import CannotBeMade, CheckFailed, FidpathError
 
 if TYPE_CHECKING:
-    from fidpath.job.job import Job
-    from fidpath.lines.loft_file import Loft
-    from fidpath.lines.sets import SetPlan
-    from fidpath.lines.uncertainty import TakeUpEstimate
-    from fidpath.planning.plan import Plan
+    from fidpath.job import Job
+    from fidpath.lines import Loft, SetPlan, TakeUpEstimate
+    from fidpath.planning import Plan
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file of the line.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
@@ -47,8 +45,7 @@ def with_loft(job: Job, loft: Path | None) -> tuple[Job, TakeUpEstimate | None]:
     """The job by the loft's rules, and what the loft believes of its rope."""
     if loft is None:
         return job, None
-    from fidpath.lines.loft import estimate_for
-    from fidpath.lines.loft_file import read_loft, with_rules
+    from fidpath.lines import estimate_for, read_loft, with_rules
 
     known = read_loft(loft)
     with _about(loft):
@@ -59,8 +56,7 @@ def plan_by_loft(made: Plan, estimate: TakeUpEstimate, as_json: bool, both_units
     """A splice's plan with its take-up as the loft's test splices have it."""
     import json
 
-    from fidpath.lines import line_sheet
-    from fidpath.lines.terms import basis
+    from fidpath.lines import basis, line_sheet
     from fidpath.planning import sheet
 
     level, rests = made.job.line.confidence, basis(estimate)
@@ -76,9 +72,8 @@ def plan_by_loft(made: Plan, estimate: TakeUpEstimate, as_json: bool, both_units
 
 def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units: BothUnits = False) -> None:
     """From two pins to the rope to cut: every term, mark and doubt of a line between two ends."""
-    from fidpath.job.reader import read_job
-    from fidpath.lines import line_sheet
-    from fidpath.lines.line import make_line
+    from fidpath.job import read_job
+    from fidpath.lines import line_sheet, make_line
 
     known, estimate = with_loft(read_job(job), loft)
     with _about(job):
@@ -110,9 +105,8 @@ def calibrate(
     ] = None,
 ) -> None:
     """Fit the loft's own take-up to its test splices, rope by rope."""
-    from fidpath.lines import loft_sheet
-    from fidpath.lines.loft import calibrate as fit
-    from fidpath.lines.loft_file import read_loft
+    from fidpath.lines import calibrate as fit
+    from fidpath.lines import loft_sheet, read_loft
 
     known = read_loft(loft)
     with _about(loft):
@@ -138,10 +132,7 @@ def a_set(
     fresh: Annotated[bool, typer.Option("--fresh", help="Build again what is there already.")] = False,
 ) -> None:
     """Plan many lines: one cut list, marks for each, totals per rope, and what to cut from which spool."""
-    from fidpath.lines import set_sheet
-    from fidpath.lines.loft_file import read_loft
-    from fidpath.lines.set_file import read_set, read_spools
-    from fidpath.lines.sets import make_set
+    from fidpath.lines import make_set, read_loft, read_set, read_spools, set_sheet
     from fidpath.machine import files as output
 
     wanted = read_set(file, decimal_comma, job)
@@ -214,10 +205,10 @@ def compare(
     out: Out = None,
 ) -> None:
     """Hold what was made against the plan: planned, measured, allowed, and what it means at the comparison."""
-    from fidpath.job.reader import read_job
+    from fidpath.job import read_job
+    from fidpath.lines import compare as held
     from fidpath.lines import comparison_sheet as compare_sheet
-    from fidpath.lines.comparison import compare as held
-    from fidpath.lines.comparison import read_measured
+    from fidpath.lines import read_measured
     from fidpath.machine import files as output
 
     known, estimate = with_loft(read_job(job), loft)

@@ -67,7 +67,7 @@ def _print_anything() -> None:
 
 def _report(error: FidpathError) -> None:
     """An error as one line on stderr, with the line of its key where a later phase didn't know it."""
-    from fidpath.job.reader import one_line, with_line
+    from fidpath.job import one_line, with_line
 
     typer.echo(one_line(str(with_line(error))), err=True)
 
@@ -107,7 +107,7 @@ def _options(
 @app.command()
 def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="The job file to write.")]) -> None:
     """Write a commented job file, valid as it stands; never over another."""
-    from fidpath.job.template import write_new
+    from fidpath.job import write_new
 
     write_new(file)
     typer.echo(f"wrote {file}")
@@ -121,9 +121,8 @@ def plan(
     loft: cli_line.LoftFile = None,
 ) -> None:
     """Print every length and mark, each with its formula and its source."""
-    from fidpath.job.reader import read_job
-    from fidpath.planning import sheet
-    from fidpath.planning.planner import make_plan
+    from fidpath.job import read_job
+    from fidpath.planning import make_plan, sheet
 
     with _about(job):
         known, estimate = cli_line.with_loft(read_job(job), loft)
@@ -141,14 +140,14 @@ def verify(
     steps: Annotated[bool, typer.Option("--steps", help="Check every step of the method, and the wrong ways.")] = False,
 ) -> None:
     """Settle the splice and measure what was made; fails, and says where, when a check does."""
-    from fidpath.job.reader import read_job
+    from fidpath.job import read_job
 
     checked = read_job(job)
-    from fidpath.building.verification import verify_job
+    from fidpath.building import verify_job
 
     with _about(job):
         report = verify_job(checked, steps)
-    from fidpath.checking.report_sheet import as_text
+    from fidpath.checking import as_text
 
     typer.echo(_as_json(report) if as_json else as_text(report), nl=False)
     failed = _failed(report)
@@ -187,12 +186,12 @@ def build(
     transparent: Annotated[bool, typer.Option("--transparent", help="Pictures without paper behind them.")] = False,
 ) -> None:
     """Write plan, check, pictures, page, handout, line art, jigs and solids into exports/<job name>/."""
-    from fidpath.job.reader import read_job
+    from fidpath.job import read_job
 
     checked = read_job(job)
-    from fidpath.building.pipeline import build as build_job
-    from fidpath.machine.files import results_folder
-    from fidpath.outputs.registry import PictureStyle
+    from fidpath.building import build as build_job
+    from fidpath.machine import results_folder
+    from fidpath.outputs import PictureStyle
 
     folder = results_folder(checked.name, out)
     with _about(job):

@@ -12,8 +12,8 @@ import typer
 from fidpath.errors import FidpathError
 
 if TYPE_CHECKING:
-    from fidpath.methods.questions import Question
-    from fidpath.planning.plan import Plan
+    from fidpath.methods import Question
+    from fidpath.planning import Plan
 
 JobFile = Annotated[Path | None, typer.Argument(metavar="JOB", help="The job file, for the job's own figures.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
@@ -82,10 +82,8 @@ def mistake(
 
 def _answer(job: Path | None, said: dict[str, str], as_json: bool) -> str:
     """What the sightings point to, in words or as JSON."""
-    from fidpath.job.splice_kinds import USUAL_SPLICE
-    from fidpath.methods import diagnosis_sheet
-    from fidpath.methods.diagnosis import diagnose, diagnostics_of
-    from fidpath.methods.registry import method_of
+    from fidpath.job import USUAL_SPLICE
+    from fidpath.methods import diagnose, diagnosis_sheet, diagnostics_of, method_of
 
     plan = None if job is None else _plan_of(job)
     method = method_of(USUAL_SPLICE if plan is None else plan.job.line.ends[0].splice)
@@ -96,8 +94,8 @@ def _answer(job: Path | None, said: dict[str, str], as_json: bool) -> str:
 
 
 def _plan_of(job: Path) -> Plan:
-    from fidpath.job.reader import read_job
-    from fidpath.planning.planner import make_plan
+    from fidpath.job import read_job
+    from fidpath.planning import make_plan
 
     try:
         return make_plan(read_job(job))
@@ -108,7 +106,7 @@ def _plan_of(job: Path) -> Plan:
 
 def _asked(questions: Sequence[Question], plan: Plan | None) -> dict[str, str]:
     """Every question asked in turn; an empty answer leaves it open. Raises SightingError where nobody can answer."""
-    from fidpath.methods.questions import SightingError
+    from fidpath.methods import SightingError
 
     if not sys.stdin.isatty():
         options = ", ".join(f"--{question.key}" for question in questions)
@@ -130,7 +128,7 @@ def _asked(questions: Sequence[Question], plan: Plan | None) -> dict[str, str]:
 
 def _reply(question: Question, plan: Plan | None) -> str:
     """The answer to one question, asked again until it can be read."""
-    from fidpath.methods.questions import SightingError, answered
+    from fidpath.methods import SightingError, answered
 
     while True:
         typer.echo(f"{question.ask} [{question.answer}]: ", nl=False, err=True)

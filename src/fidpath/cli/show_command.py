@@ -40,13 +40,13 @@ def show(
         if browser:
             _in_browser(job, out, port, no_open)
         else:
-            from fidpath.viewing.window.window import show_job
+            from fidpath.viewing.window import show_job
 
             show_job(job, out)
 
 
 def _in_browser(job: Path, out: Path | None, port: int, no_open: bool) -> None:
-    from fidpath.viewing.live_page.server import Wish, open_browser, serve
+    from fidpath.viewing.live_page import Wish, open_browser, serve
 
     def say(url: str) -> None:
         typer.echo(url)

@@ -2,3 +2,75 @@
 
 Diameters, pitches and angles come in; lengths, angles and `(strands, n, 3)` arrays go out. Open `braid` first.
 """
+
+from fidpath.geometry.braid import Braid, braid_of, hands, lift, straight, strand_angles, strand_offsets
+from fidpath.geometry.bury import Cover, Taper, cover, half_load_length, smooth_step, taper, wall
+from fidpath.geometry.crossing_zone import BLEND, NO_CROSSING, CrossingZone, crossing_of_gap
+from fidpath.geometry.curve import Chain, chain, curvature, heading, newton, points
+from fidpath.geometry.eye import (
+    Eye,
+    eye_of_distance,
+    eye_of_loop,
+    eye_of_throat,
+    leg_chain,
+    leg_tension_share,
+    throat_angle,
+)
+from fidpath.geometry.neck import ENTRY_GAP, SHARED, Neck, neck_of_length
+from fidpath.geometry.parts import Part, PartNumbers
+from fidpath.geometry.rods import Rod, table
+from fidpath.geometry.seat import Seat, clearance, seat_of
+from fidpath.geometry.strands import Bury, Hole, LaidRope, RopePart, Strands, of_one_rope, of_ropes, padded
+
+__all__ = [
+    "BLEND",
+    "ENTRY_GAP",
+    "NO_CROSSING",
+    "SHARED",
+    "Braid",
+    "Bury",
+    "Chain",
+    "Cover",
+    "CrossingZone",
+    "Eye",
+    "Hole",
+    "LaidRope",
+    "Neck",
+    "Part",
+    "PartNumbers",
+    "Rod",
+    "RopePart",
+    "Seat",
+    "Strands",
+    "Taper",
+    "braid_of",
+    "chain",
+    "clearance",
+    "cover",
+    "crossing_of_gap",
+    "curvature",
+    "eye_of_distance",
+    "eye_of_loop",
+    "eye_of_throat",
+    "half_load_length",
+    "hands",
+    "heading",
+    "leg_chain",
+    "leg_tension_share",
+    "lift",
+    "neck_of_length",
+    "newton",
+    "of_one_rope",
+    "of_ropes",
+    "padded",
+    "points",
+    "seat_of",
+    "smooth_step",
+    "straight",
+    "strand_angles",
+    "strand_offsets",
+    "table",
+    "taper",
+    "throat_angle",
+    "wall",
+]

@@ -14,7 +14,7 @@ from functools import lru_cache
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.job.job import Rope, Weave
+from fidpath.job import Rope, Weave
 
 
 @dataclass(frozen=True)

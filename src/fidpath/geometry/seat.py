@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.job.job import Terminator
+from fidpath.job import Terminator
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from typing import Annotated, Literal, get_args, get_origin
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict
 from pydantic.fields import FieldInfo
 
-from fidpath.machine.files import RESERVED
+from fidpath.machine import RESERVED
 from fidpath.units import (
     Measure,
     UnitError,

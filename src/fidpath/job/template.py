@@ -6,7 +6,7 @@ from pathlib import Path
 
 from fidpath.errors import OutputError
 from fidpath.job.splice_kinds import USUAL_SPLICE, splices
-from fidpath.machine.files import RESERVED
+from fidpath.machine import RESERVED
 
 TEXT = """\
 # A job file: one locked eye splice, its rope, what sits in the eye, and what is at hand.

@@ -2,3 +2,29 @@
 
 Jobs, sets, lofts and measurements come in; lines, cut lists and calibrations go out. Open `line` first.
 """
+
+from fidpath.lines.comparison import compare, read_measured
+from fidpath.lines.line import make_line
+from fidpath.lines.loft import calibrate, estimate_for
+from fidpath.lines.loft_file import Loft, read_loft, with_rules
+from fidpath.lines.set_file import read_set, read_spools
+from fidpath.lines.sets import SetPlan, make_set
+from fidpath.lines.terms import basis
+from fidpath.lines.uncertainty import TakeUpEstimate
+
+__all__ = [
+    "Loft",
+    "SetPlan",
+    "TakeUpEstimate",
+    "basis",
+    "calibrate",
+    "compare",
+    "estimate_for",
+    "make_line",
+    "make_set",
+    "read_loft",
+    "read_measured",
+    "read_set",
+    "read_spools",
+    "with_rules",
+]

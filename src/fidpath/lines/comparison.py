@@ -11,20 +11,12 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from fidpath.errors import JobError
-from fidpath.geometry.braid import braid_of
-from fidpath.geometry.bury import wall
-from fidpath.geometry.eye import eye_of_loop
-from fidpath.job.job import Job
-from fidpath.job.key_paths import key_path
-from fidpath.job.keys import Force, Length, Name, Table
-from fidpath.job.limits import positive
-from fidpath.job.rules import rule
-from fidpath.job.toml_file import about, read_as
+from fidpath.geometry import braid_of, eye_of_loop, wall
+from fidpath.job import Force, Job, Length, Name, Table, about, key_path, positive, read_as, rule
 from fidpath.lines.line import make_line
 from fidpath.lines.loft import cover_of
 from fidpath.lines.uncertainty import TakeUpEstimate, prior
-from fidpath.planning.ends import EndPlan, end_plan
-from fidpath.planning.plan import Plan
+from fidpath.planning import EndPlan, Plan, end_plan
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 LENGTHS = ("bury", "eye_length", "h1_to_h2", "swollen_diameter", "finished_length", "before", "after")

@@ -9,10 +9,10 @@ import textwrap
 from typing import Any
 
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.job.job import Job
+from fidpath.job import Job
 from fidpath.lines.comparison import Measured, Row
 from fidpath.lines.loft_file import TestSplice
-from fidpath.planning.sheet import WIDTH
+from fidpath.planning import WIDTH
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 RECORD_SCHEMA = 1

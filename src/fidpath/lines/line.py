@@ -11,12 +11,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fidpath.errors import CannotBeMade, JobError
-from fidpath.job.job import Job
-from fidpath.job.rules import rule
-from fidpath.job.splice_kinds import FITTING, USUAL_SPLICE, splice_words, splices
+from fidpath.job import FITTING, USUAL_SPLICE, Job, rule, splice_words, splices
 from fidpath.lines.terms import Ends, Growth, Term, causes_of, growth_of, terms_of
 from fidpath.lines.uncertainty import Cause, TakeUpEstimate, half_width, prior
-from fidpath.planning.ends import EndMark, EndPlan, end_plan
+from fidpath.planning import EndMark, EndPlan, end_plan
 from fidpath.units import show_length
 
 

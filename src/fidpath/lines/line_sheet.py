@@ -11,9 +11,7 @@ from fidpath.cautions import BESIDE_FIGURES
 from fidpath.lines.line import LinePlan
 from fidpath.lines.terms import Term, basis
 from fidpath.lines.uncertainty import TakeUpEstimate
-from fidpath.planning.ends import EndPlan
-from fidpath.planning.figure import warnings
-from fidpath.planning.sheet import WIDTH
+from fidpath.planning import WIDTH, EndPlan, warnings
 from fidpath.units import INCH_MM, Rounding, is_imperial, other_unit, show_length
 
 LINE_SCHEMA = 1

@@ -13,12 +13,11 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import JobError
-from fidpath.geometry.braid import braid_of
-from fidpath.geometry.bury import cover, taper
-from fidpath.job.job import Practice, Rope
+from fidpath.geometry import braid_of, cover, taper
+from fidpath.job import Practice, Rope
 from fidpath.lines.loft_file import Loft, TestSplice
 from fidpath.lines.uncertainty import TakeUpEstimate, prior, t_quantile, updated
-from fidpath.planning.plan import ENTRY_TAKE_UP
+from fidpath.planning import ENTRY_TAKE_UP
 
 OUTLIER = 0.99
 """A test splice outside the interval that holds this share of what its fellows foretell is named."""

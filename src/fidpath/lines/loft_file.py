@@ -11,14 +11,25 @@ from typing import Any, Literal
 from pydantic import Field
 
 from fidpath.errors import JobError
-from fidpath.job.job import Job, Practice, Rope
-from fidpath.job.job_table import practice_of, rope_of
-from fidpath.job.key_paths import KeyPath, key_path
-from fidpath.job.keys import Force, Length, Name, Table
-from fidpath.job.locate import KeyedError
-from fidpath.job.reader import text_of
-from fidpath.job.schema import PracticeTable, RopeTable
-from fidpath.job.toml_file import about, read_as
+from fidpath.job import (
+    Force,
+    Job,
+    KeyedError,
+    KeyPath,
+    Length,
+    Name,
+    Practice,
+    PracticeTable,
+    Rope,
+    RopeTable,
+    Table,
+    about,
+    key_path,
+    practice_of,
+    read_as,
+    rope_of,
+    text_of,
+)
 from fidpath.units import Measure
 
 RULES = {

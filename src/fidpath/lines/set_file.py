@@ -12,13 +12,25 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, ValidationError
 
 from fidpath.errors import FidpathError, JobError
-from fidpath.job.job import End, Job
-from fidpath.job.key_paths import KeyPath, key_path
-from fidpath.job.keys import Force, JobName, Length, Name, Table
-from fidpath.job.limits import length
-from fidpath.job.locate import KeyedError
-from fidpath.job.reader import read_job, refusal_of, text_of
-from fidpath.job.toml_file import Model, about, read_as
+from fidpath.job import (
+    End,
+    Force,
+    Job,
+    JobName,
+    KeyedError,
+    KeyPath,
+    Length,
+    Model,
+    Name,
+    Table,
+    about,
+    key_path,
+    length,
+    read_as,
+    read_job,
+    refusal_of,
+    text_of,
+)
 from fidpath.units import Measure, shown
 
 MOST_LINES = 20_000

@@ -11,7 +11,7 @@ from typing import Any
 from fidpath.cautions import BESIDE_FIGURES
 from fidpath.lines import line_sheet
 from fidpath.lines.sets import PlannedLine, RopeTotal, SetPlan
-from fidpath.planning.sheet import WIDTH
+from fidpath.planning import WIDTH
 
 SET_SCHEMA = 1
 NAME = 34

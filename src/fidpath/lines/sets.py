@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fidpath.errors import FidpathError
-from fidpath.job.job import Job
+from fidpath.job import Job
 from fidpath.lines.line import LinePlan, make_line
 from fidpath.lines.loft import estimate_for
 from fidpath.lines.loft_file import Loft, with_rules

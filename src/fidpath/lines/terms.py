@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from fidpath.job.job import Job
-from fidpath.job.rules import rule
+from fidpath.job import Job, rule
 from fidpath.lines.uncertainty import Cause, TakeUpEstimate, half_width, of_half_width, take_up_scale, uniform
-from fidpath.planning.ends import EndPlan
-from fidpath.planning.figure import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, rule_source
-from fidpath.planning.plan import TRIM
+from fidpath.planning import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, TRIM, EndPlan, rule_source
 
 READ = 12.0**0.5
 """A length read to the nearest division is equally likely anywhere in it: standard deviation division/sqrt 12."""

@@ -14,7 +14,7 @@ from functools import lru_cache
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.job.rules import rule
+from fidpath.job import rule
 
 
 @lru_cache(maxsize=4096)

@@ -2,3 +2,8 @@
 
 Nothing of ropes comes in; paths, bytes and digests go out. Open `files` first.
 """
+
+from fidpath.machine.digest import digest_of, source_digest
+from fidpath.machine.files import RESERVED, beside, folder_name, in_xml, make_folder, results_folder
+
+__all__ = ["RESERVED", "beside", "digest_of", "folder_name", "in_xml", "make_folder", "results_folder", "source_digest"]

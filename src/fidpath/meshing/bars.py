@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.job.body import Bar, Circle
+from fidpath.job import Bar, Circle
 from fidpath.meshing.meshes import Mesh
 
 AROUND = 64

@@ -5,9 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry import rods
-from fidpath.geometry.seat import clearance
-from fidpath.geometry.strands import Strands
+from fidpath.geometry import Strands, clearance, rods
 
 
 def clear_of_bodies(strands: Strands, points: Floats) -> Floats:

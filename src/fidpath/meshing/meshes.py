@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.strands import RopePart, padded
+from fidpath.geometry import RopePart, padded
 from fidpath.machine.compiled import jit
 from fidpath.meshing.sections import Sections
 

@@ -21,7 +21,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.strands import Strands, padded
+from fidpath.geometry import Strands, padded
 from fidpath.machine.compiled import jit
 from fidpath.meshing.clearance import stop_at_bodies
 from fidpath.meshing.clipping import FreeSections, clipped, evened

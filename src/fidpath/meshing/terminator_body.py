@@ -13,9 +13,8 @@ import numpy as np
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.seat import Seat, seat_of
-from fidpath.job.body import WALL, Body
-from fidpath.job.job import Terminator
+from fidpath.geometry import Seat, seat_of
+from fidpath.job import WALL, Body, Terminator
 from fidpath.meshing.bars import bars_mesh, drilled
 from fidpath.meshing.meshes import Mesh
 

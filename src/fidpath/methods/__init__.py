@@ -3,3 +3,27 @@
 A folder for each method holds its data, `method.toml`, and a module that registers what code must know of it besides.
 A method and a `Plan` come in; a `Method` with its words filled in goes out. Open `method` first, then `registry`.
 """
+
+from fidpath.methods.diagnosis import diagnose, diagnostics_of
+from fidpath.methods.method import CameraView, Method, Mistake, Step
+from fidpath.methods.questions import Question, SightingError, answered
+from fidpath.methods.registry import method_of, registration_of
+from fidpath.methods.wording import fill, worded, worded_method, worded_mistake
+
+__all__ = [
+    "CameraView",
+    "Method",
+    "Mistake",
+    "Question",
+    "SightingError",
+    "Step",
+    "answered",
+    "diagnose",
+    "diagnostics_of",
+    "fill",
+    "method_of",
+    "registration_of",
+    "worded",
+    "worded_method",
+    "worded_mistake",
+]

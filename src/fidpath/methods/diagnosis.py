@@ -12,7 +12,7 @@ from fidpath.methods.questions import SightingError
 from fidpath.methods.registration import Diagnostics, Hint
 from fidpath.methods.registry import method_names, registration_of
 from fidpath.methods.wording import worded_mistake
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 
 @dataclass(frozen=True)

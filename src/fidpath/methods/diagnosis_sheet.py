@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from fidpath.cautions import BESIDE_DIAGNOSES
-from fidpath.machine.files import results_folder
+from fidpath.machine import results_folder
 from fidpath.methods.diagnosis import Answer, Diagnosis
 
 MISTAKE_SCHEMA = 1

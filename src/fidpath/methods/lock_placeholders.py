@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from fidpath.methods.placeholders import OF_AN_EYE, Wording, figure, length_shown
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 LOCK_FIGURES = (
     "eye_length_wanted", "eye_slack", "eye_lost_to_lock", "loop_before_lock", "eye_too_tight_without_allowance",

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from fidpath.arrays import Vector
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 ToolKind = Literal[
     "small fid", "large fid", "fids from both sides", "tape", "marker", "knife", "terminator", "post", "straight edge",

@@ -11,10 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field, PlainValidator, model_validator
 
 from fidpath.arrays import Vector
-from fidpath.job.key_paths import KeyPath, key_path
-from fidpath.job.keys import Name, Table
-from fidpath.job.locate import KeyedError
-from fidpath.job.toml_file import about, read_as
+from fidpath.job import KeyedError, KeyPath, Name, Table, about, key_path, read_as
 from fidpath.methods.lock_placeholders import OF_A_LOCK
 from fidpath.methods.method import Also, CameraView, Landmark, Method, Mistake, Mover, Step, ToolKind, ToolUse, When
 from fidpath.methods.placeholders import Wording, unknown_in

@@ -13,12 +13,8 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from fidpath.errors import JobError
-from fidpath.job.rules import rule
-from fidpath.planning.figure import JOB, Figure, figures, rule_source
-from fidpath.planning.length_figures import lengths
-from fidpath.planning.mark_figures import marks
-from fidpath.planning.plan import Plan
-from fidpath.planning.sheet import shown
+from fidpath.job import rule
+from fidpath.planning import JOB, Figure, Plan, figures, lengths, marks, rule_source, shown
 from fidpath.units import Rounding
 
 FIGURES = (

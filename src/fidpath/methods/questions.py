@@ -9,7 +9,7 @@ from enum import Enum
 from typing import Any, TypeVar
 
 from fidpath.errors import Exit, FidpathError
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 from fidpath.units import Measure, UnitError, read_length
 
 MOST = 500.0

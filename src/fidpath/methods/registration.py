@@ -9,7 +9,7 @@ from typing import Any, Generic, TypeVar
 from fidpath.methods.method import Method
 from fidpath.methods.placeholders import Wording
 from fidpath.methods.questions import Question
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 Sightings = TypeVar("Sightings")
 

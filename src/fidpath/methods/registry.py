@@ -7,7 +7,7 @@ from functools import lru_cache
 from importlib import import_module
 
 from fidpath.errors import JobError
-from fidpath.job.splice_kinds import METHODS, Splice, splices
+from fidpath.job import METHODS, Splice, splices
 from fidpath.methods.method import Method
 from fidpath.methods.method_file import read_method
 from fidpath.methods.placeholders import Wording

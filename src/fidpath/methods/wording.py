@@ -7,7 +7,7 @@ from dataclasses import replace
 from fidpath.methods.method import CONDITIONS, Method, Mistake, Step
 from fidpath.methods.placeholders import filled
 from fidpath.methods.registry import placeholders
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 
 def fill(text: str, plan: Plan | None) -> str:

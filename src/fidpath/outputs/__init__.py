@@ -2,3 +2,34 @@
 
 A `Scene`, a plan or settled strands come in; bytes go out.
 """
+
+from fidpath.outputs.check_reports import finished_report, state_report
+from fidpath.outputs.font import font_file
+from fidpath.outputs.registry import (
+    Context,
+    Item,
+    Option,
+    Output,
+    PictureStyle,
+    Product,
+    Request,
+    Result,
+    Results,
+    Turn,
+)
+
+__all__ = [
+    "Context",
+    "Item",
+    "Option",
+    "Output",
+    "PictureStyle",
+    "Product",
+    "Request",
+    "Result",
+    "Results",
+    "Turn",
+    "finished_report",
+    "font_file",
+    "state_report",
+]

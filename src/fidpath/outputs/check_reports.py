@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from fidpath.checking import SolverLog, measure
-from fidpath.checking.step_report import Planned, measure_step
+from fidpath.checking import Planned, SolverLog, measure, measure_step
 from fidpath.errors import CannotBeMade
-from fidpath.planning.plan import Plan
-from fidpath.settling import Log
-from fidpath.settling.settled_states import SettledState
-from fidpath.states.kinds import kind_of
+from fidpath.planning import Plan
+from fidpath.settling import Log, SettledState
+from fidpath.states import kind_of
 
 
 def finished_report(plan: Plan, made: SettledState) -> dict[str, Any]:

@@ -14,12 +14,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeVar
 
 from fidpath.arrays import Progress
-from fidpath.machine.digest import digest_of
+from fidpath.machine import digest_of
 
 if TYPE_CHECKING:
-    from fidpath.methods.method import Method
-    from fidpath.planning.plan import Plan
-    from fidpath.settling.settled_states import SettledState
+    from fidpath.methods import Method
+    from fidpath.planning import Plan
+    from fidpath.settling import SettledState
 
 T = TypeVar("T")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fidpath.outputs.registry import Request
-from fidpath.scene.scene import Scene
+from fidpath.scene import Scene
 from fidpath.units import is_imperial
 
 LIBRARIES = ("matplotlib", "pillow", "pyvista", "typst", "vtk")
@@ -17,15 +17,15 @@ def scene_files(request: Request, scene: Scene, picture: str, drawing: str) -> d
 
 def figure(request: Request, scene: Scene) -> str:
     """The scene's line art as the handout has it, SVG."""
-    from fidpath.outputs import handout
+    from fidpath.outputs.handout import compact
     from fidpath.outputs.lineart import line_drawing
 
     reach = request.plan.braid.thickness
-    return line_drawing.svg(line_drawing.line_scene(handout.compact(scene), reach, _unit(request), sheet=False))
+    return line_drawing.svg(line_drawing.line_scene(compact(scene), reach, _unit(request), sheet=False))
 
 
 def _png(request: Request, scene: Scene) -> bytes:
-    from fidpath.outputs.pictures.composition import png
+    from fidpath.outputs.pictures import png
 
     return png(scene, request.plan.braid.thickness, request.style.look, request.style.transparent)
 

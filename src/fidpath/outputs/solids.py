@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.parts import Part
-from fidpath.geometry.strands import Strands
-from fidpath.job.job import Terminator
-from fidpath.meshing.meshes import Mesh, joined, open_edges, part_mesh, strand_mesh, volume
-from fidpath.meshing.sections import Sections, sections_of
-from fidpath.meshing.terminator_body import terminator_mesh
+from fidpath.geometry import Part, Strands
+from fidpath.job import Terminator
+from fidpath.meshing import (
+    Mesh,
+    Sections,
+    joined,
+    open_edges,
+    part_mesh,
+    sections_of,
+    strand_mesh,
+    terminator_mesh,
+    volume,
+)
 from fidpath.outputs.stl import stl
-from fidpath.scene.colours import Colour, colour_of
-from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.scene import Solid
+from fidpath.scene import PART_WORDS, Colour, Solid, colour_of
 
 RAYS = 16
 """Rays of a section in solids: coarser than in pictures, for files of a size that can be sent."""

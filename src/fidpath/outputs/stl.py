@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from fidpath.meshing.meshes import Mesh
+from fidpath.meshing import Mesh
 
 TRIANGLE = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
 

@@ -2,3 +2,36 @@
 
 A `Job` comes in; a frozen `Plan`, its named figures and the bench sheet go out. Open `planner` first.
 """
+
+from fidpath.planning.ends import EndMark, EndPlan, end_plan, splice_job
+from fidpath.planning.figure import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, Figure, figures, rule_source, warnings
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.mark_figures import marks
+from fidpath.planning.plan import ENTRY_TAKE_UP, TRIM, Plan
+from fidpath.planning.planner import make_plan
+from fidpath.planning.sheet import WIDTH, as_data, shown
+
+__all__ = [
+    "ELEMENTARY",
+    "ENTRY_TAKE_UP",
+    "GEOMETRY",
+    "JOB",
+    "OWN",
+    "STRANDS_KEPT",
+    "TRIM",
+    "WIDTH",
+    "EndMark",
+    "EndPlan",
+    "Figure",
+    "Plan",
+    "as_data",
+    "end_plan",
+    "figures",
+    "lengths",
+    "make_plan",
+    "marks",
+    "rule_source",
+    "shown",
+    "splice_job",
+    "warnings",
+]

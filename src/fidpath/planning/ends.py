@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from fidpath.errors import CannotBeMade
-from fidpath.job.job import End, Job, Line, SpliceKind
+from fidpath.job import End, Job, Line, SpliceKind
 from fidpath.planning.plan import TRIM, Lock, Plan
 from fidpath.planning.planner import make_plan
 

@@ -6,8 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from fidpath.job.job import Job
-from fidpath.job.rules import STATUS_WORDS, Rule, rule
+from fidpath.job import STATUS_WORDS, Job, Rule, rule
 from fidpath.planning.plan import Lock, Plan
 from fidpath.units import Rounding
 

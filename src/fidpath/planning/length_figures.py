@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from fidpath.geometry.bury import half_load_length
-from fidpath.job.rules import rule
+from fidpath.geometry import half_load_length
+from fidpath.job import rule
 from fidpath.planning.figure import (
     ALONG,
     COUNTING,

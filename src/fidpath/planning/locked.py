@@ -9,14 +9,20 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.bury import Cover
-from fidpath.geometry.crossing_zone import CrossingZone, crossing_of_gap
-from fidpath.geometry.eye import Eye, eye_of_distance, eye_of_loop, eye_of_throat
-from fidpath.geometry.neck import Neck, neck_of_length
-from fidpath.geometry.seat import Seat
-from fidpath.job.job import Job
-from fidpath.job.rules import rule
+from fidpath.geometry import (
+    Braid,
+    Cover,
+    CrossingZone,
+    Eye,
+    Neck,
+    Seat,
+    crossing_of_gap,
+    eye_of_distance,
+    eye_of_loop,
+    eye_of_throat,
+    neck_of_length,
+)
+from fidpath.job import Job, rule
 from fidpath.planning.plan import Choice, Lock
 
 LEAST_NECK, MOST_NECK = 1.3, 3.4

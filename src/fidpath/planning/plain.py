@@ -8,12 +8,20 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.crossing_zone import BLEND, NO_CROSSING
-from fidpath.geometry.curve import chain, points
-from fidpath.geometry.eye import Eye, eye_of_throat, throat_angle
-from fidpath.geometry.neck import ENTRY_GAP, SHARED, Neck
-from fidpath.geometry.seat import Seat
-from fidpath.job.job import Job
+from fidpath.geometry import (
+    BLEND,
+    ENTRY_GAP,
+    NO_CROSSING,
+    SHARED,
+    Eye,
+    Neck,
+    Seat,
+    chain,
+    eye_of_throat,
+    points,
+    throat_angle,
+)
+from fidpath.job import Job
 
 LEAST_LEG = 1.05
 """A plain eye's throat is at least so many bend radii from the crown's centre; nearer, the legs can't meet."""

@@ -10,13 +10,8 @@ import math
 from dataclasses import dataclass
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.bury import Cover, Taper
-from fidpath.geometry.crossing_zone import CrossingZone
-from fidpath.geometry.eye import Eye, leg_tension_share
-from fidpath.geometry.neck import Neck
-from fidpath.geometry.seat import Seat
-from fidpath.job.job import Job
+from fidpath.geometry import Braid, Cover, CrossingZone, Eye, Neck, Seat, Taper, leg_tension_share
+from fidpath.job import Job
 
 ENTRY_TAKE_UP = 0.045
 """Rope that the cover loses besides, where its strands part round the tail at the entry, in rope diameters (measured on

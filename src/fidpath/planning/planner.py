@@ -5,11 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.braid import braid_of
-from fidpath.geometry.bury import cover, taper
-from fidpath.geometry.seat import seat_of
-from fidpath.job.job import Job, Rope, Tools, closes
-from fidpath.job.rules import rule
+from fidpath.geometry import braid_of, cover, seat_of, taper
+from fidpath.job import Job, Rope, Tools, closes, rule
 from fidpath.planning.locked import locked_eye
 from fidpath.planning.plain import plain_eye
 from fidpath.planning.plan import Openings, Plan

@@ -2,3 +2,101 @@
 
 Settled states come in; a `Scene` goes out. Open `scene` first, then `step_picture`.
 """
+
+from fidpath.scene.captions import Sight, sights
+from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, colours_of, material_of, pair_of
+from fidpath.scene.finished_views import FINISHED, KEY_PARTS, finished_scene
+from fidpath.scene.mistake_picture import wrong_scene
+from fidpath.scene.paint import (
+    BLEND,
+    DOT,
+    FACES,
+    INK,
+    Model,
+    chips,
+    clearness,
+    face_rings,
+    group_of,
+    hole_axes,
+    is_open,
+    model_of,
+    opened,
+    rope_solid,
+)
+from fidpath.scene.panels import CHIPS_FROM, camera_of, looked_at
+from fidpath.scene.part_words import PART_WORDS
+from fidpath.scene.props import terminator, tools, vector
+from fidpath.scene.scene import (
+    Callout,
+    Camera,
+    Chip,
+    Dimension,
+    Ghost,
+    Label,
+    Panel,
+    Scene,
+    Section,
+    Solid,
+    Words,
+    project,
+)
+from fidpath.scene.stage import Stage, equipped, staged
+from fidpath.scene.step_picture import AREA, step_scene
+from fidpath.scene.tool_shapes import ToolPlacement, arrow, tool_solids
+
+__all__ = [
+    "AREA",
+    "BLEND",
+    "CHIPS_FROM",
+    "DOT",
+    "FACES",
+    "FINISHED",
+    "INK",
+    "KEY_PARTS",
+    "PALETTE",
+    "PART_WORDS",
+    "Callout",
+    "Camera",
+    "Chip",
+    "Colour",
+    "Dimension",
+    "Ghost",
+    "Label",
+    "Model",
+    "Palette",
+    "Panel",
+    "Scene",
+    "Section",
+    "Sight",
+    "Solid",
+    "Stage",
+    "ToolPlacement",
+    "Words",
+    "arrow",
+    "camera_of",
+    "chips",
+    "clearness",
+    "colour_of",
+    "colours_of",
+    "equipped",
+    "face_rings",
+    "finished_scene",
+    "group_of",
+    "hole_axes",
+    "is_open",
+    "looked_at",
+    "material_of",
+    "model_of",
+    "opened",
+    "pair_of",
+    "project",
+    "rope_solid",
+    "sights",
+    "staged",
+    "step_scene",
+    "terminator",
+    "tool_solids",
+    "tools",
+    "vector",
+    "wrong_scene",
+]

@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fidpath.methods.method import Mistake, Step
-from fidpath.methods.wording import fill
-from fidpath.planning.mark_figures import marks
-from fidpath.planning.plan import Plan
-from fidpath.planning.sheet import shown
+from fidpath.methods import Mistake, Step, fill
+from fidpath.planning import Plan, marks, shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
 

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Floats, Ints
-from fidpath.geometry.parts import Part
+from fidpath.geometry import Part
 from fidpath.scene.scene import Coat, Solid
 
 Colour = tuple[int, int, int]

@@ -10,14 +10,10 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_PICTURES
-from fidpath.geometry.bury import smooth_step
-from fidpath.geometry.parts import Part
-from fidpath.geometry.strands import Strands
-from fidpath.meshing.meshes import Cut, Mesh, cut, joined, part_strands
-from fidpath.meshing.sections import Sections, sections_of
-from fidpath.meshing.sections import middle as rope_middle
-from fidpath.meshing.terminator_body import terminator_mesh
-from fidpath.planning.plan import Plan
+from fidpath.geometry import Part, Strands, smooth_step
+from fidpath.meshing import Cut, Mesh, Sections, cut, joined, part_strands, sections_of, terminator_mesh
+from fidpath.meshing import middle as rope_middle
+from fidpath.planning import Plan
 from fidpath.scene.scene import Callout, Camera, Coat, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.units import INCH_MM, is_imperial, show_length
 

@@ -8,15 +8,15 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.cautions import BESIDE_PICTURES
-from fidpath.methods.method import Mistake
-from fidpath.planning.plan import Plan
+from fidpath.methods import Mistake
+from fidpath.planning import Plan
 from fidpath.scene.captions import Sight, wrong_columns
 from fidpath.scene.paint import key_of
 from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel
 from fidpath.scene.props import terminator_aside, tools, vector
 from fidpath.scene.scene import Camera, Label, Panel, Scene
 from fidpath.scene.stage import Stage, over, showing, staged
-from fidpath.settling.settled_states import SettledState
+from fidpath.settling import SettledState
 
 AREA: Box = (0, 74, 1600, 730)
 """Where right and wrong stand, page pixels."""

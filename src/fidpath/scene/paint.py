@@ -13,18 +13,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints, Vector
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.bury import smooth_step
-from fidpath.geometry.parts import Part
-from fidpath.geometry.strands import Strands
-from fidpath.meshing.meshes import Mesh, joined
-from fidpath.meshing.sections import Sections
-from fidpath.meshing.sections import middle as rope_middle
+from fidpath.geometry import Braid, Part, Strands, smooth_step
+from fidpath.meshing import Mesh, Sections, joined
+from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
 from fidpath.scene.tool_shapes import ball, ring_tube
-from fidpath.settling.settled_states import SettledState
-from fidpath.states.draping import top_group
-from fidpath.states.rope_state import Opening, RopeState
+from fidpath.settling import SettledState
+from fidpath.states import Opening, RopeState, top_group
 
 BLEND = 0.5
 """Rope diameters over which one part of the rope passes into the next one."""

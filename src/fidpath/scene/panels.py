@@ -12,9 +12,8 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry.parts import Part
-from fidpath.meshing.meshes import Mesh, part_strands
-from fidpath.meshing.sections import sections_of
+from fidpath.geometry import Part
+from fidpath.meshing import Mesh, part_strands, sections_of
 from fidpath.scene.captions import Sight, seen_from
 from fidpath.scene.paint import FACES, Model, chips, clearness, face_rings, fanned, hole_axes, is_open, rope_solid
 from fidpath.scene.part_words import PART_WORDS
@@ -22,7 +21,7 @@ from fidpath.scene.props import ghost, place_of, vector
 from fidpath.scene.scene import Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
 from fidpath.scene.stage import Stage
 from fidpath.scene.tool_shapes import arrow
-from fidpath.states.rope_state import Opening
+from fidpath.states import Opening
 
 Box = tuple[int, int, int, int]
 

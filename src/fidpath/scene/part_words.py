@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from fidpath.geometry.parts import Part
+from fidpath.geometry import Part
 
 PART_WORDS: Mapping[Part, str] = {
     Part.STANDING_PART: "standing part",

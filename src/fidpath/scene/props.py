@@ -7,14 +7,13 @@ from collections.abc import Callable, Iterable, Sequence
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry.parts import Part
-from fidpath.meshing.meshes import Mesh
-from fidpath.meshing.terminator_body import terminator_mesh
-from fidpath.planning.plan import Plan
+from fidpath.geometry import Part
+from fidpath.meshing import Mesh, terminator_mesh
+from fidpath.planning import Plan
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Ghost, Solid
 from fidpath.scene.tool_shapes import ToolPlacement, bent, measuring_tape, stitches, tool_solids
-from fidpath.states.rope_state import RopeState
+from fidpath.states import RopeState
 
 UP = np.array([0.0, 0.0, 1.0])
 

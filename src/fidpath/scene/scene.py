@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.parts import Part, PartNumbers
-from fidpath.meshing.meshes import Mesh
+from fidpath.geometry import Part, PartNumbers
+from fidpath.meshing import Mesh
 
 
 @dataclass(frozen=True)

@@ -6,17 +6,16 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from fidpath.arrays import Floats
-from fidpath.geometry.parts import Part
-from fidpath.methods.method import Step
-from fidpath.methods.wording import fill
-from fidpath.planning.plan import Plan
+from fidpath.geometry import Part
+from fidpath.methods import Step, fill
+from fidpath.planning import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
 from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
-from fidpath.settling.settled_states import SettledState
-from fidpath.states.rope_state import Opening
+from fidpath.settling import SettledState
+from fidpath.states import Opening
 
 
 @dataclass(frozen=True)

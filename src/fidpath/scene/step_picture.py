@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from fidpath.cautions import BESIDE_PICTURES
-from fidpath.methods.method import Step
-from fidpath.planning.plan import Plan
+from fidpath.methods import Step
+from fidpath.planning import Plan
 from fidpath.scene.captions import column, sights
 from fidpath.scene.paint import key_of, model_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel
 from fidpath.scene.scene import Scene, Words
 from fidpath.scene.stage import equipped, staged
-from fidpath.settling.settled_states import SettledState
+from fidpath.settling import SettledState
 
 AREA: Box = (0, 74, 1132, 1052)
 """Where a step's views go, page pixels."""

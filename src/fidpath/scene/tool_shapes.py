@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Floats, Ints, Vector
-from fidpath.geometry.parts import Part
-from fidpath.meshing.meshes import Mesh, joined, sweep_faces
+from fidpath.geometry import Part
+from fidpath.meshing import Mesh, joined, sweep_faces
 from fidpath.scene.scene import Solid
 
 AROUND = 48

@@ -3,7 +3,20 @@
 A `Draft` comes in; settled strands with their certificate go out. Open `solver` first, then `settled_states`.
 """
 
+from fidpath.settling.settled_states import SettledState, all_settled, laid_state, settled_state
 from fidpath.settling.solver import Effort, Log, Settled, settle
-from fidpath.settling.thin_start import clearest
+from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
 
-__all__ = ["Effort", "Log", "Settled", "clearest", "settle"]
+__all__ = [
+    "ENOUGH",
+    "LEAST",
+    "Effort",
+    "Log",
+    "Settled",
+    "SettledState",
+    "all_settled",
+    "clearance",
+    "laid_state",
+    "settle",
+    "settled_state",
+]

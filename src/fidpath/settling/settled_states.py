@@ -10,13 +10,11 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 from fidpath.arrays import Progress
-from fidpath.meshing.sections import Sections, sections_of
-from fidpath.planning.plan import Plan
+from fidpath.meshing import Sections, sections_of
+from fidpath.planning import Plan
 from fidpath.settling.solver import BOUND, Log, Settled, settle
 from fidpath.settling.thin_start import clearest
-from fidpath.states.draft import draft_of
-from fidpath.states.kinds import kind_of, state_for
-from fidpath.states.rope_state import RopeState
+from fidpath.states import RopeState, draft_of, kind_of, state_for
 
 STEP_BOUND = 0.0009
 """Overlap a step's state is settled to: in small models the 99th percentile comes close to the worst."""

@@ -14,10 +14,9 @@ import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.rods import table
-from fidpath.geometry.strands import Strands
+from fidpath.geometry import Strands, table
 from fidpath.settling import contact_kernels as kernels
-from fidpath.states.draft import Draft
+from fidpath.states import Draft
 
 RAMP, SWEEPS_A_STEP = 20, 15
 """Steps of the ramp and sweeps in each."""

@@ -9,9 +9,7 @@ import numpy as np
 from fidpath.errors import CannotBeMade
 from fidpath.settling import contact_kernels as kernels
 from fidpath.settling.solver import flatten
-from fidpath.states.draft import Draft, draft_of
-from fidpath.states.rope_state import RopeState
-from fidpath.states.thinning import Start, thinned
+from fidpath.states import Draft, RopeState, Start, draft_of, thinned
 
 ENOUGH, LEAST = 0.1, 0.065
 """A start this clear is taken at once; one less clear than LEAST is refused. Shares of the strand's thickness."""

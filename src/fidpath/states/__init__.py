@@ -2,3 +2,36 @@
 
 A `Plan` and the kind of a state come in; a `Draft` of strands goes out. Open `rope_state` first, then `kinds`.
 """
+
+from fidpath.states.draft import Draft, draft_of, hole_of
+from fidpath.states.draping import DWELL, arc_lengths, axis_of, stations, top_group
+from fidpath.states.kinds import FINISHED, KINDS, kind_of, state_for, state_of
+from fidpath.states.lock_states import LONG, bent
+from fidpath.states.recipe import StateBuilder
+from fidpath.states.rope_state import Opening, Pass, RopeState, Tool
+from fidpath.states.thinning import Start, thinned
+
+__all__ = [
+    "DWELL",
+    "FINISHED",
+    "KINDS",
+    "LONG",
+    "Draft",
+    "Opening",
+    "Pass",
+    "RopeState",
+    "Start",
+    "StateBuilder",
+    "Tool",
+    "arc_lengths",
+    "axis_of",
+    "bent",
+    "draft_of",
+    "hole_of",
+    "kind_of",
+    "state_for",
+    "state_of",
+    "stations",
+    "thinned",
+    "top_group",
+]

@@ -10,12 +10,8 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry.bury import cover, taper
-from fidpath.geometry.curve import points
-from fidpath.geometry.eye import leg_chain
-from fidpath.geometry.parts import Part
-from fidpath.geometry.strands import Bury
-from fidpath.planning.plan import Plan
+from fidpath.geometry import Bury, Part, cover, leg_chain, points, taper
+from fidpath.planning import Plan
 from fidpath.states.recipe import strand_ends
 from fidpath.states.rope_state import Opening, Pass, Profile, RopePath, RopeState
 from fidpath.states.state_kind import LOCKED, StateKind

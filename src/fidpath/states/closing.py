@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.geometry.curve import newton
+from fidpath.geometry import newton
 
 Residual = Callable[[Floats], Floats]
 

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry.braid import straight
-from fidpath.geometry.strands import Hole, Strands, of_one_rope, of_ropes, padded
+from fidpath.geometry import Hole, Strands, of_one_rope, of_ropes, padded, straight
 from fidpath.states.draping import laid_rope, strand_counts, strand_points
 from fidpath.states.rope_state import Pass, RopeState
 

@@ -12,10 +12,17 @@ from functools import lru_cache
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.braid import Braid, straight, strand_angles, strand_offsets
-from fidpath.geometry.bury import smooth_step
-from fidpath.geometry.curve import heading, points
-from fidpath.geometry.strands import LaidRope, RopePart
+from fidpath.geometry import (
+    Braid,
+    LaidRope,
+    RopePart,
+    heading,
+    points,
+    smooth_step,
+    straight,
+    strand_angles,
+    strand_offsets,
+)
 from fidpath.states.rope_state import Opening, RopePath, RopeState
 
 DWELL = 0.7

@@ -11,10 +11,8 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.crossing_zone import BLEND, CrossingZone
-from fidpath.geometry.curve import chain, newton, points
-from fidpath.geometry.eye import Eye, eye_of_loop
-from fidpath.planning.plan import Plan
+from fidpath.geometry import BLEND, CrossingZone, Eye, chain, eye_of_loop, newton, points
+from fidpath.planning import Plan
 from fidpath.states.recipe import Pieces, StateBuilder, strand_ends
 from fidpath.states.rope_state import Opening, Pass, RopeState
 from fidpath.states.state_kind import LOCKED, StateKind

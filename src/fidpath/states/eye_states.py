@@ -8,9 +8,8 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.crossing_zone import BLEND
-from fidpath.geometry.curve import chain, heading, newton, points
-from fidpath.planning.plan import Plan
+from fidpath.geometry import BLEND, chain, heading, newton, points
+from fidpath.planning import Plan
 from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Pieces, StateBuilder, through_hole
 from fidpath.states.rope_state import Opening, Pass, RopeState
 from fidpath.states.state_kind import OWN_HOLE, PASSED, StateKind

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.parts import Part
-from fidpath.planning.plan import Plan
+from fidpath.geometry import Part
+from fidpath.planning import Plan
 from fidpath.states import (
     buried_states,
     drawn_up_states,

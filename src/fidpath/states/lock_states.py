@@ -13,8 +13,8 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.curve import Chain, points
-from fidpath.planning.plan import Plan
+from fidpath.geometry import Chain, points
+from fidpath.planning import Plan
 from fidpath.states.closing import nearest
 from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Pieces, StateBuilder
 from fidpath.states.rope_state import Opening, Pass, RopeState

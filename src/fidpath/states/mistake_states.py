@@ -6,9 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from fidpath.geometry.braid import strand_angles
-from fidpath.geometry.crossing_zone import crossing_of_gap
-from fidpath.planning.plan import Plan
+from fidpath.geometry import crossing_of_gap, strand_angles
+from fidpath.planning import Plan
 from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, drawn_up_state, eye_left, holes, seated
 from fidpath.states.eye_states import snug
 from fidpath.states.recipe import StateBuilder, through_hole

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 from fidpath.states.eye_states import first_fid, wrapped
 from fidpath.states.recipe import TAIL_SHOWN, StateBuilder, strand_ends
 from fidpath.states.rope_state import Pass, RopeState

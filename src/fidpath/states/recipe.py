@@ -12,11 +12,8 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.crossing_zone import BLEND
-from fidpath.geometry.curve import Chain, chain, newton, points
-from fidpath.geometry.rods import Rod
-from fidpath.planning.plan import Plan
+from fidpath.geometry import BLEND, Braid, Chain, Rod, chain, newton, points
+from fidpath.planning import Plan
 from fidpath.states.draping import arc_lengths, axis_of, stations
 from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState, Tool
 

@@ -12,12 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.curve import Chain
-from fidpath.geometry.parts import Part
-from fidpath.geometry.rods import Rod
-from fidpath.geometry.seat import Seat
-from fidpath.geometry.strands import Bury
+from fidpath.geometry import Braid, Bury, Chain, Part, Rod, Seat
 
 
 @dataclass(frozen=True)

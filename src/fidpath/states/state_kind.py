@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 from fidpath.states.rope_state import RopeState
 
 Recipe = Callable[[Plan], RopeState]

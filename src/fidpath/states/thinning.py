@@ -10,9 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.bury import smooth_step
-from fidpath.geometry.strands import Bury, LaidRope, padded
+from fidpath.geometry import Braid, Bury, LaidRope, padded, smooth_step
 from fidpath.states.draft import Draft
 from fidpath.states.draping import NARROWED, arc_of, axis_of, radius_of, strand_points
 from fidpath.states.rope_state import Opening, Pass, RopeState

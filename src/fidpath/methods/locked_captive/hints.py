@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from fidpath.job.rules import rule
+from fidpath.job import rule
 from fidpath.methods.locked_captive.sightings import (
     Face,
     LockSightings,
@@ -20,7 +20,7 @@ from fidpath.methods.locked_captive.sightings import (
 from fidpath.methods.method import Method
 from fidpath.methods.placeholders import length_shown
 from fidpath.methods.registration import Diagnostics, Hint
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 CERTAIN = 3.0
 STRONG = 2.0

@@ -20,7 +20,7 @@ from fidpath.methods.questions import (
     whole,
     yes_or_no,
 )
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 
 class Hand(Enum):

@@ -6,6 +6,6 @@ Reading order: `typeface` (what can be printed), `true_size` (lines and words at
 
 from fidpath.outputs.handout.compact_scenes import compact
 from fidpath.outputs.handout.contents import step_key, wrong_key
-from fidpath.outputs.handout.typesetting import PAPERS, handout
+from fidpath.outputs.handout.typesetting import PAPERS, PaperName, handout
 
-__all__ = ["PAPERS", "compact", "handout", "step_key", "wrong_key"]
+__all__ = ["PAPERS", "PaperName", "compact", "handout", "step_key", "wrong_key"]

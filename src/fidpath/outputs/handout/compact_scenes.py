@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from fidpath.scene.scene import Panel, Scene, project
+from fidpath.scene import Panel, Scene, project
 
 STEP_WIDTH, WRONG_WIDTH, GAP = 1050, 1050, 5
 """Width of the row, for steps and for mistakes, and the space between its panels, page pixels: type is as large as the

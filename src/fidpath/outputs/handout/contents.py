@@ -7,20 +7,15 @@ from dataclasses import replace
 from typing import Any
 
 from fidpath.cautions import BEFORE_A_LOAD, BELOW_PAGES, BESIDE_FIGURES
-from fidpath.methods.method import Method, Mistake, Step
-from fidpath.methods.wording import worded_method
+from fidpath.methods import Method, Mistake, Step, worded_method
 from fidpath.outputs.handout.mark_strip import strip_pages
 from fidpath.outputs.handout.qr_code import code, code_text
 from fidpath.outputs.handout.sleeve import sleeve, sleeve_drawing
 from fidpath.outputs.handout.table_rows import measured_rows
 from fidpath.outputs.handout.true_size import Drawing, as_data
 from fidpath.outputs.handout.typeface import printable, shortened
-from fidpath.planning.figure import Figure, warnings
-from fidpath.planning.figure import figures as angles_and_tensions
-from fidpath.planning.length_figures import lengths
-from fidpath.planning.mark_figures import marks
-from fidpath.planning.plan import Plan
-from fidpath.planning.sheet import shown
+from fidpath.planning import Figure, Plan, lengths, marks, shown, warnings
+from fidpath.planning import figures as angles_and_tensions
 from fidpath.units import is_imperial
 
 Data = dict[str, Any]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Drawing, Polygon, Stroke, Word, box, merged
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 BAR_MM = 200.0

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from fidpath.cautions import IN_CODES
-from fidpath.machine.files import folder_name
+from fidpath.machine import folder_name
 from fidpath.outputs.handout.true_size import Drawing, Polygon
-from fidpath.planning.figure import Figure
-from fidpath.planning.plan import Plan
-from fidpath.planning.sheet import shown
+from fidpath.planning import Figure, Plan, shown
 
 CODE_MM = 42.0
 """Side of the printed code with its quiet zone, mm."""

@@ -12,8 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.geometry.braid import Braid, hands, lift, strand_angles
-from fidpath.geometry.parts import Part
+from fidpath.geometry import Braid, Part, hands, lift, strand_angles
 from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Dot, Drawing, Polygon, Stroke, Word, box
 
 LONGEST = 160.0

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from fidpath.planning.figure import Figure
-from fidpath.planning.length_figures import lengths
-from fidpath.planning.mark_figures import marks
-from fidpath.planning.plan import Plan
+from fidpath.planning import Figure, Plan, lengths, marks
 
 MEASURED = (
     "rope_diameter", "pick", "tail_to_lay_out", "loop_before_lock", "eye_length_along_rope", "eye_length_to_crown",

@@ -10,11 +10,11 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import Literal
 
-from fidpath.methods.method import Method
+from fidpath.methods import Method
 from fidpath.outputs.font import font_file
 from fidpath.outputs.handout.contents import contents
 from fidpath.outputs.typesetter import typeset
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 PaperName = Literal["a4", "letter"]
 

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 
 from fidpath.outputs.jigs.catalogue import FORMATS, NAMES, USUAL, Wanted, files, jig_or_refusal
 from fidpath.outputs.jigs.jig_report import ReportEntry, as_json, as_text, report_entry
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 if TYPE_CHECKING:
-    from fidpath.settling.settled_states import SettledState
+    from fidpath.settling import SettledState
 
 __all__ = ["FORMATS", "NAMES", "USUAL", "ReportEntry", "Wanted", "one", "report_files", "written"]
 

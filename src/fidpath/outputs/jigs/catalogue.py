@@ -19,10 +19,10 @@ from fidpath.outputs.jigs.pieces import Jig, JigPiece
 from fidpath.outputs.jigs.step_file import step
 from fidpath.outputs.jigs.threemf import threemf
 from fidpath.outputs.stl import stl
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 if TYPE_CHECKING:
-    from fidpath.settling.settled_states import SettledState
+    from fidpath.settling import SettledState
 
 JIGS: dict[str, Callable[[Plan], Jig]] = {
     "coupon": coupon,
@@ -99,8 +99,8 @@ def _model(plan: Plan, wanted: Wanted, made: SettledState | None) -> Jig:
 
 def _settled(plan: Plan, step: str) -> SettledState:
     """A step settled. Raises CannotBeMade for one that isn't known or can't be made."""
-    from fidpath.settling.settled_states import settled_state
-    from fidpath.states.kinds import KINDS
+    from fidpath.settling import settled_state
+    from fidpath.states import KINDS
 
     if step not in KINDS:
         raise CannotBeMade(f"there is no step of the name {step!r}", f"There are {', '.join(KINDS)}")

@@ -14,7 +14,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.machine.files import in_xml
+from fidpath.machine import in_xml
 from fidpath.outputs.jigs.paths import Outline, bounds, moved_out
 from fidpath.outputs.jigs.pieces import Plate
 from fidpath.outputs.jigs.plates import lines_of

@@ -14,7 +14,7 @@ from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
 from fidpath.outputs.jigs.printable import STEEP, Printability, printability
 from fidpath.outputs.jigs.sizes import spoken
 from fidpath.outputs.jigs.tolerances import SOURCES, fine_mm, printed_mm
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 LIMITS_CLOSE = (
     "The rope's limits lie closer together than a printer holds: cut this gauge, or file its slots by the caliper."

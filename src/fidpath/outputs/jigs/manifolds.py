@@ -10,7 +10,7 @@ import numpy as np
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.meshing.meshes import Mesh, open_edges, volume
+from fidpath.meshing import Mesh, open_edges, volume
 from fidpath.outputs.jigs.paths import SAGITTA, Outline, polygon
 
 GRID = 1e-4

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from fidpath.arrays import Floats
-from fidpath.meshing.meshes import Mesh
+from fidpath.meshing import Mesh
 from fidpath.outputs.jigs.lettering import EngravedText
 from fidpath.outputs.jigs.paths import Outline
 

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.job.job import Printing
+from fidpath.job import Printing
 from fidpath.outputs.jigs.manifolds import of_mesh
 from fidpath.outputs.jigs.pieces import JigPiece
 

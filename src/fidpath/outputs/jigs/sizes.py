@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fidpath.job.job import Job
+from fidpath.job import Job
 from fidpath.outputs.jigs.lettering import HELD, wrapped
 from fidpath.units import INCH_MM
 

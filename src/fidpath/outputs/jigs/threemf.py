@@ -6,8 +6,8 @@ import io
 import zipfile
 from xml.sax.saxutils import escape, quoteattr
 
-from fidpath.machine.files import in_xml
-from fidpath.meshing.meshes import Mesh
+from fidpath.machine import in_xml
+from fidpath.meshing import Mesh
 
 CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 PACKAGE = "http://schemas.openxmlformats.org/package/2006"

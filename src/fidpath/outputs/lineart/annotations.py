@@ -10,17 +10,26 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
-from fidpath.geometry.parts import Part
+from fidpath.geometry import Part
 from fidpath.outputs.font import font_file
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, TextLine
 from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, PanelArt
 from fidpath.outputs.lineart.tones import TONE_STYLES, TONES, Tone
-from fidpath.outputs.pictures.composition import set_callout, set_dimension, set_labels
-from fidpath.outputs.pictures.labels import Box, FreeSpace, PlacedLabel
-from fidpath.outputs.pictures.overlays import CHIP, chip_shows
-from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint
-from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.scene import Chip, Label, Panel, project
+from fidpath.outputs.pictures import (
+    CHIP,
+    SMALL,
+    TEXT,
+    Box,
+    FreeSpace,
+    Pen,
+    PlacedLabel,
+    Tint,
+    chip_shows,
+    set_callout,
+    set_dimension,
+    set_labels,
+)
+from fidpath.scene import PART_WORDS, Chip, Label, Panel, project
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 LETTERING = 0.2

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
-from fidpath.outputs.pictures.labels import PlacedLabel
+from fidpath.outputs.pictures import PlacedLabel
 
 
 @dataclass(frozen=True)

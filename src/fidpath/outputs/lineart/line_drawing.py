@@ -27,11 +27,8 @@ from fidpath.outputs.lineart.panel_lines import PanelArt, Traced, panel_art, tra
 from fidpath.outputs.lineart.pdf import pdf
 from fidpath.outputs.lineart.svg import svg
 from fidpath.outputs.lineart.tones import Tone
-from fidpath.outputs.pictures.composition import FOOT, widened
-from fidpath.outputs.pictures.labels import FreeSpace, PlacedLabel
-from fidpath.outputs.pictures.overlays import set_words
-from fidpath.outputs.pictures.pen import SMALL
-from fidpath.scene.scene import Scene
+from fidpath.outputs.pictures import FOOT, SMALL, FreeSpace, PlacedLabel, set_words, widened
+from fidpath.scene import Scene
 
 __all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "svg"]
 

@@ -13,8 +13,8 @@ from fidpath.outputs.lineart.ink import Area, Ink, Lines
 from fidpath.outputs.lineart.regions import EDGE, Regions, Surface, regions, surface
 from fidpath.outputs.lineart.tones import TONE_STYLES, Tone
 from fidpath.outputs.lineart.trace import Borders, borders, loops
-from fidpath.outputs.pictures.raster import Visible, visible
-from fidpath.scene.scene import Panel, project
+from fidpath.outputs.pictures import Visible, visible
+from fidpath.scene import Panel, project
 
 FINE = 2
 """Pixels traced to one of the page's, each way."""

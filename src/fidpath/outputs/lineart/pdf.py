@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from fidpath.machine.files import in_xml
+from fidpath.machine import in_xml
 from fidpath.outputs.font import font_file
 from fidpath.outputs.lineart.ink import LineDrawing
 from fidpath.outputs.lineart.svg import svg

@@ -12,10 +12,10 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
-from fidpath.meshing.meshes import Mesh
+from fidpath.meshing import Mesh
 from fidpath.outputs.lineart.tones import Tone, vertex_tones
-from fidpath.outputs.pictures.raster import Depths, Faces, Visible
-from fidpath.scene.scene import Panel, Solid, project
+from fidpath.outputs.pictures import Depths, Faces, Visible
+from fidpath.scene import Panel, Solid, project
 
 Labels = NDArray[np.int32]
 

@@ -8,7 +8,7 @@ from html import escape
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.machine.files import in_xml
+from fidpath.machine import in_xml
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, TextLine
 
 UNIT = 0.01

@@ -9,8 +9,8 @@ from enum import IntEnum
 import numpy as np
 
 from fidpath.arrays import Ints
-from fidpath.geometry.parts import Part
-from fidpath.scene.scene import Solid
+from fidpath.geometry import Part
+from fidpath.scene import Solid
 
 
 class Tone(IntEnum):

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.errors import EnvironmentProblem
-from fidpath.machine.files import beside
+from fidpath.machine import beside
 
 Picture = NDArray[np.uint8]
 

@@ -16,22 +16,29 @@ import numpy as np
 
 from fidpath.arrays import Bools, Floats, Progress
 from fidpath.cautions import BESIDE_PICTURES
-from fidpath.geometry.strands import Strands
-from fidpath.meshing.meshes import part_strands
-from fidpath.meshing.sections import middle as rope_middle
-from fidpath.meshing.sections import sections_of
+from fidpath.geometry import Strands
+from fidpath.meshing import middle as rope_middle
+from fidpath.meshing import part_strands, sections_of
 from fidpath.outputs.motion.film_files import Still, write_film
 from fidpath.outputs.motion.frame_painter import Bodies, bodies, painted, softened
-from fidpath.outputs.pictures.pen import Pen, Tint
-from fidpath.planning.plan import Plan
-from fidpath.scene.colours import PALETTE, pair_of
-from fidpath.scene.finished_views import KEY_PARTS
-from fidpath.scene.paint import Model, face_rings, opened, rope_solid
-from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.props import terminator, tools, vector
-from fidpath.scene.scene import Camera
-from fidpath.settling.settled_states import SettledState
-from fidpath.states.rope_state import RopeState
+from fidpath.outputs.pictures import Pen, Tint
+from fidpath.planning import Plan
+from fidpath.scene import (
+    KEY_PARTS,
+    PALETTE,
+    PART_WORDS,
+    Camera,
+    Model,
+    face_rings,
+    opened,
+    pair_of,
+    rope_solid,
+    terminator,
+    tools,
+    vector,
+)
+from fidpath.settling import SettledState
+from fidpath.states import RopeState
 
 SIZE = (960, 720)
 """Pixels of a film's picture."""

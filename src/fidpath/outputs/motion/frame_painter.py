@@ -14,11 +14,10 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Floats, Ints
 from fidpath.machine.compiled import jit
-from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.lineart.regions import smooth_pieces
-from fidpath.outputs.pictures.raster import Depths, Faces, fill
-from fidpath.scene.colours import PALETTE, colours_of
-from fidpath.scene.scene import Camera, Solid
+from fidpath.meshing import Mesh
+from fidpath.outputs.lineart import smooth_pieces
+from fidpath.outputs.pictures import Depths, Faces, fill
+from fidpath.scene import PALETTE, Camera, Solid, colours_of
 
 Picture = NDArray[np.uint8]
 

@@ -14,10 +14,8 @@ import numpy as np
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.curve import Chain, curvature, heading, points
-from fidpath.states.draping import DWELL, arc_lengths, axis_of, stations
-from fidpath.states.rope_state import Opening, Pass, RopeState
+from fidpath.geometry import Braid, Chain, curvature, heading, points
+from fidpath.states import DWELL, Opening, Pass, RopeState, arc_lengths, axis_of, stations
 
 Anchors = tuple[Floats, Floats, Floats]
 

@@ -13,12 +13,8 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.outputs.motion.morph import between, resized
-from fidpath.planning.plan import Plan
-from fidpath.states.draping import axis_of
-from fidpath.states.kinds import state_of
-from fidpath.states.lock_states import LONG, bent
-from fidpath.states.recipe import StateBuilder
-from fidpath.states.rope_state import Opening, Pass, RopeState, Tool
+from fidpath.planning import Plan
+from fidpath.states import LONG, Opening, Pass, RopeState, StateBuilder, Tool, axis_of, bent, state_of
 
 KINDS = (
     "laid-out", "wrapped", "h1-first-fid", "h1-second-fid", "tail-entering", "snug", "h2-drawn-out", "tail-end-in-h2",

@@ -15,18 +15,12 @@ import numpy as np
 
 from fidpath.arrays import Progress
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.strands import Hole, Strands
+from fidpath.geometry import Braid, Hole, Strands
 from fidpath.outputs.motion import lock_moves, tail_moves
 from fidpath.outputs.motion.moves import Board, Pose, Stretch, board_of
-from fidpath.planning.plan import Plan
-from fidpath.settling import Effort, Settled, settle
-from fidpath.settling.settled_states import settled_state
-from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
-from fidpath.states.draft import Draft, draft_of, hole_of
-from fidpath.states.kinds import FINISHED
-from fidpath.states.rope_state import RopeState
-from fidpath.states.thinning import Start, thinned
+from fidpath.planning import Plan
+from fidpath.settling import ENOUGH, LEAST, Effort, Settled, clearance, settle, settled_state
+from fidpath.states import FINISHED, Draft, RopeState, Start, draft_of, hole_of, thinned
 
 FRAMES = 240
 """Frames of the whole film."""

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from fidpath.outputs.motion.morph import between, resized, shut
 from fidpath.outputs.motion.moves import THROUGH, Board, Pose, fids, opened, phase, seated
-from fidpath.states.rope_state import RopeState
+from fidpath.states import RopeState
 
 SHORT = 2.0
 """How far short of a hole a tail's end is brought before it goes in, in rope diameters."""

@@ -9,22 +9,32 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.geometry.parts import Part
-from fidpath.methods.method import CameraView, Method, Mistake, Step
-from fidpath.methods.wording import worded, worded_mistake
+from fidpath.geometry import Part
+from fidpath.methods import CameraView, Method, Mistake, Step, worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
-from fidpath.planning.plan import Plan
-from fidpath.planning.sheet import as_data
-from fidpath.scene.colours import colour_of
-from fidpath.scene.paint import FACES, Model, chips, face_rings, hole_axes, is_open, model_of
-from fidpath.scene.panels import looked_at
-from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.props import vector
-from fidpath.scene.scene import Chip, Label, Solid
-from fidpath.scene.stage import Stage, equipped, staged
-from fidpath.scene.tool_shapes import arrow
-from fidpath.settling.settled_states import SettledState
-from fidpath.states.rope_state import Opening
+from fidpath.planning import Plan, as_data
+from fidpath.scene import (
+    FACES,
+    PART_WORDS,
+    Chip,
+    Label,
+    Model,
+    Solid,
+    Stage,
+    arrow,
+    chips,
+    colour_of,
+    equipped,
+    face_rings,
+    hole_axes,
+    is_open,
+    looked_at,
+    model_of,
+    staged,
+    vector,
+)
+from fidpath.settling import SettledState
+from fidpath.states import Opening
 
 ARROW = 0.2
 """Half width of an arrow's shaft, in rope diameters."""

@@ -21,19 +21,17 @@ from typing import Any
 import numpy as np
 
 from fidpath.cautions import BESIDE_MISTAKES, BESIDE_PICTURES
-from fidpath.geometry.parts import Part
-from fidpath.meshing.terminator_body import terminator_mesh
-from fidpath.methods.method import Method
-from fidpath.methods.wording import worded, worded_mistake
+from fidpath.geometry import Part
+from fidpath.meshing import terminator_mesh
+from fidpath.methods import Method, worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import Link, as_links
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
-from fidpath.planning.plan import Plan
-from fidpath.scene.colours import colour_of
-from fidpath.scene.scene import Solid
-from fidpath.settling.settled_states import SettledState
+from fidpath.planning import Plan
+from fidpath.scene import Solid, colour_of
+from fidpath.settling import SettledState
 from fidpath.units import is_imperial
 
 SCHEMA = 1

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.geometry.strands import Strands
-from fidpath.meshing.meshes import Mesh
+from fidpath.geometry import Strands
+from fidpath.meshing import Mesh
 
 QUANTUM = 0.002
 """Step that centre lines are rounded to, in rope diameters."""

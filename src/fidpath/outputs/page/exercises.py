@@ -7,9 +7,8 @@ from collections.abc import Collection
 from importlib import resources
 from typing import Any
 
-from fidpath.methods.method import Method
-from fidpath.methods.wording import fill
-from fidpath.planning.plan import Plan
+from fidpath.methods import Method, fill
+from fidpath.planning import Plan
 
 FILE = "exercises.toml"
 

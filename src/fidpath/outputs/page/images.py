@@ -9,7 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from functools import cache
 from typing import Any
 
-from fidpath.outputs.pictures.composition import on_paper
+from fidpath.outputs.pictures import on_paper
 
 SIZES = ((760, 72), (680, 62), (600, 55), (560, 50), (520, 46), (480, 42), (440, 40), (400, 36), (360, 32), (280, 28))
 """Widths in pixels and qualities that are tried, largest first."""

@@ -8,16 +8,11 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry.rods import table
-from fidpath.geometry.strands import Strands
-from fidpath.meshing import clipping, sections
-from fidpath.meshing.meshes import joined
+from fidpath.geometry import Strands, table
+from fidpath.meshing import clipping, joined, sections
 from fidpath.outputs.page.encoding import MESH_QUANTUM_MM, packed, packed_mesh, packing_knots
-from fidpath.scene.colours import colour_of, material_of, pair_of
-from fidpath.scene.paint import BLEND, DOT, INK, Model, group_of
-from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.scene import Solid
-from fidpath.states.rope_state import Opening
+from fidpath.scene import BLEND, DOT, INK, PART_WORDS, Model, Solid, colour_of, group_of, material_of, pair_of
+from fidpath.states import Opening
 
 Record = dict[str, Any]
 

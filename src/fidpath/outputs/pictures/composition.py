@@ -14,9 +14,7 @@ from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel
 from fidpath.outputs.pictures.offscreen import STYLES, Raster, RenderStyle, render
 from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, set_words
 from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
-from fidpath.scene.colours import PALETTE, Palette, pair_of
-from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.scene import Callout, Dimension, Label, Panel, Scene, project
+from fidpath.scene import PALETTE, PART_WORDS, Callout, Dimension, Label, Palette, Panel, Scene, pair_of, project
 
 TITLES = (TITLE, 27, 24, 21, 18)
 """Sizes of type tried for a title, pixels."""

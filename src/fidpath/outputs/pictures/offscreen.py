@@ -13,10 +13,9 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats
 from fidpath.errors import EnvironmentProblem
-from fidpath.meshing.meshes import Mesh
+from fidpath.meshing import Mesh
 from fidpath.outputs.pictures.shading import composed, crevices, outlines
-from fidpath.scene.colours import PALETTE, Palette, colours_of, material_of
-from fidpath.scene.scene import Panel, Solid
+from fidpath.scene import PALETTE, Palette, Panel, Solid, colours_of, material_of
 
 FINE = 2
 """Pixels rendered to one shown, each way."""

@@ -8,11 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools
-from fidpath.geometry.parts import Part
+from fidpath.geometry import Part
 from fidpath.outputs.pictures.labels import Box, boxes_meet
 from fidpath.outputs.pictures.pen import TEXT, Pen, Tint
-from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, pair_of
-from fidpath.scene.scene import Chip, Ghost, Panel, Section, Words, project
+from fidpath.scene import PALETTE, Chip, Colour, Ghost, Palette, Panel, Section, Words, colour_of, pair_of, project
 
 SMOOTH = 2
 """Pixels drawn to one shown, each way, in ghosts and chips."""

@@ -7,7 +7,7 @@ from enum import Enum, auto
 from typing import Any
 
 from fidpath.outputs.pictures.labels import Box
-from fidpath.scene.colours import PALETTE, Colour, Palette
+from fidpath.scene import PALETTE, Colour, Palette
 
 TEXT, SMALL, TITLE = 22, 18, 30
 """Sizes of type, pixels."""

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Floats
 from fidpath.machine.compiled import jit
-from fidpath.scene.scene import Panel, project
+from fidpath.scene import Panel, project
 
 Faces = NDArray[np.int32]
 Depths = NDArray[np.float32]

@@ -10,8 +10,7 @@ from typing import Any
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.outputs.pictures.composition import on_paper
 from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
-from fidpath.scene.colours import PALETTE
-from fidpath.scene.step_picture import AREA
+from fidpath.scene import AREA, PALETTE
 
 COLUMNS = 4
 """Pictures side by side."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from fidpath.methods.wording import worded
+from fidpath.methods import worded
 from fidpath.outputs.registered import steps
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Result, register
 
@@ -14,7 +14,7 @@ NAME = "contact-sheet.png"
 
 def make_sheet(context: Context, _item: str) -> Product:
     """The sheet of all steps."""
-    from fidpath.outputs.pictures.thumbnails import Thumbnail, contact_sheet
+    from fidpath.outputs.pictures import Thumbnail, contact_sheet
 
     plan, method = context.request.plan, context.request.method
     pictures = context.results[steps.PICTURES.name]
@@ -32,7 +32,7 @@ def prepare(context: Context) -> None:
 
 
 def _small(context: Context, name: str, picture: Result) -> Any:
-    from fidpath.outputs.pictures.thumbnails import thumbnail
+    from fidpath.outputs.pictures import thumbnail
 
     path = f"steps/{name}.png"
     return context.remembered(f"thumbnail {picture.files[path]}", lambda: thumbnail(picture.read(path)))

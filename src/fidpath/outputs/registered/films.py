@@ -9,12 +9,12 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from fidpath.methods.registry import registration_of
+from fidpath.methods import registration_of
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 
 if TYPE_CHECKING:
-    from fidpath.outputs.motion.films import Shot
+    from fidpath.outputs.motion import Shot
 
 
 def moves(request: Request) -> tuple[Item, ...]:
@@ -24,8 +24,7 @@ def moves(request: Request) -> tuple[Item, ...]:
 
 def make_motion(context: Context, _item: str) -> Product:
     """The way from step to step, each stretch with its least gap and where the rope had to be drawn thinner."""
-    from fidpath.outputs.motion.films import motion
-    from fidpath.outputs.motion.settled_motion import FRAMES, frames, summary
+    from fidpath.outputs.motion import FRAMES, frames, motion, summary
 
     plan = context.request.plan
     made = list(frames(plan, FRAMES, context.tell))
@@ -37,7 +36,7 @@ def make_motion(context: Context, _item: str) -> Product:
 
 def make_turntable(context: Context, _item: str) -> Product:
     """The finished splice turned once about the load line."""
-    from fidpath.outputs.motion.films import TURN_FRAMES, turntable
+    from fidpath.outputs.motion import TURN_FRAMES, turntable
 
     shot = turntable(context.request.plan, context.settled(context.request.finished))
     return Product({"turntable.webp": _film(context, TURN_FRAMES, shot)})
@@ -45,7 +44,7 @@ def make_turntable(context: Context, _item: str) -> Product:
 
 def _film(context: Context, count: int, shot: Callable[[int], Shot]) -> bytes:
     """Shots 0 to count - 1 as animated WebP."""
-    from fidpath.outputs.motion.films import film
+    from fidpath.outputs.motion import film
 
     with tempfile.TemporaryDirectory(prefix="fidpath-") as folder:
         target = Path(folder) / "film.webp"

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from fidpath.outputs.check_reports import finished_report, refuse_failures, without_time
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
-from fidpath.scene.finished_views import FINISHED as VIEWS
+from fidpath.scene import FINISHED as VIEWS
 
 WHOLE = "1-whole-splice"
 """The picture of the finished splice that the handout shows."""
@@ -22,7 +22,7 @@ def make_check(context: Context, _item: str) -> Product:
 
 def make_picture(context: Context, view: str) -> Product:
     """One view of the finished splice."""
-    from fidpath.scene.finished_views import finished_scene
+    from fidpath.scene import finished_scene
 
     request, made = context.request, context.settled(context.request.finished)
     scene = finished_scene(view, request.plan, made.settled.strands, made.sections)

@@ -9,7 +9,7 @@ from fidpath.outputs.registered import finished_splice, mistakes, steps
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, register
 
 if TYPE_CHECKING:
-    from fidpath.outputs.handout.typesetting import PaperName
+    from fidpath.outputs.handout import PaperName
 
 
 def make_handout(context: Context, paper: str) -> Product:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fidpath.errors import CannotBeMade
-from fidpath.methods.wording import worded_mistake
+from fidpath.methods import worded_mistake
 from fidpath.outputs.check_reports import state_report, without_time
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
@@ -31,7 +31,7 @@ def make_state(context: Context, name: str) -> Product:
 def make_picture(context: Context, name: str) -> Product:
     """A mistake beside the right way: its picture and line art, its figure for the handout, what the page shows."""
     from fidpath.outputs import page
-    from fidpath.scene.mistake_picture import wrong_scene
+    from fidpath.scene import wrong_scene
 
     request = context.request
     mistake = worded_mistake(request.method.mistake(name), request.plan)

@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from fidpath.methods.method import Method
-from fidpath.methods.wording import worded
+from fidpath.methods import Method, worded
 from fidpath.outputs.check_reports import refuse_failures, state_report, without_time
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
-from fidpath.settling.settled_states import laid_state
+from fidpath.settling import laid_state
 
 if TYPE_CHECKING:
-    from fidpath.scene.scene import Solid
-    from fidpath.settling.settled_states import SettledState
+    from fidpath.scene import Solid
+    from fidpath.settling import SettledState
 
 RAYS = 10
 """Rays of a section in a step's solids: there are many of them."""
@@ -51,8 +50,7 @@ def make_state(context: Context, name: str) -> Product:
 
 def _tools(made: SettledState) -> dict[str, Solid]:
     """The bodies of the tools that part the strands, by name."""
-    from fidpath.scene.part_words import PART_WORDS
-    from fidpath.scene.tool_shapes import ToolPlacement, tool_solids
+    from fidpath.scene import PART_WORDS, ToolPlacement, tool_solids
 
     d = made.plan.braid.diameter
     return {
@@ -65,7 +63,7 @@ def _tools(made: SettledState) -> dict[str, Solid]:
 def make_picture(context: Context, name: str) -> Product:
     """A step's picture and line art, its figure for the handout, and what the page shows of it."""
     from fidpath.outputs import page
-    from fidpath.scene.step_picture import step_scene
+    from fidpath.scene import step_scene
 
     request, method = context.request, context.request.method
     index = step_names(method).index(name)

@@ -11,13 +11,12 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 
 from fidpath.errors import CannotBeMade, EnvironmentProblem, FidpathError
-from fidpath.methods.method import Method
-from fidpath.methods.wording import worded
+from fidpath.methods import Method, worded
 from fidpath.outputs import solids
-from fidpath.planning.plan import Plan
-from fidpath.scene.finished_views import FINISHED as PICTURES
-from fidpath.scene.scene import Scene
-from fidpath.settling.settled_states import SettledState
+from fidpath.planning import Plan
+from fidpath.scene import FINISHED as PICTURES
+from fidpath.scene import Scene
+from fidpath.settling import SettledState
 from fidpath.viewing.live_page.session import Shown
 
 Stopped = Callable[[], bool]
@@ -90,7 +89,7 @@ def _bytes(answer: object) -> bytes:
 def _draw_into(sending: Connection, job: _Job) -> None:
     """The drawing process: a Ctrl-C is the server's to answer."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    from fidpath.outputs.pictures.composition import png
+    from fidpath.outputs.pictures import png
 
     try:
         answer: bytes | FidpathError = png(_scene(*job), job[0].braid.thickness)
@@ -101,8 +100,7 @@ def _draw_into(sending: Connection, job: _Job) -> None:
 
 def _scene(plan: Plan, state: SettledState, before: SettledState | None, method: Method, name: str) -> Scene:
     """The picture's scene: of the finished splice by its own name, of a step by its state's."""
-    from fidpath.scene.finished_views import finished_scene
-    from fidpath.scene.step_picture import step_scene
+    from fidpath.scene import finished_scene, step_scene
 
     if name in PICTURES:
         return finished_scene(name, plan, state.settled.strands, state.sections)

@@ -13,11 +13,7 @@ from typing import Any, Literal
 
 from pydantic.fields import FieldInfo
 
-from fidpath.job.job import Job
-from fidpath.job.key_paths import KeyPath, key_path
-from fidpath.job.keys import Key, choices_of
-from fidpath.job.limits import LIMITS_D, LIMITS_MM
-from fidpath.job.terminators.registry import keys_by_name, kinds
+from fidpath.job import LIMITS_D, LIMITS_MM, Job, Key, KeyPath, choices_of, key_path, keys_by_name, kinds
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 Kind = Literal["text", "number", "share", "list", "choice", "switch"]

@@ -10,12 +10,8 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from fidpath.errors import FidpathError
-from fidpath.job.job import Job
-from fidpath.job.reader import parse_job, text_of, toml_of
-from fidpath.job.schema import keys_of
-from fidpath.job.terminators.registry import kinds
-from fidpath.planning.plan import Plan
-from fidpath.planning.planner import make_plan
+from fidpath.job import Job, keys_of, kinds, parse_job, text_of, toml_of
+from fidpath.planning import Plan, make_plan
 from fidpath.viewing.live_page.fields import Field, field_keys, fields
 
 LONGEST = 200

@@ -21,9 +21,8 @@ from starlette.types import ASGIApp
 
 from fidpath.errors import FidpathError
 from fidpath.machine import files as output
-from fidpath.methods.method import Method
-from fidpath.planning import sheet
-from fidpath.planning.plan import Plan
+from fidpath.methods import Method
+from fidpath.planning import Plan, sheet
 from fidpath.viewing.live_page import downloads, saving
 from fidpath.viewing.live_page.fields import described
 from fidpath.viewing.live_page.form import Form, Refused

@@ -15,7 +15,7 @@ import uvicorn
 
 from fidpath.errors import EnvironmentProblem
 from fidpath.machine import files as output
-from fidpath.methods.registry import method_of
+from fidpath.methods import method_of
 from fidpath.outputs import page
 from fidpath.viewing.live_page.form import Form, read_form
 from fidpath.viewing.live_page.guard import HOST, Address, new_token

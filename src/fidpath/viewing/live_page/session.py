@@ -14,10 +14,10 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from fidpath.errors import CannotBeMade, FidpathError
-from fidpath.methods.method import Method
-from fidpath.outputs.check_reports import finished_report
-from fidpath.planning.plan import Plan
-from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.methods import Method
+from fidpath.outputs import finished_report
+from fidpath.planning import Plan
+from fidpath.settling import SettledState, settled_state
 from fidpath.viewing.interruptible import Overtaken, stand_back
 from fidpath.viewing.live_page.form import Form, Refused, tried
 

@@ -10,10 +10,9 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.font import font_file
-from fidpath.scene.colours import PALETTE, colour_of, colours_of, material_of
-from fidpath.scene.scene import Camera, Chip, Label, Solid
+from fidpath.meshing import Mesh
+from fidpath.outputs import font_file
+from fidpath.scene import PALETTE, Camera, Chip, Label, Solid, colour_of, colours_of, material_of
 from fidpath.viewing.window.step_scene import SIZE
 from fidpath.viewing.window.strand_numbers import Numbers
 

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath.errors import FidpathError
-from fidpath.planning.plan import Plan
-from fidpath.scene.scene import Solid
-from fidpath.settling.settled_states import SettledState, laid_state, settled_state
+from fidpath.planning import Plan
+from fidpath.scene import Solid
+from fidpath.settling import SettledState, laid_state, settled_state
 from fidpath.viewing.interruptible import Overtaken, stand_back
 from fidpath.viewing.window.step_scene import (
     LAYERS,

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from fidpath.errors import EnvironmentProblem, OutputError
-from fidpath.machine.files import make_folder
+from fidpath.machine import make_folder
 
 MOST_PICTURES = 9999
 

@@ -10,19 +10,30 @@ from enum import Enum, auto
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry.parts import Part
-from fidpath.geometry.strands import RopePart
-from fidpath.meshing.meshes import Cut, Mesh, cut, part_strands, section_range, strand_mesh
-from fidpath.methods.method import Method, Mistake, Step
-from fidpath.methods.wording import worded, worded_mistake
-from fidpath.planning.plan import Plan
-from fidpath.scene.captions import Sight, sights
-from fidpath.scene.paint import Model, chips, face_rings, is_open, model_of, rope_solid
-from fidpath.scene.panels import camera_of
-from fidpath.scene.scene import Camera, Chip, Label, Solid
-from fidpath.scene.stage import Stage, equipped, staged
-from fidpath.scene.tool_shapes import arrow
-from fidpath.settling.settled_states import SettledState
+from fidpath.geometry import Part, RopePart
+from fidpath.meshing import Cut, Mesh, cut, part_strands, section_range, strand_mesh
+from fidpath.methods import Method, Mistake, Step, worded, worded_mistake
+from fidpath.planning import Plan
+from fidpath.scene import (
+    Camera,
+    Chip,
+    Label,
+    Model,
+    Sight,
+    Solid,
+    Stage,
+    arrow,
+    camera_of,
+    chips,
+    equipped,
+    face_rings,
+    is_open,
+    model_of,
+    rope_solid,
+    sights,
+    staged,
+)
+from fidpath.settling import SettledState
 
 SIZE = (1280, 860)
 """Pixels of the window as it opens."""

@@ -8,9 +8,7 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.scene.paint import Model, clearness
-from fidpath.scene.panels import CHIPS_FROM
-from fidpath.scene.scene import Chip
+from fidpath.scene import CHIPS_FROM, Chip, Model, clearness
 
 HALF_WIDTH = 0.6
 """Half a strand's width as it is drawn, in strand thicknesses."""

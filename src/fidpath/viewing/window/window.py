@@ -16,12 +16,10 @@ from typing import Any
 
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.errors import OutputError
-from fidpath.job.reader import read_job
-from fidpath.machine.files import results_folder
-from fidpath.methods.method import Method
-from fidpath.methods.registry import method_of
-from fidpath.planning.plan import Plan
-from fidpath.planning.planner import make_plan
+from fidpath.job import read_job
+from fidpath.machine import results_folder
+from fidpath.methods import Method, method_of
+from fidpath.planning import Plan, make_plan
 from fidpath.viewing.window.actors import Canvas
 from fidpath.viewing.window.background import Ready, Settler
 from fidpath.viewing.window.display import check_display, save_picture

@@ -20,7 +20,7 @@ from fidpath.outputs.jigs.paths import rounded
 from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import CHECK, in_inches, with_unit
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 from fidpath.units import INCH_MM
 
 Mark = tuple[str, float]

@@ -8,7 +8,7 @@ from fidpath.outputs.jigs.paths import rounded
 from fidpath.outputs.jigs.pieces import Jig, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import engraved, in_inches, with_unit
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 from fidpath.units import INCH_MM
 
 SLOTS_MM, SLOTS_IN = (4.0, 8.0, 12.0), (INCH_MM / 8, INCH_MM / 4, INCH_MM / 2)

@@ -13,15 +13,15 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry.seat import Seat
-from fidpath.meshing.meshes import Mesh
+from fidpath.geometry import Seat
+from fidpath.meshing import Mesh
 from fidpath.outputs.jigs.lettering import EngravedText, block, block_height, width, wrapped
 from fidpath.outputs.jigs.manifolds import closed, of_mesh, steps_round
 from fidpath.outputs.jigs.paths import box
 from fidpath.outputs.jigs.pieces import Jig, JigPiece, Plate, Size
 from fidpath.outputs.jigs.plates import band_of, body_of, plate, words_of
 from fidpath.outputs.jigs.sizes import CHECK, spoken, with_unit
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 BASE = 4.0
 """Thickness of the base, mm."""

@@ -11,14 +11,14 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.job.rules import rule
+from fidpath.job import rule
 from fidpath.outputs.jigs.lettering import EngravedText, width
 from fidpath.outputs.jigs.manifolds import closed, extruded, pen_strokes, revolved
 from fidpath.outputs.jigs.paths import box
 from fidpath.outputs.jigs.pieces import Jig, JigPiece, Plate, Size
 from fidpath.outputs.jigs.plates import faults, lines_of, plate
 from fidpath.outputs.jigs.sizes import with_unit
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 BED_EDGE = 5.0
 WALL = 0.8

@@ -8,7 +8,7 @@ from fidpath.outputs.jigs.paths import Outline, rounded
 from fidpath.outputs.jigs.pieces import Jig, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import engraved, foot, with_unit
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 NOTCH = 1.6
 """Width of a marking notch, mm: a pen's tip or a pin goes in."""

@@ -9,7 +9,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.job.job import Printing
+from fidpath.job import Printing
 from fidpath.outputs.jigs.manifolds import closed, revolved
 from fidpath.outputs.jigs.pieces import JigPiece, Size
 

@@ -13,7 +13,7 @@ from fidpath.outputs.jigs.paths import box
 from fidpath.outputs.jigs.pieces import Jig, JigPiece, Plate, Size
 from fidpath.outputs.jigs.plates import band_of, body_of, plate, words_of
 from fidpath.outputs.jigs.sizes import with_unit
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 RADIUS = 0.225
 """Radius of the rod in rope diameters: it follows a squeezed tail through the cover (own choice, no source)."""

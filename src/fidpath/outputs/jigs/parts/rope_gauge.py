@@ -9,7 +9,7 @@ from fidpath.outputs.jigs.paths import Outline, rounded
 from fidpath.outputs.jigs.pieces import Jig, Size
 from fidpath.outputs.jigs.plates import piece_of, plate
 from fidpath.outputs.jigs.sizes import engraved, foot, with_unit
-from fidpath.planning.plan import Plan
+from fidpath.planning import Plan
 
 WALL = 5.0
 """Least plate left between two slots, mm."""

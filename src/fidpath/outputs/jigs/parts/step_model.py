@@ -15,16 +15,13 @@ import numpy as np
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.strands import Strands
-from fidpath.job.job import Printing
-from fidpath.job.print_table import LEAST_SCALE
-from fidpath.meshing.clipping import ROUNDING
-from fidpath.meshing.meshes import strand_mesh
-from fidpath.meshing.sections import INSET, Sections, middle, sections_of
+from fidpath.geometry import Strands
+from fidpath.job import LEAST_SCALE, Printing
+from fidpath.meshing import INSET, ROUNDING, Sections, middle, sections_of, strand_mesh
 from fidpath.outputs.jigs.manifolds import NotClosed, closed, of_mesh
 from fidpath.outputs.jigs.parts.pins import halves_of
 from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
-from fidpath.settling.settled_states import SettledState
+from fidpath.settling import SettledState
 
 Span = tuple[float, float]
 

@@ -195,7 +195,7 @@ def test_every_scene_has_a_sheet(scene: Path) -> None:
         assert figure.label in text
     assert "qualified rigger" in text
     assert "rope maker" in text
-    assert len(plan.needed_lock().choices) >= 3
+    assert plan.lock is None or len(plan.lock.choices) >= 3
 
 
 def test_inches_first_for_those_who_wrote_inches() -> None:
@@ -226,4 +226,4 @@ def test_nothing_in_the_json_tells_where_it_was_made(demo: Plan) -> None:
 def test_every_scenes_plan_goes_into_json(scene: Path) -> None:
     data = json.loads(sheet.as_json(make_plan(read_job(scene))))
     assert data["eye_length_along_rope_mm"] > 0
-    assert all(isinstance(choice["terminator_fits"], bool) for choice in data["h2_choices"])
+    assert all(isinstance(choice["terminator_fits"], bool) for choice in data.get("h2_choices", ()))

@@ -53,7 +53,7 @@ def test_a_refused_change_leaves_the_job_and_the_settling_alone(short: Path) -> 
 
 def test_a_splice_that_misses_its_own_check_is_not_shown(short: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     failure = {"check": "overlap_max", "value": 0.5, "bound": 0.02}
-    monkeypatch.setattr("fidpath.viewing.live_page.session.measure", lambda *_: {"failures": [failure]})
+    monkeypatch.setattr("fidpath.viewing.live_page.session.finished_report", lambda *_: {"failures": [failure]})
     with session_of(read_form(short)) as own:
         wait(lambda: own.news.phase == "refused")
         assert "overlap_max is 0.5, bound 0.02" in own.news.words

@@ -1,4 +1,7 @@
-"""The lock made with the other end captive: the tail passes through its own hole before the bight does."""
+"""The lock made with the other end captive.
+
+The tail passes through its own hole before the bight does. `method.toml` has its steps, words and mistakes.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The same lock made with both ends free: the standing part's own end passes through the tail."""
+"""The lock made with both ends of the rope free.
+
+The standing part's own free end goes through H2. `method.toml` has its steps and words.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The plain buried eye: no lock, the tail goes straight into the standing part at the throat."""
+"""The plain buried eye, without a lock.
+
+The tail goes straight into the standing part at the throat. `method.toml` has its steps and words.
+"""
 
 from __future__ import annotations
 

@@ -6,7 +6,7 @@ from fidpath.outputs.registry import Request
 from fidpath.scene.scene import Scene
 from fidpath.units import is_imperial
 
-LIBRARIES = ("matplotlib", "pillow", "pyvista", "reportlab", "vtk")
+LIBRARIES = ("matplotlib", "pillow", "pyvista", "typst", "vtk")
 """Packages that decide the bytes of a picture or a line drawing; the type comes with matplotlib."""
 
 

@@ -1,4 +1,7 @@
-"""The lock made with the other end captive: the tail passes through its own hole before the bight does."""
+"""The lock made with the other end captive: the tail passes through its own hole before the bight does.
+
+Its words are in `method.toml`, what is seen at the bench in `sightings`, what tells mistakes apart in `hints`.
+"""
 
 from __future__ import annotations
 

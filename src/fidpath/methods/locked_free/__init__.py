@@ -1,4 +1,7 @@
-"""The same lock made with both ends free: the standing part's own end passes through the tail."""
+"""The same lock made with both ends free: the standing part's own end passes through the tail.
+
+Its words are in `method.toml`.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The plain buried eye: no lock, the tail goes straight into the standing part at the throat."""
+"""The plain buried eye: no lock, the tail goes straight into the standing part at the throat.
+
+Its words are in `method.toml`.
+"""
 
 from __future__ import annotations
 

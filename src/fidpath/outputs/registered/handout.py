@@ -42,7 +42,7 @@ HANDOUT = register(
         make_handout,
         papers,
         needs=(finished_splice.PICTURES.name, steps.PICTURES.name, mistakes.PICTURES.name),
-        libraries=("matplotlib", "pikepdf", "segno", "typst"),
+        libraries=("matplotlib", "pypdf", "segno", "typst"),
         option="steps",
     )
 )

@@ -49,13 +49,13 @@ from fidpath.building import request
 from fidpath.building.pipeline import build
 from fidpath.job.reader import read_job
 if __name__ == "__main__":
-    real = request.method
+    real = request.method_of
     def recaptioned(name):
         way = real(name)
         other = lambda step: replace(step, caption="Another caption") if step.state == "bight-in-h2" else step
         steps = [other(step) for step in way.steps]
         return replace(way, steps=tuple(steps))
-    request.method = recaptioned
+    request.method_of = recaptioned
     build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
 """
 

@@ -116,7 +116,8 @@ ABOUT = {
     "line.adjuster.kind": "what makes an error of length good",
     "line.adjuster.shorten": "how far it shortens from the finished length",
     "line.adjuster.lengthen": "how far it lengthens from the finished length",
-    "line.ends.splice": "how the end is made; `fitting`, a made-up fitting, only at the second end",
+    "line.ends.splice": "how the end is made: the first end's splice decides plan, steps and pictures; `fitting` is for "
+    "the second end of a whole line",
     "line.ends.terminator": "what sits in this eye; left out, as at the first end",
     "line.ends.fitting_length": "of a made-up fitting, from its bearing point to the end of the rope in it",
     "practice.taper_drops": "pairs of strands cut out, one after the other",

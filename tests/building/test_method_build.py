@@ -102,7 +102,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
     assert stamps() == before
 
     steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
-    monkeypatch.setattr("fidpath.building.request.method", lambda _name: replace(way, steps=tuple(steps)))
+    monkeypatch.setattr("fidpath.building.request.method_of", lambda _name: replace(way, steps=tuple(steps)))
     build(job, folder)
     changed = {name for name, when in stamps().items() if before.get(name) != when}
     assert changed == {

@@ -15,11 +15,12 @@ from typer.testing import CliRunner
 import made_up
 from fidpath.building.pipeline import build
 from fidpath.cli.main import app
-from fidpath.errors import NotOurs
+from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.machine.digest import SETTLING
 from fidpath.methods.method import Method
 from fidpath.methods.registry import method_of
 from fidpath.outputs.registered import all_outputs
+from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.outputs.registry import OUTPUTS, Output, register
 from jobs import a_job
 
@@ -66,12 +67,15 @@ def test_a_made_up_output_is_built_known_again_made_anew_and_swept(
     assert build(job, tmp_path) == written
     assert made_up.stamps(tmp_path) == before
 
-    monkeypatch.setattr("fidpath.building.request.method", recaptioned)
+    monkeypatch.setattr("fidpath.building.request.method_of", recaptioned)
     build(job, tmp_path)
     now = made_up.stamps(tmp_path)
     changed = {name for name, when in now.items() if before.get(name) != when and not name.startswith(".")}
     assert changed == {"words/1.txt", "book.txt"}
-    assert "An odd caption" in (tmp_path / "book.txt").read_text()
+    lines = (tmp_path / "book.txt").read_text().splitlines()
+    assert [line.split()[0] for line in lines] == ["1", "2", "3"] and lines[1].endswith("An odd caption")
+    build(job, tmp_path)
+    assert made_up.stamps(tmp_path) == now
 
     (tmp_path / "words" / "notes.txt").write_text("mine")
     OUTPUTS.pop("book")
@@ -100,8 +104,22 @@ def test_an_option_not_asked_for_stays_while_it_fits(
     assert build(job, tmp_path, steps=False) == written
     (tmp_path / "book.txt").unlink()
     assert build(job, tmp_path, steps=False) == written
-    monkeypatch.setattr("fidpath.building.request.method", recaptioned)
+    monkeypatch.setattr("fidpath.building.request.method_of", recaptioned)
     assert build(job, tmp_path, steps=False) == []
+
+
+def test_nothing_is_begun_of_the_finished_splice_before_it_passed_its_check(
+    alone: None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    marks = tmp_path / "marks"
+    marks.mkdir()
+    monkeypatch.setenv("FIDPATH_TEST_MARKS", str(marks))
+    monkeypatch.setitem(OUTPUTS, "finished-check", replace(CHECK, make=made_up.make_refusal))
+    monkeypatch.setitem(OUTPUTS, "marks", made_up.MARKS)
+    with pytest.raises(CannotBeMade, match="misses its bounds"):
+        build(a_job(strands=8, bury=14.0), tmp_path / "out")
+    assert [path.name for path in marks.iterdir()] == ["other"]
+    assert list((tmp_path / "out").rglob("*.txt")) == []
 
 
 def test_a_name_is_registered_once() -> None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import os
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
+from fidpath.errors import CannotBeMade
 from fidpath.outputs.registry import Context, Item, Output, Product, Request
 
 
@@ -21,6 +24,24 @@ def make_book(context: Context, _item: str) -> Product:
     return Product({"book.txt": "".join(lines).encode()})
 
 
+def make_refusal(_context: Context, _item: str) -> Product:
+    """A check that fails, after everything else would have had its turn."""
+    time.sleep(2.0)
+    raise CannotBeMade("it misses its bounds")
+
+
+def make_mark(_context: Context, item: str) -> Product:
+    """Leaves a mark that it was begun, beside any results."""
+    (Path(os.environ["FIDPATH_TEST_MARKS"]) / item).touch()
+    return Product({f"{item}.txt": b"drawn"})
+
+
+def shown_states(request: Request) -> Iterator[Item]:
+    """One item that shows the finished splice, and one that shows another state."""
+    yield Item("finished", states=(request.finished,))
+    yield Item("other", states=("wrapped",))
+
+
 def first_steps(request: Request) -> Iterator[Item]:
     """One item for each of the first three steps."""
     for index, step in enumerate(request.method.steps[:3]):
@@ -28,6 +49,7 @@ def first_steps(request: Request) -> Iterator[Item]:
 
 
 WORDS = Output("words", "words of the first steps", ("words/{}.txt",), make_word, first_steps)
+MARKS = Output("marks", "marks of what was begun", ("{}.txt",), make_mark, shown_states)
 BOOK = Output("book", "a book of those words", ("book.txt",), make_book, needs=("words",))
 
 

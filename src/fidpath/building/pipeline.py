@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -19,10 +19,8 @@ from fidpath.machine import files
 from fidpath.methods.registry import registration
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registered.finished_splice import CHECK
-from fidpath.outputs.registry import Context, Option, Output, PictureStyle, Request, Result, Turn
+from fidpath.outputs.registry import Context, Option, Output, PictureStyle, Request, Result, Results, Turn
 from fidpath.states.kinds import state_of
-
-ResultsSoFar = dict[str, dict[str, Result]]
 
 
 def build(
@@ -108,26 +106,31 @@ def _known_files(request: Request, outputs: Sequence[Output]) -> Iterator[str]:
             yield from output.files_of(item.name)
 
 
-def _run(work: _Work, outdated: Sequence[Task], manifest: Manifest, pool: WorkerPool, context: Context) -> ResultsSoFar:
+def _run(work: _Work, outdated: Sequence[Task], manifest: Manifest, pool: WorkerPool, context: Context) -> Results:
     """The results of the first tasks, made by the pool where they aren't up to date; only this process writes.
 
     What is known to be outdated is begun before the files of the rest are looked at.
     """
     _begin(pool, work.tasks, outdated)
-    results: ResultsSoFar = {output.name: {} for output in work.outputs if not output.needs}
-    for task in work.tasks:
-        found = manifest.up_to_date(task.name, task.digest)
-        if found is not None:
-            results[task.output.name][task.item.name] = found
-    todo = _begin(pool, work.tasks, [task for task in work.tasks if task.item.name not in results[task.output.name]])
+    found = {task.name: manifest.up_to_date(task.name, task.digest) for task in work.tasks}
+    todo = _begin(pool, work.tasks, [task for task in work.tasks if found[task.name] is None])
     if len(todo) < len(work.tasks):
-        _prepare(work, results, context, todo)
+        _prepare(work, _by_output(work.tasks, found), context, todo)
     for number, task in enumerate(todo):
         context.tell(task.label, number / len(todo))
-        product = pool.make(task).result()
-        results[task.output.name][task.item.name] = manifest.write(task.name, task.digest, product)
-        if task.output is CHECK:
+        found[task.name] = manifest.write(task.name, task.digest, pool.make(task).result())
+        if task.output.name == CHECK.name:
             pool.begin(todo)
+    return _by_output(work.tasks, found)
+
+
+def _by_output(tasks: Sequence[Task], found: Mapping[str, Result | None]) -> Results:
+    """The results that are there by output and item, in the order of the tasks whichever was made first."""
+    results: dict[str, dict[str, Result]] = {task.output.name: {} for task in tasks}
+    for task in tasks:
+        result = found[task.name]
+        if result is not None:
+            results[task.output.name][task.item.name] = result
     return results
 
 
@@ -138,12 +141,12 @@ def _begin(pool: WorkerPool, tasks: Sequence[Task], wanted: Sequence[Task]) -> l
     """
     names = {task.name for task in wanted}
     waits = any(task.shows_finished for task in wanted)
-    todo = [task for task in tasks if task.name in names or (waits and task.output is CHECK)]
+    todo = [task for task in tasks if task.name in names or (waits and task.output.name == CHECK.name)]
     pool.begin(task for task in todo if not task.shows_finished)
     return todo
 
 
-def _prepare(work: _Work, results: ResultsSoFar, context: Context, todo: Sequence[Task]) -> None:
+def _prepare(work: _Work, results: Results, context: Context, todo: Sequence[Task]) -> None:
     """While the pool is at work, what can be made ready of the results that are there."""
     changed = {task.output.name for task in todo}
     for output in work.assembled:
@@ -151,7 +154,7 @@ def _prepare(work: _Work, results: ResultsSoFar, context: Context, todo: Sequenc
             output.prepare(replace(context, results=results))
 
 
-def _assemble(work: _Work, results: ResultsSoFar, manifest: Manifest, context: Context) -> None:
+def _assemble(work: _Work, results: Results, manifest: Manifest, context: Context) -> None:
     """The outputs made from others' results, each item only where those or its own words changed.
 
     Films are made in this thread, which hears a Ctrl-C.

@@ -91,10 +91,10 @@ class Key:
 
 def key_of(table: type[Table], name: str) -> Key:
     """What is said of a key. Raises LookupError where its type has no `Key` among its annotations."""
-    found = [one for one in table.model_fields[name].metadata if isinstance(one, Key)]
-    if not found:
+    keys = [one for one in table.model_fields[name].metadata if isinstance(one, Key)]
+    if not keys:
         raise LookupError(f"{table.__name__}.{name} has no Key among its annotations")
-    return found[0]
+    return keys[0]
 
 
 def words_of(info: FieldInfo) -> tuple[str, ...]:

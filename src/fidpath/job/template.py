@@ -33,6 +33,7 @@ squeeze = 0.75                         # share that is left of a buried tail's f
 
 [terminator]
 {terminator}
+
 [line]
 name = "shroud"                        # the line's name on the sheets
 captive_end = "made off to a fitting"  # what keeps anything from being passed over the other end
@@ -99,7 +100,11 @@ def terminator_lines() -> list[str]:
     first = known.pop(KIND)
     own = first.keys()
     others = ", ".join(f'"{word}"' for word in known)
-    lines = [_line(f'kind = "{KIND}"', f"{first.note}; or {others}")]
+    lines = [
+        f"# The kind may also be {others}.",
+        "# Keys that only those have are noted below, each with its kind.",
+    ]
+    lines += [_line(f'kind = "{KIND}"', first.note)]
     lines += [_line(f"{name} = {key.written}", key.note) for name, key in own.items()]
     theirs: dict[tuple[str, str], list[str]] = {}
     for word, kind in known.items():

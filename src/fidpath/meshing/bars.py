@@ -100,5 +100,5 @@ def _solid(mesh: Mesh) -> Any:
 
 
 def _mesh(solid: Any) -> Mesh:
-    found = solid.to_mesh()
-    return Mesh(np.asarray(found.vert_properties[:, :3], float), np.asarray(found.tri_verts, dtype=np.int64))
+    mesh = solid.to_mesh()
+    return Mesh(np.asarray(mesh.vert_properties[:, :3], float), np.asarray(mesh.tri_verts, dtype=np.int64))

@@ -202,30 +202,34 @@ def _whole(splice: _FinishedSplice) -> Scene:
             _entry_panel(splice, rows["C"], 8.6),
             _taper_panel(splice, rows["D"], 8.6),
         ),
-        KEY_PARTS,
+        _key(splice),
         (BESIDE_PICTURES, _numbers(splice)),
     )
 
 
 def _close_up(name: str, title: str, panel: Panel, splice: _FinishedSplice) -> Scene:
     size = (panel.box[2], panel.box[1] + panel.box[3] + FOOT)
-    return Scene(name, title, (panel,), KEY_PARTS, (BESIDE_PICTURES, _numbers(splice)), size)
+    return Scene(name, title, (panel,), _key(splice), (BESIDE_PICTURES, _numbers(splice)), size)
+
+
+def _key(splice: _FinishedSplice) -> tuple[Part, ...]:
+    """The parts that the key names: those that the splice has."""
+    return KEY_PARTS if splice.plan.lock else tuple(part for part in KEY_PARTS if part is not Part.BETWEEN_THE_HOLES)
 
 
 def _numbers(splice: _FinishedSplice) -> str:
     plan = splice.plan
     return (
         f"throat {np.degrees(plan.throat_angle):.0f} deg; eye {splice.length(plan.eye_length)} of rope; "
-        f"{_between(splice)}; "
+        f"{_between(splice)}"
         f"take-up {splice.length(plan.take_up)}; cover {splice.length(plan.swollen_diameter)} across"
     )
 
 
 def _between(splice: _FinishedSplice) -> str:
-    """Rope from the first mark round the eye to the second."""
-    plan = splice.plan
-    rope = splice.length(plan.station_h2)
-    return f"H1 to H2 {plan.lock.picks_h1_to_h2} picks = {rope}" if plan.lock else f"E round to B = {rope}"
+    """Rope from a lock's first hole round the eye to its second."""
+    lock = splice.plan.lock
+    return f"H1 to H2 {lock.picks_h1_to_h2} picks = {splice.length(lock.station_h2)}; " if lock else ""
 
 
 def _taper_start(splice: _FinishedSplice) -> Spot:

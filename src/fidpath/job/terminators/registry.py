@@ -100,10 +100,10 @@ def keys_by_name() -> dict[str, tuple[Key, tuple[str, ...]]]:
 
     Keys of one name mean the same in every kind that has them, as far as a form is concerned.
     """
-    found: dict[str, tuple[Key, tuple[str, ...]]] = {}
+    keys: dict[str, tuple[Key, tuple[str, ...]]] = {}
     for word, kind in kinds().items():
         for name, key in kind.keys().items():
             if name != "name":
-                first, words = found.get(name, (key, ()))
-                found[name] = (first, (*words, word))
-    return found
+                first, words = keys.get(name, (key, ()))
+                keys[name] = (first, (*words, word))
+    return keys

@@ -81,7 +81,7 @@ class Shackle:
 @register(ShackleTable, label="bow shackle", note="a bow shackle; the rope bears on its pin or its bow")
 def checked(table: ShackleTable, d: float) -> Body:
     """The shackle of a table, for rope `d` mm thick. Raises KeyedError."""
-    made = Shackle(
+    measures = Shackle(
         mm(table, "pin_diameter"),
         mm(table, "bow_diameter"),
         mm(table, "jaw_width"),
@@ -89,11 +89,11 @@ def checked(table: ShackleTable, d: float) -> Body:
         mm(table, "inside_length"),
     )
     if table.bears_on == "pin":
-        _check_room("between the jaws", "jaw_width", made.jaws, d)
-    _check_room("across the bow", "bow_width", made.bow, d)
-    _check_room("from the pin to the bow's inside", "inside_length", made.length, d)
-    _check_bow(made)
-    return shackle(made, table.bears_on, d)
+        _check_room("between the jaws", "jaw_width", measures.jaws, d)
+    _check_room("across the bow", "bow_width", measures.bow, d)
+    _check_room("from the pin to the bow's inside", "inside_length", measures.length, d)
+    _check_bow(measures)
+    return shackle(measures, table.bears_on, d)
 
 
 def _check_room(where: str, name: str, room: float, d: float) -> None:
@@ -108,46 +108,50 @@ def _up(mm: float) -> str:
     return f"{math.ceil(mm * 10 - 1e-9) / 10:g}"
 
 
-def _check_bow(made: Shackle) -> None:
+def _check_bow(measures: Shackle) -> None:
     """The bow is no narrower than the jaws, and its round runs into them without a corner. Raises KeyedError."""
-    if made.bow < made.jaws:
-        what = f"the bow is {made.bow:g} mm wide inside, narrower than the {made.jaws:g} mm between the jaws"
+    if measures.bow < measures.jaws:
+        what = f"the bow is {measures.bow:g} mm wide inside, narrower than the {measures.jaws:g} mm between the jaws"
         raise refuse("bow_width", what, "Measure it at its widest: a bow is at least as wide as its jaws.")
-    if made.length < made.least_length:
-        what = f"{made.length:g} mm from the pin to the bow's inside is too short for a bow {made.bow:g} mm wide"
-        raise refuse("inside_length", what, f"It must be at least {_up(made.least_length)} mm.")
+    if measures.length < measures.least_length:
+        what = (
+            f"{measures.length:g} mm from the pin to the bow's inside is too short for a bow {measures.bow:g} mm wide"
+        )
+        raise refuse("inside_length", what, f"It must be at least {_up(measures.least_length)} mm.")
 
 
-def shackle(made: Shackle, on: On, d: float) -> Body:
+def shackle(measures: Shackle, on: On, d: float) -> Body:
     """The shackle as its pin or its bow sits in an eye of rope `d` mm thick; the other of the two lies toward +x."""
     if on == "pin":
-        return Body(round_planform(made.pin), made.jaws, bars=_drawn(made))
-    width = min(2 * SADDLE * d, made.bow)
-    turned = tuple(Bar(tuple((made.crown - x, y, z) for x, y, z in bar.line), bar.radii) for bar in _drawn(made))
-    return Body(round_planform(made.bar), width, made.bow / 2, bars=turned)
+        return Body(round_planform(measures.pin), measures.jaws, bars=_drawn(measures))
+    width = min(2 * SADDLE * d, measures.bow)
+    turned = tuple(
+        Bar(tuple((measures.crown - x, y, z) for x, y, z in bar.line), bar.radii) for bar in _drawn(measures)
+    )
+    return Body(round_planform(measures.bar), width, measures.bow / 2, bars=turned)
 
 
-def _drawn(made: Shackle) -> tuple[Bar, ...]:
+def _drawn(measures: Shackle) -> tuple[Bar, ...]:
     """The shackle, its pin's middle at the origin, its bow toward +x, the pin's head toward +z."""
-    inside, outside = made.jaws / 2, made.jaws / 2 + made.bar
-    middle = _bow(made)
-    bow = Bar(middle, (made.bar / 2,) * len(middle))
-    lug = 1.02 * made.pin
-    jaws = [_disc(lug, way * inside, way * outside, 0.12 * made.bar) for way in (1, -1)]
-    end = outside + 0.12 * made.pin
-    pin = _disc(made.pin / 2, -end, outside + 0.7 * made.pin, 0.08 * made.pin)
-    collar = _disc(0.72 * made.pin, outside, outside + 0.3 * made.pin, 0.06 * made.pin)
-    return (bow, *jaws, pin, collar, _head(made.pin, outside + 0.3 * made.pin))
+    inside, outside = measures.jaws / 2, measures.jaws / 2 + measures.bar
+    middle = _bow(measures)
+    bow = Bar(middle, (measures.bar / 2,) * len(middle))
+    lug = 1.02 * measures.pin
+    jaws = [_disc(lug, way * inside, way * outside, 0.12 * measures.bar) for way in (1, -1)]
+    end = outside + 0.12 * measures.pin
+    pin = _disc(measures.pin / 2, -end, outside + 0.7 * measures.pin, 0.08 * measures.pin)
+    collar = _disc(0.72 * measures.pin, outside, outside + 0.3 * measures.pin, 0.06 * measures.pin)
+    return (bow, *jaws, pin, collar, _head(measures.pin, outside + 0.3 * measures.pin))
 
 
-def _bow(made: Shackle) -> tuple[Vector, ...]:
+def _bow(measures: Shackle) -> tuple[Vector, ...]:
     """Middle line of the bow's bar: from one jaw straight to its round, round it, and back to the other jaw."""
-    centre = made.crown - made.round
-    away = math.hypot(centre, made.jaw)
-    turn = math.atan2(made.jaw, -centre) - math.acos(min(made.round / away, 1.0))
+    centre = measures.crown - measures.round
+    away = math.hypot(centre, measures.jaw)
+    turn = math.atan2(measures.jaw, -centre) - math.acos(min(measures.round / away, 1.0))
     angles = [turn * (1 - 2 * k / STEPS) for k in range(STEPS + 1)]
-    arc = [(centre + made.round * math.cos(a), 0.0, made.round * math.sin(a)) for a in angles]
-    return ((0.0, 0.0, made.jaw), *arc, (0.0, 0.0, -made.jaw))
+    arc = [(centre + measures.round * math.cos(a), 0.0, measures.round * math.sin(a)) for a in angles]
+    return ((0.0, 0.0, measures.jaw), *arc, (0.0, 0.0, -measures.jaw))
 
 
 def _disc(radius: float, low: float, high: float, ease: float) -> Bar:

@@ -58,7 +58,8 @@ def test_the_version_is_the_same_everywhere(capsys: pytest.CaptureFixture[str]) 
     version = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["version"]
     assert main(["--version"]) == 0
     assert capsys.readouterr().out == f"fidpath {version}\n"
-    assert (ROOT / "CHANGELOG.md").read_text().split("\n## ")[1].startswith(version)
+    changes = (ROOT / "CHANGELOG.md").read_text().split("\n## ")[1:]
+    assert next(part for part in changes if not part.startswith("Unreleased")).startswith(version)
     citation = (ROOT / "CITATION.cff").read_text()
     assert f'version: "{version}"' in citation
 

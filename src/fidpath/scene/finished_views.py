@@ -37,7 +37,7 @@ KEY_PARTS = (Part.STANDING_PART, Part.EYE, Part.BETWEEN_THE_HOLES, Part.TAIL)
 
 
 @dataclass(frozen=True)
-class _Splice:
+class _FinishedSplice:
     """What every view draws from."""
 
     plan: Plan
@@ -65,7 +65,7 @@ class _Splice:
 def finished_scene(name: str, plan: Plan, strands: Strands, sections: Sections) -> Scene:
     """One picture of the finished splice, by its name in FINISHED."""
     line, _ = rope_middle(strands.points, strands.count)
-    return FINISHED[name](_Splice(plan, strands, sections, line))
+    return FINISHED[name](_FinishedSplice(plan, strands, sections, line))
 
 
 def rope_coats(strands: Strands, mesh: Mesh) -> tuple[Coat, ...]:
@@ -83,7 +83,7 @@ def rope_coats(strands: Strands, mesh: Mesh) -> tuple[Coat, ...]:
     return tuple(coat for coat in coats if coat.share.any())
 
 
-def _spans(splice: _Splice, low: float, high: float) -> list[tuple[float, float]]:
+def _spans(splice: _FinishedSplice, low: float, high: float) -> list[tuple[float, float]]:
     """Stretches of the rope, as stations, whose middle lies between two planes x = low and x = high."""
     inside = (splice.line[:, 0] >= low) & (splice.line[:, 0] <= high)
     edges = np.flatnonzero(np.diff(np.concatenate([[False], inside, [False]]).astype(int)))
@@ -91,13 +91,13 @@ def _spans(splice: _Splice, low: float, high: float) -> list[tuple[float, float]
     return [(float(station[a]), float(station[b - 1])) for a, b in zip(edges[::2], edges[1::2], strict=True)]
 
 
-def _rope(splice: _Splice, low: float, high: float, sections: Sections | None = None) -> list[Mesh]:
+def _rope(splice: _FinishedSplice, low: float, high: float, sections: Sections | None = None) -> list[Mesh]:
     """Strand meshes of all rope between two planes."""
     drawn = splice.sections if sections is None else sections
     return [m for start, end in _spans(splice, low, high) for m in part_strands(drawn, start, end, weld=False)]
 
 
-def _solid(splice: _Splice, meshes: list[Mesh], cap: bool = False) -> Solid:
+def _solid(splice: _FinishedSplice, meshes: list[Mesh], cap: bool = False) -> Solid:
     strands, mesh = splice.strands, joined([m for m in meshes if len(m.faces)])
     first = strands.parts[0].part
     if mesh.strand is None or mesh.station is None:
@@ -106,16 +106,16 @@ def _solid(splice: _Splice, meshes: list[Mesh], cap: bool = False) -> Solid:
     return Solid(mesh, first, rope_coats(strands, mesh), group, strands.hand[mesh.strand] <= 0, cap)
 
 
-def _terminator(splice: _Splice) -> Solid:
+def _terminator(splice: _FinishedSplice) -> Solid:
     return Solid(terminator_mesh(splice.plan.job.terminator, splice.strands.seat_centre), Part.TERMINATOR)
 
 
-def _camera(splice: _Splice, box: Box, middle: float, span: float, lean: float = LEAN) -> Camera:
+def _camera(splice: _FinishedSplice, box: Box, middle: float, span: float, lean: float = LEAN) -> Camera:
     """A camera that shows `span` rope diameters along the load line about x = middle."""
     return tilted((middle, 0.0, 0.0), span * splice.d, lean)
 
 
-def _open(splice: _Splice, low: float, high: float, edge: float, side: int, fine: bool) -> tuple[Solid, ...]:
+def _open(splice: _FinishedSplice, low: float, high: float, edge: float, side: int, fine: bool) -> tuple[Solid, ...]:
     """Rope between two planes with the cover's near half taken off on one side of x = edge (-1: left of it)."""
     inside = (splice.line[:, 0] > low - splice.d) & (splice.line[:, 0] < high + splice.d)
     sections = sections_of(splice.strands, rays=32, refine=4, wanted=inside) if fine else splice.sections
@@ -140,7 +140,7 @@ HOLES = (
 """What each of a lock's holes is, in their order from the eye."""
 
 
-def _marks(splice: _Splice, full: bool = True) -> tuple[Label, ...]:
+def _marks(splice: _FinishedSplice, full: bool = True) -> tuple[Label, ...]:
     """The marks at the throat, with words or letters alone."""
     plan = splice.plan
     entry = Label("entry: the tail goes in" if full else "", splice.at(plan.station_entry_tail - 0.4 * splice.d), "E")
@@ -150,7 +150,7 @@ def _marks(splice: _Splice, full: bool = True) -> tuple[Label, ...]:
     return (*holes, entry)
 
 
-def _spacing(splice: _Splice) -> tuple[Dimension, ...]:
+def _spacing(splice: _FinishedSplice) -> tuple[Dimension, ...]:
     """The distance of a lock's holes."""
     if splice.plan.lock is None:
         return ()
@@ -158,7 +158,7 @@ def _spacing(splice: _Splice) -> tuple[Dimension, ...]:
     return (Dimension(f"hole spacing {splice.length(splice.plan.eye.zone.spacing)}", second, first, 1),)
 
 
-def _whole(splice: _Splice) -> Scene:
+def _whole(splice: _FinishedSplice) -> Scene:
     plan, d = splice.plan, splice.d
     tip = splice.at(plan.station_entry_host - plan.cover.host_length)
     entry = splice.at(plan.station_entry_host)
@@ -203,17 +203,17 @@ def _whole(splice: _Splice) -> Scene:
     )
 
 
-def _close_up(name: str, title: str, panel: Panel, splice: _Splice) -> Scene:
+def _close_up(name: str, title: str, panel: Panel, splice: _FinishedSplice) -> Scene:
     size = (panel.box[2], panel.box[1] + panel.box[3] + FOOT)
     return Scene(name, title, (panel,), _key(splice), (BESIDE_PICTURES, _numbers(splice)), size)
 
 
-def _key(splice: _Splice) -> tuple[Part, ...]:
+def _key(splice: _FinishedSplice) -> tuple[Part, ...]:
     """The parts that the key names: those that the splice has."""
     return KEY_PARTS if splice.plan.lock else tuple(part for part in KEY_PARTS if part is not Part.BETWEEN_THE_HOLES)
 
 
-def _numbers(splice: _Splice) -> str:
+def _numbers(splice: _FinishedSplice) -> str:
     plan = splice.plan
     return (
         f"throat {np.degrees(plan.throat_angle):.0f} deg; eye {splice.length(plan.eye_length)} of rope; "
@@ -222,18 +222,18 @@ def _numbers(splice: _Splice) -> str:
     )
 
 
-def _between(splice: _Splice) -> str:
+def _between(splice: _FinishedSplice) -> str:
     """Rope from a lock's first hole round the eye to its second."""
     lock = splice.plan.lock
     return f"H1 to H2 {lock.picks_h1_to_h2} picks = {splice.length(lock.station_h2)}; " if lock else ""
 
 
-def _taper_start(splice: _Splice) -> Spot:
+def _taper_start(splice: _FinishedSplice) -> Spot:
     plan = splice.plan
     return splice.at(plan.station_entry_tail + plan.taper.start)
 
 
-def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
+def _throat_panel(splice: _FinishedSplice, box: Box, span: float, full: bool) -> Panel:
     plan, d = splice.plan, splice.d
     middle = plan.eye.zone.spacing * 0.35
     reach = span * d / 2 + 2 * d
@@ -248,12 +248,12 @@ def _throat_panel(splice: _Splice, box: Box, span: float, full: bool) -> Panel:
     )
 
 
-def _throat(splice: _Splice) -> Scene:
+def _throat(splice: _FinishedSplice) -> Scene:
     panel = _throat_panel(splice, CLOSE, 10.0, full=True)
     return _close_up("2-throat", f"{splice.plan.job.name}: the throat", panel, splice)
 
 
-def _entry_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> Panel:
+def _entry_panel(splice: _FinishedSplice, box: Box, span: float, full: bool = False) -> Panel:
     plan, d = splice.plan, splice.d
     entry = splice.at(plan.station_entry_host)
     middle = entry[0] - 2.0 * d
@@ -274,12 +274,12 @@ def _entry_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> 
     )
 
 
-def _entry(splice: _Splice) -> Scene:
+def _entry(splice: _FinishedSplice) -> Scene:
     panel = _entry_panel(splice, WIDE, 9.0, full=True)
     return _close_up("3-entry-cut-open", f"{splice.plan.job.name}: the entry, cut open", panel, splice)
 
 
-def _taper_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> Panel:
+def _taper_panel(splice: _FinishedSplice, box: Box, span: float, full: bool = False) -> Panel:
     plan, d = splice.plan, splice.d
     tip = splice.at(plan.station_tip)
     middle = tip[0] + 2.0 * d
@@ -295,7 +295,7 @@ def _taper_panel(splice: _Splice, box: Box, span: float, full: bool = False) -> 
     )
 
 
-def _drop_labels(splice: _Splice, right: float) -> list[Label]:
+def _drop_labels(splice: _FinishedSplice, right: float) -> list[Label]:
     """The taper's drops that lie in the picture."""
     plan = splice.plan
     labels = []
@@ -306,12 +306,12 @@ def _drop_labels(splice: _Splice, right: float) -> list[Label]:
     return labels
 
 
-def _taper_end(splice: _Splice) -> Scene:
+def _taper_end(splice: _FinishedSplice) -> Scene:
     panel = _taper_panel(splice, WIDE, 10.0, full=True)
     return _close_up("4-taper-end-cut-open", f"{splice.plan.job.name}: the taper's end, cut open", panel, splice)
 
 
-FINISHED: dict[str, Callable[[_Splice], Scene]] = {
+FINISHED: dict[str, Callable[[_FinishedSplice], Scene]] = {
     "1-whole-splice": _whole,
     "2-throat": _throat,
     "3-entry-cut-open": _entry,

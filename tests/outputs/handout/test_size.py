@@ -16,8 +16,8 @@ from fidpath.outputs.handout.mark_strip import strip_marks, tile_drawing, tiles
 from fidpath.outputs.handout.true_size import BOLD
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from handout_readback import boxes, page_lines, pixels
 from jobs import a_job
+from readback.handout import boxes, page_lines, pixels
 
 BOUND_MM = 0.01
 

@@ -23,8 +23,8 @@ from fidpath.outputs.handout.typeface import BREAK, printable
 from fidpath.planning.mark_figures import marks
 from fidpath.planning.planner import make_plan
 from fidpath.planning.sheet import shown
-from handout_readback import tags, words
 from jobs import a_job
+from readback.handout import tags, words
 
 HOSTILE = (
     '#panic("x") *b* @ref $x$ \\ ] [ _u_ `r` <a> = // -- ~ "q" {n}',
@@ -78,7 +78,7 @@ def test_any_name_prints_as_itself_and_breaks_nothing(name: str, tmp_path: Path)
 
 
 def test_nothing_runs_off_the_page(tmp_path: Path) -> None:
-    from handout_readback import boxes
+    from readback.handout import boxes
 
     for name in ("W" * 300, "long words " * 40):
         for _, left, top, right, _, text in boxes(made(named(name)), tmp_path):

@@ -13,7 +13,7 @@ from PIL import Image, ImageDraw
 from fidpath.outputs.lineart.ink import Lines, TextLine
 from fidpath.outputs.lineart.line_drawing import FIGURE_MM, line_scene, pdf, svg
 from fidpath.outputs.pictures.offscreen import render
-from label_faults import label_faults
+from scenes.label_faults import label_faults
 from scenes.line_art import NAMESPACE, POINT, drawing_of, scene_named, svg_root
 from scenes.steps import small_plan
 

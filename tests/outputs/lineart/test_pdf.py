@@ -11,7 +11,7 @@ import pikepdf
 import pytest
 
 from fidpath.errors import EnvironmentProblem
-from fidpath.outputs.lineart.ink import Text
+from fidpath.outputs.lineart.ink import TextLine
 from fidpath.outputs.lineart.line_drawing import pdf
 from scenes.line_art import NASTY, POINT, drawing_of
 
@@ -52,7 +52,7 @@ def test_its_type_is_embedded_and_its_words_are_words(document: pikepdf.Pdf) -> 
 @pytest.mark.parametrize("words", [NASTY, "綱", '#panic("x")', "\u202eab", ""])
 def test_any_words_can_be_set(words: str) -> None:
     drawing = drawing_of("on-terminator")
-    inks = (*drawing.inks, Text((20.0, 20.0), words, 4.0, 30.0))
+    inks = (*drawing.inks, TextLine((20.0, 20.0), words, 4.0, 30.0))
     with pikepdf.open(io.BytesIO(pdf(replace(drawing, title=words, inks=inks)))) as opened:
         assert len(opened.pages) == 1
 

@@ -19,8 +19,8 @@ from fidpath.scene.paint import rope_solid
 from fidpath.scene.scene import Camera, Panel
 from fidpath.scene.stage import staged
 from fidpath.settling.settled_states import SettledState
-from page_decoding import unpacked
 from pages import WIDE, Tab, drawn
+from readback.page import unpacked
 
 WAY = method_of("locked-captive")
 Floats = NDArray[np.float64]

@@ -39,7 +39,7 @@ from fidpath.settling.settled_states import SettledState, settled_state
 from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
 from jobs import a_job
-from page_decoding import unpacked, unplaned
+from readback.page import unpacked, unplaned
 
 HOSTILE = "</script><img src=x onerror=alert(1)> @@data@@ \u2028 & \"quoted\" 'too'"
 KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")

@@ -18,7 +18,7 @@ from fidpath.scene.colours import PALETTE
 from fidpath.scene.paint import chips, model_of
 from fidpath.scene.scene import Camera, Label, Panel, Scene, Section, Solid, Words, aimed, project
 from fidpath.scene.step_picture import AREA
-from label_faults import label_faults
+from scenes.label_faults import label_faults
 from scenes.steps import scene_of_step, settled_state, small_plan
 
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fidpath.outputs.pictures.labels import PAD, FreeSpace, PlacedLabel, boxes_meet, line_meets_box, lines_cross
-from label_faults import label_faults
+from scenes.label_faults import label_faults
 
 HIGH, WIDE = 300, 500
 PAGE = (0.0, 0.0, float(WIDE), float(HIGH))

@@ -23,7 +23,7 @@ from fidpath.scene.scene import Callout, Camera, Panel, Scene, Solid, aimed, pro
 from fidpath.settling import clearest, settle
 from fidpath.states.kinds import state_of
 from jobs import a_job
-from label_faults import label_faults
+from scenes.label_faults import label_faults
 
 NAMES = ["1-whole-splice", "2-throat", "3-entry-cut-open", "4-taper-end-cut-open"]
 

@@ -1,6 +1,6 @@
-"""The lock made with the other end captive.
+"""The lock made with the other end captive: the tail passes through its own hole before the bight does.
 
-The tail passes through its own hole before the bight does. `method.toml` has its steps, words and mistakes.
+Its words are in `method.toml`, what is seen at the bench in `sightings`, what tells mistakes apart in `hints`.
 """
 
 from __future__ import annotations

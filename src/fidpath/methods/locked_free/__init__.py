@@ -1,6 +1,6 @@
-"""The lock made with both ends of the rope free.
+"""The lock made with both ends free: the standing part's own end passes through the tail.
 
-The standing part's own free end goes through H2. `method.toml` has its steps and words.
+Its words are in `method.toml`.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
-"""The plain buried eye, without a lock.
+"""The plain buried eye: no lock, the tail goes straight into the standing part at the throat.
 
-The tail goes straight into the standing part at the throat. `method.toml` has its steps and words.
+Its words are in `method.toml`.
 """
 
 from __future__ import annotations

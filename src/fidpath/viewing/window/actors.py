@@ -68,7 +68,7 @@ def numbered(style: Any, chip: Chip) -> None:
 
 
 @dataclass(frozen=True)
-class Body:
+class WindowBody:
     """A surface with its colours, and how it takes the light."""
 
     data: Any
@@ -129,15 +129,15 @@ class Canvas:
         widget.GetRepresentation().SetLabelHeight(0.02)
         return widget
 
-    def body(self, solid: Solid) -> Body:
+    def body(self, solid: Solid) -> WindowBody:
         """A solid as VTK's surface, its colours at its points; made in any thread."""
         data, material = surface(self.pyvista, solid.mesh), material_of(solid)
         data["colour"] = colours_of(solid)
         if solid.mesh.normals is None:
             data = data.compute_normals(split_vertices=True, feature_angle=25, cell_normals=False)
-        return Body(data, material.gloss, material.flat)
+        return WindowBody(data, material.gloss, material.flat)
 
-    def add(self, body: Body) -> Any:
+    def add(self, body: WindowBody) -> Any:
         """A body as an actor, drawn from now on."""
         self.plotter.subplot(0, 1)
         return self.plotter.add_mesh(

@@ -135,6 +135,18 @@ def _invert(
 
 
 @jit
+def _ahead(directions: Floats, planes: Floats, number: int, most: Floats) -> None:
+    """Enters one over the way to the nearest of the planes along each ray, `(rays,)`; 0 where none lies ahead."""
+    most[:] = 0.0
+    x, y, z = directions[:, 0].copy(), directions[:, 1].copy(), directions[:, 2].copy()
+    for m in range(number):
+        fx, fy, fz = planes[m]
+        for ray in range(len(most)):
+            ahead = x[ray] * fx + y[ray] * fy + z[ray] * fz
+            most[ray] = ahead if ahead > most[ray] else most[ray]
+
+
+@jit
 def _clip(
     centres: Floats,
     tangents: Floats,
@@ -173,13 +185,7 @@ def _clip(
                     ahead = ((centres[k, j] - centres[k, i]) * normal).sum() / 2
                     found[number] = normal / ahead
                     number += 1
-            most[:] = 0.0
-            x, y, z = directions[k, i, :, 0].copy(), directions[k, i, :, 1].copy(), directions[k, i, :, 2].copy()
-            for m in range(number):
-                fx, fy, fz = found[m]
-                for ray in range(rays):
-                    ahead = x[ray] * fx + y[ray] * fy + z[ray] * fz
-                    most[ray] = ahead if ahead > most[ray] else most[ray]
+            _ahead(directions[k, i], found, number, most)
             for ray in range(rays):
                 free = own[ray]
                 radii[k, i, ray] = free / (1.0 + (free * most[ray]) ** ROUNDING) ** (1.0 / ROUNDING)

@@ -39,7 +39,7 @@ def reports(request: pytest.FixtureRequest) -> dict[str, list[dict[str, object]]
     job = read_job(SCENES / f"{request.param}.toml")
     if request.param != "demo":
         job = replace(job, practice=replace(job.practice, bury_diameters=20.0))
-    return verify_steps(job, "locked-captive")
+    return verify_steps(job)
 
 
 def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]]) -> None:
@@ -151,7 +151,7 @@ def test_a_job_whose_bight_cannot_pass_is_refused_before_anything_is_written(tmp
 
 @pytest.mark.parametrize("name", ["locked-free", "plain"])
 def test_the_other_methods_settle_and_pass_too(name: str) -> None:
-    found = verify_steps(a_job(bury=20.0), name)
+    found = verify_steps(a_job(bury=20.0, splice=name))
     assert found["wrong_ways"] == []
     for step in found["steps"]:
         assert step["failures"] == [], step["name"]

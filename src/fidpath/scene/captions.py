@@ -104,12 +104,12 @@ def seen_from(sight: Sight) -> str:
     return "toward the captive end" if x > 0 else "from the captive end's side"
 
 
-def wrong_columns(way: Mistake, box: tuple[int, int, int, int]) -> tuple[Words, Words]:
+def wrong_columns(mistake: Mistake, box: tuple[int, int, int, int]) -> tuple[Words, Words]:
     """What gives a mistake away and how far off it is, and the way back, side by side."""
     x, y, width, height = box
     half = width // 2 - 24
-    signs = [Section("What gives it away", tuple(("-", sign) for sign in way.signs))]
-    if way.how_far_off:
-        signs.append(Section("How far off", (("", way.how_far_off),)))
-    back = Section("The way back", tuple((str(i), text) for i, text in enumerate(way.way_back, start=1)))
+    signs = [Section("What gives it away", tuple(("-", sign) for sign in mistake.signs))]
+    if mistake.how_far_off:
+        signs.append(Section("How far off", (("", mistake.how_far_off),)))
+    back = Section("The way back", tuple((str(i), text) for i, text in enumerate(mistake.way_back, start=1)))
     return Words((x, y, half, height), tuple(signs)), Words((x + half + 48, y, half, height), (back,))

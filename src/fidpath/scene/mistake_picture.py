@@ -27,13 +27,13 @@ BELOW: Box = (24, 818, 1552, 312)
 CAPTIONS = ("as it should be", "wrong")
 
 
-def wrong_scene(way: Mistake, made_wrong: SettledState, made_right: SettledState, plan: Plan) -> Scene:
+def wrong_scene(mistake: Mistake, made_wrong: SettledState, made_right: SettledState, plan: Plan) -> Scene:
     """A mistake beside the right way, in one or two views, both to one scale; its signs and the way back below.
 
     The mistake's words are filled already. Where a hole is split unevenly, it is shown cut across besides.
     """
     pair = _compared(_shown(made_right, plan), _shown(made_wrong, made_wrong.plan))
-    looks = [Sight(view.look, view.direction, view.up) for view in way.views[:2]]
+    looks = [Sight(view.look, view.direction, view.up) for view in mistake.views[:2]]
     uneven = next((o.name for o in pair[1].toned if o.moved), None)
     if uneven is not None:
         upper, lower = divided(AREA, 0.5, stacked=True)
@@ -45,9 +45,9 @@ def wrong_scene(way: Mistake, made_wrong: SettledState, made_right: SettledState
             for look, box, letters in zip(looks, rows, ("AB", "CD"), strict=False)
             for p in _row(pair, look, box, letters)
         ]
-    words = wrong_columns(way, BELOW)
-    title = f"Wrong at step {way.step_number}: {way.title}"
-    return Scene(way.name, title, tuple(panels), key_of(pair[0].model), (BESIDE_PICTURES,), words=words)
+    words = wrong_columns(mistake, BELOW)
+    title = f"Wrong at step {mistake.step_number}: {mistake.title}"
+    return Scene(mistake.name, title, tuple(panels), key_of(pair[0].model), (BESIDE_PICTURES,), words=words)
 
 
 def _shown(made: SettledState, plan: Plan) -> Stage:

@@ -172,32 +172,32 @@ def _labels(stage: Stage) -> list[Record]:
 
 def wrong_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> list[Record]:
     """Every mistake, by the step it is made at: its words, and with them its pictures' record, where there is one."""
-    ways = sorted(method.mistakes, key=lambda way: way.step_number)
-    return [{**_wrong_words(worded_mistake(way, plan)), **pictures.get(way.name, {})} for way in ways]
+    ways = sorted(method.mistakes, key=lambda mistake: mistake.step_number)
+    return [{**_wrong_words(worded_mistake(mistake, plan)), **pictures.get(mistake.name, {})} for mistake in ways]
 
 
-def wrong_picture(plan: Plan, way: Mistake, wrong: SettledState, right: SettledState) -> Record:
+def wrong_picture(plan: Plan, mistake: Mistake, wrong: SettledState, right: SettledState) -> Record:
     """What belongs to a mistake's picture, and to that of its right counterpart beside it. way: its words filled."""
     return {
-        **_beside(wrong, wrong.plan, way),
-        "right": {"state": way.beside, **_beside(right, plan, way)},
+        **_beside(wrong, wrong.plan, mistake),
+        "right": {"state": mistake.beside, **_beside(right, plan, mistake)},
     }
 
 
-def _beside(made: SettledState, plan: Plan, way: Mistake) -> Record:
+def _beside(made: SettledState, plan: Plan, mistake: Mistake) -> Record:
     """A mistake's or its right counterpart's picture, seen as the mistake is."""
-    return _picture(staged(made, None, plan, plan.letters, True), way.views)
+    return _picture(staged(made, None, plan, plan.letters, True), mistake.views)
 
 
-def _wrong_words(way: Mistake) -> Record:
+def _wrong_words(mistake: Mistake) -> Record:
     return {
-        "state": way.name,
-        "title": way.title,
-        "step": way.step_number,
-        "beside": way.beside,
-        "signs": list(way.signs),
-        "off": way.how_far_off,
-        "back": list(way.way_back),
+        "state": mistake.name,
+        "title": mistake.title,
+        "step": mistake.step_number,
+        "beside": mistake.beside,
+        "signs": list(mistake.signs),
+        "off": mistake.how_far_off,
+        "back": list(mistake.way_back),
     }
 
 

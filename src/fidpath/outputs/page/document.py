@@ -117,10 +117,10 @@ def parts_of(plan: Plan, made: Sequence[SettledState], method: Method) -> Parts:
     for step in (step for step in method.steps if step.state in there):
         steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
         before = there[step.state]
-    ways = [way for way in method.mistakes if way.name in there and way.beside in there]
+    ways = [mistake for mistake in method.mistakes if mistake.name in there and mistake.beside in there]
     wrong = {w.name: wrong_picture(plan, worded_mistake(w, plan), there[w.name], there[w.beside]) for w in ways}
-    shown = {*(step.state for step in method.steps), *(way.name for way in method.mistakes)}
-    shown |= {way.beside for way in method.mistakes}
+    shown = {*(step.state for step in method.steps), *(mistake.name for mistake in method.mistakes)}
+    shown |= {mistake.beside for mistake in method.mistakes}
     states = {kind: strands_record(found.settled.strands) for kind, found in there.items() if kind in shown}
     return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
 

@@ -19,7 +19,7 @@ def questions(plan: Plan, method: Method, made: Collection[str]) -> list[dict[st
     An option whose state or mistake isn't there is left out, and a question with fewer than two options with it.
     """
     steps = {step.state for step in method.steps} & set(made)
-    ways = {way.name for way in method.mistakes if way.beside in made} & set(made)
+    ways = {mistake.name for mistake in method.mistakes if mistake.beside in made} & set(made)
     text = resources.files("fidpath.outputs.page").joinpath(FILE).read_text(encoding="utf-8")
     found = (_question(table, plan, steps, ways) for table in tomllib.loads(text)["questions"])
     return [question for question in found if question is not None]

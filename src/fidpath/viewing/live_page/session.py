@@ -184,7 +184,7 @@ class Session:
         right = {
             step.state: f"step {step.number}" for step in self._method.steps if step.state != self._method.finished
         }
-        names = {**right, **{way.name: way.name for way in self._method.mistakes}}
+        names = {**right, **{mistake.name: mistake.name for mistake in self._method.mistakes}}
         states, unmade = [finished], []
         pool = ThreadPoolExecutor(2, "fidpath step")
         try:

@@ -78,7 +78,7 @@ class WindowEntry:
     title: str
     words: tuple[str, ...]
     step: Step | None = None
-    way: Mistake | None = None
+    mistake: Mistake | None = None
 
 
 @dataclass(frozen=True)
@@ -114,10 +114,12 @@ def entries(plan: Plan, method: Method) -> tuple[WindowEntry, ...]:
         title = f"Step {method.numbered(place)} of {max(numbers)}: {step.caption}"
         words = (*step.instructions, f"Check: {step.check}", *([f"Take care: {step.caution}"] if step.caution else []))
         found.append(WindowEntry(step.state, place, method.numbered(place), title, words, step=step))
-    for way in (worded_mistake(way, plan) for way in method.mistakes):
-        title = f"Wrong at step {way.step_number}: {way.title}"
-        words = (*way.signs, *([way.how_far_off] if way.how_far_off else []), "The way back:", *way.way_back)
-        found.append(WindowEntry(way.name, numbers.index(way.step_number), str(way.step_number), title, words, way=way))
+    for mistake in (worded_mistake(one, plan) for one in method.mistakes):
+        number = mistake.step_number
+        title = f"Wrong at step {number}: {mistake.title}"
+        off = [mistake.how_far_off] if mistake.how_far_off else []
+        words = (*mistake.signs, *off, "The way back:", *mistake.way_back)
+        found.append(WindowEntry(mistake.name, numbers.index(number), str(number), title, words, mistake=mistake))
     return tuple(found)
 
 
@@ -130,9 +132,9 @@ def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None)
         stage = equipped(staged(made, seen, made.plan, step.marks, step.turns, worked), step)
         seen_by = sights(step, stage.inked)
     else:
-        assert entry.way is not None
+        assert entry.mistake is not None
         stage = staged(made, None, made.plan, made.plan.letters, True)
-        seen_by = tuple(Sight(view.look, view.direction, view.up) for view in entry.way.views)
+        seen_by = tuple(Sight(view.look, view.direction, view.up) for view in entry.mistake.views)
     cameras = tuple(camera_of(stage, sight, (0, 0, *ROOM)) for sight in seen_by)
     return WindowView(entry.kind, stage, _parts(stage), cameras)
 

@@ -166,12 +166,12 @@ class Window:
         """The next mistake that is made at this step, or the step again after the last."""
         here = self.entries[self.choices.number]
         number = self._step_number(here.place)
-        own = [i for i, e in enumerate(self.entries) if e.way is not None and e.way.step_number == number]
+        own = [i for i, e in enumerate(self.entries) if e.mistake is not None and e.mistake.step_number == number]
         if not own:
             self.said = "No mistake of this step is modelled."
             return
         later = [i for i in own if i > self.choices.number]
-        self.choices.number = here.place if here.way is not None and not later else (later or own)[0]
+        self.choices.number = here.place if here.mistake is not None and not later else (later or own)[0]
 
     def _step_number(self, place: int) -> int:
         step = self.entries[place].step

@@ -1,4 +1,4 @@
-// Hard bodies beside the strands, and where drawn strands stop at them: seat.py, rods.py and solid_bodies.py.
+// Hard bodies beside the strands, and where drawn strands stop at them: seat.py, rods.py and clearance.py.
 
 const HALVINGS = 14;
 

@@ -1,4 +1,4 @@
-// Packed bytes back to numbers. Layout: pack.py.
+// Packed bytes back to numbers. Layout: encoding.py.
 
 const CRC_TABLE = (() => {
   const table = new Uint32Array(256);
@@ -10,7 +10,7 @@ const CRC_TABLE = (() => {
   return table;
 })();
 
-/** CRC-32 (IEEE 802.3) of ASCII text, as pack.py works it out. */
+/** CRC-32 (IEEE 802.3) of ASCII text, as encoding.py works it out. */
 function crc32(text) {
   let crc = 0xffffffff;
   for (let i = 0; i < text.length; i++) crc = CRC_TABLE[(crc ^ text.charCodeAt(i)) & 255] ^ (crc >>> 8);

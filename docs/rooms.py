@@ -130,7 +130,7 @@ def svg() -> str:
 
 
 def _arrow(start: tuple[float, float], end: tuple[float, float], middle: float) -> str:
-    """An arrow from the top of one box to the foot of a higher one, bowed away from the middle where it passes others."""
+    """An arrow from the top of a box to the foot of a higher one, bowed away from the middle where it passes others."""
     x0, y0, x1, y1 = start[0] + WIDE / 2, start[1], end[0] + WIDE / 2, end[1] + HIGH
     rows = round((y0 - y1 + HIGH) / (HIGH + BETWEEN))
     side = 0.0 if rows <= 1 else (WIDE / 2 + 2 * GAP + 16 * rows) * (1 if x0 + x1 >= 2 * middle else -1)

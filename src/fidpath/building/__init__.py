@@ -1,6 +1,7 @@
-"""`Job` -> a folder of results: pieces of work, the processes that do them, and what is still good from before.
+"""`Job` -> a folder of results: the tasks of a build, the processes that do them, and what is still good from before.
 
-A `Job` and a folder come in; files go out. Open `pipeline` first.
+A `Job` and a folder come in; files go out. Open `pipeline` first. What can be built is registered in
+`outputs/registered`; `manifest` knows what is up to date. `verification` settles and checks without writing.
 """
 
 from fidpath.building.manifest import Manifest

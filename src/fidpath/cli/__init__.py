@@ -1,4 +1,4 @@
-"""The command line: a module for each group of commands.
+"""The command line: options and texts come in, the rooms below do the work, exit codes go out.
 
-Texts and options come in, the rooms above do the work, exit codes go out. Open `main` first.
+`main` has `new`, `plan`, `verify` and `build`; every other command has a module of its own. Open `main` first.
 """

@@ -1,6 +1,8 @@
-"""The laws of the rope, without any plan: braid, plane curves, eye, neck, bury, the terminator's seat, strands.
+"""The laws of the rope, without any plan: braid and weave, plane curves, crossing zone, eye and throat, neck.
 
-Diameters, pitches and angles come in; lengths, angles and `(strands, n, 3)` arrays go out. Open `braid` first.
+`bury` has what happens where a tail is buried: swollen cover, take-up, squeeze, taper; `seat` the terminator's body
+that rope bears on. Diameters, pitches and angles come in; lengths, angles and `(strands, n, 3)` arrays go out. Open
+`braid` first.
 """
 
 from fidpath.geometry.braid import Braid, braid_of, hands, lift, straight, strand_angles, strand_offsets

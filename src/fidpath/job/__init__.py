@@ -1,6 +1,8 @@
 """A job file (TOML) -> `Job`: what a user asked for, checked, in mm, N and radians.
 
-Text comes in; a frozen `Job` or one `JobError` goes out. Open `job` first, then `reader`.
+Text comes in; a frozen `Job` or one `JobError` goes out. Open `job` first, then `reader`. `schema` has the file's
+tables and keys, `job_table` makes the `Job` of them, `limits` their bounds; `practices` has the rules of practice
+with their sources.
 """
 
 from fidpath.job.body import WALL, Bar, Body, Circle

@@ -1,6 +1,7 @@
 """Whole lines: jobs, a loft's test splices and spools in stock -> rope to cut, and how far it can be out.
 
-Jobs, sets, lofts and measurements come in; lines, cut lists and calibrations go out. Open `line` first.
+Jobs, sets, lofts and measurements come in; lines, cut lists, calibrations and comparisons of what was made with what
+was planned go out. Open `line` first.
 """
 
 from fidpath.lines.comparison import compare, read_measured

@@ -1,6 +1,7 @@
 """`Job` -> `Plan`: every length and mark of the splice, with its formula, its source and what it is measured from.
 
-A `Job` comes in; a frozen `Plan`, its named figures and the bench sheet go out. Open `planner` first.
+A `Job` comes in; a frozen `Plan`, its named figures, its warnings (`figure`; their limits are rules of practice in
+`job/practices`) and the bench sheet go out. Open `plan` first, then `planner`; `locked` finds the place of H2.
 """
 
 from fidpath.planning.ends import EndMark, EndPlan, end_plan, splice_job

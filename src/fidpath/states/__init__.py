@@ -1,6 +1,8 @@
 """`Plan` -> `RopeState` -> strands before settling: where the rope lies, is opened and passes through itself.
 
-A `Plan` and the kind of a state come in; a `Draft` of strands goes out. Open `rope_state` first, then `kinds`.
+A `Plan` and the kind of a state come in; a `Draft` of strands goes out. Open `rope_state` first, then `kinds`. The
+`*_states` modules hold the recipes; a new kind is a recipe and its record there. `draping` lays the braid on any of
+them.
 """
 
 from fidpath.states.draft import Draft, draft_of, hole_of

@@ -36,6 +36,10 @@ LEAST_BENDS = ((14.0, 18.0, 22.0, 26.0, 32.0), (0.65, 0.93, 1.1, 1.3, 1.5))
 """Bend radius of the pinched eye by rope between the holes, both in rope diameters."""
 
 
+HOOK = 2.2
+"""Bend radius with which the tail turns back over the standing part, in rope diameters."""
+
+
 def _bend(rope: float) -> float:
     return float(np.interp(rope, *LEAST_BENDS))
 
@@ -262,8 +266,26 @@ def curl_rolling_out(plan: Plan) -> RopeState:
     return _curled(plan, 1.05, 3.4)
 
 
+def free_end_in_h2(plan: Plan) -> RopeState:
+    """The standing part's own free end, tapered for passing, just through H2 by its left face."""
+    builder = StateBuilder(plan)
+    d = builder.d
+    openings = (builder.passed("H1"), builder.passed("H2"))
+    out = 1.6 * d
+    arc = builder.arc(openings, builder.h2)
+    loop = arc - 2 * out - np.pi * HOOK * d
+    hook = [(out, 0.0), (np.pi * HOOK * d, -np.pi), (out, 0.0), (3.0 * d, 0.0), (7.0 * d, 0.9), (90 * d, 0.0)]
+    line, west = builder.path([*builder.loop(loop), *hook])
+    through = builder.station(openings, -2 * HOOK * d)
+    first = through - 4.0 * d
+    passes = (Pass("H1", builder.station(openings, loop)), Pass("H2", through))
+    last = builder.h2 + TAIL_SHOWN * d
+    return builder.state(line, west, first, last, openings, passes, head=first, taper=3.5 * d)
+
+
 KINDS = (
     StateKind("tail-swung-round", swung_round, OWN_HOLE),
+    StateKind("free-end-in-h2", free_end_in_h2, LOCKED, drawn_up=False),
     StateKind("bight-in-h2", bight_in_h2, LOCKED),
     StateKind("h1-in-h2", h1_in_h2, LOCKED),
     StateKind("h2-curled", h2_curled, LOCKED),

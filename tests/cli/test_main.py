@@ -7,7 +7,6 @@ import subprocess
 import sys
 import time
 from pathlib import Path
-from types import ModuleType
 
 import pytest
 
@@ -99,10 +98,8 @@ def no_building(monkeypatch: pytest.MonkeyPatch, failures: list[dict[str, object
     """Stand in for building and verifying; returns the list of folders to build into."""
     built: list[Path] = []
     report = {"name": "x", "finished": {"overlap_max": 0.0315, "split": {"H1": [6, 6]}, "failures": failures}}
-    for module in ("pipeline", "verification"):
-        stand_in = ModuleType(f"fidpath.building.{module}")
-        vars(stand_in).update(verify_job=lambda job: report, build=lambda job, out, **asked: built.append(out))
-        monkeypatch.setitem(sys.modules, stand_in.__name__, stand_in)
+    monkeypatch.setattr("fidpath.building.verify_job", lambda job, steps: report)
+    monkeypatch.setattr("fidpath.building.build", lambda job, out, **asked: built.append(out))
     return built
 
 
@@ -185,7 +182,7 @@ def test_every_error_ends_with_its_code(
     def fails(path: Path) -> None:
         raise kind("it went wrong", "do it again", key="rope.pitch")
 
-    monkeypatch.setattr("fidpath.job.reader.read_job", fails)
+    monkeypatch.setattr("fidpath.job.read_job", fails)
     shown = f"{DEMO}:11: rope.pitch: it went wrong. do it again\n"
     assert run(capsys, "plan", DEMO) == (int(kind.code), "", shown)
 
@@ -194,7 +191,7 @@ def test_stopped_by_hand(capsys: pytest.CaptureFixture[str], monkeypatch: pytest
     def stopped(path: Path) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("fidpath.job.reader.read_job", stopped)
+    monkeypatch.setattr("fidpath.job.read_job", stopped)
     assert run(capsys, "plan", DEMO)[0] == Exit.INTERRUPTED
 
 

@@ -12,7 +12,8 @@ from pathlib import Path
 from fidpath.job.reader import read_job
 from fidpath.outputs.motion.settled_motion import FRAMES, frames, summary
 from fidpath.planning.planner import make_plan
-from fidpath.settling import clearest, settle
+from fidpath.settling import settle
+from fidpath.settling.thin_start import clearest
 from fidpath.states.kinds import state_of
 from figures import figure
 

@@ -39,7 +39,8 @@ def one(bury: float | None, strands: int | None) -> dict[str, float]:
     import time
 
     began = time.perf_counter()
-    from fidpath.settling import clearest, settle
+    from fidpath.settling import settle
+    from fidpath.settling.thin_start import clearest
     from fidpath.states.kinds import state_of
 
     settled = settle(clearest(state_of(plan, "buried")))

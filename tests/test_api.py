@@ -72,7 +72,7 @@ def test_build_writes_and_returns_the_files(tmp_path: Path) -> None:
         return [folder / "plan.json"]
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("fidpath.building.pipeline.build", stands_in)
+        patch.setattr("fidpath.building.build", stands_in)
         assert fidpath.build(SHORT, tmp_path / "here", steps=False, look="print") == [tmp_path / "here" / "plan.json"]
         fidpath.build(SHORT)
     assert seen["folder"] == Path("exports") / seen["name"]

@@ -10,7 +10,8 @@ from broken_strands import Case
 from fidpath.geometry.strands import Strands
 from fidpath.meshing.sections import sections_of
 from fidpath.planning.planner import make_plan
-from fidpath.settling import clearest, settle
+from fidpath.settling import settle
+from fidpath.settling.thin_start import clearest
 from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
 from jobs import a_job

@@ -26,13 +26,14 @@ from fidpath.job.reader import one_line, parse_job, read_job
 from fidpath.job.template import template
 from fidpath.lines import set_sheet
 from fidpath.lines.line import make_line
-from fidpath.lines.sets import Made, SetPlan
+from fidpath.lines.sets import PlannedLine, SetPlan
 from fidpath.machine.files import folder_name
 from fidpath.meshing.meshes import Mesh
 from fidpath.methods.registry import method_of
+from fidpath.outputs import stl
 from fidpath.outputs.handout import handout
 from fidpath.outputs.handout.typeface import printable
-from fidpath.outputs.jigs import catalogue, stl
+from fidpath.outputs.jigs import catalogue
 from fidpath.outputs.jigs import flat_drawing as drawing
 from fidpath.outputs.jigs.threemf import threemf
 from fidpath.outputs.lineart.ink import LineDrawing, TextLine
@@ -140,7 +141,7 @@ def test_the_bench_table_and_json_show_a_text_as_it_stands(text: str) -> None:
 def test_a_table_for_a_spreadsheet_holds_no_formula(text: str) -> None:
     line = make_line(read_job(SCENES / "lines" / "line-cap-shroud.toml"))
     plan = replace(line, job=named(line.job, text))
-    done = SetPlan(text, text, (Made(text, 1, plan, 1000.0),), (), ())
+    done = SetPlan(text, text, (PlannedLine(text, 1, plan, 1000.0),), (), ())
     rows = list(csv.reader(io.StringIO(set_sheet.as_csv(done), newline="")))
     assert len(rows) == 2
     assert rows[1][0].lstrip("'") == text.lstrip("'")

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 from fidpath.planning.planner import make_plan
-from fidpath.settling import clearest, settle
 from fidpath.settling import contact_kernels as kernels
+from fidpath.settling import settle
 from fidpath.settling.solver import flatten
-from fidpath.settling.thin_start import ENOUGH, clearance
+from fidpath.settling.thin_start import ENOUGH, clearance, clearest
 from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
 from jobs import a_job

@@ -25,7 +25,8 @@ from fidpath.geometry.rods import Rod
 from fidpath.geometry.strands import Hole, Strands
 from fidpath.meshing.meshes import open_edges, part_mesh, part_strands, strand_mesh, volume
 from fidpath.meshing.sections import Sections, sections_of
-from fidpath.settling import Settled, clearest, settle
+from fidpath.settling import Settled, settle
+from fidpath.settling.thin_start import clearest
 from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState
 from shapes import a_braid
 

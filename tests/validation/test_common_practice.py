@@ -40,7 +40,7 @@ def test_six_strands_each_side_of_the_guest_in_a_braid_of_twelve() -> None:
 def test_second_mark_about_a_quarter_inch_on_from_the_pass(d: float) -> None:
     # Common practice, no source: about 6.4 mm on ropes of 7 to 9 mm, as a band of 5 to 10 mm. The plan's default,
     # one diameter of clear rope between the holes, lies in it.
-    gap = make_plan(a_job(d=d, gap=rule("hole_gap").value)).hole_gap
+    gap = make_plan(a_job(d=d, gap=rule("hole_gap").value)).needed_lock().zone.gap
     assert gap == pytest.approx(d)
     assert 5.0 < gap < 10.0
 
@@ -48,11 +48,10 @@ def test_second_mark_about_a_quarter_inch_on_from_the_pass(d: float) -> None:
 @pytest.mark.parametrize("d", [7.0, 8.0, 9.0])
 def test_fids_of_a_quarter_and_three_eighths_inch_serve_these_ropes(d: float) -> None:
     # Common practice, no source: the thinner opens the rope, the thicker opens it wide enough to pass.
-    job = replace(a_job(d=d), tools=Tools((6.35, 9.525), 1.0))
-    chosen = openings_of(job)
+    chosen = openings_of(a_job(d=d).rope, Tools((6.35, 9.525), 1.0))
     assert (chosen.first_fid, chosen.second_fid) == (6.35, 9.525)
 
 
 def test_a_fid_too_thick_is_refused() -> None:
     with pytest.raises(CannotBeMade, match="no fid at hand"):
-        openings_of(replace(a_job(d=8.0), tools=Tools((6.4, 20.0), 1.0)))
+        openings_of(a_job(d=8.0).rope, Tools((6.4, 20.0), 1.0))

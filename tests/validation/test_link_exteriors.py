@@ -35,7 +35,8 @@ from fidpath.geometry.braid import strand_offsets
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import clearest, settle
+from fidpath.settling import settle
+from fidpath.settling.thin_start import clearest
 from fidpath.states.kinds import state_of
 from jobs import a_job
 

@@ -150,7 +150,7 @@ def test_sleeve_is_the_braid_unrolled(d: float, strands: int, weave: str, tmp_pa
 
 @pytest.mark.parametrize("name", ["locked-captive", "locked-free", "plain"])
 def test_every_method_has_its_strip_and_sleeves(name: str, tmp_path: Path) -> None:
-    _, pdf = made(a_job(), "letter", name)
+    _, pdf = made(a_job(splice=name), "letter", name)  # type: ignore[arg-type]
     found = [text for *_, text in boxes(pdf, tmp_path)]
     assert "tile" in found and "Sleeves" in found
     assert ("H2" in found) == (name != "plain")

@@ -59,10 +59,8 @@ def test_hole_gauge_is_the_plans_gap_and_spacing() -> None:
 
 
 def test_no_hole_gauge_without_a_lock() -> None:
-    from dataclasses import replace
-
     with pytest.raises(CannotBeMade, match="one hole"):
-        hole_gauge(replace(a_plan(), rope_between_holes=0.0))
+        hole_gauge(a_plan(a_job(splice="plain")))
 
 
 @pytest.fixture(scope="module")

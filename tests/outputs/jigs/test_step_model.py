@@ -151,7 +151,9 @@ def test_a_step_with_nothing_open_shows_the_place_of_h1() -> None:
 
 
 def test_a_settled_step_is_not_settled_again(locked: SettledState, whole, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
-    monkeypatch.setattr("fidpath.settling.settled_states.made", lambda plan, kind: pytest.fail("settled again"))
+    monkeypatch.setattr(
+        "fidpath.settling.settled_states.settle", lambda *given, **options: pytest.fail("settled again")
+    )
     content, entry = one(locked.plan, "model", Wanted(("model",), ("stl",), scale=SCALE), locked)
     assert entry.files == ("model-locked-mm.stl",)
     assert content[0][1] == stl(whole.pieces[0].mesh, "model-locked")

@@ -23,7 +23,8 @@ from fidpath.outputs.motion.morph import Closure, HeadingCurve, between, chain_o
 from fidpath.outputs.motion.settled_motion import Frame, frames, of_thinner_rope, summary
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import Effort, clearest, settle
+from fidpath.settling import Effort, settle
+from fidpath.settling.thin_start import clearest
 from fidpath.states.draft import draft_of
 from fidpath.states.draping import arc_lengths, axis_of, stations
 from fidpath.states.kinds import KINDS, state_of

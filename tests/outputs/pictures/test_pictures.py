@@ -20,7 +20,8 @@ from fidpath.planning.planner import make_plan
 from fidpath.scene.colours import PALETTE, colours_of
 from fidpath.scene.finished_views import FINISHED, finished_scene, rope_coats
 from fidpath.scene.scene import Callout, Camera, Panel, Scene, Solid, aimed, project, tilted
-from fidpath.settling import clearest, settle
+from fidpath.settling import settle
+from fidpath.settling.thin_start import clearest
 from fidpath.states.kinds import state_of
 from jobs import a_job
 from scenes.label_faults import label_faults

@@ -18,6 +18,7 @@ import pytest
 import shows
 from fidpath.errors import EnvironmentProblem, OutputError
 from fidpath.geometry.parts import Part
+from fidpath.job import read_job
 from fidpath.meshing.meshes import Cut, joined, part_strands, volume
 from fidpath.methods.registry import method_of
 from fidpath.planning.planner import make_plan
@@ -29,8 +30,6 @@ from fidpath.viewing.window.step_scene import RAYS, REFINE, WindowView, entries,
 from fidpath.viewing.window.strand_numbers import in_sight
 from fidpath.viewing.window.window import HELP, KEYS
 from jobs import a_job
-
-NAME = "workboat stay"
 
 PATIENCE = 120.0
 """Seconds that a state may take to settle on a busy machine."""
@@ -187,6 +186,7 @@ class Desk:
     def __init__(self, display: str, out: Path, job: Path) -> None:
         self.out = out
         self.environment = {**os.environ, "DISPLAY": display, "VTK_DEFAULT_OPENGL_WINDOW": "vtkEGLRenderWindow"}
+        self.name = read_job(job).name
         self.said = out.with_suffix(".txt")
         with self.said.open("w") as stderr:
             self.process = shows.started(job, "--out", out, err=stderr, DISPLAY=display)
@@ -194,7 +194,7 @@ class Desk:
 
     def open(self) -> None:
         """Waits for the window and puts the keyboard to it."""
-        self.window = self.wait(lambda: self.tool("search", "--name", NAME).split())[0]
+        self.window = self.wait(lambda: self.tool("search", "--name", self.name).split())[0]
         self.tool("windowfocus", self.window)
 
     def tool(self, *order: str) -> str:

@@ -303,7 +303,7 @@ def _legs(kind: str) -> tuple[tuple[Leg, Word], tuple[Leg, Word]]:
     cut, away = linked(strands, 0.0, _plan().station_h2).cut, 0.8 * D
     inner = np.arange(3, int(strands.count.min()) - 3)
     right, here = strands.hand > 0, strands.station[inner]
-    up_1, up_2 = (top_by_law(strands, at) for at in (0.0, _plan().station_h2))
+    up_1, up_2 = (top_by_law(strands.braid, at) for at in (0.0, _plan().station_h2))
     h1 = [int(np.nonzero(right & side)[0][0]) for side in (up_1, ~up_1)]
     h2 = [*np.nonzero(right & up_2)[0][:2].tolist(), int(np.nonzero(right & ~up_2)[0][1])]
     legs = _leg(strands, h1, inner[here < cut - away], -1.0), _leg(strands, h2, inner[here > cut + away], 1.0)

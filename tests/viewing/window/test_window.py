@@ -321,6 +321,7 @@ def test_parts_cut_and_translucency_show_in_saved_pictures(desk: Desk) -> None:
 
 @needs_display
 def test_a_folder_that_has_gone_does_not_end_the_window(desk: Desk) -> None:
+    desk.picture()
     kept = desk.out.with_name("kept")
     desk.out.rename(kept)
     desk.out.write_text("no folder")

@@ -13,9 +13,7 @@ from fidpath.job.terminators.shared_keys import (
     BearingDiameter,
     GrooveRadius,
     Width,
-    check_groove,
-    check_wide_enough,
-    mm,
+    grooved,
     refuse,
 )
 
@@ -37,10 +35,7 @@ class DeadeyeTable(Table):
 @register(DeadeyeTable, label="deadeye", note="a round block with a groove and lashing holes")
 def checked(table: DeadeyeTable, d: float) -> Body:
     """The deadeye of a table, for rope `d` mm thick. Raises KeyedError."""
-    bearing, width, groove = mm(table, "bearing_diameter"), mm(table, "width"), mm(table, "groove_radius")
-    hole = mm(table, "lashing_hole")
-    check_wide_enough("the deadeye is", "width", width, d)
-    check_groove("deadeye", groove, d)
+    bearing, width, groove, hole = grooved(table, "deadeye", d, "lashing_hole")
     _check_lashing(bearing, table.lashing_holes, hole)
     return deadeye(bearing, width, groove, table.lashing_holes, hole)
 

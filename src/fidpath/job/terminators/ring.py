@@ -13,10 +13,8 @@ from fidpath.job.terminators.shared_keys import (
     GrooveRadius,
     Hole,
     Width,
-    check_groove,
     check_hole,
-    check_wide_enough,
-    mm,
+    grooved,
 )
 
 
@@ -34,10 +32,7 @@ class RingTable(Table):
 @register(RingTable, label="ring, round thimble", note="a grooved ring or round thimble")
 def checked(table: RingTable, d: float) -> Body:
     """The ring of a table, for rope `d` mm thick. Raises KeyedError."""
-    bearing, width = mm(table, "bearing_diameter"), mm(table, "width")
-    groove, hole = mm(table, "groove_radius"), mm(table, "hole")
-    check_wide_enough("the ring is", "width", width, d)
-    check_groove("ring", groove, d)
+    bearing, width, groove, hole = grooved(table, "ring", d, "hole")
     check_hole("hole", hole, bearing)
     return ring(bearing, width, groove, hole)
 

@@ -28,6 +28,9 @@ Hole = Annotated[
 ]
 
 
+GROOVED = ("bearing_diameter", "width", "groove_radius")
+
+
 def mm(table: Table, name: str) -> float:
     """A length of the table in mm, 0 where the file leaves it out. Raises KeyedError where it is out of its limits."""
     measure = getattr(table, name)
@@ -58,6 +61,17 @@ def check_groove(kind: str, groove: float, d: float) -> None:
             f"the groove is {2 * groove:g} mm across, narrower than the {d:g} mm rope",
             f"The {kind} can't sit in this eye: its groove radius must be at least {d / 2:g} mm.",
         )
+
+
+def grooved(table: Table, what: str, d: float, *more: str) -> tuple[float, ...]:
+    """Bearing diameter, width and groove radius of a grooved body, then the lengths of the keys in `more`, mm.
+
+    The rope, `d` mm thick, has room beside it and lies in its groove. Raises KeyedError.
+    """
+    bearing, width, groove, *others = (mm(table, name) for name in (*GROOVED, *more))
+    check_wide_enough(f"the {what} is", "width", width, d)
+    check_groove(what, groove, d)
+    return bearing, width, groove, *others
 
 
 def check_hole(name: str, hole: float, bearing: float) -> None:

@@ -13,10 +13,8 @@ from fidpath.job.terminators.shared_keys import (
     BearingDiameter,
     GrooveRadius,
     Width,
-    check_groove,
     check_hole,
-    check_wide_enough,
-    mm,
+    grooved,
 )
 
 RIM, HUB, WEB = 0.16, 0.18, 0.45
@@ -43,10 +41,7 @@ class SheaveTable(Table):
 @register(SheaveTable, label="sheave", note="a grooved wheel with a bore for its axle")
 def checked(table: SheaveTable, d: float) -> Body:
     """The sheave of a table, for rope `d` mm thick. Raises KeyedError."""
-    bearing, width = mm(table, "bearing_diameter"), mm(table, "width")
-    groove, bore = mm(table, "groove_radius"), mm(table, "bore")
-    check_wide_enough("the sheave is", "width", width, d)
-    check_groove("sheave", groove, d)
+    bearing, width, groove, bore = grooved(table, "sheave", d, "bore")
     check_hole("bore", bore, bearing)
     return sheave(bearing, width, groove, bore)
 

@@ -13,10 +13,8 @@ from fidpath.job.terminators.shared_keys import (
     GrooveRadius,
     Hole,
     Width,
-    check_groove,
     check_hole,
-    check_wide_enough,
-    mm,
+    grooved,
     refuse,
 )
 
@@ -43,11 +41,7 @@ class TeardropTable(Table):
 @register(TeardropTable, label="teardrop thimble", note="a thimble whose flanks run to a nose")
 def checked(table: TeardropTable, d: float) -> Body:
     """The thimble of a table, for rope `d` mm thick. Raises KeyedError."""
-    bearing, width = mm(table, "bearing_diameter"), mm(table, "width")
-    groove, hole = mm(table, "groove_radius"), mm(table, "hole")
-    length, nose = mm(table, "length"), mm(table, "nose_radius")
-    check_wide_enough("the teardrop is", "width", width, d)
-    check_groove("teardrop", groove, d)
+    bearing, width, groove, hole, length, nose = grooved(table, "teardrop", d, "hole", "length", "nose_radius")
     check_hole("hole", hole, bearing)
     check_nose(bearing, length, nose, 'kind = "ring"')
     return teardrop(bearing, width, groove, length, nose, hole)

@@ -15,9 +15,8 @@ from fidpath.job.terminators.shared_keys import (
     GrooveRadius,
     Hole,
     Width,
-    check_groove,
     check_hole,
-    check_wide_enough,
+    grooved,
     mm,
     refuse,
 )
@@ -45,10 +44,7 @@ class ThimbleTable(Table):
 @register(ThimbleTable, label="thimble", note="a thimble, round or teardrop")
 def checked(table: ThimbleTable, d: float) -> Body:
     """The thimble of a table, for rope `d` mm thick. Raises KeyedError."""
-    bearing, width = mm(table, "bearing_diameter"), mm(table, "width")
-    groove, hole = mm(table, "groove_radius"), mm(table, "hole")
-    check_wide_enough("the thimble is", "width", width, d)
-    check_groove("thimble", groove, d)
+    bearing, width, groove, hole = grooved(table, "thimble", d, "hole")
     check_hole("hole", hole, bearing)
     if table.shape == "round":
         _check_round(table)

@@ -163,6 +163,7 @@ def turntable(plan: Plan, made: SettledState) -> Callable[[int], Shot]:
     words = (f"{plan.job.name}: the finished splice", "turned once about the load line; the bury runs on to the left")
 
     def shot(number: int) -> Shot:
+        """The shot of that moment."""
         return Shot(shown, camera(2 * np.pi * number / TURN_FRAMES), words, TURN_SHOWN)
 
     return shot
@@ -186,6 +187,7 @@ def motion(plan: Plan, moments: Sequence[Moment]) -> Callable[[int], Shot]:
     cameras = _followed(plan, moments)
 
     def shot(number: int) -> Shot:
+        """The shot of that moment."""
         moment = moments[number]
         seen = _seen(moment.strands, cameras[number])
         model = _model(moment.state, moment.strands, seen)

@@ -14,12 +14,12 @@ from fidpath.checking import SolverLog
 from fidpath.checking.layout import centre_line
 from fidpath.checking.passes import (
     DoublePoint,
+    Found,
     above,
     crossings_found,
     double_points,
     fids_found,
     passes_equal,
-    passes_found,
 )
 from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure_step, name_wrong_way, off_plan
 from fidpath.geometry.strands import Strands
@@ -50,6 +50,10 @@ def _plan() -> Plan:
 @cache
 def _made(kind: str) -> SettledState:
     return settled_state(_plan(), kind)
+
+
+def passes_found(strands: Strands) -> tuple[Found, ...]:
+    return crossings_found(strands).passes
 
 
 def _planned(**changed: Any) -> Planned:

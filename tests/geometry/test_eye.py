@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.crossing_zone import BLEND, LEGS_APART, crossing_of_gap, crossing_of_spacing
 from fidpath.geometry.curve import chain, curvature, heading, points
-from fidpath.geometry.eye import belt_length, eye_of_distance, eye_of_loop, eye_of_throat, leg_chain, throat_angle
+from fidpath.geometry.eye import eye_of_distance, eye_of_loop, eye_of_throat, leg_chain, throat_angle
 from fidpath.geometry.neck import ENTRY_GAP, neck_of_length
-from theory.closed_forms import rope_between_holes
+from theory.closed_forms import belt_length, rope_between_holes
 
 D = 10.0
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fidpath.geometry.eye import belt_length, leg_tension_share, throat_angle
-from theory.closed_forms import rope_between_holes
+from fidpath.geometry.eye import leg_tension_share, throat_angle
+from theory.closed_forms import belt_length, rope_between_holes
 
 
 def test_loop_round_a_circle() -> None:

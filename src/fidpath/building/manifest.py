@@ -44,15 +44,12 @@ class Manifest:
 
     def outdated(self, name: str, digest: str) -> bool:
         """Whether a result is known to need making again without looking at its files."""
-        record = self._first_read(name)
-        return record is None or record["digest"] != digest
+        return self._matching(name, digest) is None
 
     def find(self, name: str, digest: str) -> Result | None:
         """A result that is there as it was made, else None."""
-        record = self._first_read(name)
-        if record is None or record["digest"] != digest:
-            return None
-        if any(_hash_of(self.out / path) != wanted for path, wanted in record["files"].items()):
+        record = self._matching(name, digest)
+        if record is None or any(_hash_of(self.out / path) != wanted for path, wanted in record["files"].items()):
             return None
         return self._result(record)
 
@@ -163,6 +160,11 @@ class Manifest:
                 if target.parent != self.out and not any(target.parent.iterdir()):
                     target.parent.rmdir()
         path.unlink(missing_ok=True)
+
+    def _matching(self, name: str, digest: str) -> Record | None:
+        """The record of a result with this digest, whatever has become of its files."""
+        record = self._first_read(name)
+        return record if record is not None and record["digest"] == digest else None
 
     def _first_read(self, name: str) -> Record | None:
         """The record that a result had when it was first asked for."""

@@ -82,11 +82,6 @@ class Crossings:
         return tuple(sorted(u for pair in (*passed, *(point[:2] for point in self.outside)) for u in pair))
 
 
-def passes_found(strands: Strands) -> tuple[Found, ...]:
-    """Every pass of a rope through itself or another, in the order of the host's and then the guest's place."""
-    return crossings_found(strands).passes
-
-
 def crossings_found(strands: Strands) -> Crossings:
     """Every double point of the centre lines seen along z; the tail inside its cover is no crossing."""
     passes, outside = [], []

@@ -19,11 +19,6 @@ FLARE = 1.2
 """Rope over which a leg turns from the crossing's angle to the throat's, in rope diameters."""
 
 
-def belt_length(radius: float, distance: float) -> float:
-    """Loop of a line round a circle from a point at `distance` from its centre, mm (elementary geometry)."""
-    return float(2 * np.sqrt(distance**2 - radius**2) + radius * (np.pi + 2 * np.arcsin(radius / distance)))
-
-
 def throat_angle(radius: float, distance: float) -> float:
     """Angle between two tangents to a circle from a point at `distance` from its centre, radians."""
     return float(2 * np.arcsin(radius / distance))

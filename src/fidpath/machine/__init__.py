@@ -4,6 +4,16 @@ Nothing of ropes comes in; paths, bytes and digests go out. Open `files` first.
 """
 
 from fidpath.machine.digest import digest_of, source_digest
-from fidpath.machine.files import RESERVED, beside, folder_name, in_xml, make_folder, results_folder
+from fidpath.machine.files import RESERVED, beside, folder_name, in_xml, make_folder, results_folder, write_new
 
-__all__ = ["RESERVED", "beside", "digest_of", "folder_name", "in_xml", "make_folder", "results_folder", "source_digest"]
+__all__ = [
+    "RESERVED",
+    "beside",
+    "digest_of",
+    "folder_name",
+    "in_xml",
+    "make_folder",
+    "results_folder",
+    "source_digest",
+    "write_new",
+]

@@ -77,6 +77,17 @@ def write_text(target: Path, content: str) -> None:
     write_bytes(target, content.encode("utf-8"))
 
 
+def write_new(target: Path, content: bytes) -> None:
+    """Writes a file that isn't there yet, whole or not at all. Raises FileExistsError and other OSErrors."""
+    with target.open("xb") as stream:
+        try:
+            stream.write(content)
+            stream.flush()
+        except OSError:
+            target.unlink(missing_ok=True)
+            raise
+
+
 def sweep_parts(folder: Path) -> None:
     """Removes what a killed run left beside its targets in this folder; touches nothing else.
 

@@ -18,3 +18,8 @@ def load_share(length: float, friction: float, angle: float, radius: float) -> f
     lock and no lock-stitch. An estimate of where the load goes over, no statement of strength.
     """
     return float(1 - np.exp(-length * friction * np.tan(angle) ** 2 / radius))
+
+
+def belt_length(radius: float, distance: float) -> float:
+    """Loop of a line round a circle from a point at `distance` from its centre, mm (elementary geometry)."""
+    return float(2 * np.sqrt(distance**2 - radius**2) + radius * (np.pi + 2 * np.arcsin(radius / distance)))

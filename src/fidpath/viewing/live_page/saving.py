@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from fidpath.errors import OutputError
-from fidpath.machine import files as output
+from fidpath.machine import files
 
 NAME = re.compile(r"[^\W_][\w .-]{0,79}\.toml")
 
@@ -25,10 +25,10 @@ def save(folder: Path, name: str, text: str, *, replace: bool) -> Path:
     if target.is_symlink() or (target.exists() and not target.is_file()):
         raise OutputError(f"{target.name} is no ordinary file, and is left as it is", "Give another name")
     if replace:
-        output.write_text(target, text)
+        files.write_text(target, text)
         return target
     try:
-        _write_new(target, text)
+        files.write_new(target, text.encode("utf-8"))
     except FileExistsError:
         raise AlreadyThere(f"there is a {target.name} already", "Give another name, or say that it may go") from None
     except OSError as problem:
@@ -36,17 +36,6 @@ def save(folder: Path, name: str, text: str, *, replace: bool) -> Path:
             f"{target} can't be written: {problem.strerror or problem}", "Choose another folder"
         ) from problem
     return target
-
-
-def _write_new(target: Path, text: str) -> None:
-    """Writes a file that isn't there yet, whole or not at all. Raises FileExistsError and other OSErrors."""
-    with target.open("x", encoding="utf-8", newline="\n") as stream:
-        try:
-            stream.write(text)
-            stream.flush()
-        except OSError:
-            target.unlink(missing_ok=True)
-            raise
 
 
 def checked_name(name: str) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from fidpath.errors import EnvironmentProblem, OutputError
-from fidpath.machine import make_folder
+from fidpath.machine import make_folder, write_new
 
 MOST_PICTURES = 9999
 
@@ -46,23 +46,12 @@ def free_name(folder: Path, stem: str) -> Iterator[Path]:
             yield target
 
 
-def _write_new(target: Path, content: bytes) -> None:
-    """Writes a file that isn't there yet, whole or not at all. Raises FileExistsError and other OSErrors."""
-    with target.open("xb") as stream:
-        try:
-            stream.write(content)
-            stream.flush()
-        except OSError:
-            target.unlink(missing_ok=True)
-            raise
-
-
 def save_picture(folder: Path, stem: str, content: bytes) -> Path:
     """Writes a picture under the next free number, never over a file that is there. Raises OutputError."""
     make_folder(folder)
     for target in free_name(folder, stem):
         try:
-            _write_new(target, content)
+            write_new(target, content)
         except FileExistsError:
             continue
         except OSError as problem:

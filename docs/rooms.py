@@ -92,11 +92,6 @@ def says(room: str) -> str:
     return (ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))) or "").split("\n")[0]
 
 
-def lines_of(room: str) -> int:
-    """Lines of code in a room."""
-    return sum(len(path.read_text(encoding="utf-8").splitlines()) for path in modules(room))
-
-
 def places() -> dict[str, tuple[float, float]]:
     """The top left corner of every room's box, the layers below one another, the data's way upward."""
     widest = max(len(row) for row in layers())
@@ -142,7 +137,7 @@ def _arrow(start: tuple[float, float], end: tuple[float, float], middle: float) 
 def _box(room: str, x: float, y: float) -> str:
     """A room: its name and how large it is."""
     count = len(modules(room))
-    size = f"{lines_of(room):,} lines" if count == 1 else f"{count} modules, {lines_of(room):,} lines"
+    size = "1 module" if count == 1 else f"{count} modules"
     return (
         f'<g><rect x="{x:.0f}" y="{y:.0f}" width="{WIDE}" height="{HIGH}" rx="7" fill="#eef3f8" stroke="#345"/>'
         f'<text x="{x + WIDE / 2:.0f}" y="{y + 26:.0f}" text-anchor="middle" font-size="17" font-weight="bold" '

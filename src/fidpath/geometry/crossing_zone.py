@@ -13,7 +13,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry.curve import chain, end, newton, points
+from fidpath.geometry.curve import chain, newton, points
 
 LEGS_APART = 0.9
 """Greatest distance of the two legs' axes between the holes, in rope diameters (measured in trials)."""
@@ -23,6 +23,9 @@ BLEND = 0.4
 
 LEAST_SPACING = 1.6
 """Below this hole spacing (in rope diameters) the rope would have to bend tighter than its own radius."""
+
+FIRST_SHARES = np.array([0.25, 0.62])
+"""Where the search for a leg's straight pieces and its arc begins, as shares of the spacing."""
 
 
 @dataclass(frozen=True)
@@ -52,18 +55,23 @@ def hole_length(diameter: float, crossing_angle: float) -> float:
     return diameter * (1 / float(np.sin(min(crossing_angle, np.pi / 2))) + 0.5)
 
 
-def crossing_of_spacing(diameter: float, spacing: float) -> CrossingZone:
-    """The crossing zone with its holes `spacing` mm apart, crossing at the angle of antiphase sines."""
+def _laid(diameter: float, spacing: float, straight: float, arc: float) -> tuple[CrossingZone, Floats]:
+    """A zone whose legs cross at the angle of antiphase sines, and how far `(2,)` mm a leg misses H1 and its bow."""
     height = LEGS_APART * diameter
     half = float(np.arctan(np.pi * height / (2 * spacing)))
+    zone = CrossingZone(spacing, 2 * straight + arc, half, straight, arc, hole_length(diameter, 2 * half))
+    leg = chain(zone.pieces, BLEND * diameter, half)
+    middle, last = points(leg, np.array([leg.length / 2, leg.length]))
+    return zone, np.array([last[0] - spacing, middle[1] - height / 2])
 
-    def miss(x: Floats) -> Floats:
-        leg = chain([(x[0], 0.0), (x[1], -2 * half), (x[0], 0.0)], BLEND * diameter, half)
-        middle = points(leg, np.array([leg.length / 2]))[0]
-        return np.array([end(leg)[0] - spacing, middle[1] - height / 2]) / diameter
 
-    straight, arc = newton(miss, np.array([0.25, 0.62]) * spacing)
-    return CrossingZone(spacing, 2 * straight + arc, half, straight, arc, hole_length(diameter, 2 * half))
+def crossing_of_spacing(diameter: float, spacing: float) -> CrossingZone:
+    """The crossing zone with its holes `spacing` mm apart."""
+
+    def trial(x: Floats) -> tuple[CrossingZone, Floats]:
+        return _laid(diameter, spacing, float(x[0]), float(x[1]))
+
+    return trial(newton(lambda x: trial(x)[1] / diameter, FIRST_SHARES * spacing))[0]
 
 
 @lru_cache(maxsize=64)
@@ -72,19 +80,29 @@ def crossing_of_gap(diameter: float, gap: float) -> CrossingZone:
 
     Raises CannotBeMade where the holes would come too close for the rope's own bend.
     """
-    least = crossing_of_spacing(diameter, LEAST_SPACING * diameter)
-    if gap < least.gap:
+    least = _least_gap() * diameter
+    if gap < least:
         raise CannotBeMade(
             f"a hole gap of {gap / diameter:.2f} d bends the rope tighter than its own radius between the holes",
-            f"Use a hole gap of at least {least.gap / diameter + 0.005:.2f} d",
+            f"Use a hole gap of at least {least / diameter + 0.005:.2f} d",
             key="practice.hole_gap",
         )
 
-    def miss(x: Floats) -> Floats:
-        return np.array([crossing_of_spacing(diameter, float(x[0])).gap - gap]) / diameter
+    def trial(x: Floats) -> tuple[CrossingZone, Floats]:
+        return _laid(diameter, float(x[0]), float(x[1]), float(x[2]))
 
-    spacing = newton(miss, np.array([least.spacing + (gap - least.gap) * 1.35]))
-    return crossing_of_spacing(diameter, float(spacing[0]))
+    def miss(x: Floats) -> Floats:
+        zone, off = trial(x)
+        return np.array([zone.gap - gap, *off]) / diameter
+
+    spacing = LEAST_SPACING * diameter + (gap - least) * 1.35
+    return trial(newton(miss, np.array([1.0, *FIRST_SHARES]) * spacing))[0]
+
+
+@lru_cache(maxsize=1)
+def _least_gap() -> float:
+    """The hole gap at LEAST_SPACING, in rope diameters."""
+    return crossing_of_spacing(1.0, LEAST_SPACING).gap
 
 
 NO_CROSSING = CrossingZone(0.0, 0.0, 0.0, 0.0, 0.0, 0.0)

@@ -6,7 +6,8 @@ angle, bent there from the crossing's own angle where the two differ.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -44,28 +45,42 @@ class Eye:
     @property
     def half_pieces(self) -> list[tuple[float, float]]:
         """One leg from H1 to the crown, leaving at minus the crossing's half angle."""
-        return _half_loop(self.zone, self.diameter, self.bend_radius, self.throat / 2, self.leg)
+        half = self.throat / 2
+        bend = np.pi / 2 + half
+        return [
+            (self.zone.straight, 0.0),
+            (FLARE * self.diameter, self.zone.half_angle - half),
+            (self.leg, 0.0),
+            (self.bend_radius * bend, bend),
+        ]
 
 
-def _half_loop(
-    zone: CrossingZone, diameter: float, radius: float, half: float, leg: float
-) -> list[tuple[float, float]]:
-    bend = np.pi / 2 + half
-    return [
-        (zone.straight, 0.0),
-        (FLARE * diameter, zone.half_angle - half),
-        (leg, 0.0),
-        (radius * bend, bend),
-    ]
-
-
-def _closed(zone: CrossingZone, diameter: float, radius: float, half: float, leg: float) -> tuple[float, float, float]:
-    """Half loop's length, how far its crown is off the load line, and the crown centre's distance from H1."""
-    pieces = _half_loop(zone, diameter, radius, half, leg)
+def _bent(zone: CrossingZone, diameter: float, radius: float, half: float, leg: float) -> tuple[Eye, float]:
+    """An eye with legs of `leg` mm at half a throat angle, and how far its crown is off the load line, mm."""
+    eye = Eye(zone, radius, 0.0, 2 * half, leg, 0.0, diameter)
+    pieces = eye.half_pieces
     s = sum(length for length, _ in pieces)
     loop = chain([*pieces, *reversed(pieces)], BLEND * diameter, -zone.half_angle)
     x, y = points(loop, np.array([s]))[0]
-    return s, float(y), float(x) - radius
+    return replace(eye, loop=2 * s, distance=float(x) - radius), float(y)
+
+
+def _closed(
+    zone: CrossingZone, diameter: float, radius: float, off: Callable[[Eye], float], half: float, leg: float
+) -> Eye:
+    """The eye whose crown lies on the load line and for which `off` comes to nothing, mm.
+
+    half, leg: where the search begins. Raises ArithmeticError where there is none.
+    """
+
+    def trial(x: Floats) -> tuple[Eye, float]:
+        return _bent(zone, diameter, radius, float(x[0]), float(x[1]))
+
+    def miss(x: Floats) -> Floats:
+        eye, aside = trial(x)
+        return np.array([off(eye), aside]) / diameter
+
+    return trial(newton(miss, np.array([half, leg])))[0]
 
 
 def eye_of_throat(zone: CrossingZone, diameter: float, bearing: float, throat: float) -> Eye:
@@ -74,20 +89,20 @@ def eye_of_throat(zone: CrossingZone, diameter: float, bearing: float, throat: f
     Raises CannotBeMade where no leg is left between the crossing and the terminator.
     """
     radius = (bearing + diameter) / 2
+    leg = radius / np.tan(throat / 2) - zone.straight - FLARE * diameter
+    return _with_legs(_closed(zone, diameter, radius, lambda eye: (eye.throat - throat) * radius, throat / 2, leg))
 
-    def miss(x: Floats) -> Floats:
-        return np.array([_closed(zone, diameter, radius, throat / 2, x[0])[1]]) / diameter
 
-    start = radius / np.tan(throat / 2) - zone.straight - FLARE * diameter
-    leg = float(newton(miss, np.array([start]))[0])
-    half, _, distance = _closed(zone, diameter, radius, throat / 2, leg)
-    if leg < 0:
+def _with_legs(eye: Eye) -> Eye:
+    """The eye. Raises CannotBeMade where no leg is left between the crossing and the terminator."""
+    if eye.leg < 0:
+        throat = np.degrees(eye.throat)
         raise CannotBeMade(
-            f"a throat angle of {np.degrees(throat):.0f} degrees leaves no leg between the crossing and the terminator",
+            f"a throat angle of {throat:.0f} degrees leaves no leg between the crossing and the terminator",
             "Ask for a smaller throat angle, a longer eye or a larger terminator",
             key="practice.throat_angle",
         )
-    return Eye(zone, radius, 2 * half, throat, leg, distance, diameter)
+    return eye
 
 
 def eye_of_loop(zone: CrossingZone, diameter: float, bearing: float, loop: float) -> Eye:
@@ -96,30 +111,28 @@ def eye_of_loop(zone: CrossingZone, diameter: float, bearing: float, loop: float
     Raises CannotBeMade where the loop is too short to close round the terminator.
     """
     radius = (bearing + diameter) / 2
-
-    def miss(x: Floats) -> Floats:
-        half, off, _ = _closed(zone, diameter, radius, x[0], x[1])
-        return np.array([2 * half - loop, off]) / diameter
-
-    fixed = zone.straight + FLARE * diameter
     guess = loop / 2 - radius * np.pi / 2
-    start = float(np.arctan2(radius, max(guess - radius * 0.4, radius * 0.5)))
+    half = float(np.arctan2(radius, max(guess - radius * 0.4, radius * 0.5)))
+    leg = max(guess - radius * half - zone.straight - FLARE * diameter, 0.1 * diameter)
+    short = CannotBeMade(
+        f"{loop:.0f} mm of rope from H1 round to H1 is too short to close round the terminator",
+        "Make the eye longer or the terminator smaller",
+        key="terminator.bearing_diameter",
+    )
     try:
-        half, leg = newton(miss, np.array([start, max(guess - radius * start - fixed, 0.1 * diameter)]))
+        eye = _closed(zone, diameter, radius, lambda eye: eye.loop - loop, half, leg)
     except ArithmeticError:
-        half, leg = np.nan, -1.0
-    if not (leg >= 0 and 0 < half < np.pi / 3):
-        raise CannotBeMade(
-            f"{loop:.0f} mm of rope from H1 round to H1 is too short to close round the terminator",
-            "Make the eye longer or the terminator smaller",
-            key="terminator.bearing_diameter",
-        )
-    distance = _closed(zone, diameter, radius, half, leg)[2]
-    return Eye(zone, radius, loop, 2 * float(half), float(leg), distance, diameter)
+        raise short from None
+    if eye.leg < 0 or not 0 < eye.throat < 2 * np.pi / 3:
+        raise short
+    return replace(eye, loop=loop)
 
 
 def eye_of_distance(zone: CrossingZone, diameter: float, bearing: float, distance: float) -> Eye:
-    """The eye whose throat (H1) lies `distance` mm from the crown's centre."""
+    """The eye whose throat (H1) lies `distance` mm from the crown's centre.
+
+    Raises CannotBeMade where that is too near.
+    """
     radius = (bearing + diameter) / 2
     if distance <= radius * 1.05 + diameter / 2:
         raise CannotBeMade(
@@ -127,15 +140,9 @@ def eye_of_distance(zone: CrossingZone, diameter: float, bearing: float, distanc
             f"Make it at least {radius * 2 + bearing / 2:.0f} mm (a throat of about 60 degrees)",
             key="line.ends.eye_length",
         )
-
-    def miss(x: Floats) -> Floats:
-        _, off, at = _closed(zone, diameter, radius, x[0], x[1])
-        return np.array([at - distance, off]) / diameter
-
     half = float(np.arcsin(radius / distance))
-    start = radius / np.tan(half) - zone.straight - FLARE * diameter
-    half, _ = newton(miss, np.array([half, max(start, 0.1 * diameter)]))
-    return eye_of_throat(zone, diameter, bearing, 2 * float(half))
+    leg = max(radius / np.tan(half) - zone.straight - FLARE * diameter, 0.1 * diameter)
+    return _with_legs(_closed(zone, diameter, radius, lambda eye: eye.distance - distance, half, leg))
 
 
 def leg_chain(eye: Eye, before: list[tuple[float, float]], heading: float, start: tuple[float, float]) -> Chain:

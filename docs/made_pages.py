@@ -101,6 +101,10 @@ ABOUT = {
     "rope.diameter_max": "the greatest it may be, if the data sheet gives it",
     "rope.strands": "a multiple of 4. 8, 12 and 16 have scenes; more find room only at a longer pitch than usual, and "
     "`fidpath verify` says whether they do",
+    "rope.pitch": 'rope along which one strand makes one full turn, or `"unknown"` for a guess; `crossings` and `over` may '
+    "stand in its place",
+    "rope.crossings": "crossings counted along one line on top of the rope, under the reference tension",
+    "rope.over": "the rope that these crossings take up",
     "rope.weave": "how many strands each passes over before it goes under",
     "rope.strength": "from the rope maker's data sheet; no length comes of it",
     "rope.stretch": "from the rope maker's data sheet, at `stretch_tension`",
@@ -123,7 +127,14 @@ ABOUT = {
     "practice.taper_drops": "pairs of strands cut out, one after the other",
     "practice.throat_angle": "between the legs, where no length of eye is given",
     "practice.bury": "tail buried in the standing part; the rope maker's figure comes first",
-    "practice.lock_stitch": "whether the bury is stitched",
+    "practice.lock_stitch": "whether the bury is stitched, or the table `[practice.lock_stitch]`",
+    "practice.lock_stitch.stitches": "how many",
+    "practice.lock_stitch.spacing": "from one to the next",
+    "practice.lock_stitch.twine": "what it is stitched with",
+    "practice.bury_source": "where the bury is from, such as the rope maker; it silences the general rule",
+    "practice.taper_source": "where the taper is from",
+    "practice.hole_gap_source": "where the hole gap is from",
+    "practice.lock_stitch_source": "where the pattern is from",
     "tools.tape_division": 'the finest division of the tape: `"1 mm"`, `"1/16 in"`',
     "print.nozzle": "the printer's",
 }

@@ -7,6 +7,9 @@ GEOMETRY_ONLY = "Geometry only, no statement of strength."
 BESIDE_PICTURES = f"{GEOMETRY_ONLY} The rope maker's instructions and a qualified rigger come first."
 """Under every picture, page and film."""
 
+ON_A_CARD = f"{GEOMETRY_ONLY} The rope maker's data come first; a qualified rigger decides."
+"""Under a card of a dozen lines."""
+
 BELOW_PAGES = f"{GEOMETRY_ONLY} A qualified rigger decides."
 """At the foot of each printed page."""
 

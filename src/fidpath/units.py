@@ -22,6 +22,12 @@ if TYPE_CHECKING:
 Rounding = Literal["up", "nearest", "down"]
 
 LONGEST = 64
+STANDARD_GRAVITY = 9.80665
+"""N for each kg that hangs (standard gravity, exact)."""
+
+LBF_N = 4.4482216152605
+"""N for each lb that hangs (exact)."""
+
 INCH_MM = 25.4
 DEFINITIONS = """
 millimeter = [length] = mm = millimeters = millimetre = millimetres
@@ -313,6 +319,12 @@ def show_length(mm: float, unit: str, division_mm: float, rounding: Rounding = "
     if is_imperial(unit):
         return _inches(on_tape(mm, division_mm, rounding) * Fraction(division_mm / INCH_MM).limit_denominator(128))
     return f"{_plain(on_tape_mm(mm, division_mm, rounding))} mm"
+
+
+def show_tension(n: float, unit: str) -> str:
+    """A tension for the bench, with the mass that pulls as hard where it hangs: "125 N (12.7 kg)", or in lb."""
+    mass, name = (n / LBF_N, "lb") if is_imperial(unit) else (n / STANDARD_GRAVITY, "kg")
+    return f"{n:.4g} N ({mass:.3g} {name})"
 
 
 def other_unit(unit: str) -> str:

@@ -4,6 +4,10 @@ import re
 
 import pytest
 
+from fidpath.job.reader import parse_job
+from fidpath.planning.length_figures import lengths
+from fidpath.planning.notices import warnings
+from fidpath.planning.planner import make_plan
 from job_texts import GOOD, changed, refused
 
 
@@ -25,7 +29,7 @@ from job_texts import GOOD, changed, refused
         ('diameter = "8 mm"\ns', 'diameter = "8 d"\ns', 5, "rope.diameter", "can't be in rope diameters", "50 mm"),
         ('pitch = "7 d"', 'pitch = "70 d"', 8, "rope.pitch", "70 rope diameters is too large", "3 d to 20 d"),
         ('pitch = "7 d"', 'pitch = "7 mm"', 8, "rope.pitch", "too small", "3 d to 20 d"),
-        ('pitch = "7 d"', "", 4, "rope.pitch", "this key is missing", 'Add pitch = "7 d"'),
+        ('pitch = "7 d"', "", 4, "rope.pitch", "this key is missing", 'Until then write pitch = "unknown"'),
         (
             "strands = 12",
             "strands = 10",
@@ -132,7 +136,7 @@ def test_a_missing_table_is_named(table: str) -> None:
     assert f"Add [{table}] with" in error.remedy
     assert error.remedy != "Add [rope] with" and ("squeeze" in error.remedy) is False
     if table == "rope":
-        assert error.remedy == "Add [rope] with diameter, strands, weave, pitch"
+        assert error.remedy == "Add [rope] with diameter, strands, weave"
 
 
 def test_a_length_that_doesnt_fit_the_rope_names_both() -> None:
@@ -143,3 +147,43 @@ def test_a_length_that_doesnt_fit_the_rope_names_both() -> None:
 def test_an_unknown_key_comes_before_what_is_missing_for_it() -> None:
     error = refused(changed('pitch = "7 d"', 'ptich = "7 d"'))
     assert error.key == "rope.ptich"
+
+
+def test_a_source_of_its_own_stands_beside_its_figure_and_silences_the_rule() -> None:
+    short = GOOD + '[practice]\nbury = "50 d"\n'
+    assert any(one.name == "bury" for one in warnings(make_plan(parse_job(short))))
+    plan = make_plan(parse_job(short + 'bury_source = "maker: splicing sheet"\n'))
+    assert not any(one.name == "bury" for one in warnings(plan))
+    (bury,) = [figure for figure in lengths(plan) if figure.name == "bury_length"]
+    assert bury.source == "maker: splicing sheet"
+
+
+def test_a_source_without_its_figure_is_refused() -> None:
+    error = refused(GOOD + '[practice]\ntaper_source = "maker: sheet"\n')
+    assert error.key == "practice.taper_source" and "Give practice.taper_share" in error.remedy
+
+
+@pytest.mark.parametrize(
+    ("written", "pattern"),
+    [
+        ("true", (7, 1.0)),
+        ("{ stitches = 9 }", (9, 1.0)),
+        ('{ stitches = 9, spacing = "4 mm", twine = "1 mm" }', (9, 0.5)),
+    ],
+)
+def test_a_lock_stitch_is_a_pattern(written: str, pattern: tuple[int, float]) -> None:
+    stitch = parse_job(GOOD + f"[practice]\nlock_stitch = {written}\n").practice.stitch
+    assert stitch is not None and (stitch.stitches, stitch.spacing_diameters) == pattern
+
+
+@pytest.mark.parametrize(
+    ("written", "key", "what"),
+    [
+        ("{ stitches = 0 }", "practice.lock_stitch.stitches", "0 stitches"),
+        ("{ stiches = 3 }", "practice.lock_stitch.stiches", "unknown key"),
+        ('{ stitches = "3" }', "practice.lock_stitch.stitches", "is not a whole number"),
+    ],
+)
+def test_a_lock_stitch_that_cant_be_is_refused(written: str, key: str, what: str) -> None:
+    error = refused(GOOD + f"[practice]\nlock_stitch = {written}\n")
+    assert error.key == key and what in error.what

@@ -151,7 +151,7 @@ def test_stitching_and_its_needle_only_where_the_practice_says_so() -> None:
     buried = method_of("locked-captive").step("buried")
     job = a_job()
     stitched = worded(buried, make_plan(job))
-    plain = dataclasses.replace(job, practice=dataclasses.replace(job.practice, lock_stitch=False))
+    plain = dataclasses.replace(job, practice=dataclasses.replace(job.practice, stitch=None))
     without = worded(buried, make_plan(plain))
     assert "needle" in [tool.kind for tool in stitched.tools]
     assert any("stitch" in text for text in stitched.instructions)

@@ -129,7 +129,7 @@ def test_no_text_names_a_file_outside_its_folder(tmp_path: Path, text: str) -> N
 @TEXTS
 def test_the_bench_table_and_json_show_a_text_as_it_stands(text: str) -> None:
     plan = replace(PLANNED, job=named(PLANNED.job, text))
-    found = json.loads(sheet.as_json(plan))
+    found = json.loads(sheet.as_json(sheet.as_data(plan)))
     assert found["name"] == text and found["parts_to_thread_on_first"] == [text, text]
     if text.isprintable():
         shown = sheet.bench_table(plan)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fidpath.errors import CannotBeMade
-from fidpath.planning.figure import warnings
+from fidpath.planning.notices import warnings
 from fidpath.planning.planner import make_plan
 from jobs import a_job
 

@@ -12,9 +12,10 @@ import pytest
 from fidpath import units
 from fidpath.job.reader import parse_job, read_job
 from fidpath.planning import sheet
-from fidpath.planning.figure import Figure, figures, warnings
+from fidpath.planning.figure import Figure, figures
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
+from fidpath.planning.notices import warnings
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from terminators import a_terminator
@@ -45,7 +46,7 @@ def demo() -> Plan:
 
 @pytest.fixture(scope="module")
 def data(demo: Plan) -> dict[str, Any]:
-    made: dict[str, Any] = json.loads(sheet.as_json(demo))
+    made: dict[str, Any] = json.loads(sheet.as_json(sheet.as_data(demo)))
     return made
 
 
@@ -208,22 +209,22 @@ def test_inches_first_for_those_who_wrote_inches() -> None:
 
 def test_the_same_job_gives_the_same_bytes() -> None:
     first, second = (make_plan(read_job(DEMO)) for _ in range(2))
-    assert sheet.as_json(first) == sheet.as_json(second)
+    assert sheet.as_json(sheet.as_data(first)) == sheet.as_json(sheet.as_data(second))
     assert sheet.bench_table(first) == sheet.bench_table(second)
 
 
 def test_what_lies_below_a_millionth_is_the_machines(demo: Plan) -> None:
     cover = dataclasses.replace(demo.cover, take_up=demo.cover.take_up - 1e-12)
     noisy = dataclasses.replace(demo, cover=cover)
-    assert sheet.as_json(noisy) == sheet.as_json(demo)
+    assert sheet.as_json(sheet.as_data(noisy)) == sheet.as_json(sheet.as_data(demo))
 
 
 def test_nothing_in_the_json_tells_where_it_was_made(demo: Plan) -> None:
-    assert str(DEMO.parent) not in sheet.as_json(demo)
+    assert str(DEMO.parent) not in sheet.as_json(sheet.as_data(demo))
 
 
 @pytest.mark.parametrize("scene", sorted((Path(__file__).parents[2] / "scenes").glob("*.toml")), ids=lambda p: p.stem)
 def test_every_scenes_plan_goes_into_json(scene: Path) -> None:
-    data = json.loads(sheet.as_json(make_plan(read_job(scene))))
+    data = json.loads(sheet.as_json(sheet.as_data(make_plan(read_job(scene)))))
     assert data["eye_length_along_rope_mm"] > 0
     assert all(isinstance(choice["terminator_fits"], bool) for choice in data.get("h2_choices", ()))

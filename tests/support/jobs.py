@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from fidpath.job.job import End, Job, Line, Practice, Rope, SpliceKind, Tools, Weave
+from fidpath.job.job import End, Job, Line, Practice, Rope, SpliceKind, StitchPattern, Tools, Weave
 from terminators import a_terminator
 
 
@@ -48,7 +48,7 @@ def a_job(
             post_stretch_share=0.05,
             reference_tension_n=10 * d * d / 8,
             neck_diameters=1.1,
-            lock_stitch=True,
+            stitch=StitchPattern(7, 1.0, "whipping twine", "common practice, no source"),
         ),
     )
 

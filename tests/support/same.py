@@ -20,7 +20,10 @@ from jobs import a_job
 def digests() -> dict[str, str]:
     """Digest of every output by its name."""
     plan, way = make_plan(a_job(strands=8, bury=14.0)), method_of("locked-captive")
-    found = {"plan.json": sheet.as_json(plan, True).encode(), "plan.txt": sheet.bench_table(plan, True).encode()}
+    found = {
+        "plan.json": sheet.as_json(sheet.as_data(plan, True)).encode(),
+        "plan.txt": sheet.bench_table(plan, True).encode(),
+    }
     for name in catalogue.JIGS:
         found |= dict(catalogue.files(plan, catalogue.JIGS[name](plan), catalogue.USUAL))
     found |= {f"handout-{paper}.pdf": handout(plan, way, {}, paper) for paper in ("a4", "letter")}  # type: ignore[arg-type]

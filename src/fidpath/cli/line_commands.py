@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -52,22 +52,26 @@ def with_loft(job: Job, loft: Path | None) -> tuple[Job, TakeUpEstimate | None]:
         return with_rules(job, known), estimate_for(known, job.rope)
 
 
-def plan_by_loft(made: Plan, estimate: TakeUpEstimate, as_json: bool, both_units: bool) -> str:
-    """A splice's plan with its take-up as the loft's test splices have it."""
-    import json
-
+def take_up_by_loft(made: Plan, estimate: TakeUpEstimate | None) -> dict[str, Any]:
+    """A splice's take-up as the loft's test splices have it, as plain data; nothing without any."""
+    if estimate is None:
+        return {}
     from fidpath.lines import basis, line_sheet
-    from fidpath.planning import sheet
 
-    level, rests = made.job.line.confidence, basis(estimate)
+    level = made.job.line.confidence
     value, half = estimate.mean * made.take_up, estimate.half_width(level) * made.take_up
-    if as_json:
-        own = {"take_up_by_loft_mm": round(value, 6), "take_up_by_loft_half_width_mm": round(half, 6)}
-        factor = line_sheet.estimate_data(estimate, level)
-        data = {**sheet.as_data(made, both_units), **own, "take_up_factor": factor, "take_up_basis": rests}
-        return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
-    said = f"TAKE-UP BY THE LOFT'S TEST SPLICES\n  {value:.1f} mm +- {half:.1f} mm at confidence {level:.3g}: {rests}\n"
-    return f"{sheet.bench_table(made, both_units)}\n{said}"
+    own = {"take_up_by_loft_mm": round(value, 6), "take_up_by_loft_half_width_mm": round(half, 6)}
+    return {**own, "take_up_factor": line_sheet.estimate_data(estimate, level), "take_up_basis": basis(estimate)}
+
+
+def take_up_words(made: Plan, estimate: TakeUpEstimate | None) -> str:
+    """The same in words, under a sheet."""
+    if estimate is None:
+        return ""
+    data, level = take_up_by_loft(made, estimate), made.job.line.confidence
+    value, half = data["take_up_by_loft_mm"], data["take_up_by_loft_half_width_mm"]
+    said = f"{value:.0f} mm, give or take {half:.0f} mm at confidence {level:.3g}: {data['take_up_basis']}"
+    return f"\nTAKE-UP BY THE LOFT'S TEST SPLICES\n  {said}\n"
 
 
 def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units: BothUnits = False) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 from typer.core import TyperCommand
@@ -19,6 +19,9 @@ from fidpath.cli import line_commands as cli_line
 from fidpath.cli import mistake_command as cli_mistake
 from fidpath.cli import show_command as cli_show
 from fidpath.errors import CheckFailed, Exit, FidpathError
+
+if TYPE_CHECKING:
+    from fidpath.planning import Plan
 
 app = typer.Typer(
     name="fidpath",
@@ -40,6 +43,7 @@ class Look(StrEnum):
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
 
 
+BothUnits = Annotated[bool, typer.Option("--both-units", help="Show millimetres and inches side by side.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
 
 
@@ -117,20 +121,42 @@ def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="The job file 
 def plan(
     job: JobFile,
     as_json: Json = False,
-    both_units: Annotated[bool, typer.Option("--both-units", help="Show millimetres and inches side by side.")] = False,
+    both_units: BothUnits = False,
+    full: Annotated[bool, typer.Option("--full", help="Every figure with its formula and its source.")] = False,
     loft: cli_line.LoftFile = None,
 ) -> None:
-    """Print every length and mark, each with its formula and its source."""
+    """Print the splice's card, its warnings and cautions; every length and mark with --full."""
     from fidpath.job import read_job
     from fidpath.planning import make_plan, sheet
 
     with _about(job):
         known, estimate = cli_line.with_loft(read_job(job), loft)
         made = make_plan(known)
-    if estimate is not None:
-        typer.echo(cli_line.plan_by_loft(made, estimate, as_json, both_units), nl=False)
+    if as_json:
+        data = sheet.as_data(made, both_units)
+        typer.echo(sheet.as_json(data | cli_line.take_up_by_loft(made, estimate)), nl=False)
         return
-    typer.echo(sheet.as_json(made, both_units) if as_json else sheet.bench_table(made, both_units), nl=False)
+    shown = sheet.bench_table(made, both_units) if full else f"{_card(made, both_units)}\n{sheet.below(made)}"
+    typer.echo(shown + cli_line.take_up_words(made, estimate), nl=False)
+
+
+@app.command()
+def card(job: JobFile, both_units: BothUnits = False) -> None:
+    """Print the whole splice in at most twelve lines, in the order of the work."""
+    from fidpath.job import read_job
+    from fidpath.planning import make_plan
+
+    with _about(job):
+        made = make_plan(read_job(job))
+    typer.echo(_card(made, both_units), nl=False)
+
+
+def _card(made: Plan, both_units: bool) -> str:
+    """The card of a plan, by the method of its splice."""
+    from fidpath.methods import card as card_of
+    from fidpath.methods import method_of
+
+    return card_of(method_of(made.job.line.ends[0].splice), made, both_units)
 
 
 @app.command()

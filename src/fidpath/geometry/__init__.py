@@ -6,7 +6,7 @@ that rope bears on. Diameters, pitches and angles come in; lengths, angles and `
 """
 
 from fidpath.geometry.braid import Braid, braid_of, hands, lift, straight, strand_angles, strand_offsets
-from fidpath.geometry.bury import Cover, Taper, cover, half_load_length, smooth_step, taper, wall
+from fidpath.geometry.bury import Cover, Taper, cover, smooth_step, taper, wall
 from fidpath.geometry.crossing_zone import BLEND, NO_CROSSING, CrossingZone, crossing_of_gap
 from fidpath.geometry.curve import Chain, chain, curvature, heading, newton, points
 from fidpath.geometry.eye import (
@@ -54,7 +54,6 @@ __all__ = [
     "eye_of_distance",
     "eye_of_loop",
     "eye_of_throat",
-    "half_load_length",
     "hands",
     "heading",
     "leg_chain",

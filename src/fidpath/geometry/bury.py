@@ -191,13 +191,3 @@ def _from_entry(tail: Floats, along: Floats, rate: Floats) -> Floats:
     """Integral of `rate` over `along`, zero at the entry (tail station 0)."""
     total = np.concatenate([[0.0], np.cumsum(np.diff(along) * (rate[1:] + rate[:-1]) / 2)])
     return np.asarray(total - np.interp(0.0, tail, total))
-
-
-def half_load_length(friction: float, angle: float, radius: float) -> float:
-    """Bury in mm over which friction alone hands over half the load from the tail to its cover.
-
-    The share handed over after a length L is 1 - exp(-L friction tan^2 angle/radius): Coulomb friction, constant angle
-    (radians) and core radius (mm), no lock and no lock-stitch. An estimate of where the load goes over, no statement of
-    strength.
-    """
-    return float(np.log(2) * radius / (friction * np.tan(angle) ** 2))

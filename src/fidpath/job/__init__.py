@@ -6,8 +6,21 @@ with their sources.
 """
 
 from fidpath.job.body import WALL, Bar, Body, Circle
-from fidpath.job.job import End, Job, Line, Practice, Printing, Rope, SpliceKind, Terminator, Tools, Weave, closes
-from fidpath.job.job_table import practice_of, rope_of
+from fidpath.job.job import (
+    End,
+    Job,
+    Line,
+    Practice,
+    Printing,
+    Rope,
+    SpliceKind,
+    StitchPattern,
+    Terminator,
+    Tools,
+    Weave,
+    closes,
+)
+from fidpath.job.job_table import HOW_TO_COUNT, practice_of, rope_of
 from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.keys import Force, JobName, Key, Length, Name, Table, choices_of
 from fidpath.job.limits import LIMITS_D, LIMITS_MM, length, positive
@@ -23,6 +36,7 @@ from fidpath.job.toml_file import Model, about, read_as
 
 __all__ = [
     "FITTING",
+    "HOW_TO_COUNT",
     "LEAST_SCALE",
     "LIMITS_D",
     "LIMITS_MM",
@@ -52,6 +66,7 @@ __all__ = [
     "Rule",
     "Splice",
     "SpliceKind",
+    "StitchPattern",
     "Table",
     "Terminator",
     "Tools",

@@ -21,7 +21,10 @@ def closes(strands: int, weave: Weave) -> bool:
 
 @dataclass(frozen=True)
 class Rope:
-    """A hollow braid. Lengths in mm; `squeeze` is the share of its free radius a buried tail keeps."""
+    """A hollow braid. Lengths in mm; `squeeze` is the share of its free radius a buried tail keeps.
+
+    `pitch_guessed`: nobody has measured the pitch, and a usual one stands in its place.
+    """
 
     name: str
     diameter_mm: float
@@ -31,6 +34,7 @@ class Rope:
     weave: Weave
     pitch_mm: float
     squeeze: float
+    pitch_guessed: bool = False
     strength_n: float | None = None
     stretch_share: float | None = None
     linear_density_ktex: float | None = None
@@ -108,8 +112,27 @@ class Tools:
 
 
 @dataclass(frozen=True)
+class StitchPattern:
+    """A lock-stitch: so many stitches, `spacing_diameters` apart, of this twine; in words where the pattern is from."""
+
+    stitches: int
+    spacing_diameters: float
+    twine: str
+    source: str
+
+    @property
+    def length_diameters(self) -> float:
+        """From the first stitch to the last, in rope diameters."""
+        return (self.stitches - 1) * self.spacing_diameters
+
+
+@dataclass(frozen=True)
 class Practice:
-    """The loft's own rules; bury and hole gap in rope diameters, angles in radians, tension in N."""
+    """The loft's own rules; bury and hole gap in rope diameters, angles in radians, tension in N.
+
+    `stitch`: how the bury is stitched, None where it isn't; `sources`: what the job says of where figures come from, as
+    (key, words).
+    """
 
     bury_diameters: float
     taper_share: float
@@ -119,7 +142,17 @@ class Practice:
     post_stretch_share: float
     reference_tension_n: float
     neck_diameters: float
-    lock_stitch: bool
+    stitch: StitchPattern | None = None
+    sources: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def lock_stitch(self) -> bool:
+        """Whether the bury is stitched."""
+        return self.stitch is not None
+
+    def source(self, key: str) -> str | None:
+        """Where the job says that a figure of this table comes from; None where it doesn't."""
+        return dict(self.sources).get(key)
 
 
 @dataclass(frozen=True)

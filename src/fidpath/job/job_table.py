@@ -6,14 +6,14 @@ import math
 
 from pydantic import BaseModel
 
-from fidpath.job.job import Job, Practice, Rope, Tools, closes
+from fidpath.job.job import Job, Practice, Rope, StitchPattern, Tools, closes
 from fidpath.job.key_paths import KeyPath, key_path
-from fidpath.job.limits import in_diameters, length, optional, value_of, within
+from fidpath.job.limits import LIMITS_D, in_diameters, length, optional, value_of, within
 from fidpath.job.line_table import line_of
 from fidpath.job.locate import KeyedError
 from fidpath.job.print_table import printing_of
 from fidpath.job.rules import reference_tension_n, rule, taper_drops
-from fidpath.job.schema import JobTable, PracticeTable, RopeTable, ToolsTable
+from fidpath.job.schema import JobTable, LockStitchTable, PracticeTable, RopeTable, ToolsTable
 from fidpath.job.terminators.registry import terminator_of
 from fidpath.units import INCH_MM, Measure, default_division, is_imperial, radians, show_length
 
@@ -46,6 +46,7 @@ def rope_of(table: RopeTable) -> Rope:
     slack = rule("diameter_tolerance").value * d
     least = optional(key_path("rope.diameter_min"), table.diameter_min)
     most = optional(key_path("rope.diameter_max"), table.diameter_max)
+    pitch, guessed = _pitch(table, d)
     _check_limits(d, least, most)
     _check_weave(table)
     squeeze = table.squeeze.value if table.squeeze else rule("squeeze").value
@@ -56,7 +57,8 @@ def rope_of(table: RopeTable) -> Rope:
         diameter_max_mm=d + slack if most is None else most,
         strands=table.strands,
         weave=table.weave,
-        pitch_mm=in_diameters(key_path("rope.pitch"), table.pitch, d) * d,
+        pitch_mm=pitch,
+        pitch_guessed=guessed,
         squeeze=within(key_path("rope.squeeze"), squeeze, (0.5, 1.0), f"a squeeze of {squeeze:g}", "0.5 to 1"),
         strength_n=value_of(key_path("rope.strength"), table.strength, (1.0, 1e8), "1 N to 100 MN"),
         stretch_share=value_of(key_path("rope.stretch"), table.stretch, (0.0, 0.6), "0 to 60 %"),
@@ -71,6 +73,45 @@ def rope_of(table: RopeTable) -> Rope:
         ),
         bedding_in_share=value_of(key_path("rope.bedding_in"), table.bedding_in, (0.0, 0.6), "0 to 60 %"),
     )
+
+
+HOW_TO_COUNT = (
+    "Count crossings along one line on top of the rope, under the reference tension, and give rope.crossings and the "
+    "length they take up, rope.over"
+)
+"""How a pitch is found: nobody measures it well by a strand's turn."""
+
+
+def _pitch(table: RopeTable, d: float) -> tuple[float, bool]:
+    """The pitch in mm, as given or by a count, and whether it is a guess."""
+    path = key_path("rope.pitch")
+    if (table.crossings is None) != (table.over is None):
+        lacks = "over" if table.over is None else "crossings"
+        raise KeyedError(key_path("rope") / lacks, "this key is missing", f"{HOW_TO_COUNT}.")
+    if table.crossings is not None and table.over is not None:
+        if isinstance(table.pitch, Measure):
+            raise KeyedError(path, "the pitch is given twice", "Leave out rope.pitch, or rope.crossings and rope.over.")
+        return _counted_pitch(table.crossings, table.over, table.strands, d), False
+    if isinstance(table.pitch, Measure):
+        return in_diameters(path, table.pitch, d) * d, False
+    if table.pitch is None:
+        raise KeyedError(path, "this key is missing", f'{HOW_TO_COUNT}. Until then write pitch = "unknown".')
+    return rule("pitch_guess").value * d, True
+
+
+def _counted_pitch(crossings: int, over: Measure, strands: int, d: float) -> float:
+    """The pitch by crossings met along one line on top of the rope, which lie 2P/N apart (counting)."""
+    path = key_path("rope.crossings")
+    within(path, crossings, (MOST_STRANDS // 12, 1000), f"a count of {crossings}", "4 to 1000; 20 or more count well")
+    pitch = length(key_path("rope.over"), over) / crossings * strands / 2
+    low, high = (limit * d for limit in LIMITS_D["rope.pitch"])
+    if not low <= pitch <= high:
+        wide = "long" if pitch > high else "short"
+        what = (
+            f"{crossings} crossings over {over.value:g} mm make a pitch of {pitch / d:.1f} rope diameters, too {wide}"
+        )
+        raise KeyedError(path, what, "Count again, along one line on top of the rope, and check rope.strands.")
+    return pitch
 
 
 def _check_limits(diameter_mm: float, least: float | None, most: float | None) -> None:
@@ -161,8 +202,43 @@ def practice_of(table: PracticeTable, rope: Rope) -> Practice:
         ),
         reference_tension_n=reference_tension_n(d) if tension is None else tension,
         neck_diameters=_rule_d("neck", table.neck, d),
-        lock_stitch=table.lock_stitch,
+        stitch=_stitch(table, d),
+        sources=_sources(table),
     )
+
+
+SOURCES = {"bury": "bury", "taper": "taper_share", "hole_gap": "hole_gap", "lock_stitch": "lock_stitch"}
+"""Keys such as `bury_source`, and the key whose source each gives."""
+
+
+def _sources(table: PracticeTable) -> tuple[tuple[str, str], ...]:
+    """Where the job says that its figures come from, as (key, words); each stands beside its figure."""
+    found = []
+    for name, key in SOURCES.items():
+        words = getattr(table, f"{name}_source")
+        if words is not None and getattr(table, key) is None:
+            path = key_path("practice") / f"{name}_source"
+            raise KeyedError(path, "here is a source without its figure", f"Give practice.{key} as well.")
+        found += [(key, words)] if words is not None else []
+    return tuple(found)
+
+
+def _stitch(table: PracticeTable, d: float) -> StitchPattern | None:
+    """How the bury is stitched: the job's own pattern, or that of the rules."""
+    if not table.lock_stitch:
+        return None
+    usual, path = rule("lock_stitch_stitches"), key_path("practice.lock_stitch")
+    source = table.lock_stitch_source or usual.source
+    own = (
+        table.lock_stitch
+        if isinstance(table.lock_stitch, LockStitchTable)
+        else LockStitchTable(stitches=round(usual.value))
+    )
+    stitches = round(within(path / "stitches", own.stitches, (1, 200), f"{own.stitches} stitches", "1 to 200"))
+    spacing = rule("lock_stitch_spacing").value
+    if own.spacing is not None:
+        spacing = in_diameters(path / "spacing", own.spacing, d)
+    return StitchPattern(stitches, spacing, own.twine or "whipping twine", source)
 
 
 def _rule_d(name: str, measure: Measure | None, d: float) -> float:

@@ -10,6 +10,7 @@ LIMITS_MM: dict[str, tuple[float, float]] = {
     "rope.diameter": (1.0, 200.0),
     "rope.diameter_min": (0.5, 250.0),
     "rope.diameter_max": (0.5, 250.0),
+    "rope.over": (10.0, 100000.0),
     "line.ends.eye_length": (5.0, 100000.0),
     "line.ends.fitting_length": (1.0, 100000.0),
     "line.finished_length": (50.0, 1e7),
@@ -30,6 +31,7 @@ LIMITS_MM: dict[str, tuple[float, float]] = {
 
 LIMITS_D: dict[str, tuple[float, float]] = {
     "rope.pitch": (3.0, 20.0),
+    "practice.lock_stitch.spacing": (0.2, 20.0),
     "practice.bury": (6.0, 1000.0),
     "practice.hole_gap": (0.1, 10.0),
     "practice.neck": (0.1, 10.0),

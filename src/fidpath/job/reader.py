@@ -299,7 +299,6 @@ def _example(path: KeyPath) -> str:
         "name": '"mast stay"',
         "strands": "12",
         "weave": '"over-two" or "over-one"',
-        "pitch": '"7 d"',
         "captive_end": '"what holds the other end"',
         "fids": '["8 mm", "12 mm"]',
     }

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, PlainValidator
+from pydantic import BeforeValidator, Field, PlainValidator, StrictBool, TypeAdapter
 
 from fidpath.job.job import AdjusterKind, Weave
 from fidpath.job.keys import Angle, Density, Force, JobName, Length, Name, Share, Table, Temperature, strange_word
 from fidpath.job.splice_kinds import USUAL_SPLICE, end_kinds
 from fidpath.job.terminators.registry import kinds, validated
-from fidpath.units import UnitError
+from fidpath.units import Measure, UnitError, read_length
 
 SCHEMA = 1
 
@@ -26,6 +26,17 @@ def read_splice(given: object) -> str:
 SpliceWord = Annotated[str, BeforeValidator(read_splice)]
 
 
+def read_pitch(given: object) -> Measure | Literal["unknown"]:
+    """A length, or the word for a pitch that nobody has measured yet."""
+    return UNKNOWN if given == UNKNOWN else read_length(given)
+
+
+UNKNOWN: Literal["unknown"] = "unknown"
+"""What a job says of a pitch that nobody has measured yet."""
+
+Pitch = Annotated[Measure | Literal["unknown"], PlainValidator(read_pitch)]
+
+
 class RopeTable(Table):
     """[rope]"""
 
@@ -35,7 +46,9 @@ class RopeTable(Table):
     diameter_max: Length | None = None
     strands: int
     weave: Weave
-    pitch: Length
+    pitch: Pitch | None = None
+    crossings: int | None = None
+    over: Length | None = None
     squeeze: Share | None = None
     strength: Force | None = None
     stretch: Share | None = None
@@ -87,6 +100,24 @@ class ToolsTable(Table):
     tape_division: Length | None = None
 
 
+class LockStitchTable(Table):
+    """[practice.lock_stitch]"""
+
+    stitches: int
+    spacing: Length | None = None
+    twine: Name | None = None
+
+
+def read_lock_stitch(given: object) -> bool | LockStitchTable:
+    """Whether the bury is stitched, or the pattern in which it is. Raises pydantic's ValidationError."""
+    if isinstance(given, dict):
+        return LockStitchTable.model_validate(given)
+    return TypeAdapter(StrictBool).validate_python(given)
+
+
+LockStitch = Annotated[bool | LockStitchTable, PlainValidator(read_lock_stitch)]
+
+
 class PracticeTable(Table):
     """[practice]"""
 
@@ -98,7 +129,11 @@ class PracticeTable(Table):
     post_stretch: Share | None = None
     reference_tension: Force | None = None
     neck: Length | None = None
-    lock_stitch: bool = False
+    lock_stitch: LockStitch = False
+    bury_source: Name | None = None
+    taper_source: Name | None = None
+    hole_gap_source: Name | None = None
+    lock_stitch_source: Name | None = None
 
 
 class PrintTable(Table):
@@ -141,6 +176,7 @@ def tables() -> dict[str, tuple[type[Table], ...]]:
         "line.adjuster": (AdjusterTable,),
         "tools": (ToolsTable,),
         "practice": (PracticeTable,),
+        "practice.lock_stitch": (LockStitchTable,),
         "print": (PrintTable,),
     }
 

@@ -24,7 +24,9 @@ diameter = "10 mm"                     # nominal, of the rope in hand: mm or in
 # diameter_max = "10.5 mm"             # the greatest it may be
 strands = 12                           # a multiple of 4; half of them turn each way
 weave = "over-two"                     # how many each strand passes over: or "over-one"
-pitch = "7 d"                          # rope along which one strand makes one full turn: measure it
+pitch = "unknown"                      # a guess is made; better: count crossings along one line on top of the rope
+# crossings = 20                       # so many, under the reference tension,
+# over = "233 mm"                      # take up this much rope; or write pitch = "7 d" if you know it
 squeeze = 0.75                         # share that is left of a buried tail's free diameter
 # strength = "95 kN"                   # from the rope maker's data sheet; no length comes of it
 # stretch = "1.2 %"                    # elastic, from the data sheet: a share, or %
@@ -58,7 +60,11 @@ hole_gap = "1 d"                       # clear rope between the two holes
 # neck = "1.1 d"                       # bare rope between the last hole and the bury
 # post_stretch = "2 %"                 # stretch allowed when the eye is worked over a post
 # reference_tension = "125 N"          # tension under which lengths are measured
-lock_stitch = false                    # true: the bury is stitched
+lock_stitch = false                    # true: stitched; or {{ stitches = 7, spacing = "1 d", twine = "1 mm" }}
+# bury_source = "maker: instructions"  # where the bury comes from; printed beside it, and the rule is silent
+# taper_source = "maker: instructions" # the same for the taper,
+# hole_gap_source = "our own tests"    # for the hole gap,
+# lock_stitch_source = "maker: sheet"  # and for the lock-stitch
 
 [print]
 # The printer and the cutter that `fidpath jig` makes gauges and solids for.

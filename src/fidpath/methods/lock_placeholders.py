@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fidpath.methods.placeholders import OF_AN_EYE, Wording, figure, length_shown
+from fidpath.methods.placeholders import OF_AN_EYE, Wording, crossings, figure, length_shown
 from fidpath.planning import Plan
 
 LOCK_FIGURES = (
@@ -30,6 +30,7 @@ OF_A_LOCK: Mapping[str, Wording] = MappingProxyType(
         **OF_AN_EYE,
         **{name: figure(name) for name in LOCK_FIGURES},
         "eye_fit": _fit,
+        "crossings_to_h2": crossings(lambda plan: plan.station_h2),
         "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
     }
 )

@@ -18,13 +18,14 @@ Landmark = Literal[
     "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all",
 ]  # fmt: skip
 Mover = Literal["", "tail end", "standing end", "bight", "H2", "terminator", "cover"]
-When = Literal["", "always", "thread_on", "taper", "no_taper", "lock_stitch", "no_lock_stitch"]
+When = Literal["", "always", "thread_on", "no_thread_on", "taper", "no_taper", "lock_stitch", "no_lock_stitch"]
 
 CONDITIONS: Mapping[str, Callable[[Plan], bool]] = MappingProxyType(
     {
         "": lambda _plan: True,
         "always": lambda _plan: True,
         "thread_on": lambda plan: bool(plan.job.line.thread_on_first),
+        "no_thread_on": lambda plan: not plan.job.line.thread_on_first,
         "taper": lambda plan: plan.job.practice.taper_drops > 0,
         "no_taper": lambda plan: plan.job.practice.taper_drops == 0,
         "lock_stitch": lambda plan: plan.job.practice.lock_stitch,
@@ -106,13 +107,17 @@ class Mistake:
 
 @dataclass(frozen=True)
 class Method:
-    """A whole method. Words may hold figures in braces until `worded` has filled them in."""
+    """A whole method. Words may hold figures in braces until `worded` has filled them in.
+
+    `card`: the whole work in a few lines, in its order, for a rigger who knows the splice.
+    """
 
     name: str
     title: str
     summary: str
     steps: tuple[Step, ...]
     mistakes: tuple[Mistake, ...] = ()
+    card: tuple[Also, ...] = ()
 
     @property
     def finished(self) -> str:

@@ -20,6 +20,7 @@ from fidpath.units import UnitError
 LONGEST = 300
 FARTHEST = 1e3
 MOST_STEPS = 60
+MOST_CARD_LINES = 20
 OF_SCHEMA_1 = (
     "Write schema = 2, [[mistakes]] in place of [[wrong_ways]], and made_at = a state in place of at_step = a number."
 )
@@ -139,6 +140,13 @@ class MistakeTable(Table):
     how_far_off: Sentence | None = None
 
 
+class CardLineTable(Table):
+    """[[card]]"""
+
+    say: Sentence
+    when: When = ""
+
+
 class MethodTable(Table):
     """A whole method."""
 
@@ -149,6 +157,7 @@ class MethodTable(Table):
     splice: SpliceTable | None = None
     steps: Annotated[list[StepTable], _sized(1, MOST_STEPS, "steps")]
     mistakes: Annotated[list[MistakeTable], _sized(0, MOST_STEPS, "mistakes")] = Field(default=[])
+    card: Annotated[list[CardLineTable], _sized(0, MOST_CARD_LINES, "lines")] = Field(default=[])
 
     @model_validator(mode="before")
     @classmethod
@@ -177,6 +186,7 @@ def read_method(path: FilePath, placeholders: Mapping[str, Wording] = OF_A_LOCK)
         table.summary,
         tuple(_step(step) for step in table.steps),
         tuple(_mistake(mistake, table) for mistake in table.mistakes),
+        tuple(Also(line.when, line.say) for line in table.card),
     )
 
 

@@ -13,14 +13,14 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from fidpath.errors import JobError
-from fidpath.job import rule
-from fidpath.planning import JOB, Figure, Plan, figures, lengths, marks, rule_source, shown
+from fidpath.job import StitchPattern, rule
+from fidpath.planning import JOB, Figure, Plan, figures, in_other_unit, lengths, marks, rule_source, shown, shown_mm
 from fidpath.units import Rounding
 
 FIGURES = (
     "rope_diameter", "pick", "tail_to_lay_out", "rope_consumed", "first_fid", "second_fid", "eye_length_along_rope",
     "rope_round_terminator", "eye_length_to_crown", "most_across", "bury_length", "bury_in_standing_part",
-    "taper_length", "swollen_diameter", "take_up", "half_load_bury", "rough_bury_mark", "entry", "bury_mark",
+    "taper_length", "swollen_diameter", "take_up", "rough_bury_mark", "entry", "bury_mark",
     "tail_cut", "tip_in_standing_part", "throat_angle", "leg_tension_share", "D_over_d", "reference_tension",
 )  # fmt: skip
 """Figures of every plan, by their names."""
@@ -37,6 +37,18 @@ def filled(text: str, plan: Plan | None, known: Mapping[str, Wording]) -> str:
     if unknown:
         raise JobError(*unknown)
     return PLACE.sub(lambda name: _word(name.group(1), plan, known), text)
+
+
+def filled_twice(text: str, plan: Plan, known: Mapping[str, Wording]) -> str:
+    """The same with every length in the user's unit and, in brackets, in the other system's."""
+    other = in_other_unit(plan)
+
+    def word(name: re.Match[str]) -> str:
+        first, second = (_word(name.group(1), one, known) for one in (plan, other))
+        same = first.split()[:2] == second.split()[:2]
+        return first if same else f"{first} ({second})"
+
+    return PLACE.sub(word, text)
 
 
 def unknown_in(text: str, known: Mapping[str, Wording]) -> tuple[str, str] | None:
@@ -96,6 +108,29 @@ def _mark_place(plan: Plan) -> str:
     return "where strands cross" if (plan.braid.strands // 4) % 2 else "in the middle of a diamond"
 
 
+def crossings(mm: Callable[[Plan], float]) -> Wording:
+    """How many crossings are met over a length along one line on top of the rope, where they lie 2P/N apart (counting).
+
+    An odd number of picks ends half-way between two of them.
+    """
+
+    def word(plan: Plan) -> str:
+        picks = round(mm(plan) / plan.pick)
+        return f"{picks // 2}{' and a half' if picks % 2 else ''}"
+
+    return word
+
+
+def _stitch(word: Callable[[StitchPattern, Plan], str]) -> Wording:
+    """Words about the lock-stitch."""
+
+    def said(plan: Plan) -> str:
+        stitch = plan.job.practice.stitch
+        return "no stitches" if stitch is None else word(stitch, plan)
+
+    return said
+
+
 def _half(more: int = 0) -> Wording:
     return lambda plan: str(plan.braid.strands // 2 + more)
 
@@ -108,6 +143,12 @@ OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
         "less": _half(-1),
         "more": _half(1),
         "mark_place": _mark_place,
+        "crossings_to_entry": crossings(lambda plan: -plan.station_entry_host),
+        "stitches": _stitch(lambda stitch, _plan: f"{stitch.stitches} stitches"),
+        "stitch_spacing": _stitch(lambda stitch, plan: shown_mm(stitch.spacing_diameters * plan.braid.diameter, plan)),
+        "stitch_length": _stitch(lambda stitch, plan: shown_mm(stitch.length_diameters * plan.braid.diameter, plan)),
+        "stitch_twine": _stitch(lambda stitch, _plan: stitch.twine),
+        "stitch_source": _stitch(lambda stitch, _plan: stitch.source),
         "diamond": lambda plan: length_shown(2 * plan.pick, plan),
         "bury_diameters": lambda plan: f"{plan.job.practice.bury_diameters:g}",
         "drops": _drops,

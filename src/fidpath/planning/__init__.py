@@ -1,16 +1,19 @@
 """`Job` -> `Plan`: every length and mark of the splice, with its formula, its source and what it is measured from.
 
-A `Job` comes in; a frozen `Plan`, its named figures, its warnings (`figure`; their limits are rules of practice in
+A `Job` comes in; a frozen `Plan`, its named figures, its warnings (`notices`; their limits are rules of practice in
 `job/practices`) and the bench sheet go out. Open `plan` first, then `planner`; `locked` finds the place of H2.
 """
 
 from fidpath.planning.ends import EndMark, EndPlan, end_plan, splice_job
-from fidpath.planning.figure import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, Figure, figures, rule_source, warnings
+from fidpath.planning.figure import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, Figure, figures, rule_source
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
+from fidpath.planning.notices import warnings
+from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import ENTRY_TAKE_UP, TRIM, Plan
 from fidpath.planning.planner import make_plan
-from fidpath.planning.sheet import WIDTH, as_data, shown
+from fidpath.planning.sheet import WIDTH, as_data
+from fidpath.planning.shown import in_other_unit, shown, shown_mm
 
 __all__ = [
     "ELEMENTARY",
@@ -28,11 +31,14 @@ __all__ = [
     "as_data",
     "end_plan",
     "figures",
+    "in_other_unit",
     "lengths",
     "make_plan",
     "marks",
     "rule_source",
     "shown",
+    "shown_mm",
     "splice_job",
+    "spreads",
     "warnings",
 ]

@@ -45,17 +45,6 @@ class Figure:
     fine: bool = False
 
 
-@dataclass(frozen=True)
-class Notice:
-    """Something to look at before work begins: the figure, its limit, where the limit comes from."""
-
-    name: str
-    text: str
-    value: float
-    limit: float
-    source: str
-
-
 def rule_source(found: Rule) -> str:
     """A rule's source, with how far it can be trusted where the source doesn't say so itself."""
     words = STATUS_WORDS[found.status]
@@ -64,7 +53,10 @@ def rule_source(found: Rule) -> str:
 
 
 def practice_source(plan: Plan, key: str) -> str:
-    """Where a figure of the practice comes from: the job file or the list of rules."""
+    """Where a figure of the practice comes from: as the job says, the job file, or the list of rules."""
+    own = plan.job.practice.source(key)
+    if own is not None:
+        return own
     source = rule_source(rule(key))
     if not plan.job.gives(f"practice.{key}"):
         return source
@@ -131,28 +123,3 @@ def _reference_tension(job: Job) -> Figure:
         "the line",
         "N",
     )
-
-
-def warnings(plan: Plan) -> tuple[Notice, ...]:
-    """What is out of the usual, each with its limit and source; nothing here stops the work."""
-    angle, bearing, neck, bury = (rule(name) for name in ("throat_angle_most", "bearing_least", "neck_most", "bury"))
-    throat = math.degrees(plan.throat_angle)
-    bare = plan.lock.bare_neck / plan.braid.diameter if plan.lock else 0.0
-    buried = plan.bury_length / plan.braid.diameter
-    slip = 1e-6
-    found = (
-        (throat > angle.value + slip, "throat_angle", f"the throat angle is {throat:.1f} deg", throat, angle),
-        (plan.D_over_d < bearing.value - slip, "D_over_d", f"D/d is {plan.D_over_d:.2f}", plan.D_over_d, bearing),
-        (buried < bury.value - slip, "bury", f"the bury is {buried:.3g} d", buried, bury),
-        (bare > neck.value + slip, "bare_neck", f"the bare neck is {bare:.2f} d", bare, neck),
-    )
-    return tuple(
-        Notice(name, f"{text}; {_bound(name)} {limit.value:g} {limit.unit}", value, limit.value, rule_source(limit))
-        for true, name, text, value, limit in found
-        if true
-    )
-
-
-def _bound(name: str) -> str:
-    """How a limit is spoken of."""
-    return "the rule asks for at least" if name in ("bury", "D_over_d") else "the rule asks for no more than"

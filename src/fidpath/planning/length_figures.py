@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 
-from fidpath.geometry import half_load_length
 from fidpath.job import rule
 from fidpath.planning.figure import (
     ALONG,
@@ -274,7 +273,6 @@ def _bare_neck(plan: Plan, lock: Lock) -> Figure:
 
 def _taper(plan: Plan) -> tuple[Figure, ...]:
     """The taper, and the cover over the tail."""
-    swallowed, friction = plan.cover, rule("friction_least")
     return (
         Figure(
             "taper_length",
@@ -300,13 +298,5 @@ def _taper(plan: Plan) -> tuple[Figure, ...]:
             "sum of 1 - cos a/cos a0 along the cover, over and under counted, + 0.045 d where the tail parts it",
             STRANDS_KEPT,
             "the standing part over the bury, plain less swollen",
-        ),
-        Figure(
-            "half_load_bury",
-            "bury that hands over half the load",
-            half_load_length(friction.value, swallowed.cover_angle, plan.job.rope.squeeze * plan.braid.diameter / 2),
-            f"r ln 2/(mu tan^2 a), mu {friction.value:g}, no lock, no stitch; an estimate, no strength",
-            f"Coulomb friction; mu: {rule_source(friction)}",
-            "the entry, along the tail",
         ),
     )

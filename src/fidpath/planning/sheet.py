@@ -5,15 +5,18 @@ from __future__ import annotations
 import json
 import math
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.planning.figure import Figure, Notice, figures, warnings
+from fidpath.planning.figure import Figure, figures
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
+from fidpath.planning.notices import Notice, warnings
+from fidpath.planning.pitch_guess import Spread, spreads
 from fidpath.planning.plan import Choice, Lock, Plan
-from fidpath.units import INCH_MM, is_imperial, other_unit, show_length
+from fidpath.planning.shown import shown, shown_mm
+from fidpath.units import INCH_MM, is_imperial, show_length
 
 PLAN_SCHEMA = 1
 DIGITS = 6
@@ -25,7 +28,7 @@ SUFFIX = {"mm": "_mm", "deg": "_deg", "N": "_n", "share": "_share", "ratio": ""}
 
 def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
     """The whole plan as plain data, units in the keys, the same for the same job."""
-    job = plan.job
+    job, found = plan.job, spreads(plan)
     return {
         "plan_schema": PLAN_SCHEMA,
         "name": job.name,
@@ -35,8 +38,9 @@ def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
         "parts_to_thread_on_first": list(job.line.thread_on_first),
         "fids_mm": [_round(plan.openings.first_fid), _round(plan.openings.second_fid)],
         "lock_stitch": job.practice.lock_stitch,
-        "lengths": [_entry(figure, plan, both_units) for figure in lengths(plan)],
-        "marks": [_entry(figure, plan, both_units) for figure in marks(plan)],
+        "pitch_guessed": job.rope.pitch_guessed,
+        "lengths": [_entry(figure, plan, both_units) | _doubt(found.get(figure.name)) for figure in lengths(plan)],
+        "marks": [_entry(figure, plan, both_units) | _doubt(found.get(figure.name)) for figure in marks(plan)],
         "figures": [_entry(figure, plan, both_units) for figure in figures(plan)],
         **_h2_choices(plan.lock),
         "warnings": [_warning(warning) for warning in warnings(plan)],
@@ -44,9 +48,9 @@ def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
     }
 
 
-def as_json(plan: Plan, both_units: bool = False) -> str:
-    """The plan as JSON text that ends with a line end; the same bytes for the same job."""
-    return json.dumps(as_data(plan, both_units), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+def as_json(data: Mapping[str, Any]) -> str:
+    """A plan's plain data as JSON text that ends with a line end; the same bytes for the same job."""
+    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _top(plan: Plan) -> dict[str, float]:
@@ -97,6 +101,13 @@ def _entry(figure: Figure, plan: Plan, both_units: bool) -> dict[str, Any]:
     }
 
 
+def _doubt(spread: Spread | None) -> dict[str, Any]:
+    """How far a figure hangs on a guessed pitch, as plain data."""
+    if spread is None:
+        return {}
+    return {"hangs_on_the_guessed_pitch": {"least_mm": _round(spread.least), "most_mm": _round(spread.most)}}
+
+
 def _h2_choices(lock: Lock | None) -> dict[str, Any]:
     """The places where H2 could go; nothing where there is no H2."""
     return {} if lock is None else {"h2_choices": [_choice(choice, lock) for choice in lock.choices]}
@@ -133,45 +144,10 @@ def _round(value: float) -> float:
     return round(float(value), DIGITS) + 0.0
 
 
-def shown(figure: Figure, plan: Plan, both_units: bool = False) -> str:
-    """A figure as it is read at the bench, in the user's unit, with the other system beside it where asked."""
-    if figure.kind != "mm":
-        return _number(figure)
-    unit = plan.job.length_unit
-    text = show_length(figure.value, unit, _division(figure, plan, unit), figure.rounding)
-    if not both_units:
-        return text
-    other = other_unit(unit)
-    return f"{text} ({show_length(figure.value, other, _division(figure, plan, other), figure.rounding)})"
-
-
-def _division(figure: Figure, plan: Plan, unit: str) -> float:
-    """What a length is rounded to, mm: the tape's division, or a caliper's."""
-    if figure.fine:
-        return INCH_MM / 64 if is_imperial(unit) else 0.1
-    if unit == plan.job.length_unit:
-        return plan.job.tools.tape_division_mm
-    return INCH_MM / 16 if is_imperial(unit) else 1.0
-
-
-def _number(figure: Figure) -> str:
-    """An angle, share, ratio or tension for the bench."""
-    value = figure.value
-    texts = {
-        "deg": f"{math.degrees(value):.0f} deg",
-        "share": f"{value:.1%}",
-        "ratio": f"{value:.2f}",
-        "N": f"{value:.4g} N",
-    }
-    return texts[figure.kind]
-
-
 def bench_table(plan: Plan, both_units: bool = False) -> str:
     """The plan as it is read at the bench; ends with a line end."""
-    job = plan.job
     blocks = [
-        [f"{job.name}: {job.rope.name}, {job.terminator.name}", f"captive end: {job.line.captive_end}"],
-        _threading(plan),
+        *preamble(plan),
         _warnings(plan),
         _block("Lay out and mark", marks(plan), plan, both_units),
         _block("Lengths", lengths(plan), plan, both_units),
@@ -182,11 +158,34 @@ def bench_table(plan: Plan, both_units: bool = False) -> str:
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
+def preamble(plan: Plan) -> list[list[str]]:
+    """What stands at the top of every sheet: the job, what goes on first, and the stitching."""
+    job = plan.job
+    names = [f"{job.name}: {job.rope.name}, {job.terminator.name}", f"captive end: {job.line.captive_end}"]
+    return [names, _threading(plan)]
+
+
+def below(plan: Plan) -> str:
+    """The warnings and the cautions, as they stand under a card; ends with a line end."""
+    blocks = [_warnings(plan), ["CAUTIONS", *_wrapped(BESIDE_FIGURES)]]
+    return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
+
+
 def _threading(plan: Plan) -> list[str]:
     """What goes on first, and whether the bury is stitched at the end."""
     parts = ", ".join(plan.job.line.thread_on_first) or "nothing"
-    stitch = "yes" if plan.job.practice.lock_stitch else "no"
-    return [f"Thread on first: {parts}", f"Lock-stitch the bury: {stitch}"]
+    return [f"Thread on first: {parts}", *_hanging("Lock-stitch the bury: ", _stitch(plan))]
+
+
+def _stitch(plan: Plan) -> str:
+    """The lock-stitch in words."""
+    stitch = plan.job.practice.stitch
+    if stitch is None:
+        return "no"
+    apart, long = (
+        shown_mm(share * plan.braid.diameter, plan) for share in (stitch.spacing_diameters, stitch.length_diameters)
+    )
+    return f"{stitch.stitches} stitches {apart} apart, {long} in all, {stitch.twine} [{stitch.source}]"
 
 
 def _warnings(plan: Plan) -> list[str]:
@@ -208,10 +207,13 @@ def _block(title: str, entries: tuple[Figure, ...], plan: Plan, both_units: bool
     """A titled list of figures: value and what it is measured from, then formula and source in small print."""
     column = 22 if both_units else 12
     lines = [f"{title.upper():<{LABEL + 2}} {'':<{column}} measured from"]
+    found = spreads(plan)
     for figure in entries:
         value = shown(figure, plan, both_units)
         lines += _hanging(f"  {figure.label:<{LABEL}} {value:<{column}} ", figure.measured_from)
         lines += _hanging("      = ", f"{figure.formula} [{figure.source}]")
+        if figure.name in found:
+            lines += _hanging("      ? ", f"hangs on the guessed pitch: {found[figure.name].words}")
     return lines
 
 

@@ -53,7 +53,7 @@ def _job(path: Path) -> object:
     """A job, planned as the command line does."""
     job = read_job(path)
     plan = make_plan(job)
-    return sheet.bench_table(plan, True) + sheet.as_json(plan, True)
+    return sheet.bench_table(plan, True) + sheet.as_json(sheet.as_data(plan, True))
 
 
 def _line(path: Path) -> object:

@@ -12,10 +12,10 @@ def rope_between_holes(spacing: float, height: float) -> float:
 
 
 def load_share(length: float, friction: float, angle: float, radius: float) -> float:
-    """Share of the load that friction alone has handed from the tail to its cover after `length` mm of bury.
+    """Share of the load that friction alone hands from the tail to its cover within `length` mm of the tail's tip.
 
-    1 - exp(-length friction tan^2 angle/radius), Coulomb friction; constant angle (radians) and core radius (mm), no
-    lock and no lock-stitch. An estimate of where the load goes over, no statement of strength.
+    1 - exp(-length friction tan^2 angle/radius): Coulomb friction; constant angle (radians) and mean radius (mm) of the
+    cover's strands; no taper, no lock, no lock-stitch.
     """
     return float(1 - np.exp(-length * friction * np.tan(angle) ** 2 / radius))
 

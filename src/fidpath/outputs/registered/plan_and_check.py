@@ -21,7 +21,9 @@ def make_texts(context: Context, _item: str) -> Product:
         wrong = results[mistakes.STATES.name]
         report["wrong_ways"] = [{"name": one.name, **wrong[one.name].data["report"]} for one in method.mistakes]
     text = json.dumps(report, indent=2, ensure_ascii=False) + "\n"
-    return Product({"plan.json": sheet.as_json(plan).encode("utf-8"), "verify.json": text.encode("utf-8")})
+    return Product(
+        {"plan.json": sheet.as_json(sheet.as_data(plan)).encode("utf-8"), "verify.json": text.encode("utf-8")}
+    )
 
 
 TEXTS = register(

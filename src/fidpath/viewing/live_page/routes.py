@@ -237,7 +237,7 @@ async def _take(served: Served, request: Request) -> Response:
     if what == "job.toml":
         return _file(served.session.form.text, f"{named}.toml", "application/toml")
     if what == "plan.json":
-        return _file(sheet.as_json(served.session.form.plan), f"{named}-plan.json", "application/json")
+        return _file(sheet.as_json(sheet.as_data(served.session.form.plan)), f"{named}-plan.json", "application/json")
     return await _heavy(served, what, named, _settled(served))
 
 

@@ -1,0 +1,73 @@
+"""What to look at before work begins: figures beyond a rule of practice, and a pitch that is only a guess."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from fidpath.job import HOW_TO_COUNT, rule
+from fidpath.planning.figure import rule_source
+from fidpath.planning.pitch_guess import spreads
+from fidpath.planning.plan import Plan
+from fidpath.planning.shown import shown_mm
+
+EYE_MARKS = ("H1", "H2", "entry", "bury_mark")
+"""Marks that set the eye and its lock."""
+
+
+@dataclass(frozen=True)
+class Notice:
+    """Something to look at before work begins: the figure, its limit, where the limit comes from."""
+
+    name: str
+    text: str
+    value: float
+    limit: float
+    source: str
+
+
+def warnings(plan: Plan) -> tuple[Notice, ...]:
+    """What is out of the usual, each with its limit and source; nothing here stops the work."""
+    angle, bearing, neck, bury = (rule(name) for name in ("throat_angle_most", "bearing_least", "neck_most", "bury"))
+    throat = math.degrees(plan.throat_angle)
+    bare = plan.lock.bare_neck / plan.braid.diameter if plan.lock else 0.0
+    buried = plan.bury_length / plan.braid.diameter
+    slip = 1e-6
+    found = (
+        (throat > angle.value + slip, "throat_angle", f"the throat angle is {throat:.1f} deg", throat, angle),
+        (plan.D_over_d < bearing.value - slip, "D_over_d", f"D/d is {plan.D_over_d:.2f}", plan.D_over_d, bearing),
+        (
+            buried < bury.value - slip and not plan.job.practice.source("bury"),
+            "bury",
+            f"the bury is {buried:.3g} d",
+            buried,
+            bury,
+        ),
+        (bare > neck.value + slip, "bare_neck", f"the bare neck is {bare:.2f} d", bare, neck),
+    )
+    by_rule = tuple(
+        Notice(name, f"{text}; {_bound(name)} {limit.value:g} {limit.unit}", value, limit.value, rule_source(limit))
+        for true, name, text, value, limit in found
+        if true
+    )
+    return (*by_rule, *_of_a_guess(plan))
+
+
+def _bound(name: str) -> str:
+    """How a limit is spoken of."""
+    return "the rule asks for at least" if name in ("bury", "D_over_d") else "the rule asks for no more than"
+
+
+def _of_a_guess(plan: Plan) -> tuple[Notice, ...]:
+    """What to look at before work begins where the pitch is a guess."""
+    if not plan.job.rope.pitch_guessed:
+        return ()
+    found, guess = spreads(plan), rule("pitch_guess")
+    least, most = rule("pitch_guess_least").value, rule("pitch_guess_most").value
+    moved = max((found[name].off for name in EYE_MARKS if name in found), default=0.0)
+    take_up = found["take_up"].words if "take_up" in found else "unchanged"
+    text = (
+        f"the pitch is a guess, {guess.value:g} d. From {least:g} to {most:g} d the take-up, which the finished length "
+        f"loses, runs from {take_up}; the eye's marks move by up to {shown_mm(moved, plan)} either way. {HOW_TO_COUNT}"
+    )
+    return (Notice("pitch", text, guess.value, most, rule_source(guess)),)

@@ -24,6 +24,8 @@ WORDS = {
     "read_share": 'a share: `0.5` or `"50 %"`',
     "_name": "a name, printable, on one line",
     "_job_name": "a name that a folder can have",
+    "read_pitch": 'a length with its unit, or in rope diameters: `"7 d"`; or `"unknown"`',
+    "read_lock_stitch": '`true`, `false` or a table: `{ stitches = 9, spacing = "1 d" }`',
     "read_splice": ", ".join(f'`"{kind}"`' for kind in end_kinds()),
 }
 """What a key may hold, by the function that reads it."""
@@ -41,6 +43,7 @@ KEYS = {
     "neck": ("practice.neck",),
     "reference_tension": ("practice.reference_tension",),
     "squeeze": ("rope.squeeze",),
+    "lock_stitch_spacing": ("practice.lock_stitch.spacing",),
     "diameter_tolerance": ("rope.diameter_min", "rope.diameter_max"),
 }
 """Keys of the job file that stand in a rule's place."""
@@ -48,6 +51,8 @@ KEYS = {
 SPANS = {
     "rope.strands": "4 to 48",
     "rope.squeeze": "0.5 to 1",
+    "rope.crossings": "4 to 1000",
+    "practice.lock_stitch.stitches": "1 to 200",
     "rope.strength": "1 N to 100 MN",
     "rope.stretch": "0 to 60 %",
     "rope.stretch_tension": "1 N to 100 MN",
@@ -67,6 +72,9 @@ SPANS = {
 LEFT_OUT = {
     "practice": "[these rules](practice.md)",
     "print": "as below",
+    "rope.pitch": "by `crossings` and `over`",
+    "rope.crossings": "needed with `over`",
+    "rope.over": "needed with `crossings`",
     "rope.strength": "not shown",
     "rope.stretch": "left out of a line, and said so",
     "rope.stretch_tension": "needed with `stretch` by `fidpath line`",
@@ -82,6 +90,11 @@ LEFT_OUT = {
     "line.ends.terminator": "as at the first end",
     "line.ends.fitting_length": 'needed with `splice = "fitting"`',
     "tools.tape_division": "1 mm; 1/16 in where the rope is in inches",
+    "practice.bury_source": "the job file, or the rule's own",
+    "practice.taper_source": "the job file, or the rule's own",
+    "practice.hole_gap_source": "the job file, or the rule's own",
+    "practice.lock_stitch_source": "the rule's own",
+    "practice.lock_stitch.twine": "whipping twine",
     "practice.taper_drops": "down to the rule `tail_end_strands`",
     "print.slot_shrink": "none",
 }
@@ -221,7 +234,7 @@ def _table(table: str, model: Any, schema: Any, said: dict[str, str]) -> Iterato
         place = f"{table}.{shown}".lstrip(".")
         needed = "yes" if info.is_required() else ""
         holds = _holds(info.annotation, info.metadata)
-        if place in limits.LIMITS_D or place == "line.ends.eye_length":
+        if (place in limits.LIMITS_D and place != "rope.pitch") or place == "line.ends.eye_length":
             holds = IN_DIAMETERS
         own = next((one for one in info.metadata if isinstance(one, Key)), None)
         if own is None:

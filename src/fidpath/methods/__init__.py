@@ -4,7 +4,7 @@ A folder for each method holds its data, `method.toml`, and a module that regist
 A method and a `Plan` come in; a `Method` with its words filled in goes out. Open `method` first, then `registry`.
 """
 
-from fidpath.methods.card import card
+from fidpath.methods.card import card, card_lines
 from fidpath.methods.diagnosis import diagnose, diagnostics_of
 from fidpath.methods.method import CameraView, Method, Mistake, Step
 from fidpath.methods.questions import Question, SightingError, answered
@@ -20,6 +20,7 @@ __all__ = [
     "Step",
     "answered",
     "card",
+    "card_lines",
     "diagnose",
     "diagnostics_of",
     "fill",

@@ -13,7 +13,7 @@ from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import ENTRY_TAKE_UP, TRIM, Plan
 from fidpath.planning.planner import make_plan
 from fidpath.planning.sheet import WIDTH, as_data
-from fidpath.planning.shown import in_other_unit, shown, shown_mm
+from fidpath.planning.shown import in_other_unit, shown, shown_mm, stitch_words
 
 __all__ = [
     "ELEMENTARY",
@@ -40,5 +40,6 @@ __all__ = [
     "shown_mm",
     "splice_job",
     "spreads",
+    "stitch_words",
     "warnings",
 ]

@@ -15,7 +15,7 @@ from fidpath.planning.mark_figures import marks
 from fidpath.planning.notices import Notice, warnings
 from fidpath.planning.pitch_guess import Spread, spreads
 from fidpath.planning.plan import Choice, Lock, Plan
-from fidpath.planning.shown import shown, shown_mm
+from fidpath.planning.shown import shown, stitch_words
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 PLAN_SCHEMA = 1
@@ -174,18 +174,7 @@ def below(plan: Plan) -> str:
 def _threading(plan: Plan) -> list[str]:
     """What goes on first, and whether the bury is stitched at the end."""
     parts = ", ".join(plan.job.line.thread_on_first) or "nothing"
-    return [f"Thread on first: {parts}", *_hanging("Lock-stitch the bury: ", _stitch(plan))]
-
-
-def _stitch(plan: Plan) -> str:
-    """The lock-stitch in words."""
-    stitch = plan.job.practice.stitch
-    if stitch is None:
-        return "no"
-    apart, long = (
-        shown_mm(share * plan.braid.diameter, plan) for share in (stitch.spacing_diameters, stitch.length_diameters)
-    )
-    return f"{stitch.stitches} stitches {apart} apart, {long} in all, {stitch.twine} [{stitch.source}]"
+    return [f"Thread on first: {parts}", *_hanging("Lock-stitch the bury: ", stitch_words(plan))]
 
 
 def _warnings(plan: Plan) -> list[str]:

@@ -53,3 +53,14 @@ def in_other_unit(plan: Plan) -> Plan:
 def shown_mm(mm: float, plan: Plan) -> str:
     """A length on the divisions of the user's tape."""
     return show_length(mm, plan.job.length_unit, plan.job.tools.tape_division_mm)
+
+
+def stitch_words(plan: Plan) -> str:
+    """The lock-stitch in words."""
+    stitch = plan.job.practice.stitch
+    if stitch is None:
+        return "no"
+    apart, long = (
+        shown_mm(share * plan.braid.diameter, plan) for share in (stitch.spacing_diameters, stitch.length_diameters)
+    )
+    return f"{stitch.stitches} stitches {apart} apart, {long} in all, {stitch.twine} [{stitch.source}]"

@@ -16,6 +16,7 @@ import pytest
 from fidpath.cautions import BESIDE_FIGURES
 from fidpath.errors import OutputError
 from fidpath.job.job import Job
+from fidpath.methods.card import card_lines
 from fidpath.methods.registry import method_of
 from fidpath.outputs.handout import handout, step_key, wrong_key
 from fidpath.outputs.handout.qr_code import code, code_text
@@ -110,6 +111,18 @@ def test_cautions_are_on_the_first_page(tmp_path: Path) -> None:
         assert squeezed(caution) in first
 
 
+def test_the_first_page_has_the_card_and_the_first_step_and_formulas_come_last(tmp_path: Path) -> None:
+    plan, way = make_plan(a_job()), method_of("locked-captive")
+    pages = [squeezed(page) for page in words(made(a_job()), tmp_path).split("\f")]
+    for line in card_lines(way, plan):
+        assert squeezed(line) in pages[0]
+    assert squeezed(f"Step 1. {way.steps[0].caption}") in pages[0]
+    text = "".join(pages)
+    heads = ["The card", "The steps", "Usual mistakes", "Check list", "Sleeves at true size", "Lengths and marks"]
+    places = [text.index(squeezed(head)) for head in heads]
+    assert places == sorted(places)
+
+
 @pytest.mark.parametrize("name", ["locked-captive", "locked-free", "plain"])
 def test_every_step_and_mistake_is_there_with_or_without_its_figure(name: str, tmp_path: Path) -> None:
     way = method_of(name)
@@ -120,7 +133,8 @@ def test_every_step_and_mistake_is_there_with_or_without_its_figure(name: str, t
     text = words(pdf, tmp_path)
     assert text.count("No picture of this was made.") == 1
     assert all(f"Step {key[5:].lstrip('0')}" in text for key in keys)
-    assert text.count("Usual mistake:") == len(way.mistakes)
+    behind = squeezed(text.partition("Usual mistakes")[2])
+    assert all(squeezed(f"{mistake.title} (step {mistake.step_number})") in behind for mistake in way.mistakes)
     assert text.count("synthetic") == len(figures)
 
 

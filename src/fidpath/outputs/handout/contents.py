@@ -7,16 +7,16 @@ from dataclasses import replace
 from typing import Any
 
 from fidpath.cautions import BEFORE_A_LOAD, BELOW_PAGES, BESIDE_FIGURES
-from fidpath.methods import Method, Mistake, Step, worded_method
+from fidpath.methods import Method, Mistake, Step, card_lines, worded_method
 from fidpath.outputs.handout.mark_strip import strip_pages
 from fidpath.outputs.handout.qr_code import code, code_text
 from fidpath.outputs.handout.sleeve import sleeve, sleeve_drawing
 from fidpath.outputs.handout.table_rows import measured_rows
 from fidpath.outputs.handout.true_size import Drawing, as_data
 from fidpath.outputs.handout.typeface import printable, shortened
-from fidpath.planning import Figure, Plan, lengths, marks, shown, warnings
+from fidpath.planning import Figure, Plan, lengths, marks, shown, stitch_words, warnings
 from fidpath.planning import figures as angles_and_tensions
-from fidpath.units import is_imperial
+from fidpath.units import is_imperial, show_tension
 
 Data = dict[str, Any]
 
@@ -63,7 +63,7 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
         "title": f"{job.name}: {job.line.name}",
         "header": shortened(f"{job.name}: {job.line.name}", 70),
         "method": way.title,
-        "summary": way.summary,
+        "card": list(card_lines(method, plan)),
         "cautions": [*BESIDE_FIGURES, *SAFETY],
         "foot": BELOW_PAGES,
         "before_a_load": BEFORE_A_LOAD,
@@ -76,6 +76,7 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
             _table("Angles and tensions", angles_and_tensions(plan), plan),
         ],
         "steps": [_step(way, i, figures) for i in range(len(way.steps))],
+        "mistakes": [_wrong(mistake, figures) for mistake in way.mistakes],
         "finished": figures.get("finished", ""),
         "measured": [_row(f, plan) for f in measured_rows(plan)],
         "checks": [{"what": way.numbered(i), "say": s.check} for i, s in enumerate(way.steps)],
@@ -112,7 +113,7 @@ def _parts(plan: Plan) -> list[list[str]]:
         ["this end", job.line.ends[0].name],
         ["captive end", job.line.captive_end],
         ["thread on first", ", ".join(job.line.thread_on_first) or "nothing"],
-        ["lock-stitch", "yes" if job.practice.lock_stitch else "no"],
+        ["lock-stitch", stitch_words(plan)],
     ]  # fmt: skip
     return [*pairs[:3], *([["other end", job.line.ends[1].name]] if len(job.line.ends) > 1 else []), *pairs[3:]]
 
@@ -122,6 +123,7 @@ def _needs(plan: Plan, method: Method) -> list[str]:
     used = {tool.kind for step in method.steps for tool in step.tools}
     words = {"first": _fine(plan.openings.first_fid, plan), "second": _fine(plan.openings.second_fid, plan),
              "division": f"divisions of {_fine(plan.job.tools.tape_division_mm, plan)}"}  # fmt: skip
+    pull = show_tension(plan.job.practice.reference_tension_n, plan.job.length_unit)
     tail = shown(Figure("", "", plan.tail_to_lay_out, "", "", "", rounding="up"), plan)
     tools = [say.format(**words) for kind, say in TOOLS.items() if kind in used and kind != "fids from both sides"]
     extra = [f"fid, {words['second']}"] if "fids from both sides" in used and "large fid" not in used else []
@@ -131,6 +133,7 @@ def _needs(plan: Plan, method: Method) -> list[str]:
         *plan.job.line.thread_on_first,
         *tools,
         *extra,
+        f"spring scale, or a weight to hang, for a pull of {pull}",
         "thin tape to bind the tail's point",
         "scissors and paste for the mark strip and the sleeves",
     ]
@@ -151,10 +154,7 @@ def _table(title: str, rows: Sequence[Figure], plan: Plan) -> Data:
 
 
 def _step(method: Method, index: int, figures: Mapping[str, str]) -> Data:
-    """One step, and after the last state of its number the mistakes that are made at it."""
     step = method.steps[index]
-    last = index + 1 == len(method.steps) or method.steps[index + 1].number != step.number
-    ways = [way for way in method.mistakes if way.step_number == step.number] if last else []
     return {
         "name": f"Step {method.numbered(index)}",
         "caption": step.caption,
@@ -163,7 +163,6 @@ def _step(method: Method, index: int, figures: Mapping[str, str]) -> Data:
         "caution": step.caution,
         "figure": figures.get(step_key(method, index), ""),
         "alt": _step_alt(step),
-        "wrong": [_wrong(way, figures) for way in ways],
     }
 
 
@@ -175,6 +174,7 @@ def _step_alt(step: Step) -> str:
 def _wrong(way: Mistake, figures: Mapping[str, str]) -> Data:
     return {
         "title": way.title,
+        "step": str(way.step_number),
         "signs": list(way.signs),
         "off": way.how_far_off,
         "back": list(way.way_back),

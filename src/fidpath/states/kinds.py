@@ -40,18 +40,20 @@ def kind_of(name: str) -> StateKind:
 
 
 def state_of(plan: Plan, name: str) -> RopeState:
-    """The rope state of that kind for the job's plan. Raises CannotBeMade as `kind_of` and `state_for` do."""
-    kind = kind_of(name)
-    return state_for(kind.made_to(plan), kind)
+    """The rope state of that kind for the job's plan. Raises CannotBeMade as `made` does."""
+    return made(plan, name)[1]
 
 
-def state_for(plan: Plan, kind: StateKind) -> RopeState:
-    """The rope state of a kind, its stretches and marks, for the plan it is made to.
+def made(plan: Plan, name: str) -> tuple[Plan, RopeState]:
+    """The plan that a state of this kind is made to, from the job's, and the state with its stretches and marks.
 
-    Raises CannotBeMade where the plan leaves no room for it.
+    Raises CannotBeMade where there is no such kind, or the plan leaves no room for it.
     """
-    state = kind.recipe(plan)
-    return replace(state.lying(stretches=stretches(plan), marks=_marks(plan, state)), name=kind.name)
+    kind = kind_of(name)
+    own = plan if kind.made_to is None else kind.made_to(plan)
+    state = kind.recipe(own)
+    rope = replace(state.only, stretches=stretches(own), marks=_marks(own, state))
+    return own, replace(state, ropes=(rope,), name=name)
 
 
 def stretches(plan: Plan) -> tuple[tuple[Part, float], ...]:

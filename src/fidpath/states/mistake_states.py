@@ -10,7 +10,8 @@ from fidpath.geometry import crossing_of_gap, strand_angles
 from fidpath.planning import Plan
 from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, drawn_up_state, eye_left, holes, seated
 from fidpath.states.eye_states import snug
-from fidpath.states.recipe import StateBuilder, through_hole
+from fidpath.states.pieces import path
+from fidpath.states.recipe import builder_of, through_hole
 from fidpath.states.rope_state import Opening, RopeState
 from fidpath.states.state_kind import StateKind
 
@@ -20,7 +21,7 @@ TOO_FAR = 2.5
 
 def _turned(plan: Plan, turns: tuple[int, int], rolled: bool) -> RopeState:
     """A lock with turns left in H2's groups, and H2's host rolled half a turn where a leg took the other face."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     d = builder.d
     openings = holes(builder, turns)
     zone = crossing_of_gap(d, plan.eye.zone.gap + 1.2 * d * max(abs(t) for t in turns))
@@ -54,7 +55,7 @@ def no_tail_pass(plan: Plan) -> RopeState:
 
 def holes_too_far(plan: Plan) -> RopeState:
     """The holes further apart than planned: the lock gapes."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     zone = crossing_of_gap(builder.d, plan.eye.zone.gap + TOO_FAR * builder.d)
     openings = holes(builder)
     eye = eye_left(builder, zone, openings, bearing(plan))
@@ -63,14 +64,14 @@ def holes_too_far(plan: Plan) -> RopeState:
 
 def mark_on_strand(plan: Plan) -> RopeState:
     """H1's mark on a strand: the fid has slid to the next opening, one pick on."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     pick, fid = plan.pick, plan.openings.second_fid
     flat = fid / 2
     hole = Opening("H1", pick, flat + 1.2 * builder.d, flat, 0.3 * builder.d)
-    line, west = builder.path([(80 * builder.d, 0.0)])
+    line, west = path(builder.d, [(80 * builder.d, 0.0)])
     reach = 12 * builder.d
     state = builder.state(line, west, -reach, reach, (hole,), phase=pick)
-    return replace(state, tools=(through_hole(builder, state, "H1", "large fid", fid / 2, 1.0, 0.0, fid / 2),))
+    return replace(state, tools=(through_hole(state, hole, "large fid", fid / 2, 1.0, 0.0, fid / 2),))
 
 
 def split_uneven(plan: Plan) -> RopeState:
@@ -89,11 +90,11 @@ def _other_eye(plan: Plan, picks: int, with_terminator: bool) -> RopeState:
     """A lock whose eye is so many picks longer than planned."""
     lock = plan.needed_lock()
     h2 = lock.station_h2 + picks * plan.pick
-    builder = StateBuilder(replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=h2))))
+    builder = builder_of(replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=h2))))
     openings = holes(builder)
     eye = eye_left(builder, plan.eye.zone, openings, bearing(plan))
     state = drawn_up_state(builder, plan.eye.zone, eye, openings, BESIDE_SHOWN * builder.d)
-    return seated(state, plan, eye) if with_terminator else state
+    return seated(state, plan.seat, eye) if with_terminator else state
 
 
 def _even(picks: float) -> int:

@@ -11,8 +11,7 @@ import pytest
 from numpy.typing import NDArray
 
 from fidpath.checking import SolverLog
-from fidpath.checking.layout import centre_line
-from fidpath.checking.passes import (
+from fidpath.checking.found_passes import (
     DoublePoint,
     Found,
     above,
@@ -21,7 +20,8 @@ from fidpath.checking.passes import (
     fids_found,
     passes_equal,
 )
-from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure_step, name_wrong_way, off_plan
+from fidpath.checking.rope_measures import centre_line
+from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure_step, mistake_named, off_plan
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
@@ -345,9 +345,9 @@ LOCKED: dict[str, Any] = {
     ],
 )
 def test_name_by_numbers(change: dict[str, Any], name: str | None) -> None:
-    assert name_wrong_way({**LOCKED, **change}, PLANNED) == name
+    assert mistake_named({**LOCKED, **change}, PLANNED) == name
 
 
 def test_measures_not_taken_are_not_held_against_the_plan() -> None:
     assert off_plan({}, PLANNED) == []
-    assert name_wrong_way({"passes": [], "fids": [], "terminator_in": False}, PLANNED) is None
+    assert mistake_named({"passes": [], "fids": [], "terminator_in": False}, PLANNED) is None

@@ -64,7 +64,7 @@ def words_of(made: Method) -> list[str]:
     for step in made.steps:
         said += [step.caption, *step.instructions, step.check, step.caution, *(extra.say for extra in step.also)]
     for mistake in made.mistakes:
-        said += [mistake.title, *mistake.signs, *mistake.way_back, mistake.how_far_off]
+        said += [mistake.title, *mistake.signs, *mistake.remedy, mistake.how_far_off]
     return [text for text in said if text]
 
 

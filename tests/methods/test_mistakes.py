@@ -13,12 +13,12 @@ from hypothesis import strategies as st
 from fidpath.errors import Exit
 from fidpath.job.reader import read_job
 from fidpath.methods.diagnosis import Answer, Diagnosis, diagnose
+from fidpath.methods.diagnosis_questions import SightingError
 from fidpath.methods.diagnosis_sheet import as_text
 from fidpath.methods.locked_captive import hints, sightings
 from fidpath.methods.locked_captive.hints import LOCKED
 from fidpath.methods.locked_captive.sightings import Face, Hand, LockSightings
 from fidpath.methods.placeholders import length_shown
-from fidpath.methods.questions import SightingError
 from fidpath.methods.registry import method_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
@@ -95,7 +95,7 @@ def test_every_mistake_is_found_by_its_own_signs(scene: Path) -> None:
     for name, seen in signs.items():
         found = likely(seen, plan)
         assert found[0].mistake.name == name, (name, names(found))
-        assert found[0].why and found[0].mistake.way_back
+        assert found[0].why and found[0].mistake.remedy
         assert len(found) == 1 or found[0].weight > found[1].weight
 
 

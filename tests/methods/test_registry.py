@@ -16,11 +16,11 @@ from fidpath.job.reader import parse_job
 from fidpath.job.splice_kinds import end_kinds, splices
 from fidpath.job.template import template
 from fidpath.methods.diagnosis import diagnose, diagnostics_of
+from fidpath.methods.diagnosis_questions import SightingError
 from fidpath.methods.locked_captive import sightings
 from fidpath.methods.locked_captive.hints import LockMistake
 from fidpath.methods.method import Method
 from fidpath.methods.method_file import read_method
-from fidpath.methods.questions import SightingError
 from fidpath.methods.registry import method_names, method_of, placeholders, registration_of
 from fidpath.methods.wording import fill, worded_method
 from fidpath.planning.planner import make_plan

@@ -11,11 +11,11 @@ from functools import cache
 import numpy as np
 import pytest
 
-from fidpath.checking import layout
+from fidpath.checking import rope_measures
 from fidpath.checking.crossings import crossings_changed
 from fidpath.checking.drawn_overlap import drawn_overlap, terminator_overlap
+from fidpath.checking.found_passes import crossings_found, fids_found, passes_equal
 from fidpath.checking.overlap import overlap
-from fidpath.checking.passes import crossings_found, fids_found, passes_equal
 from fidpath.checking.report import LEAST_CERTIFICATE, UPPER, SolverLog
 from fidpath.checking.step_report import Planned, measure_step
 from fidpath.geometry.braid import Braid
@@ -113,10 +113,10 @@ def test_a_hole_declared_in_the_other_rope_is_not_the_one_found(strands: Strands
 
 def test_the_hole_is_split_evenly_from_all_sides(strands: Strands) -> None:
     (hole,) = strands.holes
-    assert layout.split(strands, hole) == ([6, 6], True)
-    assert layout.sides(strands, hole).shape == (12, 8)
+    assert rope_measures.split(strands, hole) == ([6, 6], True)
+    assert rope_measures.sides(strands, hole).shape == (12, 8)
     backwards = Hole("A", 0.0, 0.0, hole.length, host_rope=1, guest_rope=0)
-    assert layout.sides(strands, backwards).shape == (8, 12)
+    assert rope_measures.sides(strands, backwards).shape == (8, 12)
 
 
 def test_a_fid_through_either_rope_is_told_by_its_rope(strands: Strands) -> None:
@@ -140,12 +140,12 @@ def test_the_report_of_two_ropes_holds_every_bound(strands: Strands, sections: S
 
 
 def test_lengths_are_measured_along_each_strands_own_rope(strands: Strands) -> None:
-    assert np.abs(layout.length_changes(strands)).max() < UPPER["strand_length_change_max"]
+    assert np.abs(rope_measures.length_changes(strands)).max() < UPPER["strand_length_change_max"]
     stretched = strands.points.copy()
     stretched[15] *= 1.1
     changed = replace(strands, points=stretched)
-    assert int(np.argmax(layout.length_changes(changed))) == 15
-    assert abs(layout.most_changed(changed)) <= strands.ropes[1].station[-1]
+    assert int(np.argmax(rope_measures.length_changes(changed))) == 15
+    assert abs(rope_measures.most_changed(changed)) <= strands.ropes[1].station[-1]
 
 
 def test_both_ropes_are_drawn_without_overlap(strands: Strands, sections: Sections) -> None:

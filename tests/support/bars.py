@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.job.body import Bar
+from fidpath.job.bearing_body import Bar
 
 Floats = NDArray[np.float64]
 

@@ -17,8 +17,8 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.checking.crossings import View, signed_crossings
-from fidpath.checking.layout import centre_line
-from fidpath.checking.passes import Crossings, crossings_found, top_by_law
+from fidpath.checking.found_passes import Crossings, crossings_found, top_by_law
+from fidpath.checking.rope_measures import centre_line
 from fidpath.geometry import Strands, strand_offsets
 
 Complex = NDArray[np.complex128]

@@ -10,8 +10,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.checking import drawn_overlap as drawn
-from fidpath.checking import layout as lay
-from fidpath.checking import overlap
+from fidpath.checking import overlap, rope_measures
 from fidpath.checking.crossings import passages
 from fidpath.checking.overlap import Worst
 from fidpath.checking.throat import throat_angle
@@ -101,25 +100,25 @@ def _tubes(strands: Strands, sections: Sections, found: dict[str, Any], where: W
 
 
 def _lie(strands: Strands, found: dict[str, Any], where: Where) -> None:
-    splits = {hole.name: lay.split(strands, hole) for hole in strands.holes}
+    splits = {hole.name: rope_measures.split(strands, hole) for hole in strands.holes}
     found["split"] = {name: counts for name, (counts, _) in splits.items()}
     found["split_agreed"] = all(agreed for _, agreed in splits.values())
     where |= {f"split at {hole.name}": hole.host for hole in strands.holes}
     where["split_agreed"] = next((hole.host for hole in strands.holes if not splits[hole.name][1]), None)
-    found["order_from_eye"] = lay.order_from_eye(strands)
-    exposed = lay.exposed_tail(strands)
+    found["order_from_eye"] = rope_measures.order_from_eye(strands)
+    exposed = rope_measures.exposed_tail(strands)
     found["tail_enclosed"] = len(exposed) == 0
     where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
 
 
 def lengths(strands: Strands, found: dict[str, Any], where: Where) -> None:
     """Enters the worst change of a strand's length, and where most of it lies."""
-    found["strand_length_change_max"] = float(np.abs(lay.length_changes(strands)).max())
-    where["strand_length_change_max"] = lay.most_changed(strands)
+    found["strand_length_change_max"] = float(np.abs(rope_measures.length_changes(strands)).max())
+    where["strand_length_change_max"] = rope_measures.most_changed(strands)
 
 
 def _taken_up(strands: Strands, planned: float, found: dict[str, Any], where: Where) -> None:
-    found["take_up_mm"] = lay.take_up(strands)
+    found["take_up_mm"] = rope_measures.take_up(strands)
     found["take_up_error"] = abs(found["take_up_mm"] / planned - 1)
     where["take_up_error"] = None if strands.bury is None else strands.bury.host[0]
 

@@ -9,10 +9,9 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.checking import layout as lay
-from fidpath.checking import report
+from fidpath.checking import report, rope_measures
+from fidpath.checking.found_passes import Crossings, Found, crossings_found, fids_found, passes_equal
 from fidpath.checking.invariants import Linked, linked, turns
-from fidpath.checking.passes import Crossings, Found, crossings_found, fids_found, passes_equal
 from fidpath.checking.report import SolverLog, Where
 from fidpath.geometry import Strands
 from fidpath.meshing import Sections
@@ -85,7 +84,7 @@ def measure_step(
     found["nodes"] = strands.nodes
     found["settle_seconds"] = log.settle_seconds
     found["failures"] = report.listed(_failures(found, planned), where, planned.zero)
-    found["named"] = name_wrong_way(found, planned)
+    found["named"] = mistake_named(found, planned)
     found["caught"] = found["named"] is not None
     return found
 
@@ -190,7 +189,7 @@ def drawn_up(strands: Strands, passes: Sequence[Found], letters: Sequence[str]) 
     h1, h2 = passes
     if not h2.guest < h1.host < h1.guest < h2.host:
         return None
-    line, station = lay.centre_line(strands), strands.station
+    line, station = rope_measures.centre_line(strands), strands.station
     standing = line[(station > h2.guest) & (station < h1.host)]
     halfway = line[np.searchsorted(station, (h1.guest + h2.host) / 2)]
     apart = float(np.linalg.norm(standing - halfway, axis=1).min())
@@ -201,7 +200,7 @@ def _buried(strands: Strands, found: Measures, where: Where) -> None:
     """Enters how long the bury is, whether its cover surrounds it, and how many strands reach the tail's tip."""
     if strands.bury is None:
         return
-    exposed = lay.exposed_tail(strands)
+    exposed = rope_measures.exposed_tail(strands)
     found["tail_enclosed"] = len(exposed) == 0
     where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
     found["bury_length_mm"] = bury_length(strands)
@@ -218,10 +217,10 @@ def bury_length(strands: Strands) -> float:
     hosts, tails = strands.alone(bury.host_rope), strands.alone(bury.guest_rope)
     one = bury.host_rope == bury.guest_rope
     middle = (bury.host[0] + bury.guest[0]) / 2
-    line, station = lay.centre_line(tails), tails.station
+    line, station = rope_measures.centre_line(tails), tails.station
     tail = np.nonzero(station > middle)[0] if one else np.arange(len(station))
     tail = tail[tail < tails.count.max()]
-    host = lay.centre_line(hosts)[hosts.station < middle] if one else lay.centre_line(hosts)
+    host = rope_measures.centre_line(hosts)[hosts.station < middle] if one else rope_measures.centre_line(hosts)
     off = np.array([np.linalg.norm(host - line[column], axis=1).min() for column in tail])
     outside = np.nonzero(off > INSIDE * hosts.braid.diameter)[0]
     first = tail[min(int(outside[-1]) + 1, len(tail) - 1)] if len(outside) else tail[0]
@@ -266,7 +265,7 @@ def off_plan(measures: Mapping[str, Any], planned: Planned) -> list[report.Bad]:
     ]
 
 
-def name_wrong_way(measures: Mapping[str, Any], planned: Planned) -> str | None:
+def mistake_named(measures: Mapping[str, Any], planned: Planned) -> str | None:
     """The usual mistake a step's measures point to; None where they point to none. What the step is isn't asked."""
     splits = [one["split"] for one in (*measures["passes"], *measures["fids"])]
     off = {name: value for name, value, _ in off_plan(measures, planned)}

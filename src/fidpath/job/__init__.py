@@ -5,7 +5,7 @@ tables and keys, `job_table` makes the `Job` of them, `limits` their bounds; `pr
 with their sources.
 """
 
-from fidpath.job.body import WALL, Bar, Body, Circle
+from fidpath.job.bearing_body import WALL, Bar, Body, Circle
 from fidpath.job.job import End, Job, Line, Practice, Printing, Rope, SpliceKind, Terminator, Tools, Weave, closes
 from fidpath.job.job_table import practice_of, rope_of
 from fidpath.job.key_paths import KeyPath, key_path

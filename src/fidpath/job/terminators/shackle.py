@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from fidpath.arrays import Vector
-from fidpath.job.body import Bar, Body, round_planform
+from fidpath.job.bearing_body import Bar, Body, round_planform
 from fidpath.job.keys import Key, Length, Name, Table
 from fidpath.job.terminators.registry import register
 from fidpath.job.terminators.shared_keys import NAME_NOTE, mm, refuse

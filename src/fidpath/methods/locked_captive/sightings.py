@@ -7,8 +7,7 @@ from dataclasses import dataclass, fields
 from enum import Enum, auto
 from typing import Any
 
-from fidpath.methods.method import Method
-from fidpath.methods.questions import (
+from fidpath.methods.diagnosis_questions import (
     Question,
     SightingError,
     Split,
@@ -20,6 +19,7 @@ from fidpath.methods.questions import (
     whole,
     yes_or_no,
 )
+from fidpath.methods.method import Method
 from fidpath.planning import Plan
 
 

@@ -177,7 +177,7 @@ def _wrong(way: Mistake, figures: Mapping[str, str]) -> Data:
         "title": way.title,
         "signs": list(way.signs),
         "off": way.how_far_off,
-        "back": list(way.way_back),
+        "back": list(way.remedy),
         "figure": figures.get(wrong_key(way), ""),
         "alt": f"Line drawing, the right way beside the wrong one: {way.title}. {' '.join(way.signs)}",
     }

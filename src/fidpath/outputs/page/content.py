@@ -197,7 +197,7 @@ def _wrong_words(mistake: Mistake) -> Record:
         "beside": mistake.beside,
         "signs": list(mistake.signs),
         "off": mistake.how_far_off,
-        "back": list(mistake.way_back),
+        "back": list(mistake.remedy),
     }
 
 

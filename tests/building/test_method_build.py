@@ -152,6 +152,8 @@ def test_a_job_whose_bight_cannot_pass_is_refused_before_anything_is_written(tmp
 @pytest.mark.parametrize("name", ["locked-free", "plain"])
 def test_the_other_methods_settle_and_pass_too(name: str) -> None:
     found = verify_steps(a_job(bury=20.0, splice=name))
-    assert found["mistakes"] == []
     for step in found["steps"]:
-        assert step["failures"] == [], step["name"]
+        assert step["failures"] == [] and step["named"] is None, step["name"]
+    assert [(one["name"], one["named"]) for one in found["mistakes"]] == [
+        (m.name, m.name) for m in method_of(name).mistakes
+    ]

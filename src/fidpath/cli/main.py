@@ -137,9 +137,7 @@ def plan(
 def verify(
     job: JobFile,
     as_json: Json = False,
-    steps: Annotated[
-        bool, typer.Option("--steps", help="Check every step of the method, and the usual mistakes.")
-    ] = False,
+    steps: Annotated[bool, typer.Option("--steps", help="Check every step, and the usual mistakes.")] = False,
 ) -> None:
     """Settle the splice and measure what was made; fails, and says where, when a check does."""
     from fidpath.job import read_job

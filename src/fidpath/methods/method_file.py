@@ -20,7 +20,9 @@ from fidpath.units import UnitError
 LONGEST = 300
 FARTHEST = 1e3
 MOST_STEPS = 60
-OF_SCHEMA_1 = "Write schema = 2, [[mistakes]] for [[wrong_ways]], remedy for way_back, and made_at = a state for at_step = a number."
+OF_SCHEMA_1 = (
+    "Write schema = 2, [[mistakes]] for [[wrong_ways]], remedy for way_back, made_at = a state for at_step = a number."
+)
 
 
 def _kind(text: str) -> str:

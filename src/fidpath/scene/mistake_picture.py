@@ -52,7 +52,7 @@ def wrong_scene(mistake: Mistake, made_wrong: SettledState, made_right: SettledS
 
 def _shown(made: SettledState, plan: Plan) -> Stage:
     """A state with the tools it holds; letters stand at its open holes alone."""
-    stage = staged(made, None, plan, plan.letters, turns=True)
+    stage = staged(made, None, plan, plan.opened, turns=True)
     holes = {o.name for o in stage.model.state.openings}
     labels = tuple(label for label in stage.labels if not label.mark or label.mark in holes or not holes)
     return replace(stage, inked=(), labels=labels, props=(*stage.props, *tools(stage.model, plan, ())))
@@ -66,8 +66,7 @@ def _compared(right: Stage, wrong: Stage) -> tuple[Stage, Stage]:
     right, wrong = (
         showing(stage, [o for o in stage.model.state.openings if o.name in names]) for stage in (right, wrong)
     )
-    first = right.plan.letters[:1]
-    if any(o.name in first and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
+    if any(o.name == right.plan.origin and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
         right = replace(right, inked=(0.0,))
         wrong = replace(wrong, inked=(0.0,), labels=(*wrong.labels, Label("the mark", over(wrong.model, 0.0))))
     return right, wrong

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
-from fidpath.geometry import crossing_of_gap, strand_angles
+from fidpath.geometry import crossing_of_gap
 from fidpath.planning import Plan
 from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, drawn_up_state, eye_left, holes, seated
 from fidpath.states.eye_states import snug
 from fidpath.states.pieces import path
-from fidpath.states.recipe import builder_of, through_hole
+from fidpath.states.recipe import builder_of, through_hole, unevenly_split
 from fidpath.states.rope_state import Opening, RopeState
 from fidpath.states.state_kind import StateKind
 
@@ -28,7 +26,7 @@ def _turned(plan: Plan, turns: tuple[int, int], rolled: bool) -> RopeState:
     state = drawn_up_state(builder, zone, eye_left(builder, zone, openings, bearing(plan)), openings, BESIDE_SHOWN * d)
     if not rolled:
         return state
-    passes = tuple(replace(p, face="right") if p.hole == "H2" else p for p in state.passes)
+    passes = tuple(replace(p, face="right") if p.hole == builder.letters[1] else p for p in state.passes)
     middle = builder.h2 / 2
     return replace(state.lying(rolled=(middle - 4 * d, middle + 4 * d)), passes=passes)
 
@@ -44,7 +42,7 @@ def bight_other_face(plan: Plan) -> RopeState:
 
 
 def both_other_face(plan: Plan) -> RopeState:
-    """Tail's end and bight both went in by H2's right face."""
+    """Tail's end and bight both went in by H2's right face: the standing part goes in there, and no turns are left."""
     return _turned(plan, (0, 0), rolled=True)
 
 
@@ -63,11 +61,11 @@ def holes_too_far(plan: Plan) -> RopeState:
 
 
 def mark_on_strand(plan: Plan) -> RopeState:
-    """H1's mark on a strand: the fid has slid to the next opening, one pick on."""
+    """The mark of the first hole on a strand: the fid has slid to the next opening, one pick on."""
     builder = builder_of(plan)
     pick, fid = plan.pick, plan.openings.second_fid
     flat = fid / 2
-    hole = Opening("H1", pick, flat + 1.2 * builder.d, flat, 0.3 * builder.d)
+    hole = Opening(builder.letters[0], pick, flat + 1.2 * builder.d, flat, 0.3 * builder.d)
     line, west = path(builder.d, [(80 * builder.d, 0.0)])
     reach = 12 * builder.d
     state = builder.state(line, west, -reach, reach, (hole,), phase=pick)
@@ -75,15 +73,8 @@ def mark_on_strand(plan: Plan) -> RopeState:
 
 
 def split_uneven(plan: Plan) -> RopeState:
-    """One strand taken on the wrong side of H1: the edge strand lying outermost."""
-    state = snug(plan)
-    hole = state.opening("H1")
-    at = np.array([plan.braid.pick])
-    angle = strand_angles(plan.braid.strands, plan.braid.pitch, at)[:, 0]
-    height, side = np.sin(angle), np.cos(angle)
-    edge = int(np.argmax(np.where(height > 1e-6, side, -np.inf)))
-    moved = tuple(replace(o, moved=(edge,)) if o is hole else o for o in state.openings)
-    return replace(state, openings=moved)
+    """One strand taken on the wrong side of H1."""
+    return unevenly_split(snug(plan))
 
 
 def _other_eye(plan: Plan, picks: int, with_terminator: bool) -> RopeState:
@@ -123,6 +114,7 @@ KINDS = (
     StateKind("tail-other-face", tail_other_face, (-1, -1, 2), mistake=True),
     StateKind("bight-other-face", bight_other_face, (-1, 1, -2), mistake=True),
     StateKind("both-other-face", both_other_face, (-1, 1, 0), mistake=True),
+    StateKind("end-other-face", both_other_face, (-1, 1, 0), mistake=True),
     StateKind("no-tail-pass", no_tail_pass, (-1, -1, 1), mistake=True),
     StateKind("holes-too-far", holes_too_far, mistake=True),
     StateKind("no-lock-allowance", no_lock_allowance, mistake=True),

@@ -7,13 +7,13 @@ A recipe is a pure function from the plan to a `RopeState`; each has its record 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry import Braid, Chain, Rod
+from fidpath.geometry import Braid, Chain, Rod, strand_angles
 from fidpath.planning import Plan
 from fidpath.states.draping import arc_lengths, axis_of, stations
 from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState, Tool
@@ -125,6 +125,16 @@ def through_hole(
     deep = POINT * radius * max(0.0, (wide / radius - BLUNT) / (1 - BLUNT))
     tip = place - side * left * (deep if wide < radius else deep + 0.9 * d) + off * along
     return rod_tool(kind, tip, -side * left, radius, 12 * d)
+
+
+def unevenly_split(state: RopeState) -> RopeState:
+    """The state with one strand on the wrong side of its first opening: the edge strand lying outermost."""
+    hole = state.openings[0]
+    braid = state.ropes[hole.rope].braid
+    angle = strand_angles(braid.strands, braid.pitch, np.array([braid.pick]))[:, 0]
+    height, side = np.sin(angle), np.cos(angle)
+    edge = int(np.argmax(np.where(height > 1e-6, side, -np.inf)))
+    return replace(state, openings=(replace(hole, moved=(edge,)), *state.openings[1:]))
 
 
 def strand_ends(plan: Plan) -> Floats:

@@ -186,7 +186,7 @@ def wrong_picture(plan: Plan, mistake: Mistake, wrong: SettledState, right: Sett
 
 def _beside(made: SettledState, plan: Plan, mistake: Mistake) -> Record:
     """A mistake's or its right counterpart's picture, seen as the mistake is."""
-    return _picture(staged(made, None, plan, plan.letters, True), mistake.views)
+    return _picture(staged(made, None, plan, plan.opened, True), mistake.views)
 
 
 def _wrong_words(mistake: Mistake) -> Record:

@@ -15,6 +15,7 @@ from fidpath.checking.crossings import passages
 from fidpath.checking.overlap import Worst
 from fidpath.checking.throat import throat_angle
 from fidpath.geometry import Strands
+from fidpath.job import Bar
 from fidpath.meshing import Sections
 
 Where = dict[str, float | None]
@@ -53,15 +54,16 @@ def measure(
     planned_take_up: float,
     planned_throat: float,
     letters: Sequence[str],
+    bars: Sequence[Bar] = (),
 ) -> dict[str, Any]:
     """Every measure of the finished splice, its bounds, and `failures`: which, how much, and where.
 
     `before`: `(strands, n, 3)`, the same strands before settling. `letters`: the planned holes' in their order from
-    the eye. `where` is rope in mm from the throat, the first of them.
+    the eye. bars: the terminator's, about its crown's centre. `where` is rope in mm from the throat, the first of them.
     """
     found: dict[str, Any] = {}
     where: Where = {}
-    contact(strands, before, sections, log, found, where)
+    contact(strands, before, sections, log, bars, found, where)
     _lie(strands, found, where)
     lengths(strands, found, where)
     _taken_up(strands, planned_take_up, found, where)
@@ -77,11 +79,17 @@ def measure(
 
 
 def contact(
-    strands: Strands, before: Floats, sections: Sections, log: SolverLog, found: dict[str, Any], where: Where
+    strands: Strands,
+    before: Floats,
+    sections: Sections,
+    log: SolverLog,
+    bars: Sequence[Bar],
+    found: dict[str, Any],
+    where: Where,
 ) -> None:
     """Enters overlaps of centre lines and drawn strands, the solver's certificate, and passages of strands."""
     _enter(found, where, "overlap", overlap.overlap(strands))
-    _tubes(strands, sections, found, where)
+    _tubes(strands, sections, bars, found, where)
     found["certificate_min"] = log.certificate_min
     found["crossings_changed"], where["crossings_changed"] = passages(before, strands)
 
@@ -92,9 +100,9 @@ def _enter(found: dict[str, Any], where: Where, name: str, worst: Worst) -> None
     where[f"{name}_max"] = where[f"{name}_p99"] = worst.station
 
 
-def _tubes(strands: Strands, sections: Sections, found: dict[str, Any], where: Where) -> None:
+def _tubes(strands: Strands, sections: Sections, bars: Sequence[Bar], found: dict[str, Any], where: Where) -> None:
     _enter(found, where, "drawn_overlap", drawn.drawn_overlap(strands, sections))
-    terminator = drawn.terminator_overlap(strands, sections)
+    terminator = drawn.terminator_overlap(strands, sections, bars)
     found["terminator_overlap_max_mm"] = terminator.max
     where["terminator_overlap_max_mm"] = terminator.station
 

@@ -14,6 +14,7 @@ from fidpath.checking.found_passes import Crossings, Found, crossings_found, fid
 from fidpath.checking.invariants import Linked, linked, turns
 from fidpath.checking.report import SolverLog, Where
 from fidpath.geometry import Strands
+from fidpath.job import Bar
 from fidpath.meshing import Sections
 from fidpath.states import KINDS
 
@@ -58,7 +59,7 @@ class Planned:
 
     holes: the lock's two by letter and station in mm, the standing part's first; none for a splice without a lock.
     eye_length: from the entry round to the entry where there is no lock. mistakes: those that the splice can have, by
-    name; none of them stands for any.
+    name; none of them stands for any. bars: the terminator's, about its crown's centre.
     `strands_at_tip`: how many strands the taper leaves at the tail's tip. `invariants`, where given, are
     (s_1, s_2, I_2) as the step must have them.
     """
@@ -71,6 +72,7 @@ class Planned:
     invariants: tuple[int, int, int] | None = None
     eye_length: float | None = None
     mistakes: tuple[str, ...] = ()
+    bars: tuple[Bar, ...] = ()
 
     @property
     def zero(self) -> float:
@@ -87,7 +89,7 @@ def measure_step(
     """
     found: dict[str, Any] = {}
     where: Where = {}
-    report.contact(strands, before, sections, log, found, where)
+    report.contact(strands, before, sections, log, planned.bars, found, where)
     report.lengths(strands, found, where)
     crossings = crossings_found(strands)
     _passed(strands, crossings, found, where)

@@ -17,8 +17,9 @@ def finished_report(plan: Plan, made: SettledState) -> dict[str, Any]:
     """The check's report on the settled finished splice."""
     settled = made.settled
     log = _log(settled.log)
+    bars = plan.job.terminator.body.bars
     return measure(
-        settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle, plan.letters
+        settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle, plan.letters, bars
     )
 
 
@@ -40,6 +41,7 @@ def planned_for(plan: Plan, kind: str) -> Planned:
         invariants=known.invariants,
         eye_length=None if plan.lock else plan.eye_length,
         mistakes=tuple(mistake.name for mistake in method_of(plan.job.line.ends[0].splice).mistakes),
+        bars=plan.job.terminator.body.bars,
     )
 
 

@@ -9,7 +9,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from bars import depth_in_bars
 from fidpath.checking.bar_depths import depths_in_bars
 from fidpath.job.bearing_body import Bar
 from fidpath.job.job import Job
@@ -17,6 +16,7 @@ from fidpath.job.reader import parse_job
 from fidpath.outputs.check_reports import state_report
 from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import SettledState, settled_state
+from terminators import depth_in_bars
 
 SCENE = (Path(__file__).parents[2] / "scenes" / "bow-shackle.toml").read_text("utf-8")
 NARROWEST = "8.96 mm"

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from bars import depth_in_bars
 from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
 from fidpath.outputs.check_reports import finished_report, state_report
 from fidpath.settling.settled_states import settled_state
+from terminators import depth_in_bars
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 

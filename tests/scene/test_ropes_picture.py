@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -10,17 +11,42 @@ import pytest
 import trimesh
 from PIL import Image
 
+from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.parts import Part
-from fidpath.meshing.sections import sections_of
+from fidpath.geometry.strands import Strands
+from fidpath.meshing.sections import Sections, sections_of
 from fidpath.outputs import solids
 from fidpath.outputs.pictures import png
-from fidpath.scene.paint import Model, chips, face_dots, hole_axes, modelled, rope_solid
-from fidpath.scene.panels import looked_at
-from fidpath.scene.ropes_picture import ropes_scene
-from fidpath.scene.scene import Scene
-from fidpath.scene.stage import Stage
+from fidpath.scene.captions import Sight
+from fidpath.scene.paint import Model, chips, face_dots, hole_axes, key_of, modelled, opened, rope_solid
+from fidpath.scene.panels import Box, cameras, cut_panel, looked_at, panel
+from fidpath.scene.scene import Label, Scene
+from fidpath.scene.stage import Stage, over, showing
 from fidpath.states.rope_state import RopeState
 from two_ropes import GUEST, HOST, D, settled, state
+
+AREA: Box = (0, 74, 1132, 1052)
+"""Where the views go, page pixels."""
+
+CUT: Box = (1156, 92, 424, 424)
+"""Where the last opened place is shown cut across its host."""
+
+SIGHTS = (Sight(("all",), (0.0, -0.4, 1.0), (0.0, 1.0, 0.0)),)
+"""All ropes, from above."""
+
+
+def ropes_scene(
+    title: str, state: RopeState, strands: Strands, sections: Sections, sights: Sequence[Sight] = SIGHTS
+) -> Scene:
+    """The state's ropes in at most two views, the groups of opened places shown, the last of them cut across."""
+    model = modelled(state, strands, sections)
+    labels = tuple(Label("", over(model, o.host, o.rope), o.name, rank=-1) for o in state.openings)
+    stage = showing(Stage(model, labels=labels), opened(model))
+    placed = zip(sights, cameras(stage, sights, AREA), "AB", strict=False)
+    panels = [panel(stage, sight, at, letter, first=letter == "A") for sight, at, letter in placed]
+    if stage.toned:
+        panels.append(cut_panel(stage, stage.toned[-1], CUT, "ABC"[len(panels)]))
+    return Scene(state.name, title, tuple(panels), key_of(model), (BESIDE_PICTURES,))
 
 
 def parted() -> RopeState:

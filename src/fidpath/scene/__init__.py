@@ -26,7 +26,6 @@ from fidpath.scene.paint import (
 from fidpath.scene.panels import CHIPS_FROM, camera_of, looked_at
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import terminator, tools, vector
-from fidpath.scene.ropes_picture import ropes_scene
 from fidpath.scene.scene import (
     Callout,
     Camera,
@@ -92,7 +91,6 @@ __all__ = [
     "pair_of",
     "project",
     "rope_solid",
-    "ropes_scene",
     "sights",
     "staged",
     "step_scene",

@@ -83,7 +83,7 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
     drawn = {
         "code": as_data(code(code_text(plan, marks(plan)))),
         "strip": [as_data(page) for page in strip_pages(plan, strip_room)],
-        "zero": "H1" if plan.lock else "E",
+        "zero": plan.origin,
         "wraps": _wraps(plan),
     }
     return {**_printable(data), **drawn}

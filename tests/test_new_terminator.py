@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from fidpath.errors import JobError
 from fidpath.geometry.seat import clearance, seat_of
-from fidpath.job.body import Body, Circle
+from fidpath.job.bearing_body import Body, Circle
 from fidpath.job.keys import Key, Length, Name, Table
 from fidpath.job.reader import parse_job
 from fidpath.job.template import template

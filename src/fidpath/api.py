@@ -39,7 +39,7 @@ def plan(job: JobLike) -> Plan:
 def verify(job: JobLike, steps: bool = False) -> dict[str, Any]:
     """What the check measures on the settled splice, units in the keys; an empty `failures` means it holds.
 
-    steps: also every step of the method and the usual mistakes, in `steps` and `wrong_ways`. Raises CannotBeMade.
+    steps: also every step of the method and the usual mistakes, in `steps` and `mistakes`. Raises CannotBeMade.
     """
     from fidpath.building import verify_job
 

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from bars import depth_in_bars
 from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
-from fidpath.outputs.check_reports import finished_report
+from fidpath.outputs.check_reports import finished_report, state_report
 from fidpath.settling.settled_states import settled_state
+from terminators import depth_in_bars
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 
@@ -36,6 +36,22 @@ def test_scene_meets_every_bound(scene: Path) -> None:
     if job.terminator.body.bars:
         drawn = made.sections.rings.reshape(-1, 3) - made.settled.strands.seat_centre
         assert depth_in_bars(drawn, job.terminator.body.bars) <= 0.05
+
+
+@pytest.mark.parametrize("kind", ["tail-entering", "locked"])
+def test_no_strand_counts_as_hooked_where_two_of_plain_rope_nearly_hide_one_another(kind: str) -> None:
+    """The legs of this scene end where, seen along z, some strands of the plain braid lie one behind the other."""
+    plan = request_for(read_job(next(scene for scene in SCENES if scene.stem == "both-ends-free"))).plan
+    report = state_report(plan, settled_state(plan, kind))
+    assert report["failures"] == [] and report["strands_hooked"] == 0
+
+
+@pytest.mark.parametrize("kind", ["plain-buried", "plain-eye-loose"])
+def test_a_plain_eye_is_measured_from_where_the_tail_goes_in(kind: str) -> None:
+    plan = request_for(read_job(next(scene for scene in SCENES if scene.stem == "plain-eye"))).plan
+    report = state_report(plan, settled_state(plan, kind))
+    assert report["plain_eye_off_picks"] == pytest.approx(6.0 if kind == "plain-eye-loose" else 0.0, abs=0.5)
+    assert report["named"] == (kind if kind == "plain-eye-loose" else None)
 
 
 def test_scenes_cover_what_was_asked_for() -> None:

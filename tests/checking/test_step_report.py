@@ -11,8 +11,7 @@ import pytest
 from numpy.typing import NDArray
 
 from fidpath.checking import SolverLog
-from fidpath.checking.layout import centre_line
-from fidpath.checking.passes import (
+from fidpath.checking.found_passes import (
     DoublePoint,
     Found,
     above,
@@ -21,7 +20,8 @@ from fidpath.checking.passes import (
     fids_found,
     passes_equal,
 )
-from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure_step, name_wrong_way, off_plan
+from fidpath.checking.rope_measures import centre_line
+from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure_step, mistake_named, off_plan
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
@@ -345,9 +345,26 @@ LOCKED: dict[str, Any] = {
     ],
 )
 def test_name_by_numbers(change: dict[str, Any], name: str | None) -> None:
-    assert name_wrong_way({**LOCKED, **change}, PLANNED) == name
+    assert mistake_named({**LOCKED, **change}, PLANNED) == name
+
+
+def test_mistakes_of_other_splices_are_not_named() -> None:
+    """What is measured is the same; what it is called is the splice's own."""
+    other_face = {**LOCKED, "invariants": {"s_1": -1, "s_2": 1, "I_2": 0}}
+    assert mistake_named(other_face, replace(PLANNED, mistakes=("end-other-face",))) == "end-other-face"
+    assert mistake_named(other_face, replace(PLANNED, mistakes=("eye-loose",))) is None
+    uneven = {**LOCKED, "fids": [{"host_mm": 0.0, "split": [5, 7]}]}
+    assert mistake_named(uneven, replace(PLANNED, mistakes=("plain-split-5-7",))) == "plain-split-5-7"
+
+
+@pytest.mark.parametrize(
+    ("off", "name"), [(0.4, None), (-0.9, None), (1.2, "plain-eye-loose"), (-1.8, "plain-eye-tight")]
+)
+def test_a_plain_eye_is_named_loose_or_tight_by_its_rope(off: float, name: str | None) -> None:
+    plain = replace(PLANNED, mistakes=("plain-eye-loose", "plain-eye-tight"))
+    assert mistake_named({**LOCKED, "plain_eye_off_picks": off}, plain) == name
 
 
 def test_measures_not_taken_are_not_held_against_the_plan() -> None:
     assert off_plan({}, PLANNED) == []
-    assert name_wrong_way({"passes": [], "fids": [], "terminator_in": False}, PLANNED) is None
+    assert mistake_named({"passes": [], "fids": [], "terminator_in": False}, PLANNED) is None

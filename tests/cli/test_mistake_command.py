@@ -12,11 +12,11 @@ import pytest
 from fidpath.cli import main as cli
 from fidpath.cli import mistake_command
 from fidpath.errors import Exit
-from fidpath.methods.locked_captive.sightings import questions
+from fidpath.methods.locked_captive.sightings import INSPECTION
 from fidpath.methods.registry import method_of
 
 DEMO = Path(__file__).parents[2] / "scenes" / "demo.toml"
-QUESTIONS = questions(method_of("locked-captive"))
+QUESTIONS = INSPECTION.questions(method_of("locked-captive"))
 BY_KEY = {question.key: question for question in QUESTIONS}
 
 

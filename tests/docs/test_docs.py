@@ -25,10 +25,10 @@ from fidpath.job.print_table import LEAST_SCALE, MOST_SCALE
 from fidpath.job.reader import parse_job, read_job
 from fidpath.job.rules import rules
 from fidpath.job.template import template
-from fidpath.lines.comparison import MeasuredFile, MeasuredTable, read_measured
 from fidpath.lines.line import make_line
 from fidpath.lines.loft_file import LoftTable, read_loft
 from fidpath.lines.loft_file import TestSpliceTable as TriedTable
+from fidpath.lines.planned_and_measured import MeasuredFile, MeasuredTable, read_measured
 from fidpath.lines.set_file import SetLineTable, SetTable, SpoolTable, read_set
 
 ROOT = Path(__file__).parents[2]
@@ -180,7 +180,7 @@ def test_pages_made_from_the_program_leave_nothing_out(monkeypatch: pytest.Monke
     assert "| 3 | 2 to 5 |" in page and "| 95 % | 50 % to 99.9 % |" in page and "| 72 d | 6 to 1000 d |" in page
     commands = made.commands()
     assert all(f"## fidpath {name}\n" in commands for name in typer.main.get_command(app).commands)  # type: ignore[attr-defined]
-    assert "| `--steps` / `--no-steps` | Also every step and the wrong ways. |  | `--steps` |" in commands
+    assert "| `--steps` / `--no-steps` | Also every step and the usual mistakes. |  | `--steps` |" in commands
     assert "| `[JOB]` | The job file, for the job's own figures. |" in commands
     assert "| `screen`, `print` | `screen` |" in commands and "| `SHARE` | `0.95` |" in commands
 

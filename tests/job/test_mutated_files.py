@@ -12,7 +12,7 @@ import pytest
 from fidpath.errors import FidpathError, JobError
 from fidpath.job.locate import key_lines
 from fidpath.job.reader import parse_job, read_job, toml_of
-from fidpath.lines.comparison import read_measured
+from fidpath.lines.planned_and_measured import read_measured
 from fidpath.lines.set_file import read_set, read_spools
 from fidpath.methods.method_file import read_method
 from fidpath.units import UnitError, read_share, shown

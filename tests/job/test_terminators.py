@@ -11,7 +11,7 @@ import pytest
 
 import fidpath
 from fidpath.errors import JobError
-from fidpath.job.body import Body, Circle, round_planform
+from fidpath.job.bearing_body import Body, Circle, round_planform
 from fidpath.job.keys import Table
 from fidpath.job.reader import parse_job
 from fidpath.job.template import template

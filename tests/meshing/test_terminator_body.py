@@ -9,15 +9,14 @@ import pytest
 from trimesh import Trimesh
 from trimesh.sample import sample_surface
 
-from bars import depth_in_bars
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.seat import clearance, seat_of
-from fidpath.job.body import Bar
+from fidpath.job.bearing_body import Bar
 from fidpath.meshing.bars import bar_mesh, bars_mesh
 from fidpath.meshing.meshes import open_edges, volume
 from fidpath.meshing.terminator_body import terminator_mesh
 from shapes import RING
-from terminators import a_shackle, a_terminator
+from terminators import a_shackle, a_terminator, depth_in_bars
 
 KINDS = {
     "ring": RING,

@@ -13,12 +13,13 @@ from hypothesis import strategies as st
 from fidpath.errors import Exit
 from fidpath.job.reader import read_job
 from fidpath.methods.diagnosis import Answer, Diagnosis, diagnose
+from fidpath.methods.diagnosis_questions import SightingError
 from fidpath.methods.diagnosis_sheet import as_text
+from fidpath.methods.lock_sightings import Face
 from fidpath.methods.locked_captive import hints, sightings
 from fidpath.methods.locked_captive.hints import LOCKED
-from fidpath.methods.locked_captive.sightings import Face, Hand, LockSightings
+from fidpath.methods.locked_captive.sightings import CaptiveSightings, Hand
 from fidpath.methods.placeholders import length_shown
-from fidpath.methods.questions import SightingError
 from fidpath.methods.registry import method_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
@@ -31,19 +32,19 @@ SCENES = [
     path for path in sorted((ROOT / "scenes").glob("*.toml")) if 'splice = "plain"' not in path.read_text("utf-8")
 ]
 LOCK = method_of("locked-captive")
-QUESTIONS = sightings.questions(LOCK)
+QUESTIONS = sightings.INSPECTION.questions(LOCK)
 BY_KEY = {question.key: question for question in QUESTIONS}
 
 
-def sightings_of(said: dict[str, str], plan: Plan | None) -> LockSightings:
-    return sightings.sightings_of(LOCK, said, plan)
+def sightings_of(said: dict[str, str], plan: Plan | None) -> CaptiveSightings:
+    return sightings.INSPECTION.read(LOCK, said, plan)
 
 
-def likely(seen: LockSightings, plan: Plan | None = None) -> tuple[Diagnosis, ...]:
+def likely(seen: CaptiveSightings, plan: Plan | None = None) -> tuple[Diagnosis, ...]:
     return diagnose(LOCK, seen, plan).likely
 
 
-def look_next(seen: LockSightings) -> tuple[str, ...]:
+def look_next(seen: CaptiveSightings) -> tuple[str, ...]:
     return hints.look_next(LOCK, seen)
 
 
@@ -63,23 +64,23 @@ def off(plan: Plan, picks: float) -> float:
     return plan.needed_lock().eye_slack / plan.pick + picks
 
 
-def own_signs(plan: Plan) -> dict[str, LockSightings]:
+def own_signs(plan: Plan) -> dict[str, CaptiveSightings]:
     """For each mistake what gives it away."""
     half, lost = plan.braid.strands // 2, plan.needed_lock().eye_lost / plan.pick
     practice = plan.job.practice
     return {
-        "mark-on-strand": LockSightings(mark_on_strand=True, slack_picks=off(plan, 1)),
-        "split-5-7": LockSightings(split_h1=(half - 1, half + 1)),
-        "tail-other-face": LockSightings(turns=2, hand=Hand.RIGHT, standing_part=Face.DOTTED),
-        "bight-other-face": LockSightings(turns=2, hand=Hand.LEFT, standing_part=Face.PLAIN),
-        "both-other-face": LockSightings(turns=0, standing_part=Face.PLAIN),
-        "no-tail-pass": LockSightings(turns=1, hand=Hand.RIGHT),
-        "holes-too-far": LockSightings(daylight=True, gap_diameters=practice.hole_gap_diameters + 2.5),
-        "no-lock-allowance": LockSightings(wont_go_in=True, slack_picks=off(plan, -lost)),
-        "eye-overstretched": LockSightings(slack_picks=off(plan, -2)),
-        "eye-loose": LockSightings(slack_picks=off(plan, 6)),
-        "bury-too-short": LockSightings(bury_diameters=0.35 * practice.bury_diameters),
-        "no-taper": LockSightings(cover_step=True),
+        "mark-on-strand": CaptiveSightings(mark_on_strand=True, slack_picks=off(plan, 1)),
+        "split-5-7": CaptiveSightings(split_h1=(half - 1, half + 1)),
+        "tail-other-face": CaptiveSightings(turns=2, hand=Hand.RIGHT, standing_part=Face.DOTTED),
+        "bight-other-face": CaptiveSightings(turns=2, hand=Hand.LEFT, standing_part=Face.PLAIN),
+        "both-other-face": CaptiveSightings(turns=0, standing_part=Face.PLAIN),
+        "no-tail-pass": CaptiveSightings(turns=1, hand=Hand.RIGHT),
+        "holes-too-far": CaptiveSightings(daylight=True, gap_diameters=practice.hole_gap_diameters + 2.5),
+        "no-lock-allowance": CaptiveSightings(wont_go_in=True, slack_picks=off(plan, -lost)),
+        "eye-overstretched": CaptiveSightings(slack_picks=off(plan, -2)),
+        "eye-loose": CaptiveSightings(slack_picks=off(plan, 6)),
+        "bury-too-short": CaptiveSightings(bury_diameters=0.35 * practice.bury_diameters),
+        "no-taper": CaptiveSightings(cover_step=True),
     }
 
 
@@ -95,7 +96,7 @@ def test_every_mistake_is_found_by_its_own_signs(scene: Path) -> None:
     for name, seen in signs.items():
         found = likely(seen, plan)
         assert found[0].mistake.name == name, (name, names(found))
-        assert found[0].why and found[0].mistake.way_back
+        assert found[0].why and found[0].mistake.remedy
         assert len(found) == 1 or found[0].weight > found[1].weight
 
 
@@ -123,7 +124,7 @@ def test_the_modelled_state_shows_what_leads_to_its_name(name: str) -> None:
     state = state_of(demo(), name)
     turns = state.opening("H2").turns[0]
     face = next(one.face for one in state.passes if one.hole == "H2")
-    seen = LockSightings(
+    seen = CaptiveSightings(
         turns=abs(turns),
         hand=None if turns == 0 else Hand.RIGHT if turns > 0 else Hand.LEFT,
         standing_part=Face.DOTTED if face == "left" else Face.PLAIN,
@@ -133,7 +134,7 @@ def test_the_modelled_state_shows_what_leads_to_its_name(name: str) -> None:
 
 def test_the_right_way_points_to_nothing() -> None:
     plan = demo()
-    right = LockSightings(
+    right = CaptiveSightings(
         turns=0,
         standing_part=Face.DOTTED,
         split_h1=(6, 6),
@@ -153,34 +154,34 @@ def test_the_right_way_points_to_nothing() -> None:
 
 def test_inside_out_with_one_left_handed_turn_is_right_until_the_bight_goes_in() -> None:
     plan = demo()
-    assert likely(LockSightings(done=after(8), turns=1, hand=Hand.LEFT), plan) == ()
-    assert names(likely(LockSightings(done=after(8), turns=1, hand=Hand.RIGHT), plan)) == ["tail-other-face"]
-    assert names(likely(LockSightings(done=after(9), turns=0), plan)) == ["no-tail-pass"]
-    assert names(likely(LockSightings(done=after(11), turns=1), plan))[0] == "no-tail-pass"
+    assert likely(CaptiveSightings(done=after(8), turns=1, hand=Hand.LEFT), plan) == ()
+    assert names(likely(CaptiveSightings(done=after(8), turns=1, hand=Hand.RIGHT), plan)) == ["tail-other-face"]
+    assert names(likely(CaptiveSightings(done=after(9), turns=0), plan)) == ["no-tail-pass"]
+    assert names(likely(CaptiveSightings(done=after(11), turns=1), plan))[0] == "no-tail-pass"
 
 
 def test_what_turns_alone_leave_open_is_asked() -> None:
-    seen = LockSightings(turns=2)
+    seen = CaptiveSightings(turns=2)
     found = likely(seen, demo())
     assert set(names(found)) == {"tail-other-face", "bight-other-face"}
     assert found[0].weight == found[1].weight
     assert any("--hand" in text for text in look_next(seen))
-    assert any("--standing-part" in text for text in look_next(LockSightings(turns=0)))
-    assert look_next(LockSightings(turns=2, hand=Hand.LEFT)) == ()
+    assert any("--standing-part" in text for text in look_next(CaptiveSightings(turns=0)))
+    assert look_next(CaptiveSightings(turns=2, hand=Hand.LEFT)) == ()
 
 
 def test_two_mistakes_at_once() -> None:
-    found = likely(LockSightings(turns=1, hand=Hand.LEFT, standing_part=Face.PLAIN), demo())
+    found = likely(CaptiveSightings(turns=1, hand=Hand.LEFT, standing_part=Face.PLAIN), demo())
     assert set(names(found)) == {"no-tail-pass", "bight-other-face"}
-    found = likely(LockSightings(split_h2=(4, 8), cover_step=True), demo())
+    found = likely(CaptiveSightings(split_h2=(4, 8), cover_step=True), demo())
     assert set(names(found)) == {"split-5-7", "no-taper"}
     assert "At H2 2 strands on the wrong side." in found[0].how_far_off
 
 
 def test_more_signs_weigh_more() -> None:
     plan = demo()
-    alone = likely(LockSightings(mark_on_strand=True), plan)[0]
-    both = likely(LockSightings(mark_on_strand=True, slack_picks=off(plan, -1)), plan)
+    alone = likely(CaptiveSightings(mark_on_strand=True), plan)[0]
+    both = likely(CaptiveSightings(mark_on_strand=True, slack_picks=off(plan, -1)), plan)
     assert both[0].mistake.name == "mark-on-strand" and both[0].weight > alone.weight
     assert names(both)[1:] == ["eye-overstretched"]
 
@@ -201,14 +202,14 @@ def test_how_far_off_is_in_the_jobs_own_figures() -> None:
 
 def test_a_longer_bury_and_a_pick_as_planned_are_no_mistakes() -> None:
     plan = demo()
-    assert likely(LockSightings(bury_diameters=80.0, slack_picks=off(plan, 0.4)), plan) == ()
-    assert likely(LockSightings(gap_diameters=1.3), plan) == ()
+    assert likely(CaptiveSightings(bury_diameters=80.0, slack_picks=off(plan, 0.4)), plan) == ()
+    assert likely(CaptiveSightings(gap_diameters=1.3), plan) == ()
 
 
 def test_a_job_that_drops_no_strands_is_told_so() -> None:
-    found = likely(LockSightings(cover_step=True), make_plan(a_job(drops=0)))
+    found = likely(CaptiveSightings(cover_step=True), make_plan(a_job(drops=0)))
     assert "own practice drops no strands" in found[0].how_far_off
-    assert "own practice" not in likely(LockSightings(cover_step=True), make_plan(a_job()))[0].how_far_off
+    assert "own practice" not in likely(CaptiveSightings(cover_step=True), make_plan(a_job()))[0].how_far_off
 
 
 REFUSED = [
@@ -250,23 +251,25 @@ def test_what_cant_be_or_contradicts_itself_is_refused_in_words(said: dict[str, 
 
 
 def test_what_isnt_there_yet_may_be_said_not_to_be_seen() -> None:
-    assert likely(LockSightings(done=after(6), daylight=False, cover_step=False, mark_on_strand=False), demo()) == ()
+    assert likely(CaptiveSightings(done=after(6), daylight=False, cover_step=False, mark_on_strand=False), demo()) == ()
     with pytest.raises(SightingError, match="not drawn up before step 11"):
-        sightings.check(LOCK, LockSightings(done=after(6), slack_picks=0.0), demo())
+        sightings.INSPECTION.check(LOCK, CaptiveSightings(done=after(6), slack_picks=0.0), demo())
 
 
 def test_without_a_job_lengths_have_nothing_to_be_held_against() -> None:
     for said in ({"gap": "12 mm"}, {"tight": "12 mm"}):
         with pytest.raises(SightingError, match=r"without a job.*or name the job file"):
             sightings_of(said, None)
-    assert sightings_of({"gap": "3 d", "tight": "2 picks"}, None) == LockSightings(gap_diameters=3.0, slack_picks=-2.0)
+    assert sightings_of({"gap": "3 d", "tight": "2 picks"}, None) == CaptiveSightings(
+        gap_diameters=3.0, slack_picks=-2.0
+    )
 
 
 def test_strands_that_dont_add_up_without_a_job() -> None:
     with pytest.raises(SightingError, match="11 strands"):
-        sightings.check(LOCK, LockSightings(split_h1=(5, 6)), None)
+        sightings.INSPECTION.check(LOCK, CaptiveSightings(split_h1=(5, 6)), None)
     with pytest.raises(SightingError, match="different sums"):
-        sightings.check(LOCK, LockSightings(split_h1=(4, 4), split_h2=(6, 6)), None)
+        sightings.INSPECTION.check(LOCK, CaptiveSightings(split_h1=(4, 4), split_h2=(6, 6)), None)
 
 
 def test_lengths_are_read_in_the_users_units() -> None:

@@ -6,6 +6,7 @@ import importlib
 import re
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -16,11 +17,15 @@ from fidpath.job.reader import parse_job
 from fidpath.job.splice_kinds import end_kinds, splices
 from fidpath.job.template import template
 from fidpath.methods.diagnosis import diagnose, diagnostics_of
+from fidpath.methods.diagnosis_questions import SightingError
+from fidpath.methods.lock_hints import LockMistake
 from fidpath.methods.locked_captive import sightings
-from fidpath.methods.locked_captive.hints import LockMistake
+from fidpath.methods.locked_free import hints as free
 from fidpath.methods.method import Method
 from fidpath.methods.method_file import read_method
-from fidpath.methods.questions import SightingError
+from fidpath.methods.plain_bury import hints as plain
+from fidpath.methods.plain_bury.hints import PlainMistake
+from fidpath.methods.registration import Registration
 from fidpath.methods.registry import method_names, method_of, placeholders, registration_of
 from fidpath.methods.wording import fill, worded_method
 from fidpath.planning.planner import make_plan
@@ -148,8 +153,8 @@ SEEN = (
 @pytest.mark.parametrize("said", SEEN, ids=str)
 def test_renumbered_steps_change_the_number_of_the_answer_alone(tmp_path: Path, said: dict[str, str]) -> None:
     other, plan = renumbered(tmp_path), make_plan(a_job())
-    before = diagnose(LOCK, sightings.sightings_of(LOCK, said, plan), plan)
-    after = diagnose(other, sightings.sightings_of(other, said, plan), plan)
+    before = diagnose(LOCK, sightings.INSPECTION.read(LOCK, said, plan), plan)
+    after = diagnose(other, sightings.INSPECTION.read(other, said, plan), plan)
     assert before.likely and len(before.likely) == len(after.likely)
     for one, same in zip(before.likely, after.likely, strict=True):
         assert (one.mistake.name, one.weight, one.why, one.how_far_off) == (
@@ -166,7 +171,7 @@ def at_step(method: Method, step: int, turns: str) -> str:
     """What is answered to turns seen after a step: the mistakes by name, or the refusal."""
     said = {"at-step": str(step), "turns": turns}
     try:
-        seen = sightings.sightings_of(method, said, None)
+        seen = sightings.INSPECTION.read(method, said, None)
         return ", ".join(one.mistake.name for one in diagnose(method, seen).likely) or "nothing"
     except SightingError as refused:
         return str(refused)
@@ -178,19 +183,29 @@ def test_renumbered_steps_are_asked_for_by_their_new_numbers(tmp_path: Path) -> 
         for turns in "012":
             was, now = at_step(LOCK, step, turns), at_step(other, step + 1, turns)
             assert now == re.sub(r"\bstep (\d+)", lambda found: f"step {int(found[1]) + 1}", was), (step, turns)
-    assert sightings.questions(other)[0].answer == "1 to 15"
+    assert sightings.INSPECTION.questions(other)[0].answer == "1 to 15"
     assert "The steps are 1 to 15" in at_step(other, 16, "0")
 
 
 def test_every_state_and_mistake_that_code_names_is_in_the_data() -> None:
-    states = {state for _, state, _ in sightings.FIRST_SEEN}
-    states |= {sightings.TURNED, sightings.HALF_WAY, sightings.DRAWN_UP}
+    states = {state for _, state, _ in sightings.INSPECTION.first_seen}
+    states |= {sightings.TURNED, sightings.HALF_WAY, sightings.LAST}
     assert states <= {step.state for step in LOCK.steps}
-    assert {mistake.value for mistake in LockMistake} == {mistake.name for mistake in LOCK.mistakes}
+    of_locks = {mistake.name for name in ("locked-captive", "locked-free") for mistake in method_of(name).mistakes}
+    assert {mistake.value for mistake in LockMistake} == of_locks
+    assert {mistake.value for mistake in PlainMistake} == {mistake.name for mistake in method_of("plain").mistakes}
+    for inspection, name in ((free.INSPECTION, "locked-free"), (plain.INSPECTION, "plain")):
+        assert {state for _, state, _ in inspection.first_seen} <= {step.state for step in method_of(name).steps}
 
 
-def test_a_method_whose_mistakes_cant_be_told_says_so() -> None:
-    with pytest.raises(SightingError, match=r"mistakes of plain can't be told.*Those of locked-captive can") as refused:
+def test_a_method_whose_mistakes_cant_be_told_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    def bare(name: str) -> Registration:
+        found = registration_of(name)
+        return replace(found, diagnostics=None) if name == "plain" else found
+
+    monkeypatch.setattr("fidpath.methods.diagnosis.registration_of", bare)
+    told = r"mistakes of plain can't be told.*Those of locked-captive, locked-free can"
+    with pytest.raises(SightingError, match=told) as refused:
         diagnostics_of(method_of("plain"))
     assert refused.value.code == Exit.USAGE
 

@@ -27,7 +27,7 @@ def test_right_and_wrong_stand_side_by_side_to_one_scale(name: str) -> None:
         assert right.box[2:] == wrong.box[2:] and right.box[1] == wrong.box[1] and right.box[0] < wrong.box[0]
         assert right.scale == pytest.approx(wrong.scale)
     way = worded_mistake(method_of("locked-captive").mistake(name), small_plan())
-    for text in (*way.signs, *way.way_back, way.how_far_off):
+    for text in (*way.signs, *way.remedy, way.how_far_off):
         assert text in words_of(scene)
 
 

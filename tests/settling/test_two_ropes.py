@@ -6,54 +6,22 @@ Drafted, settled, checked, drawn and meshed as a splice in one rope is; what pas
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache
 
 import numpy as np
 import pytest
 
-from fidpath.checking import layout
+from fidpath.checking import rope_measures
 from fidpath.checking.crossings import crossings_changed
 from fidpath.checking.drawn_overlap import drawn_overlap, terminator_overlap
+from fidpath.checking.found_passes import crossings_found, fids_found, passes_equal
 from fidpath.checking.overlap import overlap
-from fidpath.checking.passes import crossings_found, fids_found, passes_equal
 from fidpath.checking.report import LEAST_CERTIFICATE, UPPER, SolverLog
 from fidpath.checking.step_report import Planned, measure_step
-from fidpath.geometry.braid import Braid
-from fidpath.geometry.curve import chain
-from fidpath.geometry.parts import Part
 from fidpath.geometry.rods import Rod
 from fidpath.geometry.strands import Hole, Strands
 from fidpath.meshing.meshes import open_edges, part_mesh, part_strands, strand_mesh, volume
 from fidpath.meshing.sections import Sections, sections_of
-from fidpath.settling import Settled, settle
-from fidpath.settling.thin_start import clearest
-from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState
-from shapes import a_braid
-
-HOST, GUEST = a_braid(), a_braid(8.0, strands=8)
-D = HOST.diameter
-
-
-def straight_rope(braid: Braid, heading: float, reach: float, name: str) -> RopePath:
-    """A straight rope through the table's origin, which is its station 0."""
-    start = (-reach * float(np.cos(heading)), -reach * float(np.sin(heading)))
-    line = chain([(2 * reach, 0.0)], 0.4 * D, heading, start)
-    stretches = ((Part.STANDING_PART, float("-inf")), (Part.TAIL, 0.0))
-    return RopePath(braid, line, reach, -0.8 * reach, 0.8 * reach, stretches=stretches, name=name)
-
-
-@cache
-def state(heading: float = -np.pi / 2) -> RopeState:
-    """The guest runs through hole A of the host, by its left face."""
-    ropes = straight_rope(HOST, 0.0, 120.0, "host"), straight_rope(GUEST, heading, 90.0, "guest")
-    hole = Opening("A", 0.0, 1.4 * D, 0.5 * D, 0.35 * D)
-    face = "left" if heading < 0 else "right"
-    return RopeState("two-ropes", ropes, (hole,), (Pass("A", 0.0, face, rope=1),))
-
-
-@cache
-def settled(heading: float = -np.pi / 2) -> Settled:
-    return settle(clearest(state(heading)), bound=0.0009)
+from two_ropes import GUEST, D, settled
 
 
 @pytest.fixture(scope="module")
@@ -113,10 +81,10 @@ def test_a_hole_declared_in_the_other_rope_is_not_the_one_found(strands: Strands
 
 def test_the_hole_is_split_evenly_from_all_sides(strands: Strands) -> None:
     (hole,) = strands.holes
-    assert layout.split(strands, hole) == ([6, 6], True)
-    assert layout.sides(strands, hole).shape == (12, 8)
+    assert rope_measures.split(strands, hole) == ([6, 6], True)
+    assert rope_measures.sides(strands, hole).shape == (12, 8)
     backwards = Hole("A", 0.0, 0.0, hole.length, host_rope=1, guest_rope=0)
-    assert layout.sides(strands, backwards).shape == (8, 12)
+    assert rope_measures.sides(strands, backwards).shape == (8, 12)
 
 
 def test_a_fid_through_either_rope_is_told_by_its_rope(strands: Strands) -> None:
@@ -140,12 +108,12 @@ def test_the_report_of_two_ropes_holds_every_bound(strands: Strands, sections: S
 
 
 def test_lengths_are_measured_along_each_strands_own_rope(strands: Strands) -> None:
-    assert np.abs(layout.length_changes(strands)).max() < UPPER["strand_length_change_max"]
+    assert np.abs(rope_measures.length_changes(strands)).max() < UPPER["strand_length_change_max"]
     stretched = strands.points.copy()
     stretched[15] *= 1.1
     changed = replace(strands, points=stretched)
-    assert int(np.argmax(layout.length_changes(changed))) == 15
-    assert abs(layout.most_changed(changed)) <= strands.ropes[1].station[-1]
+    assert int(np.argmax(rope_measures.length_changes(changed))) == 15
+    assert abs(rope_measures.most_changed(changed)) <= strands.ropes[1].station[-1]
 
 
 def test_both_ropes_are_drawn_without_overlap(strands: Strands, sections: Sections) -> None:

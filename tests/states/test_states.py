@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -11,6 +14,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import straight
 from fidpath.geometry.curve import curvature
 from fidpath.geometry.rods import Rod, clearance
+from fidpath.job.reader import read_job
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.states.closing import nearest
@@ -19,6 +23,8 @@ from fidpath.states.draping import arc_lengths, axis_of, stations
 from fidpath.states.kinds import KINDS, state_of
 from fidpath.states.rope_state import Opening, RopeState
 from jobs import a_job
+
+SCENES = Path(__file__).parents[2] / "scenes"
 
 STEPS = [kind.name for kind in KINDS.values() if not (kind.mistake or kind.finished)]
 
@@ -45,6 +51,7 @@ def misses(plan: Plan, state: RopeState) -> list[float]:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_pass_goes_through_its_hole(plan: Plan, kind: str) -> None:
+    plan = make_plan(a_job(splice="plain")) if kind.startswith("plain-eye") else plan
     state = state_of(plan, kind)
     assert max(misses(plan, state), default=0.0) < 0.03
     for passing in state.passes:
@@ -126,3 +133,14 @@ def test_a_rods_clearance_is_measured_square_to_its_axis() -> None:
     rod = Rod((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), 5.0, 1.0, 20.0, 60.0)
     points = np.array([[-40.0, 0.0, 9.0], [-10.0, 4.0, 0.0], [-10.0, 0.0, 0.0], [5.0, 0.0, 0.0]])
     assert clearance(rod, points) == pytest.approx([4.0, 1.0, -3.0, 5.0])
+
+
+def test_a_refusal_names_the_key_of_the_terminators_own_table() -> None:
+    """A shackle's table has no bearing diameter: the rope bends round its bow, or round its pin."""
+    for scene, key in (("bow-shackle", "bow_diameter"), ("demo", "bearing_diameter")):
+        plan = make_plan(read_job(SCENES / f"{scene}.toml"))
+        lock = plan.needed_lock()
+        choice = replace(lock.choice, rope_h1_to_h2=4 * plan.braid.diameter)
+        with pytest.raises(CannotBeMade, match="too short to close round the terminator") as refused:
+            state_of(replace(plan, lock=replace(lock, choice=choice)), "locked")
+        assert refused.value.key == f"terminator.{key}"

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from fidpath.checking import layout as lay
+from fidpath.checking import rope_measures
 from fidpath.errors import CannotBeMade
 from fidpath.job.job import Tools
 from fidpath.job.rules import rule
@@ -30,7 +30,7 @@ def test_six_strands_each_side_of_the_guest_in_a_braid_of_twelve() -> None:
     state = state_of(make_plan(a_job(d=8.0, bury=12.0)), "buried")
     start = thinned(draft_of(state), state, next(iter(starts(state))))
     laid = replace(start.laid, points=start.thin)
-    assert {hole.name: lay.split(laid, hole) for hole in laid.holes} == {
+    assert {hole.name: rope_measures.split(laid, hole) for hole in laid.holes} == {
         "H1": ([6, 6], True),
         "H2": ([6, 6], True),
     }

@@ -13,9 +13,9 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from fidpath.checking.found_passes import crossings_found, passes_equal, top_by_law
 from fidpath.checking.invariants import Linked, carried_on, cut_in_eye, invariants, legs, linked, turns
-from fidpath.checking.layout import centre_line
-from fidpath.checking.passes import crossings_found, passes_equal, top_by_law
+from fidpath.checking.rope_measures import centre_line
 from fidpath.geometry.braid import straight
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan

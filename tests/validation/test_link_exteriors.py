@@ -28,9 +28,9 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from fidpath.checking.found_passes import top_by_law
 from fidpath.checking.invariants import linked
-from fidpath.checking.layout import centre_line
-from fidpath.checking.passes import top_by_law
+from fidpath.checking.rope_measures import centre_line
 from fidpath.geometry.braid import strand_offsets
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan

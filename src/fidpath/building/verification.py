@@ -30,7 +30,7 @@ def verify_job(job: Job, steps: bool = False) -> dict[str, Any]:
 
 
 def verify_steps(job: Job, tell: Progress = silent) -> dict[str, Any]:
-    """`steps` and `wrong_ways`: name, measures and failures of every state of the job's method."""
+    """`steps` and `mistakes`: name, measures and failures of every state of the job's method."""
     request = request_for(job)
     right = [*dict.fromkeys(step.state for step in request.method.steps)]
     wrong = [mistake.name for mistake in request.method.mistakes]
@@ -40,4 +40,4 @@ def verify_steps(job: Job, tell: Progress = silent) -> dict[str, Any]:
         for number, (name, report) in enumerate(waiting.items()):
             tell(f"checking {name}", number / len(waiting))
             reports[name] = {"name": name} | report.result()
-    return {"steps": [reports[name] for name in right], "wrong_ways": [reports[name] for name in wrong]}
+    return {"steps": [reports[name] for name in right], "mistakes": [reports[name] for name in wrong]}

@@ -1,8 +1,8 @@
 """The independent check: measures what was settled and drawn; shares no code with the solver.
 
 Strands, sections and the solver's log come in; a report of every figure, with its bound and what fails, goes out. Open
-`report` first, then `step_report`. `layout` has splits, order along the load line and take-up, `passes` which leg goes
-through which hole, `invariants` what tells right from wrong.
+`report` first, then `step_report`. `rope_measures` has splits, order along the load line and take-up, `found_passes`
+which leg goes through which hole, `invariants` what tells right from wrong.
 """
 
 from fidpath.checking.report import SolverLog, measure

@@ -13,9 +13,11 @@ from typing import Protocol
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
+from fidpath.checking.bar_depths import depths_in_bars
 from fidpath.checking.overlap import Worst, counted, worst_of
 from fidpath.checking.segments import OWN_GAP, alive
 from fidpath.geometry import Strands
+from fidpath.job import Bar
 from fidpath.meshing import clear_of_bodies
 
 
@@ -52,13 +54,19 @@ def _by_strand(drawn: Drawn, values: Sequence[Floats]) -> Floats:
     return np.stack([np.pad(row, (0, n - len(row)), mode="edge") for row in values])[drawn.rope]
 
 
-def terminator_overlap(strands: Strands, drawn: Drawn) -> Worst:
-    """Worst depth of a drawn vertex inside the terminator or a fid, mm; all 0 where there is none."""
+def terminator_overlap(strands: Strands, drawn: Drawn, bars: Sequence[Bar] = ()) -> Worst:
+    """Worst depth of a drawn vertex inside the terminator or a fid, mm; all 0 where there is none.
+
+    bars: what of the terminator is drawn as bars, about its crown's centre.
+    """
     live = alive(drawn.count, drawn.rings.shape[1])
     if strands.seat is None and not strands.rods:
         return Worst(0.0, 0.0, 0, float(drawn.stations[0][0]))
-    off = clear_of_bodies(strands, drawn.rings.reshape(-1, 3))
-    return worst_of(np.maximum(-off, 0.0).reshape(drawn.rings.shape[:3]), live, _by_strand(drawn, drawn.stations))
+    points = drawn.rings.reshape(-1, 3)
+    depth = np.maximum(-clear_of_bodies(strands, points), 0.0)
+    if strands.seat is not None:
+        depth = np.maximum(depth, depths_in_bars(points - strands.seat_centre, bars))
+    return worst_of(depth.reshape(drawn.rings.shape[:3]), live, _by_strand(drawn, drawn.stations))
 
 
 def ring_normals(rings: Floats) -> Floats:

@@ -17,8 +17,8 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.checking.crossings import View, signed_crossings
-from fidpath.checking.layout import centre_line
-from fidpath.checking.passes import Crossings, crossings_found, top_by_law
+from fidpath.checking.found_passes import Crossings, crossings_found, top_by_law
+from fidpath.checking.rope_measures import centre_line
 from fidpath.geometry import Strands, strand_offsets
 
 Complex = NDArray[np.complex128]
@@ -26,8 +26,11 @@ Complex = NDArray[np.complex128]
 VIEW: View = (0.011, 0.017, 1.0)
 """Nearly along z: exactly along it, some strands of plain rope hide one another over its whole length."""
 
-ASKEW = 0.1
-"""Angle by which a leg's ends are turned from the braid's law, so that no two strands end one over the other."""
+ASKEW = np.arange(0.0, 0.42, 0.02)
+"""Angles by which a leg's ends may be turned from the braid's law, so that no two strands end one over the other."""
+
+LEANING = np.array([-0.02, 0.0, 0.02])
+"""How far the view may lean over a leg's end, to its left."""
 
 UP = np.array([0.0, 0.0, 1.0])
 
@@ -190,14 +193,14 @@ def _linking(standing: Floats, tail: Floats) -> tuple[Floats, Floats]:
 
 def carried_on(strands: Strands, leg: Ints) -> Floats:
     """A leg's strands `(strands, m, 3)` with one more point at either end, where the plain braid has them."""
-    line = centre_line(strands)
+    line, askew = centre_line(strands), _askew(strands, leg)
     ends = []
     for at, sign in ((int(leg[0]), -1.0), (int(leg[-1]), 1.0)):
         ahead = _ahead(line, at)
         plain = _law(strands, strands.station[at : at + 1])[:, 0]
         lie = _across(strands, line, np.array([at]))[:, 0]
         over = 1.0 if (lie * plain.conj()).sum().real > 0 else -1.0
-        turned = over * plain * np.exp(1j * ASKEW)
+        turned = over * plain * np.exp(1j * askew)
         off = turned.real[:, None] * np.cross(UP, ahead) + turned.imag[:, None] * UP
         ends.append(line[at] + off + sign * 0.2 * strands.braid.diameter * ahead)
     return np.concatenate([ends[0][:, None], strands.points[:, leg], ends[1][:, None]], axis=1)
@@ -209,8 +212,17 @@ def _plain(strands: Strands, leg: Ints) -> Floats:
     where = np.concatenate([station[:1], station, station[-1:]])
     along = np.concatenate([[0.0], station - station[0], station[-1:] - station[0]])
     along[[0, -1]] += np.array([-0.2, 0.2]) * strands.braid.diameter
-    lie = _law(strands, where) * np.exp(1j * np.where(np.arange(len(where)) % (len(where) - 1) == 0, ASKEW, 0.0))
+    lie = _law(strands, where) * np.exp(
+        1j * np.where(np.arange(len(where)) % (len(where) - 1) == 0, _askew(strands, leg), 0.0)
+    )
     return np.stack([np.broadcast_to(along, lie.shape), lie.real, lie.imag], axis=-1)
+
+
+def _askew(strands: Strands, leg: Ints) -> float:
+    """The angle of turning at which, seen along z, the strands at a leg's two ends lie farthest apart, radians."""
+    lie = _law(strands, strands.station[leg[[0, -1]]])[..., None, None] * np.exp(1j * ASKEW)[:, None]
+    gaps = np.diff(np.sort(lie.real + LEANING * lie.imag, axis=0), axis=0)
+    return float(ASKEW[gaps.min(axis=(0, 1, 3)).argmax()])
 
 
 def _ahead(line: Floats, at: int) -> Floats:

@@ -10,12 +10,12 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.checking import drawn_overlap as drawn
-from fidpath.checking import layout as lay
-from fidpath.checking import overlap
+from fidpath.checking import overlap, rope_measures
 from fidpath.checking.crossings import passages
 from fidpath.checking.overlap import Worst
 from fidpath.checking.throat import throat_angle
 from fidpath.geometry import Strands
+from fidpath.job import Bar
 from fidpath.meshing import Sections
 
 Where = dict[str, float | None]
@@ -54,15 +54,16 @@ def measure(
     planned_take_up: float,
     planned_throat: float,
     letters: Sequence[str],
+    bars: Sequence[Bar] = (),
 ) -> dict[str, Any]:
     """Every measure of the finished splice, its bounds, and `failures`: which, how much, and where.
 
     `before`: `(strands, n, 3)`, the same strands before settling. `letters`: the planned holes' in their order from
-    the eye. `where` is rope in mm from the throat, the first of them.
+    the eye. bars: the terminator's, about its crown's centre. `where` is rope in mm from the throat, the first of them.
     """
     found: dict[str, Any] = {}
     where: Where = {}
-    contact(strands, before, sections, log, found, where)
+    contact(strands, before, sections, log, bars, found, where)
     _lie(strands, found, where)
     lengths(strands, found, where)
     _taken_up(strands, planned_take_up, found, where)
@@ -78,11 +79,17 @@ def measure(
 
 
 def contact(
-    strands: Strands, before: Floats, sections: Sections, log: SolverLog, found: dict[str, Any], where: Where
+    strands: Strands,
+    before: Floats,
+    sections: Sections,
+    log: SolverLog,
+    bars: Sequence[Bar],
+    found: dict[str, Any],
+    where: Where,
 ) -> None:
     """Enters overlaps of centre lines and drawn strands, the solver's certificate, and passages of strands."""
     _enter(found, where, "overlap", overlap.overlap(strands))
-    _tubes(strands, sections, found, where)
+    _tubes(strands, sections, bars, found, where)
     found["certificate_min"] = log.certificate_min
     found["crossings_changed"], where["crossings_changed"] = passages(before, strands)
 
@@ -93,33 +100,33 @@ def _enter(found: dict[str, Any], where: Where, name: str, worst: Worst) -> None
     where[f"{name}_max"] = where[f"{name}_p99"] = worst.station
 
 
-def _tubes(strands: Strands, sections: Sections, found: dict[str, Any], where: Where) -> None:
+def _tubes(strands: Strands, sections: Sections, bars: Sequence[Bar], found: dict[str, Any], where: Where) -> None:
     _enter(found, where, "drawn_overlap", drawn.drawn_overlap(strands, sections))
-    terminator = drawn.terminator_overlap(strands, sections)
+    terminator = drawn.terminator_overlap(strands, sections, bars)
     found["terminator_overlap_max_mm"] = terminator.max
     where["terminator_overlap_max_mm"] = terminator.station
 
 
 def _lie(strands: Strands, found: dict[str, Any], where: Where) -> None:
-    splits = {hole.name: lay.split(strands, hole) for hole in strands.holes}
+    splits = {hole.name: rope_measures.split(strands, hole) for hole in strands.holes}
     found["split"] = {name: counts for name, (counts, _) in splits.items()}
     found["split_agreed"] = all(agreed for _, agreed in splits.values())
     where |= {f"split at {hole.name}": hole.host for hole in strands.holes}
     where["split_agreed"] = next((hole.host for hole in strands.holes if not splits[hole.name][1]), None)
-    found["order_from_eye"] = lay.order_from_eye(strands)
-    exposed = lay.exposed_tail(strands)
+    found["order_from_eye"] = rope_measures.order_from_eye(strands)
+    exposed = rope_measures.exposed_tail(strands)
     found["tail_enclosed"] = len(exposed) == 0
     where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
 
 
 def lengths(strands: Strands, found: dict[str, Any], where: Where) -> None:
     """Enters the worst change of a strand's length, and where most of it lies."""
-    found["strand_length_change_max"] = float(np.abs(lay.length_changes(strands)).max())
-    where["strand_length_change_max"] = lay.most_changed(strands)
+    found["strand_length_change_max"] = float(np.abs(rope_measures.length_changes(strands)).max())
+    where["strand_length_change_max"] = rope_measures.most_changed(strands)
 
 
 def _taken_up(strands: Strands, planned: float, found: dict[str, Any], where: Where) -> None:
-    found["take_up_mm"] = lay.take_up(strands)
+    found["take_up_mm"] = rope_measures.take_up(strands)
     found["take_up_error"] = abs(found["take_up_mm"] / planned - 1)
     where["take_up_error"] = None if strands.bury is None else strands.bury.host[0]
 

@@ -48,13 +48,13 @@ SHARES = (
 def as_text(report: Mapping[str, Any]) -> str:
     """A report of `verify` as a table; a state of the method to a line.
 
-    report: `name`, `finished`, and with a method `steps` and `wrong_ways`, as the check gives them.
+    report: `name`, `finished`, and with a method `steps` and `mistakes`, as the check gives them.
     """
     finished = report["finished"]
     rows = [row for name, value in finished.items() if name not in UNPRINTED for row in _rows(name, value, finished)]
     lines = [f"{report['name']}: the finished splice", f"  {'measure':<52} {'found':>14}   bound"]
     lines += [f"  {what:<52} {found:>14}   {bound}".rstrip() for what, found, bound in rows]
-    for name, title in (("steps", "steps"), ("wrong_ways", "mistakes, as the check names them")):
+    for name, title in (("steps", "steps"), ("mistakes", "mistakes, as the check names them")):
         if name in report:
             lines += [title, *(f"  {_state(state)}" for state in report[name])]
     return "\n".join([*lines, _verdict(report)]) + "\n"
@@ -63,7 +63,7 @@ def as_text(report: Mapping[str, Any]) -> str:
 def _verdict(report: Mapping[str, Any]) -> str:
     states = [report["finished"], *report.get("steps", ())]
     beyond = sum(len(state["failures"]) for state in states)
-    beyond += sum(way["named"] != way["name"] for way in report.get("wrong_ways", ()))
+    beyond += sum(way["named"] != way["name"] for way in report.get("mistakes", ()))
     if beyond == 0:
         return f"All within their bounds. {BESIDE_CHECKS}"
     return f"{beyond} beyond {'its bound' if beyond == 1 else 'their bounds'}: nothing of this is fit to work from"

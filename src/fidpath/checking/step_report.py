@@ -9,12 +9,12 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.checking import layout as lay
-from fidpath.checking import report
+from fidpath.checking import report, rope_measures
+from fidpath.checking.found_passes import Crossings, Found, crossings_found, fids_found, passes_equal
 from fidpath.checking.invariants import Linked, linked, turns
-from fidpath.checking.passes import Crossings, Found, crossings_found, fids_found, passes_equal
 from fidpath.checking.report import SolverLog, Where
 from fidpath.geometry import Strands
+from fidpath.job import Bar
 from fidpath.meshing import Sections
 from fidpath.states import KINDS
 
@@ -38,8 +38,17 @@ INSIDE = 0.4
 FID_NEAR = 3.0
 """A fid further than this from a hole's planned place isn't in that hole, in diameters."""
 
-BY_INVARIANTS: Mapping[tuple[int, int, int], str] = {
-    kind.invariants: kind.name for kind in KINDS.values() if kind.mistake and kind.invariants is not None
+GONE_IN = 0.5
+"""The tail has gone in through its cover's wall where its centre line lies this near, in diameters (measured: then the
+eye from there round to there is within a third of a pick of the planned one)."""
+
+EYE_OFF = 1.0
+"""How much longer or shorter than planned an eye without a lock may be, in picks."""
+
+BY_INVARIANTS: Mapping[tuple[int, int, int], tuple[str, ...]] = {
+    one.invariants: tuple(kind.name for kind in KINDS.values() if kind.mistake and kind.invariants == one.invariants)
+    for one in KINDS.values()
+    if one.mistake and one.invariants is not None
 }
 """Mistakes of the lock by (s_1, s_2, I_2), for a tail that crosses the standing part from its left."""
 
@@ -49,6 +58,8 @@ class Planned:
     """What the plan says. In mm: the rope's diameter, rope between the holes, bury.
 
     holes: the lock's two by letter and station in mm, the standing part's first; none for a splice without a lock.
+    eye_length: from the entry round to the entry where there is no lock. mistakes: those that the splice can have, by
+    name; none of them stands for any. bars: the terminator's, about its crown's centre.
     `strands_at_tip`: how many strands the taper leaves at the tail's tip. `invariants`, where given, are
     (s_1, s_2, I_2) as the step must have them.
     """
@@ -59,6 +70,9 @@ class Planned:
     bury_length: float
     strands_at_tip: int
     invariants: tuple[int, int, int] | None = None
+    eye_length: float | None = None
+    mistakes: tuple[str, ...] = ()
+    bars: tuple[Bar, ...] = ()
 
     @property
     def zero(self) -> float:
@@ -75,17 +89,17 @@ def measure_step(
     """
     found: dict[str, Any] = {}
     where: Where = {}
-    report.contact(strands, before, sections, log, found, where)
+    report.contact(strands, before, sections, log, planned.bars, found, where)
     report.lengths(strands, found, where)
     crossings = crossings_found(strands)
     _passed(strands, crossings, found, where)
     _linked(strands, crossings, planned, found)
     _places(strands, crossings, planned, found, where)
-    _buried(strands, found, where)
+    _buried(strands, planned, found, where)
     found["nodes"] = strands.nodes
     found["settle_seconds"] = log.settle_seconds
     found["failures"] = report.listed(_failures(found, planned), where, planned.zero)
-    found["named"] = name_wrong_way(found, planned)
+    found["named"] = mistake_named(found, planned)
     found["caught"] = found["named"] is not None
     return found
 
@@ -190,22 +204,26 @@ def drawn_up(strands: Strands, passes: Sequence[Found], letters: Sequence[str]) 
     h1, h2 = passes
     if not h2.guest < h1.host < h1.guest < h2.host:
         return None
-    line, station = lay.centre_line(strands), strands.station
+    line, station = rope_measures.centre_line(strands), strands.station
     standing = line[(station > h2.guest) & (station < h1.host)]
     halfway = line[np.searchsorted(station, (h1.guest + h2.host) / 2)]
     apart = float(np.linalg.norm(standing - halfway, axis=1).min())
     return (h1, h2) if apart < TOGETHER * strands.braid.diameter else None
 
 
-def _buried(strands: Strands, found: Measures, where: Where) -> None:
-    """Enters how long the bury is, whether its cover surrounds it, and how many strands reach the tail's tip."""
+def _buried(strands: Strands, planned: Planned, found: Measures, where: Where) -> None:
+    """Enters how long bury and plain eye are, whether the cover surrounds the tail, and the strands at its tip."""
     if strands.bury is None:
         return
-    exposed = lay.exposed_tail(strands)
+    exposed = rope_measures.exposed_tail(strands)
     found["tail_enclosed"] = len(exposed) == 0
     where["tail_enclosed"] = float(exposed[0]) if len(exposed) else None
     found["bury_length_mm"] = bury_length(strands)
     where["bury_length_mm"] = strands.bury.host[0]
+    if planned.eye_length is not None and len(strands.ropes) == 1:
+        found["plain_eye_mm"] = plain_eye(strands)
+        found["plain_eye_off_picks"] = (found["plain_eye_mm"] - planned.eye_length) / strands.braid.pick
+        where["plain_eye_off_picks"] = strands.bury.host[0]
     tail = strands.alone(strands.bury.guest_rope).count
     found["strands_at_tip"] = int((tail == tail.max()).sum())
     where["strands_at_tip"] = strands.bury.host[1]
@@ -213,19 +231,35 @@ def _buried(strands: Strands, found: Measures, where: Where) -> None:
 
 def bury_length(strands: Strands) -> float:
     """Tail from where it lies inside the standing part to its tip, mm."""
+    tail, _ = _gone_in(strands, INSIDE)
+    return float(tail[-1] - tail[0])
+
+
+def plain_eye(strands: Strands) -> float:
+    """Rope from where the tail has gone in through its cover's wall round the eye to the same place, mm."""
+    tail, host = _gone_in(strands, GONE_IN)
+    return float(tail[0] - host)
+
+
+def _gone_in(strands: Strands, near: float) -> tuple[Floats, float]:
+    """Stations of the tail `(n,)` from where it stays within `near` diameters of its cover's middle, and the cover's
+    station there, mm.
+    """
     bury = strands.bury
     assert bury is not None
     hosts, tails = strands.alone(bury.host_rope), strands.alone(bury.guest_rope)
     one = bury.host_rope == bury.guest_rope
     middle = (bury.host[0] + bury.guest[0]) / 2
-    line, station = lay.centre_line(tails), tails.station
+    line, station = rope_measures.centre_line(tails), tails.station
     tail = np.nonzero(station > middle)[0] if one else np.arange(len(station))
     tail = tail[tail < tails.count.max()]
-    host = lay.centre_line(hosts)[hosts.station < middle] if one else lay.centre_line(hosts)
+    cover = np.nonzero(hosts.station < middle)[0] if one else np.arange(len(hosts.station))
+    host = rope_measures.centre_line(hosts)[cover]
     off = np.array([np.linalg.norm(host - line[column], axis=1).min() for column in tail])
-    outside = np.nonzero(off > INSIDE * hosts.braid.diameter)[0]
-    first = tail[min(int(outside[-1]) + 1, len(tail) - 1)] if len(outside) else tail[0]
-    return float(station[tail[-1]] - station[first])
+    outside = np.nonzero(off > near * hosts.braid.diameter)[0]
+    tail = tail[min(int(outside[-1]) + 1, len(tail) - 1) if len(outside) else 0 :]
+    beside = int(np.linalg.norm(host - line[tail[0]], axis=1).argmin())
+    return station[tail], float(hosts.station[cover[beside]])
 
 
 def _failures(found: Measures, planned: Planned) -> list[report.Bad]:
@@ -255,6 +289,7 @@ def off_plan(measures: Mapping[str, Any], planned: Planned) -> list[report.Bad]:
     checks: tuple[tuple[str, float, float, float], ...] = (
         ("h1_off_picks", -MARK_OFF, MARK_OFF, MARK_OFF),
         ("eye_off_picks", 0, 0, 0),
+        ("plain_eye_off_picks", -EYE_OFF, EYE_OFF, EYE_OFF),
         ("rope_between_holes_mm", 0, gap, gap),
         ("bury_length_mm", bury, np.inf, bury),
         ("strands_at_tip", 0, planned.strands_at_tip, planned.strands_at_tip),
@@ -266,20 +301,26 @@ def off_plan(measures: Mapping[str, Any], planned: Planned) -> list[report.Bad]:
     ]
 
 
-def name_wrong_way(measures: Mapping[str, Any], planned: Planned) -> str | None:
-    """The usual mistake a step's measures point to; None where they point to none. What the step is isn't asked."""
+def mistake_named(measures: Mapping[str, Any], planned: Planned) -> str | None:
+    """The usual mistake of this splice that a step's measures point to; None where they point to none.
+
+    What the step is isn't asked.
+    """
     splits = [one["split"] for one in (*measures["passes"], *measures["fids"])]
     off = {name: value for name, value, _ in off_plan(measures, planned)}
     turned = tuple(round(value) for value in measures.get("invariants", {}).values())
-    eye = off.get("eye_off_picks", 0)
-    signs = (
-        (any(over != under for over, under in splits), "split-5-7"),
-        ("h1_off_picks" in off, "mark-on-strand"),
-        (turned in BY_INVARIANTS, BY_INVARIANTS.get(turned)),
-        ("rope_between_holes_mm" in off, "holes-too-far"),
-        (eye > 0, "eye-loose"),
-        (eye < 0, "eye-overstretched" if measures["terminator_in"] else "no-lock-allowance"),
-        ("bury_length_mm" in off, "bury-too-short"),
-        ("strands_at_tip" in off, "no-taper"),
+    eye, plain = off.get("eye_off_picks", 0), off.get("plain_eye_off_picks", 0)
+    signs: tuple[tuple[bool, tuple[str, ...]], ...] = (
+        (any(over != under for over, under in splits), ("split-5-7", "plain-split-5-7")),
+        ("h1_off_picks" in off, ("mark-on-strand",)),
+        (turned in BY_INVARIANTS, BY_INVARIANTS.get(turned, ())),
+        ("rope_between_holes_mm" in off, ("holes-too-far",)),
+        (eye > 0, ("eye-loose",)),
+        (eye < 0, ("eye-overstretched" if measures["terminator_in"] else "no-lock-allowance",)),
+        ("bury_length_mm" in off, ("bury-too-short",)),
+        ("strands_at_tip" in off, ("no-taper",)),
+        (plain > 0, ("plain-eye-loose",)),
+        (plain < 0, ("plain-eye-tight",)),
     )
-    return next((name for sign, name in signs if sign), None)
+    names = (name for sign, named in signs if sign for name in named)
+    return next((name for name in names if not planned.mistakes or name in planned.mistakes), None)

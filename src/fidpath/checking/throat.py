@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.checking.layout import centre_line
+from fidpath.checking.rope_measures import centre_line
 from fidpath.geometry import Strands
 
 CROSSING = 1.8

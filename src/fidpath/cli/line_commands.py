@@ -211,7 +211,7 @@ def compare(
     """Hold what was made against the plan: planned, measured, allowed, and what it means at the comparison."""
     from fidpath.job import read_job
     from fidpath.lines import compare as held
-    from fidpath.lines import comparison_sheet as compare_sheet
+    from fidpath.lines import planned_and_measured_sheet as compare_sheet
     from fidpath.lines import read_measured
     from fidpath.machine import files as output
 

@@ -163,7 +163,7 @@ def _card(made: Plan, both_units: bool) -> str:
 def verify(
     job: JobFile,
     as_json: Json = False,
-    steps: Annotated[bool, typer.Option("--steps", help="Check every step of the method, and the wrong ways.")] = False,
+    steps: Annotated[bool, typer.Option("--steps", help="Check every step, and the usual mistakes.")] = False,
 ) -> None:
     """Settle the splice and measure what was made; fails, and says where, when a check does."""
     from fidpath.job import read_job
@@ -186,8 +186,8 @@ def _failed(report: Mapping[str, Any]) -> list[str]:
     failed = [_failure(failure) for failure in report["finished"]["failures"]]
     for step in report.get("steps", ()):
         failed += [f"step {step['name']}: {_failure(failure)}" for failure in step["failures"]]
-    wrong = report.get("wrong_ways", ())
-    return failed + [f"wrong way {way['name']} is named {way['named']}" for way in wrong if way["named"] != way["name"]]
+    wrong = report.get("mistakes", ())
+    return failed + [f"mistake {way['name']} is named {way['named']}" for way in wrong if way["named"] != way["name"]]
 
 
 class _BuildCommand(TyperCommand):
@@ -205,7 +205,7 @@ class _BuildCommand(TyperCommand):
 def build(
     job: JobFile,
     out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
-    steps: Annotated[bool, typer.Option("--steps/--no-steps", help="Also every step and the wrong ways.")] = True,
+    steps: Annotated[bool, typer.Option("--steps/--no-steps", help="Also every step and the usual mistakes.")] = True,
     motion: Annotated[bool, typer.Option("--motion", help="Also the motion from step to step.")] = False,
     film: Annotated[bool, typer.Option("--film", help="Also the motion and a turntable of the splice.")] = False,
     look: Annotated[Look, typer.Option("--look", help="Pictures for a screen, or flat for print.")] = Look.SCREEN,

@@ -17,9 +17,10 @@ if TYPE_CHECKING:
 
 JobFile = Annotated[Path | None, typer.Argument(metavar="JOB", help="The job file, for the job's own figures.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
-AtStep = Annotated[str | None, typer.Option("--at-step", metavar="N", help="Last step done; else the lock is made.")]
+AtStep = Annotated[str | None, typer.Option("--at-step", metavar="N", help="Last step done; else all of them.")]
 SplitH1 = Annotated[str | None, typer.Option("--split-h1", metavar="5/7", help="Strands either side of H1.")]
 SplitH2 = Annotated[str | None, typer.Option("--split-h2", metavar="5/7", help="Strands either side of H2.")]
+SplitEntry = Annotated[str | None, typer.Option("--split-entry", metavar="5/7", help="Strands either side of E.")]
 OnStrand = Annotated[bool, typer.Option("--mark-on-strand", help="A mark sits on a strand: the fid slides off it.")]
 Turns = Annotated[str | None, typer.Option("--turns", metavar="N", help="Turns left in each group of H2.")]
 Hand = Annotated[str | None, typer.Option("--hand", metavar="left|right", help="Hand of the upper group's turns.")]
@@ -46,6 +47,7 @@ def mistake(
     at_step: AtStep = None,
     split_h1: SplitH1 = None,
     split_h2: SplitH2 = None,
+    split_entry: SplitEntry = None,
     mark_on_strand: OnStrand = False,
     turns: Turns = None,
     hand: Hand = None,
@@ -64,6 +66,7 @@ def mistake(
         "at-step": at_step,
         "split-h1": split_h1,
         "split-h2": split_h2,
+        "split-entry": split_entry,
         "mark-on-strand": mark_on_strand,
         "turns": turns,
         "hand": hand,

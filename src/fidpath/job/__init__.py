@@ -5,7 +5,7 @@ tables and keys, `job_table` makes the `Job` of them, `limits` their bounds; `pr
 with their sources.
 """
 
-from fidpath.job.body import WALL, Bar, Body, Circle
+from fidpath.job.bearing_body import WALL, Bar, Body, Circle
 from fidpath.job.job import (
     End,
     Job,

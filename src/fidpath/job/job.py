@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from fidpath.job.body import Body
+from fidpath.job.bearing_body import Body
 
 Weave = Literal["over-two", "over-one"]
 SpliceKind = str

@@ -91,7 +91,7 @@ def causes_of(job: Job, ends: Ends, estimate: TakeUpEstimate, growth: Growth, pl
 
 
 def _placing(name: str, end: EndPlan) -> Cause:
-    hole = "entry" if end.splice == "plain" else "H1"
+    hole = end.plan.origin if end.plan is not None and end.plan.lock else "entry"
     source = f"moved up to one pick either way, {end.placing:.1f} mm, to leave strands even each side of the fid"
     return Cause(name, f"{hole} set between crossings", uniform(end.placing), source)
 

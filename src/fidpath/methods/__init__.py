@@ -6,8 +6,8 @@ A method and a `Plan` come in; a `Method` with its words filled in goes out. Ope
 
 from fidpath.methods.card import card, card_lines
 from fidpath.methods.diagnosis import diagnose, diagnostics_of
+from fidpath.methods.diagnosis_questions import Question, SightingError, answered
 from fidpath.methods.method import CameraView, Method, Mistake, Step
-from fidpath.methods.questions import Question, SightingError, answered
 from fidpath.methods.registry import method_of, registration_of
 from fidpath.methods.wording import fill, worded, worded_method, worded_mistake
 

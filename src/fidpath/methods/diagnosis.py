@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from fidpath.methods.diagnosis_questions import SightingError
 from fidpath.methods.method import Method, Mistake
-from fidpath.methods.questions import SightingError
 from fidpath.methods.registration import Diagnostics, Hint
 from fidpath.methods.registry import method_names, registration_of
 from fidpath.methods.wording import worded_mistake

@@ -11,7 +11,7 @@ from fidpath.cautions import BESIDE_DIAGNOSES
 from fidpath.machine import results_folder
 from fidpath.methods.diagnosis import Answer, Diagnosis
 
-MISTAKE_SCHEMA = 1
+MISTAKE_SCHEMA = 2
 WIDTH = 110
 NOTHING = "Nothing of this points to a usual mistake. What wasn't looked at may still be wrong."
 NO_JOB = "Figures in square brackets are the job's: name its file to see them."
@@ -44,7 +44,7 @@ def _entry(one: Diagnosis, job_name: str | None) -> dict[str, Any]:
         "made_at_step": one.mistake.step_number,
         "how_far_off": one.how_far_off,
         "signs": list(one.mistake.signs),
-        "way_back": list(one.mistake.way_back),
+        "remedy": list(one.mistake.remedy),
         "picture": picture_of(job_name, one.mistake.name),
     }
 
@@ -67,7 +67,7 @@ def _block(number: int, one: Diagnosis, job_name: str | None) -> Iterator[str]:
         yield from _wrapped(text, "   seen      ")
     if one.how_far_off:
         yield from _wrapped(one.how_far_off, "   how far   ")
-    for place, text in enumerate(one.mistake.way_back, 1):
+    for place, text in enumerate(one.mistake.remedy, 1):
         yield from _wrapped(text, f"   {'way back' if place == 1 else '':<9} {place}. ")
     for place, text in enumerate(one.mistake.signs):
         yield from _wrapped(text, f"   {'its signs' if place == 0 else '':<9} ")

@@ -100,7 +100,7 @@ class Mistake:
     step_number: int
     beside: str
     signs: tuple[str, ...]
-    way_back: tuple[str, ...]
+    remedy: tuple[str, ...]
     views: tuple[CameraView, ...]
     how_far_off: str = ""
 

@@ -22,7 +22,7 @@ FARTHEST = 1e3
 MOST_STEPS = 60
 MOST_CARD_LINES = 20
 OF_SCHEMA_1 = (
-    "Write schema = 2, [[mistakes]] in place of [[wrong_ways]], and made_at = a state in place of at_step = a number."
+    "Write schema = 2, [[mistakes]] for [[wrong_ways]], remedy for way_back, made_at = a state for at_step = a number."
 )
 
 
@@ -135,7 +135,7 @@ class MistakeTable(Table):
     made_at: Kind
     beside: Kind
     signs: Annotated[list[Sentence], _sized(2, 4, "signs")]
-    way_back: Annotated[list[Sentence], _sized(2, 4, "sentences")]
+    remedy: Annotated[list[Sentence], _sized(2, 4, "sentences")]
     views: Annotated[list[ViewTable], _sized(1, 2, "views")]
     how_far_off: Sentence | None = None
 
@@ -288,7 +288,7 @@ def _mistake(table: MistakeTable, method: MethodTable) -> Mistake:
         step_number=next(step.number for step in method.steps if step.state == table.made_at),
         beside=table.beside,
         signs=tuple(table.signs),
-        way_back=tuple(table.way_back),
+        remedy=tuple(table.remedy),
         views=tuple(_view(view) for view in table.views),
         how_far_off=table.how_far_off or "",
     )

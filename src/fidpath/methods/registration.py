@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
+from fidpath.methods.diagnosis_questions import Question
 from fidpath.methods.method import Method
 from fidpath.methods.placeholders import Wording
-from fidpath.methods.questions import Question
 from fidpath.planning import Plan
 
 Sightings = TypeVar("Sightings")

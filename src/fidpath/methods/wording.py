@@ -38,7 +38,7 @@ def worded_mistake(mistake: Mistake, plan: Plan | None) -> Mistake:
         mistake,
         title=fill(mistake.title, plan),
         signs=tuple(fill(text, plan) for text in mistake.signs),
-        way_back=tuple(fill(text, plan) for text in mistake.way_back),
+        remedy=tuple(fill(text, plan) for text in mistake.remedy),
         how_far_off=fill(mistake.how_far_off, plan),
     )
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from fidpath.checking import Planned, SolverLog, measure, measure_step
 from fidpath.errors import CannotBeMade
+from fidpath.methods import method_of
 from fidpath.planning import Plan
 from fidpath.settling import Log, SettledState
 from fidpath.states import kind_of
@@ -16,8 +17,9 @@ def finished_report(plan: Plan, made: SettledState) -> dict[str, Any]:
     """The check's report on the settled finished splice."""
     settled = made.settled
     log = _log(settled.log)
+    bars = plan.job.terminator.body.bars
     return measure(
-        settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle, plan.letters
+        settled.strands, settled.draft.thin, made.sections, log, plan.take_up, plan.throat_angle, plan.letters, bars
     )
 
 
@@ -37,6 +39,9 @@ def planned_for(plan: Plan, kind: str) -> Planned:
         bury_length=plan.bury_length,
         strands_at_tip=plan.braid.strands - 2 * plan.job.practice.taper_drops,
         invariants=known.invariants,
+        eye_length=None if plan.lock else plan.eye_length,
+        mistakes=tuple(mistake.name for mistake in method_of(plan.job.line.ends[0].splice).mistakes),
+        bars=plan.job.terminator.body.bars,
     )
 
 

@@ -30,32 +30,38 @@ NO_TOOLS: Mapping[str, Solid] = {}
 
 
 def files(
-    name: str, terminator: Terminator, strands: Strands, tools: Mapping[str, Solid] = NO_TOOLS, rays: int = RAYS
+    name: str, terminator: Terminator | None, strands: Strands, tools: Mapping[str, Solid] = NO_TOOLS, rays: int = RAYS
 ) -> dict[str, bytes]:
     """File names and contents; the terminator's body where the strands bear on it, tools by their names.
+
+    Of several ropes the parts go by their rope's name too.
 
     Raises CannotBeMade where a body isn't closed or has no volume.
     """
     sections = sections_of(strands, rays=rays, refine=1)
     bodies = dict(tools)
-    if strands.seat is not None:
+    if terminator is not None and strands.seat is not None:
         body = terminator_mesh(terminator, strands.seat_centre)
         bodies[PART_WORDS[Part.TERMINATOR]] = Solid(body, Part.TERMINATOR)
     whole = [strand_mesh(sections, k) for k in range(len(strands.points))]
     strands_named = ((f"strand {k}", mesh) for k, mesh in enumerate(whole))
     for body_name, mesh in (*strands_named, *((n, solid.mesh) for n, solid in bodies.items())):
         check(body_name, mesh)
+    parts: dict[str, Solid] = {}
+    for rope, laid in enumerate(strands.ropes):
+        of_rope = f"{laid.name}, " if len(strands.ropes) > 1 else ""
+        parts |= {f"{of_rope}{words}": solid for words, solid in _named(rope_parts(strands, sections, rope)).items()}
     return {
         f"{name}-mm.stl": stl(joined([*whole, *(solid.mesh for solid in bodies.values())]), name),
-        f"{name}.glb": _glb({**_named(rope_parts(strands, sections)), **bodies}),
+        f"{name}.glb": _glb({**parts, **bodies}),
     }
 
 
-def rope_parts(strands: Strands, sections: Sections) -> dict[Part, Mesh]:
-    """Closed meshes of the rope's parts, all strands of a part in one. Raises CannotBeMade as `check`."""
+def rope_parts(strands: Strands, sections: Sections, rope: int = 0) -> dict[Part, Mesh]:
+    """Closed meshes of a rope's parts, all strands of a part in one. Raises CannotBeMade as `check`."""
     parts = {}
-    for found in strands.parts:
-        mesh = part_mesh(sections, found)
+    for found in strands.ropes[rope].parts:
+        mesh = part_mesh(sections, found, rope=rope)
         if len(mesh.faces):
             check(PART_WORDS[found.part], mesh)
             parts[found.part] = mesh

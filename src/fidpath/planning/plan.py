@@ -191,6 +191,11 @@ class Plan:
         return tuple(letter for letter, _ in self.holes)
 
     @property
+    def opened(self) -> tuple[str, ...]:
+        """The letters of the marks at which the rope is opened: the lock's holes, or the entry where there is none."""
+        return self.letters or (self.origin,)
+
+    @property
     def origin(self) -> str:
         """The letter of the mark at station 0: H1, or the entry E where there is no lock."""
         return "H1" if self.lock else "E"

@@ -10,14 +10,15 @@ from fidpath.planning import Plan, marks, shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
 
+HOLE_NAMES = ("hole in the standing part", "hole in the tail")
+"""What the letters of a lock's holes mark, in their order from the eye."""
+
 NAMES = {
-    "H1": "hole in the standing part",
-    "H2": "hole in the tail",
     "E": "entry, on the standing part",
     "B": "bury mark, on the tail",
     "X": "cut here",
 }
-"""What each letter marks."""
+"""What each other letter marks."""
 
 FIGURES = {"E": "entry", "B": "bury_mark", "X": "tail_cut"}
 """The plan's figure that places each mark; a hole's has its letter."""
@@ -55,14 +56,13 @@ def _uncut(model: Model, plan: Plan) -> bool:
 
 def mark_words(model: Model, plan: Plan, letter: str, new: bool) -> str:
     """What stands beside a mark's letter: its name, and how it is measured where it is new."""
-    if letter not in NAMES:
-        return ""
-    if not new or not plan.lock:
-        return NAMES[letter]
+    name = {**NAMES, **dict(zip(plan.letters, HOLE_NAMES, strict=False))}.get(letter, "")
+    if not name or not new or not plan.lock:
+        return name
     if letter == "B" and _uncut(model, plan):
         return fill("rough bury mark, {rough_bury_mark}\nfrom the tail's end", plan)
     figure = next(f for f in marks(plan) if f.name == FIGURES.get(letter, letter))
-    return f"{NAMES[letter]},\n{shown(figure, plan)} from {figure.measured_from.split(',')[0]}"
+    return f"{name},\n{shown(figure, plan)} from {figure.measured_from.split(',')[0]}"
 
 
 def turn_words(turns: int) -> str:
@@ -111,5 +111,5 @@ def wrong_columns(mistake: Mistake, box: tuple[int, int, int, int]) -> tuple[Wor
     signs = [Section("What gives it away", tuple(("-", sign) for sign in mistake.signs))]
     if mistake.how_far_off:
         signs.append(Section("How far off", (("", mistake.how_far_off),)))
-    back = Section("The way back", tuple((str(i), text) for i, text in enumerate(mistake.way_back, start=1)))
+    back = Section("The way back", tuple((str(i), text) for i, text in enumerate(mistake.remedy, start=1)))
     return Words((x, y, half, height), tuple(signs)), Words((x + half + 48, y, half, height), (back,))

@@ -32,7 +32,7 @@ def wrong_scene(mistake: Mistake, made_wrong: SettledState, made_right: SettledS
 
     The mistake's words are filled already. Where a hole is split unevenly, it is shown cut across besides.
     """
-    pair = _compared(_shown(made_right, plan), _shown(made_wrong, made_wrong.plan))
+    pair = _compared(_shown(made_right, plan), _shown(made_wrong, made_wrong.plan), plan)
     looks = [Sight(view.look, view.direction, view.up) for view in mistake.views[:2]]
     uneven = next((o.name for o in pair[1].toned if o.moved), None)
     if uneven is not None:
@@ -52,22 +52,21 @@ def wrong_scene(mistake: Mistake, made_wrong: SettledState, made_right: SettledS
 
 def _shown(made: SettledState, plan: Plan) -> Stage:
     """A state with the tools it holds; letters stand at its open holes alone."""
-    stage = staged(made, None, plan, plan.letters, turns=True)
+    stage = staged(made, None, plan, plan.opened, turns=True)
     holes = {o.name for o in stage.model.state.openings}
     labels = tuple(label for label in stage.labels if not label.mark or label.mark in holes or not holes)
     return replace(stage, inked=(), labels=labels, props=(*stage.props, *tools(stage.model, plan, ())))
 
 
-def _compared(right: Stage, wrong: Stage) -> tuple[Stage, Stage]:
+def _compared(right: Stage, wrong: Stage, plan: Plan) -> tuple[Stage, Stage]:
     """Both with the same holes' groups shown, and with the pen mark where the hole has slid off it."""
     if right.model.state.seat is not None and wrong.model.state.seat is None:
-        wrong = replace(wrong, props=(*wrong.props, *terminator_aside(wrong.model, wrong.plan)))
+        wrong = replace(wrong, props=(*wrong.props, *terminator_aside(wrong.model, plan)))
     names = {o.name for stage in (right, wrong) for o in stage.toned}
     right, wrong = (
         showing(stage, [o for o in stage.model.state.openings if o.name in names]) for stage in (right, wrong)
     )
-    first = right.plan.letters[:1]
-    if any(o.name in first and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
+    if any(o.name == plan.origin and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
         right = replace(right, inked=(0.0,))
         wrong = replace(wrong, inked=(0.0,), labels=(*wrong.labels, Label("the mark", over(wrong.model, 0.0))))
     return right, wrong

@@ -6,7 +6,7 @@ end with the hole's top group up.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -45,44 +45,73 @@ FACES = {Part.DOTTED_FACE: 1, Part.PLAIN_FACE: -1}
 
 @dataclass(frozen=True)
 class Model:
-    """A settled rope state and what its pictures draw from; `line` `(n, 3)` mm is the rope's middle by column."""
+    """A settled rope state and what its pictures draw from; `lines`: every rope's middle by column, `(n, 3)` mm each.
 
-    braid: Braid
+    Places on a rope are its number and a station; what is asked without a number is the first rope's.
+    """
+
     state: RopeState
     strands: Strands
     sections: Sections
-    line: Floats
+    lines: tuple[Floats, ...]
+
+    @property
+    def braid(self) -> Braid:
+        """The first rope's braid, by which sizes in a picture go."""
+        return self.strands.ropes[0].braid
 
     @property
     def d(self) -> float:
-        """Rope diameter, mm."""
-        return self.braid.diameter
+        """The thickest rope's diameter, mm."""
+        return max(rope.braid.diameter for rope in self.strands.ropes)
 
-    def at(self, station: float) -> Floats:
-        """Place of the rope's middle at a station, `(3,)` mm."""
-        return np.array([np.interp(station, self.strands.station, self.line[:, c]) for c in range(3)])
+    @property
+    def line(self) -> Floats:
+        """The middles of all ropes, one after the other, `(n, 3)` mm."""
+        return np.concatenate(self.lines)
 
-    def along(self, station: float) -> Floats:
-        """Unit direction of the rope at a station, `(3,)`, toward the tail's end."""
-        step = self.at(station + 0.25 * self.d) - self.at(station - 0.25 * self.d)
+    def points(self, rope: int = 0) -> Floats:
+        """Centre lines of a rope's strands, `(strands, n, 3)` mm."""
+        return self.strands.alone(rope).points
+
+    def stations(self, rope: int = 0) -> Floats:
+        """A rope's stations by column, `(n,)` mm."""
+        return self.strands.ropes[rope].station
+
+    def at(self, station: float, rope: int = 0) -> Floats:
+        """Place of a rope's middle at a station, `(3,)` mm."""
+        here, line = self.stations(rope), self.lines[rope]
+        return np.array([np.interp(station, here, line[:, c]) for c in range(3)])
+
+    def along(self, station: float, rope: int = 0) -> Floats:
+        """Unit direction of a rope at a station, `(3,)`, toward the tail's end."""
+        reach = 0.25 * self.strands.ropes[rope].braid.diameter
+        step = self.at(station + reach, rope) - self.at(station - reach, rope)
         return np.asarray(step / np.linalg.norm(step))
 
-    def column(self, station: float) -> int:
-        """The column of nodes nearest to a station."""
-        return int(np.abs(self.strands.station - station).argmin())
+    def column(self, station: float, rope: int = 0) -> int:
+        """The column of nodes nearest to a station of a rope."""
+        return int(np.abs(self.stations(rope) - station).argmin())
 
 
 def model_of(made: SettledState) -> Model:
     """What a settled state's pictures draw from."""
-    strands = made.settled.strands
-    line, _ = rope_middle(strands.points, strands.count)
-    return Model(strands.braid, made.state, strands, made.sections, line)
+    return modelled(made.state, made.settled.strands, made.sections)
+
+
+def modelled(state: RopeState, strands: Strands, sections: Sections) -> Model:
+    """The model of a state's settled strands and their sections, of one rope or several."""
+    ropes = [strands.alone(rope) for rope in range(len(strands.ropes))]
+    return Model(state, strands, sections, tuple(rope_middle(rope.points, rope.count)[0] for rope in ropes))
 
 
 def key_of(model: Model) -> tuple[Part, ...]:
-    """The parts that a state's key explains: those of its rope that have any length."""
-    ends = [*(start for _, start in model.state.stretches[1:]), float("inf")]
-    return tuple(part for (part, start), end in zip(model.state.stretches, ends, strict=True) if end > start)
+    """The parts that a state's key explains: those of its ropes that have any length."""
+    found: list[Part] = []
+    for path in model.state.ropes:
+        ends = [*(start for _, start in path.stretches[1:]), float("inf")]
+        found += [part for (part, start), end in zip(path.stretches, ends, strict=True) if end > start]
+    return tuple(dict.fromkeys(found))
 
 
 @dataclass(frozen=True)
@@ -104,29 +133,31 @@ class HoleAxes:
 
 
 def group_of(model: Model, opening: Opening) -> Bools:
-    """Which strands lie in an opening's top group, `(strands,) bool`."""
-    law = top_group(model.braid, opening, model.state.phase)
+    """Which of its rope's strands lie in an opening's top group, `(strands,) bool`."""
+    path = model.state.ropes[opening.rope]
+    law = top_group(path.braid, opening, path.phase)
     law[list(opening.moved)] ^= True
     return law
 
 
 def hole_axes(model: Model, opening: Opening) -> HoleAxes:
     """Where an opening lies, measured on the settled strands."""
-    here = model.strands.points[:, model.column(opening.host)]
+    points, rope = model.points(opening.rope), opening.rope
+    braid, here = model.strands.ropes[rope].braid, points[:, model.column(opening.host, rope)]
     top = group_of(model, opening)
     middle = (here[top].mean(axis=0) + here[~top].mean(axis=0)) / 2
-    along = model.along(opening.host)
+    along = model.along(opening.host, rope)
     up = here[top].mean(axis=0) - here[~top].mean(axis=0)
     up = up - (up @ along) * along
     up = up / np.linalg.norm(up)
     left = np.cross(up, along)
     away = here - middle
-    thick = model.braid.thickness
-    mouth = np.abs(model.strands.station - opening.host) < 0.75 * opening.flat + 0.1 * model.d
-    wide = float(np.abs((model.strands.points[:, mouth] - middle) @ left).max()) + 0.7 * thick
+    thick = braid.thickness
+    mouth = np.abs(model.stations(rope) - opening.host) < 0.75 * opening.flat + 0.1 * braid.diameter
+    wide = float(np.abs((points[:, mouth] - middle) @ left).max()) + 0.7 * thick
     heights = away @ up
-    gap = max((float(heights[top].min()) - float(heights[~top].max())) / 2 - 0.5 * thick, 0.1 * model.d)
-    return HoleAxes(middle, along, left, up, top, wide, gap, opening.flat + 0.3 * model.d)
+    gap = max((float(heights[top].min()) - float(heights[~top].max())) / 2 - 0.5 * thick, 0.1 * braid.diameter)
+    return HoleAxes(middle, along, left, up, top, wide, gap, opening.flat + 0.3 * braid.diameter)
 
 
 def is_open(model: Model, opening: Opening) -> bool:
@@ -165,7 +196,7 @@ def rope_solid(
     a dot on the strands beside them. cap: whether the meshes are cut faces.
     """
     mesh = joined([m for m in meshes if len(m.faces)])
-    first = model.state.stretches[0][0]
+    first = model.state.ropes[0].stretches[0][0]
     if mesh.station is None or mesh.strand is None:
         return Solid(mesh, first, cap=cap)
     coats = rope_coats(model, mesh, toned, inked, dots)
@@ -181,13 +212,10 @@ def rope_coats(
 ) -> tuple[Coat, ...]:
     """What covers the rope's first part at a rope mesh's vertices: other parts, groups, pen marks, dots on faces."""
     assert mesh.station is not None and mesh.strand is not None
-    found = [
-        Coat(part, _share(smooth_step((mesh.station - start) / (BLEND * model.d) + 0.5)))
-        for part, start in model.state.stretches[1:]
-        if start < model.state.last
-    ]
+    rope = model.strands.rope[mesh.strand]
+    found = [coat for number in range(len(model.state.ropes)) for coat in _stretched(model, mesh.station, rope, number)]
     found += [_grouped(model, mesh.station, mesh.strand, opening) for opening in toned]
-    marks = [np.abs(mesh.station - station) < INK * model.d for station in inked]
+    marks = [(np.abs(mesh.station - station) < INK * model.d) & (rope == 0) for station in inked]
     found += [Coat(Part.PEN_MARK, _share(mark)) for mark in marks]
     for dot in dots:
         away = np.linalg.norm(mesh.points - np.array(dot), axis=1) / model.d
@@ -195,11 +223,25 @@ def rope_coats(
     return tuple(coat for coat in found if coat.share.any())
 
 
+def _stretched(model: Model, station: Floats, rope: Ints, number: int) -> Iterator[Coat]:
+    """What covers the first rope's first part where vertices `(v,)` belong to the rope of this number."""
+    path, mine = model.state.ropes[number], rope == number
+    if number:
+        yield Coat(path.stretches[0][0], _share(mine))
+    for part, start in path.stretches[1:]:
+        if start < path.last:
+            share = smooth_step((station - start) / (BLEND * path.braid.diameter) + 0.5)
+            yield Coat(part, _share(np.where(mine, share, 0.0)))
+
+
 def _grouped(model: Model, station: Floats, strand: Ints, opening: Opening) -> Coat:
     """An opening's two groups, fading toward its ends."""
     off = np.abs(station - opening.host) - opening.half
-    group = np.where(group_of(model, opening)[strand], Part.TOP_GROUP, Part.BOTTOM_GROUP).astype(np.uint8)
-    return Coat(group, _share(1 - smooth_step(off / (0.7 * model.d) + 1.6)))
+    members, mine = np.zeros(len(model.strands.rope), dtype=bool), model.strands.rope == opening.rope
+    members[mine] = group_of(model, opening)
+    group = np.where(members[strand], Part.TOP_GROUP, Part.BOTTOM_GROUP).astype(np.uint8)
+    shown = 1 - smooth_step(off / (0.7 * model.state.ropes[opening.rope].braid.diameter) + 1.6)
+    return Coat(group, _share(np.where(mine[strand], shown, 0.0)))
 
 
 def _share(values: Floats | Bools) -> NDArray[np.float32]:
@@ -209,7 +251,7 @@ def _share(values: Floats | Bools) -> NDArray[np.float32]:
 def _ordered(model: Model, opening: Opening) -> list[tuple[list[int], Part]]:
     """Strands of either group at an opening, from the host's left to its right, and the group."""
     axes = hole_axes(model, opening)
-    here = model.strands.points[:, model.column(opening.host)]
+    here = model.points(opening.rope)[:, model.column(opening.host, opening.rope)]
 
     def from_left(members: Bools) -> list[int]:
         return sorted((int(k) for k in np.flatnonzero(members)), key=lambda k: -float(here[k] @ axes.left))
@@ -223,15 +265,15 @@ def chips(model: Model, opening: Opening) -> tuple[Chip, ...]:
     for order, group in _ordered(model, opening):
         for number, k in enumerate(order, start=1):
             station = opening.host + (0.17 if number % 2 else -0.17) * model.d
-            x, y, z = (float(v) for v in model.strands.points[k, model.column(station)])
+            x, y, z = (float(v) for v in model.points(opening.rope)[k, model.column(station, opening.rope)])
             found.append(Chip(str(number), (x, y, z), group))
     return tuple(found)
 
 
 def fanned(model: Model, opening: Opening) -> tuple[Chip, ...]:
     """The same numbers in a row above the top group and one below the bottom group, a line from each to its strand."""
-    axes, d = hole_axes(model, opening), model.d
-    here = model.strands.points[:, model.column(opening.host)]
+    axes, d = hole_axes(model, opening), model.state.ropes[opening.rope].braid.diameter
+    here = model.points(opening.rope)[:, model.column(opening.host, opening.rope)]
     found = []
     for side, (order, group) in zip((1, -1), _ordered(model, opening), strict=True):
         high = max(side * float((here[k] - axes.middle) @ axes.up) for k in order) + 0.5 * d
@@ -253,9 +295,10 @@ def face_dots(model: Model, openings: Sequence[Opening]) -> tuple[Vector, ...]:
         left = hole_axes(model, opening).left
         places = []
         for station in (opening.host + BESIDE * model.d, opening.host - BESIDE * model.d):
-            here = model.strands.points[:, model.column(station)]
+            here = model.points(opening.rope)[:, model.column(station, opening.rope)]
             places.append(here[int((here @ left).argmax())] + 0.5 * model.braid.thickness * left)
-        other = model.line[np.abs(model.strands.station - opening.host) > 2.5 * model.d]
+        own = np.abs(model.stations(opening.rope) - opening.host) <= 2.5 * model.d
+        other = np.concatenate([line[~own] if k == opening.rope else line for k, line in enumerate(model.lines)])
         best = max(places, key=lambda place: float(np.linalg.norm(other - place, axis=1).min()))
         found.append((float(best[0]), float(best[1]), float(best[2])))
     return tuple(found)
@@ -266,8 +309,8 @@ def clearness(model: Model, places: Floats, toward: Floats) -> Floats:
 
     A place is hidden where that is less than a strand's half width.
     """
-    near = np.linalg.norm(model.line - places.mean(axis=0), axis=1) < 5 * model.d
-    nodes = model.strands.points[:, near].reshape(-1, 3)
+    near = [np.linalg.norm(line - places.mean(axis=0), axis=1) < 5 * model.d for line in model.lines]
+    nodes = np.concatenate([model.points(rope)[:, some].reshape(-1, 3) for rope, some in enumerate(near)])
     to = nodes[None] - places[:, None]
     ahead = to @ toward
     beside = np.linalg.norm(to - ahead[..., None] * toward, axis=2)

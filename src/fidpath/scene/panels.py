@@ -59,15 +59,15 @@ SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
 """How two views may divide the page between them."""
 
 
-def spans(model: Model, box: Box, camera: Camera) -> list[tuple[float, float]]:
-    """Stretches of rope, as stations, that a camera sees in a box, a rope's width beyond its edges included."""
-    spots = project(Panel(box, camera, ()), model.line)
+def spans(model: Model, box: Box, camera: Camera, rope: int = 0) -> list[tuple[float, float]]:
+    """Stretches of a rope, as stations, that a camera sees in a box, a rope's width beyond its edges included."""
+    spots = project(Panel(box, camera, ()), model.lines[rope])
     x, y, width, height = box
     pad = 1.5 * model.d * width / camera.width
     inside = (spots[:, 0] > x - pad) & (spots[:, 0] < x + width + pad)
     inside &= (spots[:, 1] > y - pad) & (spots[:, 1] < y + height + pad)
     edges = np.flatnonzero(np.diff(np.concatenate([[False], inside, [False]]).astype(int)))
-    station = model.strands.station
+    station = model.stations(rope)
     return [(float(station[a]), float(station[b - 1])) for a, b in zip(edges[::2], edges[1::2], strict=True)]
 
 
@@ -77,8 +77,9 @@ def _rope(stage: Stage, box: Box, camera: Camera) -> Solid:
     fine = box[2] / camera.width * model.d > COARSE
     sections = model.sections if fine else sections_of(model.strands, rays=12, refine=1)
     meshes: list[Mesh] = []
-    for start, end in spans(model, box, camera):
-        meshes += part_strands(sections, start, end, weld=False)
+    for rope in range(len(model.lines)):
+        for start, end in spans(model, box, camera, rope):
+            meshes += part_strands(sections, start, end, weld=False, rope=rope)
     return rope_solid(model, meshes, stage.toned, stage.inked, stage.dots)
 
 
@@ -88,18 +89,31 @@ def looked_at(stage: Stage, look: Iterable[str]) -> Floats:
     A name is a place of the method's views, or a mark's letter.
     """
     model = stage.model
-    named = [span for name in look for span in _stretches(stage, name)]
-    station = model.strands.station
-    wanted = named or [(model.state.first, model.state.last)]
-    inside = [(station >= start) & (station <= end) for start, end in wanted]
-    return np.concatenate([model.strands.points[:, part].reshape(-1, 3) for part in inside])
+    everything = [(rope, path.first, path.last) for rope, path in enumerate(model.state.ropes)]
+    named = [] if "all" in look else [span for name in look for span in _stretches(stage, name)]
+    seen = []
+    for rope, start, end in named or everything:
+        station = model.stations(rope)
+        seen.append(model.points(rope)[:, (station >= start) & (station <= end)].reshape(-1, 3))
+    return np.concatenate(seen)
 
 
-def _stretches(stage: Stage, name: str) -> list[tuple[float, float]]:
-    """Stations of the rope at a named place."""
+def _stretches(stage: Stage, name: str) -> list[tuple[int, float, float]]:
+    """Ropes and their stations at a named place: an opening with what goes through it, or a place of the plan."""
+    opening = next((o for o in stage.model.state.openings if o.name == name), None)
+    if opening is None:
+        return [(0, start, end) for start, end in _places(stage, name)]
+    d = stage.model.d
+    reach = max(opening.half, 1.2 * d) + 1.0 * d
+    guests = [(p.rope, p.guest - 1.6 * d, p.guest + 1.6 * d) for p in stage.model.state.passes if p.hole == name]
+    return [(opening.rope, opening.host - reach, opening.host + reach), *guests]
+
+
+def _places(stage: Stage, name: str) -> list[tuple[float, float]]:
+    """Stations of the spliced rope at a place that its plan knows; none where there is no plan."""
     model, state, d = stage.model, stage.model.state, stage.model.d
-    if name == "all":
-        return [(state.first, state.last)]
+    if stage.plan is None:
+        return []
     if name in ("eye", "terminator"):
         guests = [p.guest for p in state.passes if p.hole in stage.plan.letters[:1]]
         return [(0.0, guests[0] if guests else stage.plan.station_h2)]
@@ -111,12 +125,7 @@ def _stretches(stage: Stage, name: str) -> list[tuple[float, float]]:
         return []
     if name == "entry":
         return [(station - 7 * d, station + 2 * d)]
-    opening = next((o for o in state.openings if o.name == name), None)
-    if opening is None:
-        return [(station - 3 * d, station + 3 * d)]
-    reach = max(opening.half, 1.2 * d) + 1.0 * d
-    guests = [p.guest for p in state.passes if p.hole == name]
-    return [(opening.host - reach, opening.host + reach), *[(g - 1.6 * d, g + 1.6 * d) for g in guests]]
+    return [(station - 3 * d, station + 3 * d)]
 
 
 def camera_of(stage: Stage, sight: Sight, box: Box, also: Floats = NOTHING) -> Camera:
@@ -248,10 +257,11 @@ def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:
     """The opened place cut across its host, seen toward the tail's end: the groups, numbered, and what lies between."""
     model, d = stage.model, stage.model.d
     axes = hole_axes(model, opening)
-    meshes = part_strands(model.sections, opening.host, opening.host + 1.0 * d, weld=False)
+    meshes = part_strands(model.sections, opening.host, opening.host + 1.0 * d, weld=False, rope=opening.rope)
     for passing in model.state.passes:
         if passing.hole == opening.name:
-            meshes += part_strands(model.sections, passing.guest - 3.4 * d, passing.guest + 3.4 * d, weld=False)
+            near = passing.guest - 3.4 * d, passing.guest + 3.4 * d
+            meshes += part_strands(model.sections, *near, weld=False, rope=passing.rope)
     rings = face_rings(model, opening)
     solids = (rope_solid(model, meshes, (opening,)), *(s for s in stage.props if s.part is Part.FID), *rings)
     numbers = fanned(model, opening)

@@ -23,12 +23,12 @@ class Stage:
     """What all panels of one picture are drawn from.
 
     toned: openings whose groups are shown; inked, dots: see `rope_solid`; way: the arrow's line `(n, 3)` mm;
-    places: stations of the lettered marks.
+    places: stations of the lettered marks. plan: what the ropes are spliced to; None where they only lie there.
     """
 
     model: Model
-    before: Model | None
-    plan: Plan
+    before: Model | None = None
+    plan: Plan | None = None
     toned: tuple[Opening, ...] = ()
     inked: tuple[float, ...] = ()
     dots: tuple[tuple[float, float, float], ...] = ()
@@ -91,9 +91,9 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
     return replace(stage, toned=tuple(toned), dots=face_dots(model, bare))
 
 
-def over(model: Model, station: float) -> tuple[float, float, float]:
-    """A place on the rope's upper side at a station, mm."""
-    return vector(model.at(station) + 0.4 * model.d * UP)
+def over(model: Model, station: float, rope: int = 0) -> tuple[float, float, float]:
+    """A place on a rope's upper side at a station, mm."""
+    return vector(model.at(station, rope) + 0.4 * model.d * UP)
 
 
 def _turn_labels(model: Model, opening: Opening) -> list[Label]:
@@ -101,17 +101,19 @@ def _turn_labels(model: Model, opening: Opening) -> list[Label]:
     if not any(opening.turns):
         return []
     members = hole_axes(model, opening).top
-    column = model.column(opening.host + 0.5 * (opening.flat + opening.half))
+    points, rope = model.points(opening.rope), opening.rope
+    column = model.column(opening.host + 0.5 * (opening.flat + opening.half), rope)
     labels = []
     groups = ((members, opening.turns[0], Part.TOP_GROUP), (~members, opening.turns[1], Part.BOTTOM_GROUP))
     for group, turns, part in groups:
-        place = model.strands.points[group, column].mean(axis=0)
+        place = points[group, column].mean(axis=0)
         labels.append(Label(f"{PART_WORDS[part]}:\n{turn_words(turns)}", vector(place)))
     return labels
 
 
 def equipped(stage: Stage, step: Step) -> Stage:
     """The stage with the step's tools and what moves."""
+    assert stage.plan is not None
     used = tuple(tools(stage.model, stage.plan, [(t.kind, t.at) for t in step.tools], stage.inked))
     named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part is Part.POST]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))

@@ -14,7 +14,7 @@ from fidpath.meshing import Sections, sections_of
 from fidpath.planning import Plan
 from fidpath.settling.solver import BOUND, Log, Settled, settle
 from fidpath.settling.thin_start import clearest
-from fidpath.states import RopeState, draft_of, kind_of, state_for
+from fidpath.states import RopeState, draft_of, kind_of, made
 
 STEP_BOUND = 0.0009
 """Overlap a step's state is settled to: in small models the 99th percentile comes close to the worst."""
@@ -43,18 +43,15 @@ def settled_state(
     progress: told the share done several times a second; what it raises ends the settling.
     Raises CannotBeMade where the state can't be laid or settled.
     """
-    record = kind_of(kind)
-    own = record.made_to(plan)
-    state = state_for(own, record)
-    settled = settle(clearest(state), progress=progress, bound=BOUND if record.finished else STEP_BOUND)
+    own, state = made(plan, kind)
+    bound = BOUND if kind_of(kind).finished else STEP_BOUND
+    settled = settle(clearest(state), progress=progress, bound=bound)
     return SettledState(kind, own, state, settled, sections_of(settled.strands, rays, refine))
 
 
 def laid_state(plan: Plan, kind: str) -> SettledState:
     """The state of that kind, laid but not settled: enough for a ghost behind the state that follows it."""
-    record = kind_of(kind)
-    own = record.made_to(plan)
-    state = state_for(own, record)
+    own, state = made(plan, kind)
     draft = draft_of(state)
     untouched = Settled(draft.laid, draft, Log(1.0, 0, 0.0, 0.0))
     return SettledState(kind, own, state, untouched, sections_of(draft.laid, 12, 1))

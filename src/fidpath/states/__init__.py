@@ -7,9 +7,9 @@ them.
 
 from fidpath.states.draft import Draft, draft_of, hole_of
 from fidpath.states.draping import DWELL, arc_lengths, axis_of, stations, top_group
-from fidpath.states.kinds import FINISHED, KINDS, kind_of, state_for, state_of
+from fidpath.states.kinds import FINISHED, KINDS, kind_of, made, state_of
 from fidpath.states.lock_states import LONG, bent
-from fidpath.states.recipe import StateBuilder
+from fidpath.states.recipe import StateBuilder, builder_of
 from fidpath.states.rope_state import Opening, Pass, RopeState, Tool
 from fidpath.states.thinning import Start, thinned
 
@@ -28,10 +28,11 @@ __all__ = [
     "arc_lengths",
     "axis_of",
     "bent",
+    "builder_of",
     "draft_of",
     "hole_of",
     "kind_of",
-    "state_for",
+    "made",
     "state_of",
     "stations",
     "thinned",

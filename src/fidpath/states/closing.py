@@ -1,15 +1,82 @@
-"""Closing a chain: the free lengths nearest to what is preferred that satisfy its closures."""
+"""Lines that must close: the free lengths nearest to what is preferred that satisfy a shape's closures."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.geometry import newton
+from fidpath.geometry import Chain, newton, points
+from fidpath.states.pieces import Pieces, path
 
 Residual = Callable[[Floats], Floats]
+Places = Mapping[str, Floats]
+
+
+class Shape:
+    """Pieces laid end to end from H1, with marks along them by name; lengths in diameters of a rope `d` mm thick."""
+
+    def __init__(self, d: float) -> None:
+        self.d = d
+        self.pieces: Pieces = []
+        self.marks: dict[str, float] = {}
+        self.long = 0.0
+
+    def line(self, length: float) -> Shape:
+        """A straight piece more."""
+        return self.arc(length, 0.0)
+
+    def arc(self, length: float, turn: float) -> Shape:
+        """A bent piece more."""
+        self.pieces.append((length, turn))
+        self.long += length
+        return self
+
+    def mark(self, name: str) -> Shape:
+        """A mark at the end of the pieces so far."""
+        self.marks[name] = self.long
+        return self
+
+    def chain(self, after: Pieces = []) -> tuple[Chain, float]:  # noqa: B006
+        """The line, pieces in mm after it, and H1's arc length on it."""
+        d = self.d
+        return path(d, [*[(length * d, turn) for length, turn in self.pieces], *after])
+
+    def places(self) -> Places:
+        """Where the marks lie, `(2,)` each."""
+        line, west = self.chain()
+        order = sorted(self.marks, key=lambda name: self.marks[name])
+        at = points(line, np.array([self.marks[name] for name in order]) * self.d + west) / self.d
+        return dict(zip(order, at, strict=True))
+
+
+Draw = Callable[[Floats], Shape]
+Closures = Callable[[Floats, Places], list[float]]
+
+
+@dataclass(frozen=True)
+class Sizes:
+    """Free lengths of a shape: what is preferred, what a change of each counts against, and the least of each."""
+
+    preferred: list[float]
+    scale: list[float]
+    least: list[float]
+
+
+def closed(draw: Draw, closures: Closures, rope: float, end: str, sizes: Sizes) -> tuple[Floats, Shape]:
+    """The free lengths nearest to what is preferred, and their shape, whose places close: all `closures` come to 0.
+
+    rope: its line up to the mark `end`, in rope diameters. Raises ArithmeticError where nothing closes.
+    """
+
+    def miss(x: Floats) -> Floats:
+        shape = draw(x)
+        return np.array([*closures(x, shape.places()), shape.marks[end] - rope])
+
+    x = nearest(miss, np.array(sizes.preferred), np.array(sizes.scale), np.array(sizes.least))
+    return x, draw(x)
 
 
 def _jacobian(residual: Residual, x: Floats, r: Floats, steps: Floats) -> Floats:

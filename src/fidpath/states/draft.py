@@ -9,7 +9,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry import Hole, Strands, of_one_rope, of_ropes, padded, straight
 from fidpath.states.draping import laid_rope, strand_counts, strand_points
-from fidpath.states.rope_state import Pass, RopeState
+from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState
 
 
 @dataclass(frozen=True)
@@ -26,16 +26,11 @@ class Draft:
 
 def draft_of(state: RopeState) -> Draft:
     """The state's strands as laid, nothing shrunk yet."""
-    laid = of_ropes(
-        [_strands(state, rope) for rope in range(len(state.ropes))],
-        holes=tuple(hole_of(state, passing) for passing in state.passes),
-        bury=state.bury,
-        seat=state.seat,
-        seat_centre=np.array(state.seat_centre),
-        rods=state.rods,
-    )
-    steps = [straight(rope.braid, rope.station + rope.braid.pick) for rope in laid.ropes]
-    rest = [np.linalg.norm(np.diff(step, axis=1), axis=2) for step in steps]
+    holes = tuple(hole_of(state, passing) for passing in state.passes)
+    openings = [state.openings_of(rope) for rope in range(len(state.ropes))]
+    ropes, rest = zip(*map(_laid, state.ropes, openings), strict=True)
+    bodies = {"seat": state.seat, "seat_centre": np.array(state.seat_centre), "rods": state.rods}
+    laid = of_ropes(ropes, holes=holes, bury=state.bury, **bodies)
     n = laid.points.shape[1]
     return Draft(laid, laid.points, np.concatenate([padded(one, n - 1) for one in rest]))
 
@@ -47,7 +42,9 @@ def hole_of(state: RopeState, passing: Pass) -> Hole:
     return Hole(passing.hole, opening.host, passing.guest, length, passing.face, opening.rope, passing.rope)
 
 
-def _strands(state: RopeState, rope: int) -> Strands:
-    """One of the state's ropes by itself."""
-    laid = laid_rope(state, rope)
-    return of_one_rope(laid, strand_points(state, rope, laid), strand_counts(state.ropes[rope], laid.station))
+def _laid(path: RopePath, openings: tuple[Opening, ...]) -> tuple[Strands, Floats]:
+    """One rope, with its openings, by itself, and its strands' rest lengths `(strands, n - 1)` mm."""
+    laid = laid_rope(path, openings)
+    points, count = strand_points(path, openings, laid), strand_counts(path, laid.station)
+    plain = straight(path.braid, laid.station + path.braid.pick)
+    return of_one_rope(laid, points, count), np.linalg.norm(np.diff(plain, axis=1), axis=2)

@@ -165,21 +165,30 @@ def arc_lengths(braid: Braid, openings: tuple[Opening, ...], station: Floats, ph
     return arc
 
 
-def arc_of(state: RopeState, station: Floats, rope: int = 0) -> Floats:
-    """Arc length on its own line of stations `(n,)` of one of the state's ropes, mm."""
-    path = state.ropes[rope]
-    arc = arc_lengths(path.braid, state.openings_of(rope), station, path.phase) + path.arc_zero
+def arc_along(path: RopePath, openings: tuple[Opening, ...], station: Floats) -> Floats:
+    """Arc length on its own line of stations `(n,)` of a rope with these openings, mm."""
+    arc = arc_lengths(path.braid, openings, station, path.phase) + path.arc_zero
     if path.profile is not None:
         arc = arc + (np.interp(station, path.profile.station, path.profile.arc) - station)
     return arc
 
 
-def axis_of(state: RopeState, station: Floats, rope: int = 0) -> tuple[Floats, Floats]:
-    """Axis `(n, 3)` and in-plane normal `(n, 3)` at stations `(n,)` of one of the state's ropes."""
-    path, arc = state.ropes[rope], arc_of(state, station, rope)
+def axis_along(path: RopePath, openings: tuple[Opening, ...], station: Floats) -> tuple[Floats, Floats]:
+    """Axis `(n, 3)` and in-plane normal `(n, 3)` at stations `(n,)` of a rope with these openings."""
+    arc = arc_along(path, openings, station)
     xy, at = points(path.chain, arc), heading(path.chain, arc)
     zero = np.zeros_like(arc)
     return np.column_stack([xy, zero]), np.column_stack([-np.sin(at), np.cos(at), zero])
+
+
+def arc_of(state: RopeState, station: Floats, rope: int = 0) -> Floats:
+    """Arc length on its own line of stations `(n,)` of one of the state's ropes, mm."""
+    return arc_along(state.ropes[rope], state.openings_of(rope), station)
+
+
+def axis_of(state: RopeState, station: Floats, rope: int = 0) -> tuple[Floats, Floats]:
+    """Axis `(n, 3)` and in-plane normal `(n, 3)` at stations `(n,)` of one of the state's ropes."""
+    return axis_along(state.ropes[rope], state.openings_of(rope), station)
 
 
 def radius_of(path: RopePath, station: Floats) -> Floats:
@@ -208,32 +217,31 @@ def roll(path: RopePath, station: Floats) -> Floats:
     return np.asarray(np.pi * smooth_step((station - start) / (end - start)))
 
 
-def laid_rope(state: RopeState, rope: int) -> LaidRope:
-    """One of the state's ropes by its columns: stations, axis and frame, packing, parts."""
-    path = state.ropes[rope]
+def laid_rope(path: RopePath, openings: tuple[Opening, ...]) -> LaidRope:
+    """A rope with these openings by its columns: stations, axis and frame, packing, parts."""
     station = stations(path.braid, path.first, path.last)
     packing = squeezed(path, station)
     if path.profile is not None:
         packing = packing * np.interp(station, path.profile.station, path.profile.packing)
-    return LaidRope(path.braid, station, *axis_of(state, station, rope), packing, _parts(path), path.name)
+    return LaidRope(path.braid, station, *axis_along(path, openings, station), packing, _parts(path), path.name)
 
 
 def strand_points(
-    state: RopeState,
-    rope: int,
+    path: RopePath,
+    openings: tuple[Opening, ...],
     laid: LaidRope,
     share: Floats | float = 1.0,
     axis: Floats | None = None,
     lift: float = 0.0,
     narrowed: float = NARROWED,
 ) -> Floats:
-    """Centre lines of one rope's strands, `(strands, n, 3)` mm.
+    """Centre lines of the strands of a rope with these openings, `(strands, n, 3)` mm.
 
     share: by which strands are drawn toward the axis, `(n,)`; axis: `(n, 3)` mm, the laid one if it isn't given; lift,
     narrowed: as in `across`.
     """
-    path, station = state.ropes[rope], laid.station
-    lie = across(path.braid, state.openings_of(rope), path.phase, station, radius_of(path, station), lift, narrowed)
+    station = laid.station
+    lie = across(path.braid, openings, path.phase, station, radius_of(path, station), lift, narrowed)
     y, z = np.moveaxis(lie, -1, 0)
     turn = roll(path, station)
     y, z = y * np.cos(turn) - z * np.sin(turn), y * np.sin(turn) + z * np.cos(turn)

@@ -11,9 +11,10 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry import BLEND, CrossingZone, Eye, chain, eye_of_loop, newton, points
+from fidpath.geometry import BLEND, CrossingZone, Eye, Seat, chain, eye_of_loop, newton, points
 from fidpath.planning import Plan
-from fidpath.states.recipe import Pieces, StateBuilder, strand_ends
+from fidpath.states.pieces import Pieces
+from fidpath.states.recipe import StateBuilder, builder_of, strand_ends
 from fidpath.states.rope_state import Opening, Pass, RopeState
 from fidpath.states.state_kind import LOCKED, StateKind
 
@@ -54,7 +55,7 @@ def drawn_up_state(
     arc_zero = far + sum(length for length, _ in gathered) + zone.rope
     in_h2 = builder.station(openings, -zone.rope)
     in_h1 = builder.station(openings, eye.loop)
-    passes = (Pass("H1", in_h1), Pass("H2", in_h2))
+    passes = tuple(Pass(hole.name, at) for hole, at in zip(openings, (in_h1, in_h2), strict=True))
     first = -(zone.rope + tail + 2 * d)
     return builder.state(line, arc_zero, first, builder.h2 + tail, openings, passes)
 
@@ -62,11 +63,12 @@ def drawn_up_state(
 def holes(builder: StateBuilder, turns: tuple[int, int] = (0, 0)) -> tuple[Opening, ...]:
     """The lock's two holes, H2 with `turns` left in its groups."""
     d = builder.d
-    h1 = Opening("H1", 0.0, 1.1 * d, 0.3 * d, 0.3 * d)
+    (first, at_first), (second, at_second) = builder.holes
+    h1 = Opening(first, at_first, 1.1 * d, 0.3 * d, 0.3 * d)
     if turns == (0, 0):
-        return h1, Opening("H2", builder.h2, 1.1 * d, 0.3 * d, 0.3 * d)
+        return h1, Opening(second, at_second, 1.1 * d, 0.3 * d, 0.3 * d)
     reach = 1.4 + 0.9 * max(abs(t) for t in turns)
-    return h1, Opening("H2", builder.h2, reach * d, 0.6 * d, 0.35 * d, turns)
+    return h1, Opening(second, at_second, reach * d, 0.6 * d, 0.35 * d, turns)
 
 
 def eye_left(builder: StateBuilder, zone: CrossingZone, openings: tuple[Opening, ...], widest: float) -> Eye:
@@ -85,14 +87,14 @@ def bearing(plan: Plan) -> float:
     return 2 * plan.eye.bend_radius - plan.braid.diameter
 
 
-def seated(state: RopeState, plan: Plan, eye: Eye) -> RopeState:
+def seated(state: RopeState, seat: Seat, eye: Eye) -> RopeState:
     """The state with the terminator in its eye."""
-    return replace(state, seat=plan.seat, seat_centre=(eye.distance, 0.0, 0.0))
+    return replace(state, seat=seat, seat_centre=(eye.distance, 0.0, 0.0))
 
 
 def locked(plan: Plan) -> RopeState:
     """Each leg through the other, drawn up, the terminator not yet in."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     openings = holes(builder)
     eye = eye_left(builder, plan.eye.zone, openings, 1.25 * bearing(plan))
     return drawn_up_state(builder, plan.eye.zone, eye, openings, BESIDE_SHOWN * builder.d)
@@ -100,22 +102,22 @@ def locked(plan: Plan) -> RopeState:
 
 def on_terminator(plan: Plan) -> RopeState:
     """The terminator refitted, the eye snug."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     openings = holes(builder)
     eye = eye_left(builder, plan.eye.zone, openings, bearing(plan))
     state = drawn_up_state(builder, plan.eye.zone, eye, openings, BESIDE_SHOWN * builder.d)
-    return seated(state, plan, eye)
+    return seated(state, plan.seat, eye)
 
 
 def cut_and_tapered(plan: Plan) -> RopeState:
     """The bury measured along a straight edge, the tail cut and its strands dropped in pairs."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     openings = holes(builder)
     eye = eye_left(builder, plan.eye.zone, openings, bearing(plan))
     tail = plan.station_tip - builder.h2
     state = drawn_up_state(builder, plan.eye.zone, eye, openings, tail)
     state = state.lying(tip=plan.station_tip, ends=tuple(strand_ends(plan).tolist()))
-    return seated(state, plan, eye)
+    return seated(state, plan.seat, eye)
 
 
 KINDS = (

@@ -23,6 +23,9 @@ _ALL = (eye_states, lock_states, drawn_up_states, plain_states, buried_states, m
 KINDS: dict[str, StateKind] = {kind.name: kind for recipes in _ALL for kind in recipes.KINDS}
 """Every kind by its name. Another one is one more record with its recipe."""
 
+BEARING = "terminator.bearing_diameter"
+"""The key that geometry's refusals name."""
+
 FINISHED = "buried"
 """The kind of the finished splice."""
 
@@ -40,18 +43,29 @@ def kind_of(name: str) -> StateKind:
 
 
 def state_of(plan: Plan, name: str) -> RopeState:
-    """The rope state of that kind for the job's plan. Raises CannotBeMade as `kind_of` and `state_for` do."""
-    kind = kind_of(name)
-    return state_for(kind.made_to(plan), kind)
+    """The rope state of that kind for the job's plan. Raises CannotBeMade as `made` does."""
+    return made(plan, name)[1]
 
 
-def state_for(plan: Plan, kind: StateKind) -> RopeState:
-    """The rope state of a kind, its stretches and marks, for the plan it is made to.
+def made(plan: Plan, name: str) -> tuple[Plan, RopeState]:
+    """The plan that a state of this kind is made to, from the job's, and the state with its stretches and marks.
 
-    Raises CannotBeMade where the plan leaves no room for it.
+    Raises CannotBeMade where there is no such kind, or the plan leaves no room for it.
     """
-    state = kind.recipe(plan)
-    return replace(state.lying(stretches=stretches(plan), marks=_marks(plan, state)), name=kind.name)
+    kind = kind_of(name)
+    try:
+        own = plan if kind.made_to is None else kind.made_to(plan)
+        state = kind.recipe(own)
+    except CannotBeMade as refused:
+        refused.key = _own_key(plan, refused.key)
+        raise
+    rope = replace(state.only, stretches=stretches(own), marks=_marks(own, state))
+    return own, replace(state, ropes=(rope,), name=name)
+
+
+def _own_key(plan: Plan, key: str | None) -> str | None:
+    """A key as the job has it: geometry knows a bearing diameter, which a terminator's table may call otherwise."""
+    return f"terminator.{plan.job.terminator.body.bearing_key}" if key == BEARING else key
 
 
 def stretches(plan: Plan) -> tuple[tuple[Part, float], ...]:

@@ -6,21 +6,18 @@ side of its centre.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry import Chain, points
 from fidpath.planning import Plan
-from fidpath.states.closing import nearest
-from fidpath.states.recipe import QUARTERS, TAIL_SHOWN, WEST, Pieces, StateBuilder
+from fidpath.states.closing import Closures, Draw, Places, Shape, Sizes, closed
+from fidpath.states.pieces import QUARTERS, Pieces, loop, path
+from fidpath.states.recipe import TAIL_SHOWN, WEST, StateBuilder, builder_of
 from fidpath.states.rope_state import Opening, Pass, RopeState
 from fidpath.states.state_kind import LOCKED, OWN_HOLE, StateKind
-
-Marks = dict[str, float]
 
 LONG = 35.0
 """Rope between the holes beyond which the tail, where it runs north from H2 and bends toward the eye, would meet it, in
@@ -49,78 +46,38 @@ def _north(d: float) -> Pieces:
     return [(3.2 * d, 0.0), (7.3 * d, -1.2), (120 * d, 0.0)]
 
 
-def _check_room(builder: StateBuilder) -> None:
-    have = builder.h2 / builder.d
+def _roomy(plan: Plan) -> StateBuilder:
+    """The builder of a plan whose eye is long enough to be drawn through H2. Raises CannotBeMade for any other."""
+    have = plan.station_h2 / plan.braid.diameter
     if have < BIGHT_NEEDS:
         raise CannotBeMade(
             f"the eye's bight can't be drawn through H2: {have:.1f} d of rope lie between the holes",
             f"It needs about {BIGHT_NEEDS:g} d: make the eye longer",
             key="line.ends.eye_length",
         )
+    return builder_of(plan)
 
 
-class _Shape:
-    """Pieces laid end to end from H1, with marks along them by name; all in rope diameters."""
+def _closed(draw: Draw, closures: Closures, rope: float, sizes: Sizes) -> tuple[Floats, Shape]:
+    """The shape nearest to what is preferred, its line from H1 to H2 `rope` diameters long.
 
-    def __init__(self, builder: StateBuilder) -> None:
-        self.builder = builder
-        self.pieces: Pieces = []
-        self.marks: Marks = {}
-        self.long = 0.0
-
-    def line(self, length: float) -> _Shape:
-        return self.arc(length, 0.0)
-
-    def arc(self, length: float, turn: float) -> _Shape:
-        self.pieces.append((length, turn))
-        self.long += length
-        return self
-
-    def mark(self, name: str) -> _Shape:
-        self.marks[name] = self.long
-        return self
-
-    def chain(self, after: Pieces = []) -> tuple[Chain, float]:  # noqa: B006
-        d = self.builder.d
-        return self.builder.path([*[(length * d, turn) for length, turn in self.pieces], *after])
-
-    def places(self) -> dict[str, Floats]:
-        d = self.builder.d
-        line, west = self.chain()
-        at = points(line, np.array(sorted(self.marks.values())) * d + west) / d
-        order = sorted(self.marks, key=lambda name: self.marks[name])
-        return dict(zip(order, at, strict=True))
-
-
-Draw = Callable[[Floats], _Shape]
-Closures = Callable[[Floats, _Shape, dict[str, Floats]], list[float]]
-
-
-def _closed(
-    draw: Draw, closures: Closures, rope: float, preferred: list[float], scale: list[float], least: list[float]
-) -> tuple[Floats, _Shape]:
-    """The shape nearest to what is preferred whose places close and whose axis from H1 to H2 is `rope` diameters."""
-
-    def miss(x: Floats) -> Floats:
-        shape = draw(x)
-        return np.array([*closures(x, shape, shape.places()), shape.marks["H2"] - rope])
-
+    Raises CannotBeMade where nothing closes.
+    """
     try:
-        x = nearest(miss, np.array(preferred), np.array(scale), np.array(least))
+        return closed(draw, closures, rope, "H2", sizes)
     except ArithmeticError as problem:
         raise CannotBeMade(
             f"with {rope:.1f} d of rope between the holes this step's shape doesn't close",
             f"The bight needs about {BIGHT_NEEDS:g} d: make the eye longer",
             key="line.ends.eye_length",
         ) from problem
-    return x, draw(x)
 
 
-def _pinched(builder: StateBuilder, x: Floats) -> _Shape:
+def _pinched(d: float, x: Floats) -> Shape:
     """The eye pinched to a flat bight east of H1, the tail out of H1 southward, round to the north through H2."""
     l1, l2, dip, leg, nose, l3, gather, last, la, r5, across, r6, lb = (float(v) for v in x)
     side = 1.25 * nose
-    shape = _Shape(builder).line(l1).mark("P1").line(l2).arc(side * dip, -dip).line(leg)
+    shape = Shape(d).line(l1).mark("P1").line(l2).arc(side * dip, -dip).line(leg)
     shape.arc(nose * (np.pi / 2 + dip), np.pi / 2 + dip).mark("nose").arc(nose * (np.pi / 2 + dip), np.pi / 2 + dip)
     shape.line(leg).arc(side * dip, -dip).line(l2).mark("P2").line(l3).arc(1.6 * nose * gather, -gather)
     shape.arc(nose * (np.pi / 2 + gather), np.pi / 2 + gather).line(last).mark("TA")
@@ -142,7 +99,7 @@ def _pinch_least(bend: float) -> list[float]:
 
 def _lock_state(
     builder: StateBuilder,
-    shape: _Shape,
+    shape: Shape,
     openings: tuple[Opening, ...],
     passes: tuple[Pass, ...],
     west: float = WEST,
@@ -154,46 +111,45 @@ def _lock_state(
 
 def swung_round(plan: Plan) -> RopeState:
     """The eye pinched to a flat bight, the tail swung round so that H2 stands open before it."""
-    builder = StateBuilder(plan)
-    _check_room(builder)
+    builder = _roomy(plan)
     openings = (builder.passed("H1"), builder.two_legs())
-    rope = builder.arc(openings, builder.h2) / builder.d
+    d = builder.d
+    rope = builder.arc(openings, builder.h2) / d
     bend = _bend(rope) * 0.95
     straight = max(0.3, (rope - 20) / 3)
 
-    def closures(_x: Floats, _shape: _Shape, at: dict[str, Floats]) -> list[float]:
+    def closures(_x: Floats, at: Places) -> list[float]:
         ahead = at["H2"][0] - at["nose"][0]
         return [at["P2"][1] - 2 * APART, *at["TA"], at["H2"][1] - APART, 0.5 * (ahead - 1.7)]
 
     preferred = _pinch(bend, 1.5, straight, straight + 2.5)
-    _, shape = _closed(lambda x: _pinched(builder, x), closures, rope, preferred, _PINCH_SCALE, _pinch_least(bend))
-    guest = builder.station(openings, shape.marks["TA"] * builder.d)
+    _, shape = _closed(lambda x: _pinched(d, x), closures, rope, Sizes(preferred, _PINCH_SCALE, _pinch_least(bend)))
+    guest = builder.station(openings, shape.marks["TA"] * d)
     return _lock_state(builder, shape, openings, (Pass("H1", guest),))
 
 
 def bight_in_h2(plan: Plan) -> RopeState:
     """The bight of the pinched eye pushed into H2 by its left face: two legs in one hole."""
-    builder = StateBuilder(plan)
-    _check_room(builder)
+    builder = _roomy(plan)
     openings = (builder.passed("H1"), builder.two_legs())
-    rope = builder.arc(openings, builder.h2) / builder.d
+    d = builder.d
+    rope = builder.arc(openings, builder.h2) / d
     bend = _bend(rope)
 
-    def closures(x: Floats, _shape: _Shape, at: dict[str, Floats]) -> list[float]:
+    def closures(x: Floats, at: Places) -> list[float]:
         return [*(at["P2"] - [x[0], 2 * APART]), *at["TA"], *(at["H2"] - [x[0], APART])]
 
     preferred = _pinch(bend, 3.3, max(0.3, 1.0 + 0.5 * (rope - 25)), 0.46)
-    _, shape = _closed(lambda x: _pinched(builder, x), closures, rope, preferred, _PINCH_SCALE, _pinch_least(bend))
-    passes = [Pass("H1", builder.station(openings, shape.marks["TA"] * builder.d))]
+    _, shape = _closed(lambda x: _pinched(d, x), closures, rope, Sizes(preferred, _PINCH_SCALE, _pinch_least(bend)))
+    passes = [Pass("H1", builder.station(openings, shape.marks["TA"] * d))]
     for place, face in (("P1", "left"), ("P2", "right")):
-        passes.append(Pass("H2", builder.station(openings, shape.marks[place] * builder.d), face))
+        passes.append(Pass("H2", builder.station(openings, shape.marks[place] * d), face))
     return _lock_state(builder, shape, openings, tuple(passes))
 
 
 def h1_in_h2(plan: Plan) -> RopeState:
     """The bight drawn on until the first crossing, H1, lies halfway through H2."""
-    builder = StateBuilder(plan)
-    _check_room(builder)
+    builder = _roomy(plan)
     d = builder.d
     h2 = Opening("H2", builder.h2, 3.6 * d, 1.6 * d, 0.6 * d, (-1, 1))
     openings = (builder.passed("H1"), h2)
@@ -202,45 +158,45 @@ def h1_in_h2(plan: Plan) -> RopeState:
     bend = min(1.25, _bend(rope))
     eye = max(bend, (rope - 10.0) / 8.6)
 
-    def draw(x: Floats) -> _Shape:
+    def draw(x: Floats) -> Shape:
         a, eye_radius, b, c, r1, w, radius, up = (float(v) for v in x)
-        shape = _Shape(builder).line(a).arc(eye_radius * (np.pi + lean), np.pi + lean).line(b).mark("TA")
+        shape = Shape(d).line(a).arc(eye_radius * (np.pi + lean), np.pi + lean).line(b).mark("TA")
         shape.line(c).arc(r1 * lean, -lean).line(w).arc(radius * QUARTERS, QUARTERS).line(up)
         return shape.mark("H2")
 
-    def closures(_x: Floats, _shape: _Shape, at: dict[str, Floats]) -> list[float]:
+    def closures(_x: Floats, at: Places) -> list[float]:
         return [*at["TA"], *at["H2"]]
 
     preferred = [2.1 * eye, eye, 2.1 * eye, 0.5, 1.2, 1.2, 1.2, 2.0]
+    scale = [1.0, 0.5, 1.0, 0.4, 0.3, 0.8, 0.3, 1.0]
     least = [0.5, 0.9 * bend, 0.5, 0.2, 0.8 * bend, 0.3, 0.9 * bend, 0.5]
-    _, shape = _closed(draw, closures, rope, preferred, [1.0, 0.5, 1.0, 0.4, 0.3, 0.8, 0.3, 1.0], least)
+    _, shape = _closed(draw, closures, rope, Sizes(preferred, scale, least))
     guest = builder.station(openings, shape.marks["TA"] * d)
     return _lock_state(builder, shape, openings, (Pass("H1", guest), Pass("H2", 0.0), Pass("H2", guest, "right")))
 
 
 def _curled(plan: Plan, curl: float, beyond: float) -> RopeState:
     """Eye and first crossing drawn right through H2, which lies in a curl of its own of radius `curl` diameters."""
-    builder = StateBuilder(plan)
-    _check_room(builder)
+    builder = _roomy(plan)
     d = builder.d
     openings = (builder.passed("H1"), builder.two_legs())
     rope = builder.arc(openings, builder.h2) / d
     bend = min(1.25, _bend(rope))
     eye = max(bend, (rope - 7.0 - 7.0 * curl - beyond) / (2 + QUARTERS))
 
-    def draw(x: Floats) -> _Shape:
+    def draw(x: Floats) -> Shape:
         _, a, eye_radius, b, la, r1, dip, lw, ca, radius, cb = (float(v) for v in x)
-        shape = _Shape(builder).line(a).arc(eye_radius * QUARTERS, QUARTERS).line(b).mark("TA").line(la)
+        shape = Shape(d).line(a).arc(eye_radius * QUARTERS, QUARTERS).line(b).mark("TA").line(la)
         shape.arc(r1 * (np.pi / 2 + dip), -(np.pi / 2 + dip)).arc(r1 * dip, dip).line(lw).mark("PT")
         return shape.line(ca).arc(radius * QUARTERS, QUARTERS).line(cb).mark("H2")
 
-    def closures(x: Floats, _shape: _Shape, at: dict[str, Floats]) -> list[float]:
+    def closures(x: Floats, at: Places) -> list[float]:
         return [*at["TA"], *(at["PT"] + [x[0], 2 * APART]), *(at["H2"] + [x[0], APART])]
 
     preferred = [beyond, eye, eye, eye, 0.5, bend, 0.61, beyond - 2.7, curl, curl, curl]
     scale = [0.5, 0.6, 0.6, 0.6, 0.4, 0.15, 0.4, 0.8, 0.3, 0.15, 0.3]
     least = [2.6, 0.4, 0.9 * bend, 0.4, 0.3, 0.9 * bend, 0.1, 0.2, 0.6, 0.72 * curl, 0.6]
-    x, shape = _closed(draw, closures, rope, preferred, scale, least)
+    x, shape = _closed(draw, closures, rope, Sizes(preferred, scale, least))
     through = builder.station(openings, -float(x[0]) * d)
     guest, own = (builder.station(openings, shape.marks[place] * d) for place in ("TA", "PT"))
     passes = (Pass("H1", guest), Pass("H2", through), Pass("H2", own, "right"))
@@ -268,17 +224,17 @@ def curl_rolling_out(plan: Plan) -> RopeState:
 
 def free_end_in_h2(plan: Plan) -> RopeState:
     """The standing part's own free end, tapered for passing, just through H2 by its left face."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     d = builder.d
     openings = (builder.passed("H1"), builder.passed("H2"))
     out = 1.6 * d
     arc = builder.arc(openings, builder.h2)
-    loop = arc - 2 * out - np.pi * HOOK * d
+    eye = arc - 2 * out - np.pi * HOOK * d
     hook = [(out, 0.0), (np.pi * HOOK * d, -np.pi), (out, 0.0), (3.0 * d, 0.0), (7.0 * d, 0.9), (90 * d, 0.0)]
-    line, west = builder.path([*builder.loop(loop), *hook])
+    line, west = path(d, [*loop(d, eye), *hook])
     through = builder.station(openings, -2 * HOOK * d)
     first = through - 4.0 * d
-    passes = (Pass("H1", builder.station(openings, loop)), Pass("H2", through))
+    passes = (Pass("H1", builder.station(openings, eye)), Pass("H2", through))
     last = builder.h2 + TAIL_SHOWN * d
     return builder.state(line, west, first, last, openings, passes, head=first, taper=3.5 * d)
 

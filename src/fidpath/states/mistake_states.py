@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
-from fidpath.geometry import crossing_of_gap, strand_angles
+from fidpath.geometry import crossing_of_gap
 from fidpath.planning import Plan
 from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, drawn_up_state, eye_left, holes, seated
 from fidpath.states.eye_states import snug
-from fidpath.states.recipe import StateBuilder, through_hole
+from fidpath.states.pieces import path
+from fidpath.states.recipe import builder_of, through_hole, unevenly_split
 from fidpath.states.rope_state import Opening, RopeState
 from fidpath.states.state_kind import StateKind
 
@@ -20,14 +19,14 @@ TOO_FAR = 2.5
 
 def _turned(plan: Plan, turns: tuple[int, int], rolled: bool) -> RopeState:
     """A lock with turns left in H2's groups, and H2's host rolled half a turn where a leg took the other face."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     d = builder.d
     openings = holes(builder, turns)
     zone = crossing_of_gap(d, plan.eye.zone.gap + 1.2 * d * max(abs(t) for t in turns))
     state = drawn_up_state(builder, zone, eye_left(builder, zone, openings, bearing(plan)), openings, BESIDE_SHOWN * d)
     if not rolled:
         return state
-    passes = tuple(replace(p, face="right") if p.hole == "H2" else p for p in state.passes)
+    passes = tuple(replace(p, face="right") if p.hole == builder.letters[1] else p for p in state.passes)
     middle = builder.h2 / 2
     return replace(state.lying(rolled=(middle - 4 * d, middle + 4 * d)), passes=passes)
 
@@ -43,7 +42,7 @@ def bight_other_face(plan: Plan) -> RopeState:
 
 
 def both_other_face(plan: Plan) -> RopeState:
-    """Tail's end and bight both went in by H2's right face."""
+    """Tail's end and bight both went in by H2's right face: the standing part goes in there, and no turns are left."""
     return _turned(plan, (0, 0), rolled=True)
 
 
@@ -54,7 +53,7 @@ def no_tail_pass(plan: Plan) -> RopeState:
 
 def holes_too_far(plan: Plan) -> RopeState:
     """The holes further apart than planned: the lock gapes."""
-    builder = StateBuilder(plan)
+    builder = builder_of(plan)
     zone = crossing_of_gap(builder.d, plan.eye.zone.gap + TOO_FAR * builder.d)
     openings = holes(builder)
     eye = eye_left(builder, zone, openings, bearing(plan))
@@ -62,38 +61,31 @@ def holes_too_far(plan: Plan) -> RopeState:
 
 
 def mark_on_strand(plan: Plan) -> RopeState:
-    """H1's mark on a strand: the fid has slid to the next opening, one pick on."""
-    builder = StateBuilder(plan)
+    """The mark of the first hole on a strand: the fid has slid to the next opening, one pick on."""
+    builder = builder_of(plan)
     pick, fid = plan.pick, plan.openings.second_fid
     flat = fid / 2
-    hole = Opening("H1", pick, flat + 1.2 * builder.d, flat, 0.3 * builder.d)
-    line, west = builder.path([(80 * builder.d, 0.0)])
+    hole = Opening(builder.letters[0], pick, flat + 1.2 * builder.d, flat, 0.3 * builder.d)
+    line, west = path(builder.d, [(80 * builder.d, 0.0)])
     reach = 12 * builder.d
     state = builder.state(line, west, -reach, reach, (hole,), phase=pick)
-    return replace(state, tools=(through_hole(builder, state, "H1", "large fid", fid / 2, 1.0, 0.0, fid / 2),))
+    return replace(state, tools=(through_hole(state, hole, "large fid", fid / 2, 1.0, 0.0, fid / 2),))
 
 
 def split_uneven(plan: Plan) -> RopeState:
-    """One strand taken on the wrong side of H1: the edge strand lying outermost."""
-    state = snug(plan)
-    hole = state.opening("H1")
-    at = np.array([plan.braid.pick])
-    angle = strand_angles(plan.braid.strands, plan.braid.pitch, at)[:, 0]
-    height, side = np.sin(angle), np.cos(angle)
-    edge = int(np.argmax(np.where(height > 1e-6, side, -np.inf)))
-    moved = tuple(replace(o, moved=(edge,)) if o is hole else o for o in state.openings)
-    return replace(state, openings=moved)
+    """One strand taken on the wrong side of H1."""
+    return unevenly_split(snug(plan))
 
 
 def _other_eye(plan: Plan, picks: int, with_terminator: bool) -> RopeState:
     """A lock whose eye is so many picks longer than planned."""
     lock = plan.needed_lock()
     h2 = lock.station_h2 + picks * plan.pick
-    builder = StateBuilder(replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=h2))))
+    builder = builder_of(replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=h2))))
     openings = holes(builder)
     eye = eye_left(builder, plan.eye.zone, openings, bearing(plan))
     state = drawn_up_state(builder, plan.eye.zone, eye, openings, BESIDE_SHOWN * builder.d)
-    return seated(state, plan, eye) if with_terminator else state
+    return seated(state, plan.seat, eye) if with_terminator else state
 
 
 def _even(picks: float) -> int:
@@ -122,6 +114,7 @@ KINDS = (
     StateKind("tail-other-face", tail_other_face, (-1, -1, 2), mistake=True),
     StateKind("bight-other-face", bight_other_face, (-1, 1, -2), mistake=True),
     StateKind("both-other-face", both_other_face, (-1, 1, 0), mistake=True),
+    StateKind("end-other-face", both_other_face, (-1, 1, 0), mistake=True),
     StateKind("no-tail-pass", no_tail_pass, (-1, -1, 1), mistake=True),
     StateKind("holes-too-far", holes_too_far, mistake=True),
     StateKind("no-lock-allowance", no_lock_allowance, mistake=True),

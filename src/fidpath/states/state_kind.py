@@ -21,25 +21,20 @@ LOCKED: Linking = (-1, -1, 0)
 """The same where each leg goes through the other."""
 
 
-def as_planned(plan: Plan) -> Plan:
-    """The plan itself."""
-    return plan
-
-
 @dataclass(frozen=True)
 class StateKind:
     """A kind of rope state, by the name that methods give it, and the recipe that makes it from a plan.
 
-    made_to: the plan it is made to, from the job's. invariants: what (s_1, s_2, I_2) must be once it is settled, None
-    where that isn't asked. drawn_up: whether a lock with both legs through each other has its planned rope between the
-    holes. finished: whether the tail is buried, so that it is settled and drawn as the whole splice is; else it is a
-    step. mistake: whether it is what comes of a usual mistake.
+    made_to: from the job's plan to the one it is made to, where that is another. invariants: what (s_1, s_2, I_2) must
+    be once it is settled, None where that isn't asked. drawn_up: whether a lock with both legs through each other has
+    its planned rope between the holes. finished: whether the tail is buried, so that it is settled and drawn as the
+    whole splice is; else it is a step. mistake: whether it is what comes of a usual mistake.
     """
 
     name: str
     recipe: Recipe
     invariants: Linking | None = None
-    made_to: Callable[[Plan], Plan] = as_planned
+    made_to: Callable[[Plan], Plan] | None = None
     drawn_up: bool = True
     finished: bool = False
     mistake: bool = False

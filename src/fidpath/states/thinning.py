@@ -52,7 +52,7 @@ def _thin(state: RopeState, rope: int, laid: LaidRope, start: Start) -> Floats:
         axis -= start.steep * _along_host(state, passing, opening, laid)
     if state.bury is not None and state.bury.guest_rope == rope:
         share = np.minimum(share, _into_cover(state, state.bury, laid, start))
-    return strand_points(state, rope, laid, share, axis, start.lift, start.narrowed)
+    return strand_points(state.ropes[rope], state.openings_of(rope), laid, share, axis, start.lift, start.narrowed)
 
 
 def _host_frame(state: RopeState, opening: Opening) -> tuple[Floats, Floats]:

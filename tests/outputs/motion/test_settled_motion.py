@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
+from fidpath.checking.found_passes import crossings_found, passes_equal
 from fidpath.checking.invariants import invariants
 from fidpath.checking.overlap import overlap
-from fidpath.checking.passes import crossings_found, passes_equal
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import straight
 from fidpath.geometry.curve import curvature, points

@@ -15,10 +15,10 @@ from fidpath.job.job import Job
 from fidpath.job.locate import key_lines
 from fidpath.job.reader import read_job, text_of, toml_of, with_line
 from fidpath.lines import line_sheet, set_sheet
-from fidpath.lines.comparison import compare, read_measured
 from fidpath.lines.line import make_line
 from fidpath.lines.loft import estimate_for
 from fidpath.lines.loft_file import read_loft, with_rules
+from fidpath.lines.planned_and_measured import compare, read_measured
 from fidpath.lines.set_file import read_set, read_spools
 from fidpath.lines.sets import make_set
 from fidpath.methods import method_file

@@ -23,7 +23,7 @@ from fidpath.meshing.meshes import Cut, joined, part_strands, volume
 from fidpath.methods.registry import method_of
 from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import settled_state
-from fidpath.viewing.interruptible import Overtaken
+from fidpath.viewing.interruptible_settling import Overtaken
 from fidpath.viewing.window.actors import leaders
 from fidpath.viewing.window.display import check_display, save_picture
 from fidpath.viewing.window.step_scene import RAYS, REFINE, WindowView, entries, halves, plane, view_of

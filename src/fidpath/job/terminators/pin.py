@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Annotated, Literal
 
-from fidpath.job.body import Body, round_planform
+from fidpath.job.bearing_body import Body, round_planform
 from fidpath.job.keys import Key, Length, Name, Table
 from fidpath.job.terminators.registry import register
 from fidpath.job.terminators.shared_keys import BEARING, NAME_NOTE, WIDTH, check_wide_enough, mm

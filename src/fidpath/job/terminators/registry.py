@@ -12,7 +12,7 @@ from typing import Annotated, Any, TypeVar, Union, get_args
 
 from pydantic import Field, TypeAdapter
 
-from fidpath.job.body import Body
+from fidpath.job.bearing_body import Body
 from fidpath.job.job import Terminator
 from fidpath.job.keys import Key, Table, key_of
 

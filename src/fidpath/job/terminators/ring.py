@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from fidpath.job.body import Body, round_planform
+from fidpath.job.bearing_body import Body, round_planform
 from fidpath.job.keys import Key, Name, Table
 from fidpath.job.terminators.registry import register
 from fidpath.job.terminators.shared_keys import (

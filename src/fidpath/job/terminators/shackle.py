@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from fidpath.arrays import Vector
-from fidpath.job.body import Bar, Body, round_planform
+from fidpath.job.bearing_body import Bar, Body, round_planform
 from fidpath.job.keys import Key, Length, Name, Table
 from fidpath.job.terminators.registry import register
 from fidpath.job.terminators.shared_keys import NAME_NOTE, mm, refuse
@@ -123,12 +123,12 @@ def _check_bow(measures: Shackle) -> None:
 def shackle(measures: Shackle, on: On, d: float) -> Body:
     """The shackle as its pin or its bow sits in an eye of rope `d` mm thick; the other of the two lies toward +x."""
     if on == "pin":
-        return Body(round_planform(measures.pin), measures.jaws, bars=_drawn(measures))
+        return Body(round_planform(measures.pin), measures.jaws, bars=_drawn(measures), bearing_key="pin_diameter")
     width = min(2 * SADDLE * d, measures.bow)
     turned = tuple(
         Bar(tuple((measures.crown - x, y, z) for x, y, z in bar.line), bar.radii) for bar in _drawn(measures)
     )
-    return Body(round_planform(measures.bar), width, measures.bow / 2, bars=turned)
+    return Body(round_planform(measures.bar), width, measures.bow / 2, bars=turned, bearing_key="bow_diameter")
 
 
 def _drawn(measures: Shackle) -> tuple[Bar, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated, Literal
 
-from fidpath.job.body import Body, Circle, round_planform
+from fidpath.job.bearing_body import Body, Circle, round_planform
 from fidpath.job.keys import Key, Length, Name, Table
 from fidpath.job.terminators.registry import register
 from fidpath.job.terminators.shared_keys import (

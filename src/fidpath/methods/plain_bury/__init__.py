@@ -1,11 +1,12 @@
 """The plain buried eye: no lock, the tail goes straight into the standing part at the throat.
 
-Its words are in `method.toml`.
+Its words are in `method.toml`, what is seen at the bench and what tells mistakes apart in `hints`.
 """
 
 from __future__ import annotations
 
 from fidpath.methods.placeholders import OF_AN_EYE
+from fidpath.methods.plain_bury.hints import DIAGNOSTICS
 from fidpath.methods.registration import Registration
 
-REGISTRATION = Registration(OF_AN_EYE)
+REGISTRATION = Registration(OF_AN_EYE, DIAGNOSTICS)

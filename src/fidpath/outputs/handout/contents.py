@@ -84,7 +84,7 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
     drawn = {
         "code": as_data(code(code_text(plan, marks(plan)))),
         "strip": [as_data(page) for page in strip_pages(plan, strip_room)],
-        "zero": "H1" if plan.lock else "E",
+        "zero": plan.origin,
         "wraps": _wraps(plan),
     }
     return {**_printable(data), **drawn}
@@ -177,7 +177,7 @@ def _wrong(way: Mistake, figures: Mapping[str, str]) -> Data:
         "step": str(way.step_number),
         "signs": list(way.signs),
         "off": way.how_far_off,
-        "back": list(way.way_back),
+        "back": list(way.remedy),
         "figure": figures.get(wrong_key(way), ""),
         "alt": f"Line drawing, the right way beside the wrong one: {way.title}. {' '.join(way.signs)}",
     }

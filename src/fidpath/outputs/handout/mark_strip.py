@@ -51,7 +51,7 @@ class Tile:
 def strip_marks(plan: Plan) -> tuple[Mark, ...]:
     """Every mark by its letter as in the model, at its station; a plain buried eye has no holes to mark."""
     drops = plan.taper.drops if plan.taper.stagger > 0 else ()
-    holes = [Mark("H1", 0.0), Mark("H2", plan.station_h2)] if plan.lock else []
+    holes = [Mark(letter, at) for letter, at in plan.holes]
     found = [
         Mark("E", plan.station_entry_host),
         *holes,

@@ -14,7 +14,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.outputs.motion.morph import between, resized
 from fidpath.planning import Plan
-from fidpath.states import LONG, Opening, Pass, RopeState, StateBuilder, Tool, axis_of, bent, state_of
+from fidpath.states import LONG, Opening, Pass, RopeState, StateBuilder, Tool, axis_of, bent, builder_of, state_of
 
 KINDS = (
     "laid-out", "wrapped", "h1-first-fid", "h1-second-fid", "tail-entering", "snug", "h2-drawn-out", "tail-end-in-h2",
@@ -55,7 +55,7 @@ class Board:
     @property
     def builder(self) -> StateBuilder:
         """What the recipes ask of the plan."""
-        return StateBuilder(self.plan)
+        return builder_of(self.plan)
 
     @property
     def d(self) -> float:

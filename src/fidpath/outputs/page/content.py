@@ -19,6 +19,7 @@ from fidpath.scene import (
     Chip,
     Label,
     Model,
+    Sight,
     Solid,
     Stage,
     arrow,
@@ -45,8 +46,8 @@ BESIDE_HOME = 25.0
 ROOM = 1.3
 """How much larger a view may become so that it holds the arrow too; otherwise it goes without."""
 
-HOME = CameraView(("eye", "H1", "H2", "entry"), (0.22, -0.55, 0.9), (0.0, 1.0, 0.0))
-"""How the aim is looked at first."""
+HOME = (0.22, -0.55, 0.9), (0.0, 1.0, 0.0)
+"""From where the aim is looked at first, and what is up there."""
 
 
 def numbered(steps: Sequence[Step]) -> list[str]:
@@ -116,7 +117,7 @@ def _ringed(stage: Stage) -> list[Opening]:
     return [opening for opening in stage.toned if is_open(stage.model, opening)]
 
 
-def _views(stage: Stage, views: Iterable[CameraView]) -> list[Record]:
+def _views(stage: Stage, views: Iterable[CameraView | Sight]) -> list[Record]:
     """Each view's axes, turned with the state, and how far what it must hold reaches along them, mm."""
     heading = stage.model.state.heading
     cos, sin = np.cos(heading), np.sin(heading)
@@ -124,7 +125,7 @@ def _views(stage: Stage, views: Iterable[CameraView]) -> list[Record]:
     return [_view(stage, view, turn @ np.array(view.direction), turn @ np.array(view.up)) for view in views]
 
 
-def _view(stage: Stage, view: CameraView, direction: Floats, upward: Floats) -> Record:
+def _view(stage: Stage, view: CameraView | Sight, direction: Floats, upward: Floats) -> Record:
     toward = direction / np.linalg.norm(direction)
     right = np.cross(upward, toward)
     right /= np.linalg.norm(right)
@@ -144,8 +145,9 @@ def _view(stage: Stage, view: CameraView, direction: Floats, upward: Floats) -> 
 def home(made: SettledState, plan: Plan) -> Record:
     """The view of what is to be made, and between which stations there is rope to be seen in it."""
     reach = BESIDE_HOME * plan.braid.diameter
+    sight = Sight(("eye", *plan.letters, "entry"), *HOME)
     return {
-        "views": _views(staged(made, None, plan, (*plan.letters, "E"), False), [HOME]),
+        "views": _views(staged(made, None, plan, (*plan.letters, "E"), False), [sight]),
         "only": [round(plan.station_entry_host - reach, 2), round(plan.station_entry_tail + reach, 2)],
     }
 
@@ -186,7 +188,7 @@ def wrong_picture(plan: Plan, mistake: Mistake, wrong: SettledState, right: Sett
 
 def _beside(made: SettledState, plan: Plan, mistake: Mistake) -> Record:
     """A mistake's or its right counterpart's picture, seen as the mistake is."""
-    return _picture(staged(made, None, plan, plan.letters, True), mistake.views)
+    return _picture(staged(made, None, plan, plan.opened, True), mistake.views)
 
 
 def _wrong_words(mistake: Mistake) -> Record:
@@ -197,7 +199,7 @@ def _wrong_words(mistake: Mistake) -> Record:
         "beside": mistake.beside,
         "signs": list(mistake.signs),
         "off": mistake.how_far_off,
-        "back": list(mistake.way_back),
+        "back": list(mistake.remedy),
     }
 
 

@@ -19,7 +19,7 @@ def make_texts(context: Context, _item: str) -> Product:
         names = zip(method.steps, steps.step_names(method), strict=True)
         report["steps"] = [{"name": step.state, **states[name].data["report"]} for step, name in names]
         wrong = results[mistakes.STATES.name]
-        report["wrong_ways"] = [{"name": one.name, **wrong[one.name].data["report"]} for one in method.mistakes]
+        report["mistakes"] = [{"name": one.name, **wrong[one.name].data["report"]} for one in method.mistakes]
     text = json.dumps(report, indent=2, ensure_ascii=False) + "\n"
     return Product(
         {"plan.json": sheet.as_json(sheet.as_data(plan)).encode("utf-8"), "verify.json": text.encode("utf-8")}

@@ -18,7 +18,7 @@ from fidpath.methods import Method
 from fidpath.outputs import finished_report
 from fidpath.planning import Plan
 from fidpath.settling import SettledState, settled_state
-from fidpath.viewing.interruptible import Overtaken, stand_back
+from fidpath.viewing.interruptible_settling import Overtaken, stand_back
 from fidpath.viewing.live_page.form import Form, Refused, tried
 
 Phase = Literal["settling", "steps", "done", "refused"]

@@ -118,7 +118,7 @@ def entries(plan: Plan, method: Method) -> tuple[WindowEntry, ...]:
         number = mistake.step_number
         title = f"Wrong at step {number}: {mistake.title}"
         off = [mistake.how_far_off] if mistake.how_far_off else []
-        words = (*mistake.signs, *off, "The way back:", *mistake.way_back)
+        words = (*mistake.signs, *off, "The way back:", *mistake.remedy)
         found.append(WindowEntry(mistake.name, numbers.index(number), str(number), title, words, mistake=mistake))
     return tuple(found)
 
@@ -133,7 +133,7 @@ def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None)
         seen_by = sights(step, stage.inked)
     else:
         assert entry.mistake is not None
-        stage = staged(made, None, made.plan, made.plan.letters, True)
+        stage = staged(made, None, made.plan, made.plan.opened, True)
         seen_by = tuple(Sight(view.look, view.direction, view.up) for view in entry.mistake.views)
     cameras = tuple(camera_of(stage, sight, (0, 0, *ROOM)) for sight in seen_by)
     return WindowView(entry.kind, stage, _parts(stage), cameras)

@@ -21,8 +21,8 @@ from fidpath.machine import results_folder
 from fidpath.methods import Method, method_of
 from fidpath.planning import Plan, make_plan
 from fidpath.viewing.window.actors import Canvas
-from fidpath.viewing.window.background import Ready, Settler
 from fidpath.viewing.window.display import check_display, save_picture
+from fidpath.viewing.window.settling_thread import Ready, Settler
 from fidpath.viewing.window.step_scene import LAYERS, Layer, WindowView, entries, halves, plane
 
 PAUSE = 0.01

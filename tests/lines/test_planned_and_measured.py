@@ -12,8 +12,8 @@ from fidpath.errors import Exit, JobError
 from fidpath.job.job import Job
 from fidpath.job.reader import parse_job, read_job
 from fidpath.job.template import template
-from fidpath.lines import comparison_sheet as compare_sheet
-from fidpath.lines.comparison import Row, compare, pick_of_eye, read_measured, squeeze_of
+from fidpath.lines import planned_and_measured_sheet as compare_sheet
+from fidpath.lines.planned_and_measured import Row, compare, pick_of_eye, read_measured, squeeze_of
 from fidpath.planning.planner import make_plan
 from lines import BACKSTAY, LOFT, ROOT, SHROUD, backstay, shroud
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from broken_strands import Case, bump, moved_strands, strands_of
-from fidpath.checking import layout as lay
+from fidpath.checking import rope_measures
 from fidpath.geometry.braid import Braid, braid_of, straight
 from fidpath.geometry.strands import Bury, Strands
 from jobs import a_job
@@ -24,7 +24,7 @@ def _reflected(strands: Strands, which: int, at: float) -> Strands:
 @pytest.mark.parametrize("name", ["H1", "H2"])
 def test_host_strand_on_the_wrong_side_splits_five_to_seven(case: Case, name: str) -> None:
     hole = next(hole for hole in case.strands.holes if hole.name == name)
-    over = int(np.argmax(lay.sides(case.strands, hole).sum(axis=1)))
+    over = int(np.argmax(rope_measures.sides(case.strands, hole).sum(axis=1)))
     failed = case.failed(_reflected(case.strands, over, hole.host))
     assert sorted(failed[f"split at {name}"]["value"]) == [5, 7]
     assert failed[f"split at {name}"]["where_mm"] == pytest.approx(hole.host)
@@ -33,10 +33,10 @@ def test_host_strand_on_the_wrong_side_splits_five_to_seven(case: Case, name: st
 def test_guest_strand_outside_its_hole_is_told(case: Case) -> None:
     hole = case.strands.holes[0]
     outside = bump(case.strands.station, hole.guest, 18.0)[:, None] * np.array([0.0, 0.0, 14.0])
-    _, agreed = lay.split(moved_strands(case.strands, 4, outside), hole)
+    _, agreed = rope_measures.split(moved_strands(case.strands, 4, outside), hole)
     assert not agreed
     assert "split_agreed" in case.failed(moved_strands(case.strands, 4, outside))
-    assert lay.split(case.strands, hole) == ([6, 6], True)
+    assert rope_measures.split(case.strands, hole) == ([6, 6], True)
 
 
 def test_holes_exchanged_are_out_of_order_though_their_split_is_even(case: Case) -> None:
@@ -64,7 +64,7 @@ def test_single_tail_strand_through_the_cover_is_found(case: Case) -> None:
     column = int(np.searchsorted(s.station, at))
     away = s.points[3, column] * np.array([0.0, 1.0, 1.0])
     away *= 12.0 / np.linalg.norm(away)
-    exposed = lay.exposed_tail(moved_strands(s, 3, bump(s.station, at, 6.0)[:, None] * away))
+    exposed = rope_measures.exposed_tail(moved_strands(s, 3, bump(s.station, at, 6.0)[:, None] * away))
     assert len(exposed) > 0
     assert np.abs(exposed - at).max() < 6.0
 
@@ -89,7 +89,7 @@ def test_cover_parted_by_a_gap_does_not_surround_its_tail(case: Case) -> None:
     radius = wide * np.hypot(s.points[..., 1], s.points[..., 2])
     angle = np.arctan2(s.points[..., 2], s.points[..., 1])
     points = np.stack([s.points[..., 0], radius * np.cos(closed * angle), radius * np.sin(closed * angle)], axis=-1)
-    assert len(lay.exposed_tail(replace(s, points=points))) > 3
+    assert len(rope_measures.exposed_tail(replace(s, points=points))) > 3
 
 
 def test_cover_shrunk_onto_its_tail_overlaps_there(case: Case) -> None:
@@ -118,8 +118,8 @@ def test_length_change_of_plain_rope_is_none_and_of_a_stretched_one_its_stretch(
     braid = braid_of(a_job().rope)
     station = np.arange(120) * 1.25
     laid = straight(braid, station + braid.pick)
-    assert np.abs(lay.length_changes(strands_of(laid, braid, 1.25))).max() < 1e-12
-    assert lay.length_changes(strands_of(1.03 * laid, braid, 1.25)) == pytest.approx(0.03)
+    assert np.abs(rope_measures.length_changes(strands_of(laid, braid, 1.25))).max() < 1e-12
+    assert rope_measures.length_changes(strands_of(1.03 * laid, braid, 1.25)) == pytest.approx(0.03)
 
 
 @pytest.mark.parametrize("stretch", [1.0, 1.04])
@@ -135,7 +135,7 @@ def test_take_up_of_wider_helices(stretch: float) -> None:
     points = straight(replace(braid, radius=wide), station + braid.pick) * np.array([0.9, 1.0, 1.0])
     rope = strands_of(stretch * points, braid, 1.0, bury=Bury(host=(240.0, 60.0), guest=(0.0, 1.0)))
     window = 240.0 + 6.0 - (60.0 - 25.0)
-    assert lay.take_up(rope) == pytest.approx(0.1 * stretch * window, rel=2e-3)
+    assert rope_measures.take_up(rope) == pytest.approx(0.1 * stretch * window, rel=2e-3)
 
 
 def test_plan_with_another_take_up_is_contradicted(case: Case) -> None:
@@ -145,6 +145,6 @@ def test_plan_with_another_take_up_is_contradicted(case: Case) -> None:
 
 
 def test_without_a_bury_only_the_holes_are_in_order(laid: Strands) -> None:
-    order = lay.order_from_eye(laid)
+    order = rope_measures.order_from_eye(laid)
     assert set(order) == {"H1", "H2", "bury"}
-    assert lay.order_from_eye(replace(laid, bury=None)) == [name for name in order if name != "bury"]
+    assert rope_measures.order_from_eye(replace(laid, bury=None)) == [name for name in order if name != "bury"]

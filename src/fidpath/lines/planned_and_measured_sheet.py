@@ -10,8 +10,8 @@ from typing import Any
 
 from fidpath.cautions import BESIDE_FIGURES
 from fidpath.job import Job
-from fidpath.lines.comparison import Measured, Row
 from fidpath.lines.loft_file import TestSplice
+from fidpath.lines.planned_and_measured import Measured, Row
 from fidpath.planning import WIDTH
 from fidpath.units import INCH_MM, is_imperial, show_length
 

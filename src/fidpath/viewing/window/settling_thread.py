@@ -13,7 +13,7 @@ from fidpath.errors import FidpathError
 from fidpath.planning import Plan
 from fidpath.scene import Solid
 from fidpath.settling import SettledState, laid_state, settled_state
-from fidpath.viewing.interruptible import Overtaken, stand_back
+from fidpath.viewing.interruptible_settling import Overtaken, stand_back
 from fidpath.viewing.window.step_scene import (
     LAYERS,
     RAYS,

@@ -15,7 +15,7 @@ from typing import NamedTuple
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.checking.layout import centre_line
+from fidpath.checking.rope_measures import centre_line
 from fidpath.checking.segments import closest
 from fidpath.geometry import Braid, Hole, Strands, strand_angles
 

@@ -45,6 +45,7 @@ class Body:
     bore: diameter of a round hole about the z axis; 0 without one.
     holes: further round holes along z.
     faces: radius and half width where a face turns, from the outside in; empty for flat faces.
+    bearing_key: the key of the terminator's own table that gives the bearing diameter, for messages.
     bars: what is drawn in place of the turned body, its bearing part among them; empty where the turned body is drawn.
     """
 
@@ -55,6 +56,7 @@ class Body:
     holes: tuple[Circle, ...] = ()
     faces: tuple[tuple[float, float], ...] = ()
     bars: tuple[Bar, ...] = ()
+    bearing_key: str = "bearing_diameter"
 
     @property
     def bearing_diameter(self) -> float:

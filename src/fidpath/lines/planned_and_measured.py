@@ -176,7 +176,7 @@ def _eye(comparison: _Comparison) -> Iterator[Row]:
     step = pick_of_eye(plan)
     off = eye - planned
     picks = round(abs(off) / step)
-    mark, first = ("H2", "H1") if plan.lock else ("B", "E")
+    mark, first = plan.letters[-1] if plan.lock else "B", plan.origin
     moved = f"nearer to {first} makes the eye shorter" if off > 0 else f"further from {first} makes the eye longer"
     pick, by = comparison.shown(plan.pick, fine=True), comparison.shown(step, fine=True)
     said = f"{mark} one pick ({pick} of rope) {moved} by {by}"

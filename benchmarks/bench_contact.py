@@ -47,7 +47,8 @@ def ours(points: Floats, thickness: float) -> Callable[[], int]:
         x = flat.copy()
         pairs = kernels.neighbours(x, strand, column, np.full(len(flat), 3), thick, 0.3 * thickness)
         active = np.empty(len(pairs), np.int64)
-        near = kernels.near_pairs(x, pairs, thick, 0.1 * thickness, active, least)
+        unseen = np.full(len(pairs), -np.inf)
+        near = kernels.near_pairs(x, pairs, thick, 0.1 * thickness, unseen, 0.0, active, least)
         kernels.push_apart(x, pairs, active, near, thick)
         return len(pairs)
 

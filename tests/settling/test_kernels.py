@@ -75,6 +75,11 @@ def crossed(height: float) -> tuple[Any, Any, Any]:
     return x, strand, np.tile(np.arange(5), 2)
 
 
+def unseen(pairs: int) -> Any:
+    """What near_pairs knows of so many pairs that it hasn't looked at."""
+    return np.full(pairs, -np.inf)
+
+
 def plain_neighbours(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("_fill_cells", "_list_pairs", "closest"):
         monkeypatch.setattr(kernels, name, both(getattr(kernels, name))[1])
@@ -102,7 +107,7 @@ def test_touching_segments_are_pushed_apart_and_only_they() -> None:
         x, _, _ = crossed(0.4)
         pairs = np.array([[2, 7], [1, 6], [0, 5]])
         active, out = np.empty(3, np.int64), np.zeros(2)
-        count = near(x, pairs, np.ones(10), 0.1, active, out)
+        count = near(x, pairs, np.ones(10), 0.1, unseen(3), 0.0, active, out)
         assert set(active[:count]) == {0, 1}
         assert out == pytest.approx([0.4, 0.6])
         middle = x.mean(axis=0)
@@ -114,16 +119,39 @@ def test_touching_segments_are_pushed_apart_and_only_they() -> None:
         assert x == pytest.approx(same)
     for near in both(kernels.near_pairs):
         x, _, _ = crossed(9.0)
-        assert near(x, pairs, np.ones(10), 0.1, np.empty(3, np.int64), out) == 0
+        assert near(x, pairs, np.ones(10), 0.1, unseen(3), 0.0, np.empty(3, np.int64), out) == 0
         assert out[0] > 1e100
+
+
+def test_pairs_that_are_skipped_could_not_have_touched() -> None:
+    rng = np.random.default_rng(11)
+    x = rng.uniform(0, 4, (60, 3))
+    pairs = np.array([(i, j) for i in range(0, 59, 2) for j in range(i + 2, 59, 2)])
+    thick, margin = np.full(60, 0.3), 0.1
+    for near, worst in zip(both(kernels.near_pairs), both(kernels.worst_overlap), strict=True):
+        apart_until, closed, skipped = unseen(len(pairs)), 0.0, 0
+        for _ in range(40):
+            (active, out), (active_of_all, out_of_all) = ((np.empty(len(pairs), np.int64), np.zeros(2)) for _ in "ab")
+            skipped += int((apart_until > margin + closed).sum())
+            count = near(x, pairs, thick, margin, apart_until, closed, active, out)
+            count_of_all = near(x, pairs, thick, margin, unseen(len(pairs)), 0.0, active_of_all, out_of_all)
+            assert active[:count].tolist() == active_of_all[:count_of_all].tolist()
+            assert out.tolist() == out_of_all.tolist()
+            ignore = np.zeros(60, bool)
+            of_all = worst(x, pairs, thick, unseen(len(pairs)), 0.0, ignore)
+            assert worst(x, pairs, thick, apart_until, closed, ignore) == of_all
+            move, grown = rng.uniform(-0.03, 0.03, x.shape), 1.004
+            closed += 2 * np.linalg.norm(move, axis=1).max() + (grown - 1) * thick.max() + 1e-9
+            x, thick = x + move, thick * grown
+        assert skipped > 20 * len(pairs)
 
 
 def test_worst_overlap_leaves_out_what_it_is_told_to() -> None:
     x, _, _ = crossed(0.4)
     pairs = np.array([[2, 7]])
     for kernel in both(kernels.worst_overlap):
-        assert kernel(x, pairs, np.ones(10), np.zeros(10, bool)) == pytest.approx(0.6)
-        assert kernel(x, pairs, np.ones(10), np.arange(10) == 7) == 0.0
+        assert kernel(x, pairs, np.ones(10), unseen(1), 0.0, np.zeros(10, bool)) == pytest.approx(0.6)
+        assert kernel(x, pairs, np.ones(10), unseen(1), 0.0, np.arange(10) == 7) == 0.0
 
 
 def test_relaxing_smooths_displacement_and_brings_lengths_back() -> None:

@@ -127,19 +127,28 @@ def neighbours(x: Floats, strand: Ints, column: Ints, gap: Ints, thick: Floats, 
 
 
 @jit
-def near_pairs(x: Floats, pairs: Ints, thick: Floats, margin: float, active: Ints, out: Floats) -> int:
+def near_pairs(
+    x: Floats, pairs: Ints, thick: Floats, margin: float, apart_until: Floats, closed: float, active: Ints, out: Floats
+) -> int:
     """Lists in `active` the pairs that could touch in this sweep and returns their number.
 
+    `closed` is the most by which any gap can have closed since the pairs were listed. A pair is looked at only where
+    its gap can be below `margin`: where `apart_until` `(pairs,)`, its gap when last looked at plus `closed` then, says
+    so. -inf there stands for a pair not yet looked at.
     `out[0]` takes the least distance of any such pair (1e300 if there is none), `out[1]` the worst overlap as a
     share of the pair's mean thickness.
     """
     least = 1e300
     share = 1e300
     count = 0
+    near = margin + closed
     for k in range(len(pairs)):
+        if apart_until[k] > near:
+            continue
         i, j = pairs[k, 0], pairs[k, 1]
         _, _, squared = closest(x[i], x[i + 1], x[j], x[j + 1])
         own = 0.5 * (thick[i] + thick[j])
+        apart_until[k] = np.sqrt(squared) - own + closed
         if squared < (own + margin) ** 2:
             active[count] = k
             count += 1
@@ -268,12 +277,15 @@ def hold_back(x: Floats, before: Floats, most: float) -> float:
 
 
 @jit
-def worst_overlap(x: Floats, pairs: Ints, thick: Floats, ignore: Bools) -> float:
-    """Largest overlap as a share of the pair's thickness, segments flagged in `ignore` left out."""
+def worst_overlap(x: Floats, pairs: Ints, thick: Floats, apart_until: Floats, closed: float, ignore: Bools) -> float:
+    """Largest overlap as a share of the pair's thickness, segments flagged in `ignore` left out.
+
+    `apart_until` and `closed` as in `near_pairs`: pairs that can't overlap aren't looked at.
+    """
     worst = 0.0
     for k in range(len(pairs)):
         i, j = pairs[k, 0], pairs[k, 1]
-        if ignore[i] or ignore[j]:
+        if apart_until[k] > closed or ignore[i] or ignore[j]:
             continue
         _, _, squared = closest(x[i], x[i + 1], x[j], x[j + 1])
         worst = max(worst, 1 - 2 * np.sqrt(squared) / (thick[i] + thick[j]))

@@ -33,6 +33,9 @@ CAP, SHARE = 0.08, 0.25
 SKIN = 0.3
 """Neighbours are listed this far beyond contact, in thicknesses, and anew once nodes may have moved half of it."""
 
+ROUNDING = 1e-9
+"""Added to what gaps can have closed by in a sweep, in thicknesses: more than rounding can."""
+
 GIVE = 6
 """After the ramp, sweeps between two looks at the overlap."""
 
@@ -147,9 +150,12 @@ class _Sweeper:
         self.rest = self.flat.rest
         self.pairs = np.empty((0, 2), np.int64)
         self.active = np.empty(0, np.int64)
+        self.apart_until = np.empty(0)
+        self.closed = 0.0
         self.least = np.zeros(2)
         self.certificate = 1.0
         self.listed = -1.0
+        self.grown = 0.0
         self.wandered = 0.0
         self.moved = self.thickness
 
@@ -162,7 +168,13 @@ class _Sweeper:
         room = (SKIN + 2 * CAP) * self.thickness
         self.pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, flat.thick * grown, room)
         self.active = np.empty(len(self.pairs), np.int64)
-        self.listed, self.wandered = grown, 0.0
+        self.apart_until = np.full(len(self.pairs), -np.inf)
+        self.listed, self.wandered, self.closed = grown, 0.0, 0.0
+
+    def _grow(self, grown: float) -> None:
+        """Notes how far gaps close as the thickness grows."""
+        self.closed += max(grown - self.grown, 0.0) * float(self.flat.thick.max())
+        self.grown = grown
 
     def draw_toward(self, share: float) -> None:
         """Moves the goal from the thin start to the laid braid."""
@@ -182,10 +194,13 @@ class _Sweeper:
         """
         flat = self.flat
         self._list_neighbours(grown)
+        self._grow(grown)
         thick = flat.thick * grown
         before = flat.x.copy()
         cap = min(CAP * self.thickness, max(2 * self.moved, 0.01 * self.thickness))
-        count = kernels.near_pairs(flat.x, self.pairs, thick, 2 * cap, self.active, self.least)
+        count = kernels.near_pairs(
+            flat.x, self.pairs, thick, 2 * cap, self.apart_until, self.closed, self.active, self.least
+        )
         least = min(float(self.least[0]), float(thick.min()) + 2 * cap)
         most = min(cap, SHARE * least) if guarded else 10 * self.thickness
         kernels.relax(flat.x, self.goal, flat.start, self.rest, FIRMNESS, 2)
@@ -196,13 +211,16 @@ class _Sweeper:
         kernels.push_apart(flat.x, self.pairs, self.active, count, thick)
         self.moved = kernels.hold_back(flat.x, before, most)
         self.wandered += self.moved
+        self.closed += 2 * self.moved + ROUNDING * self.thickness
         certificate = (least - 2 * self.moved) / (self.thickness * grown)
         self.certificate = min(self.certificate, certificate)
         return certificate
 
     def overlap(self) -> float:
         """Worst overlap now, away from the model's own cut ends."""
-        return float(kernels.worst_overlap(self.flat.x, self.pairs, self.flat.thick, self.flat.ignore))
+        flat = self.flat
+        worst = kernels.worst_overlap(flat.x, self.pairs, flat.thick, self.apart_until, self.closed, flat.ignore)
+        return float(worst)
 
 
 def settle(

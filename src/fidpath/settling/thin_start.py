@@ -42,7 +42,7 @@ def clearance(start: Draft) -> float:
         return 0.3
     least = np.zeros(2)
     active = np.empty(len(pairs), np.int64)
-    kernels.near_pairs(flat.x, pairs, flat.thick, 0.0, active, least)
+    kernels.near_pairs(flat.x, pairs, flat.thick, 0.0, np.full(len(pairs), -np.inf), 0.0, active, least)
     return 1.0 - float(least[1])
 
 

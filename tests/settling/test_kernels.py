@@ -51,7 +51,7 @@ def test_nearest_points_of_segments_are_scipys(p: Any, q: Any, r: Any, s: Any) -
     starts = [(0, 0), (0, 1), (1, 0), (1, 1), (0.5, 0.5)]
     best = min(minimize(square, begin, bounds=[(0, 1), (0, 1)]).fun for begin in starts)
     for kernel in both(kernels.closest):
-        x, y, squared = kernel(p, q, r, s)
+        x, y, squared = kernel(np.array([p, q, r, s]), 0, 2)
         assert 0 <= x <= 1 and 0 <= y <= 1
         assert squared == pytest.approx(square((x, y)), abs=1e-9)
         assert squared == pytest.approx(best, abs=1e-5)
@@ -63,7 +63,7 @@ def test_parallel_segments_are_as_far_apart_as_their_lines_or_their_ends(begin: 
     p, q, r, s = np.array([0.0, 0, 0]), np.array([2.0, 0, 0]), np.array([low, 1.0, 0]), np.array([high, 1.0, 0])
     gap = max(low - 2, 0 - high, 0)
     for kernel in both(kernels.closest):
-        assert kernel(p, q, r, s)[2] == pytest.approx(1 + gap**2)
+        assert kernel(np.array([p, q, r, s]), 0, 2)[2] == pytest.approx(1 + gap**2)
 
 
 def crossed(height: float) -> tuple[Any, Any, Any]:
@@ -97,7 +97,7 @@ def test_neighbours_are_all_pairs_within_reach(plain: bool, monkeypatch: pytest.
         for j in range(i + 1, 9):
             if strand[i] < 0 or strand[j] < 0 or (strand[i] == strand[j] and abs(column[i] - column[j]) <= 1):
                 continue
-            if both(kernels.closest)[1](x[i], x[i + 1], x[j], x[j + 1])[2] <= 1.3**2:
+            if both(kernels.closest)[1](x, i, j)[2] <= 1.3**2:
                 wanted.add((i, j))
     assert found == wanted and len(wanted) > 4
 
@@ -112,7 +112,7 @@ def test_touching_segments_are_pushed_apart_and_only_they() -> None:
         assert out == pytest.approx([0.4, 0.6])
         middle = x.mean(axis=0)
         push(x, pairs, active, 1, np.ones(10))
-        assert both(kernels.closest)[1](x[2], x[3], x[7], x[8])[2] == pytest.approx(1)
+        assert both(kernels.closest)[1](x, 2, 7)[2] == pytest.approx(1)
         assert x.mean(axis=0) == pytest.approx(middle)
         same = x.copy()
         push(x, pairs, active, 1, np.ones(10))
@@ -271,10 +271,14 @@ def test_a_certificate_that_falls_too_low_ends_settling_with_words() -> None:
     told: list[float] = []
 
     class Poor:
-        effort = SimpleNamespace(sweeps_a_step=2, ramp=3, most_sweeps=9)
+        effort = SimpleNamespace(ramp=3, most_sweeps=9)
+        share = 1.0
 
-        def draw_toward(self, share: float) -> None:
-            assert 0 < share <= 1
+        def __init__(self, guarded: bool) -> None:
+            self.guarded = guarded
+
+        def draw_toward_laid(self) -> None:
+            return None
 
         def overlap(self) -> float:
             return 1.0
@@ -282,13 +286,28 @@ def test_a_certificate_that_falls_too_low_ends_settling_with_words() -> None:
         def give_way(self) -> None:
             return None
 
-        def sweep(self, _grown: float, _guarded: bool) -> float:
+        def sweep(self) -> float:
             return 0.004
 
     with pytest.raises(CannotBeMade, match=r"certificate fell to 0\.004 in sweep 0"):
-        solver._run(Poor(), True, told.append, 0.01)  # type: ignore[arg-type]
-    assert solver._run(Poor(), False, told.append, 0.01) == (9, 1.0)  # type: ignore[arg-type]
+        solver._run(Poor(True), told.append, 0.01)  # type: ignore[arg-type]
+    assert solver._run(Poor(False), told.append, 0.01) == (9, 1.0)  # type: ignore[arg-type]
     assert told[0] == 0.0
+
+
+def test_the_ramp_slows_where_strands_are_pressed() -> None:
+    assert solver._pace(-1e150) == solver._pace(solver.FREE) == 1.0
+    assert solver._pace(solver.PRESSED) == solver._pace(0.9) == solver.SLOWEST
+    assert solver.SLOWEST < solver._pace((solver.FREE + solver.PRESSED) / 2) < 1.0
+
+
+@pytest.mark.parametrize("least", [0.05, 0.5, 0.71, 0.8, 1.0, 1.2])
+def test_a_move_keeps_the_certificate_where_it_can(least: float) -> None:
+    most = solver._most(least, 1.0, 0.08)
+    assert 0 < most <= min(0.08, solver.SHARE * least)
+    certificate = least - 2 * most
+    assert certificate >= min(solver.KEPT, (1 - 2 * solver.LEAST_SHARE) * least) - 1e-12
+    assert most == pytest.approx(0.08) or certificate <= solver.KEPT + 1e-12
 
 
 def test_plans_that_cannot_be_made_say_why() -> None:

@@ -49,8 +49,10 @@ def clipped(
     reach = 2 * float(free.width.max())
     grid = _grid(centres, count, reach)
     slack = int(np.ceil(SELF_REACH * float(free.thickness.max()) / _least_step(centres, count)))
-    shared = longest, count, np.asarray(free.rope, dtype=np.int64), free.thickness**2 / 4, made
-    radii = _clip(centres, tangents, directions, *shared, *grid, slack)
+    weight = free.thickness**2 / 4
+    shared = longest, count, np.asarray(free.rope, dtype=np.int64), weight, made
+    radii = np.zeros(directions.shape[:3])
+    _clip(centres, tangents, directions, *shared, *grid, slack, float(weight.max()), radii)
     return radii, directions
 
 
@@ -90,59 +92,66 @@ def _near(
     order: Ints,
     reach: float,
     slack: int,
-    found: Floats,
+    planes: Floats,
 ) -> int:
-    """Fill `found` with inverted points 2 (q - c)/power of neighbouring lines; their number."""
+    """Fill `planes` `(3, m)` with inverted points 2 (q - c)/power of neighbouring lines; their number.
+
+    Of a segment near enough these are its ends, its middle and, where that lies between, its nearest point.
+    """
     n = centres.shape[1]
-    c = centres[k, i]
-    number = 0
-    at = ((c - low) / cell).astype(np.int64)
-    for x in range(max(at[0] - 1, 0), min(at[0] + 2, shape[0])):
-        for y in range(max(at[1] - 1, 0), min(at[1] + 2, shape[1])):
+    cx, cy, cz = centres[k, i, 0], centres[k, i, 1], centres[k, i, 2]
+    number, most = 0, planes.shape[1] - 2
+    square_of_reach = reach * reach
+    left, front, down = int((cx - low[0]) / cell), int((cy - low[1]) / cell), int((cz - low[2]) / cell)
+    for x in range(max(left - 1, 0), min(left + 2, shape[0])):
+        for y in range(max(front - 1, 0), min(front + 2, shape[1])):
             row = (x * shape[1] + y) * shape[2]
-            first, last = max(at[2] - 1, 0), min(at[2] + 2, shape[2])
-            for m in range(starts[row + first], starts[row + last]):
+            for m in range(starts[row + max(down - 1, 0)], starts[row + min(down + 2, shape[2])]):
                 other, j = order[m] // n, order[m] % n
                 if other == k and abs(j - i) < slack:
                     continue
+                ax, ay, az = centres[other, j, 0] - cx, centres[other, j, 1] - cy, centres[other, j, 2] - cz
+                dx = centres[other, j + 1, 0] - centres[other, j, 0]
+                dy = centres[other, j + 1, 1] - centres[other, j, 1]
+                dz = centres[other, j + 1, 2] - centres[other, j, 2]
+                length = dx * dx + dy * dy + dz * dz
+                if ax * ax + ay * ay + az * az > (reach + np.sqrt(length)) ** 2:
+                    continue
                 lead = weight[rope[k], i] - weight[rope[other], j]
-                number = _invert(centres, other, j, k, i, lead, reach, found, number)
+                nearest = -(ax * dx + ay * dy + az * dz) / max(length, 1e-12)
+                for which in range(4 if 0.0 <= nearest <= 1.0 else 3):
+                    place = nearest if which == 3 else 0.5 * which
+                    px, py, pz = ax + place * dx, ay + place * dy, az + place * dz
+                    square = px * px + py * py + pz * pz
+                    if square < square_of_reach and number < most:
+                        power = max(square + lead, 0.1 * square, 1e-9)
+                        planes[0, number], planes[1, number], planes[2, number] = 2 * px / power, 2 * py / power, 2 * pz / power
+                        number += 1
     return number
 
 
 @jit
-def _invert(
-    centres: Floats, other: int, j: int, k: int, i: int, lead: float, reach: float, found: Floats, number: int
-) -> int:
-    """Inverted images of a segment's ends, of its middle and, where that lies between, of its nearest point."""
-    ax, dx = centres[other, j, 0] - centres[k, i, 0], centres[other, j + 1, 0] - centres[other, j, 0]
-    ay, dy = centres[other, j, 1] - centres[k, i, 1], centres[other, j + 1, 1] - centres[other, j, 1]
-    az, dz = centres[other, j, 2] - centres[k, i, 2], centres[other, j + 1, 2] - centres[other, j, 2]
-    length = dx * dx + dy * dy + dz * dz
-    if ax * ax + ay * ay + az * az > (reach + np.sqrt(length)) ** 2:
-        return number
-    nearest = -(ax * dx + ay * dy + az * dz) / max(length, 1e-12)
-    for place in (0.0, 0.5, 1.0, nearest):
-        if not 0.0 <= place <= 1.0:
-            continue
-        x, y, z = ax + place * dx, ay + place * dy, az + place * dz
-        square = x * x + y * y + z * z
-        if square < reach * reach and number < len(found):
-            power = max(square + lead, 0.1 * square, 1e-9)
-            found[number, 0], found[number, 1], found[number, 2] = 2 * x / power, 2 * y / power, 2 * z / power
+def _bisectors(centres: Floats, tangents: Floats, k: int, i: int, last: int, planes: Floats, number: int) -> int:
+    """Add to `planes` those midway to the sections before and after; the number of planes now."""
+    for j in (i - 1, i + 1):
+        if 0 <= j <= last:
+            x, y, z = tangents[k, i, 0] + tangents[k, j, 0], tangents[k, i, 1] + tangents[k, j, 1], tangents[k, i, 2] + tangents[k, j, 2]
+            ax, ay, az = centres[k, j, 0] - centres[k, i, 0], centres[k, j, 1] - centres[k, i, 1], centres[k, j, 2] - centres[k, i, 2]
+            ahead = (ax * x + ay * y + az * z) / 2
+            planes[0, number], planes[1, number], planes[2, number] = x / ahead, y / ahead, z / ahead
             number += 1
     return number
 
 
 @jit
 def _ahead(directions: Floats, planes: Floats, number: int, most: Floats) -> None:
-    """Enters one over the way to the nearest of the planes along each ray, `(rays,)`; 0 where none lies ahead."""
-    most[:] = 0.0
-    x, y, z = directions[:, 0].copy(), directions[:, 1].copy(), directions[:, 2].copy()
+    """Enters one over the way to the nearest of the planes along each ray `(3, rays)`; 0 where none lies ahead."""
+    for ray in range(len(most)):
+        most[ray] = 0.0
     for m in range(number):
-        fx, fy, fz = planes[m]
+        x, y, z = planes[0, m], planes[1, m], planes[2, m]
         for ray in range(len(most)):
-            ahead = x[ray] * fx + y[ray] * fy + z[ray] * fz
+            ahead = directions[0, ray] * x + directions[1, ray] * y + directions[2, ray] * z
             most[ray] = ahead if ahead > most[ray] else most[ray]
 
 
@@ -162,34 +171,31 @@ def _clip(
     starts: Ints,
     order: Ints,
     slack: int,
-) -> Floats:
-    """Ray lengths: the free section's joined with the nearest bisector's, `(strands, n, rays)` mm.
+    heaviest: float,
+    radii: Floats,
+) -> None:
+    """Enter ray lengths: the free section's joined with the nearest bisector's, `(strands, n, rays)` mm.
 
-    longest: `(ropes, n, rays)` mm; rope: `(strands,)`; weight: `(ropes, n)` mm2; made: `(n,)`.
+    longest: `(ropes, n, rays)` mm; rope: `(strands,)`; weight: `(ropes, n)` mm2, at most `heaviest`; made: `(n,)`.
     """
-    strands, n, rays = directions.shape[:3]
-    radii = np.zeros((strands, n, rays))
-    found, most = np.zeros((4096, 3)), np.zeros(rays)
-    heaviest = weight.max()
+    strands, n, rays = radii.shape
+    planes, most, towards = np.empty((3, 4098)), np.empty(rays), np.empty((3, rays))
     for k in range(strands):
         for i in range(count[k]):
             if not made[i]:
                 continue
-            own = longest[rope[k], i]
-            size = own.max()
-            reach = BEYOND * (size + np.sqrt(size * size + heaviest - weight[rope[k], i]))
-            number = _near(centres, rope, weight, k, i, low, cell, shape, starts, order, reach, slack, found)
-            for j in (i - 1, i + 1):
-                if 0 <= j < count[k]:
-                    normal = tangents[k, i] + tangents[k, j]
-                    ahead = ((centres[k, j] - centres[k, i]) * normal).sum() / 2
-                    found[number] = normal / ahead
-                    number += 1
-            _ahead(directions[k, i], found, number, most)
+            own, size = rope[k], 0.0
             for ray in range(rays):
-                free = own[ray]
+                size = max(size, longest[own, i, ray])
+                for c in range(3):
+                    towards[c, ray] = directions[k, i, ray, c]
+            reach = BEYOND * (size + np.sqrt(size * size + heaviest - weight[own, i]))
+            number = _near(centres, rope, weight, k, i, low, cell, shape, starts, order, reach, slack, planes)
+            number = _bisectors(centres, tangents, k, i, count[k] - 1, planes, number)
+            _ahead(towards, planes, number, most)
+            for ray in range(rays):
+                free = longest[own, i, ray]
                 radii[k, i, ray] = free / (1.0 + (free * most[ray]) ** ROUNDING) ** (1.0 / ROUNDING)
-    return radii
 
 
 @jit

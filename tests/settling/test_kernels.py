@@ -91,7 +91,7 @@ def test_neighbours_are_all_pairs_within_reach(plain: bool, monkeypatch: pytest.
         plain_neighbours(monkeypatch)
     x, strand, column = crossed(0.5)
     thick = np.ones(10)
-    found = {tuple(pair) for pair in kernels.neighbours(x, strand, column, np.ones(10, int), thick, 0.3).tolist()}
+    found = {tuple(pair) for pair in kernels.neighbours(x, strand, np.ones(10, int), thick, 0.3).tolist()}
     wanted = set()
     for i in range(9):
         for j in range(i + 1, 9):
@@ -327,7 +327,7 @@ def test_many_neighbours_are_all_listed(monkeypatch: pytest.MonkeyPatch) -> None
         if plain:
             for name in ("_fill_cells", "_list_pairs", "closest"):
                 monkeypatch.setattr(kernels, name, both(getattr(kernels, name))[1])
-        pairs = kernels.neighbours(x, strand, np.zeros(180, int), np.zeros(180, int), np.ones(180), 1.0)
+        pairs = kernels.neighbours(x, strand, np.zeros(180, int), np.ones(180), 1.0)
         assert len({tuple(pair) for pair in pairs.tolist()}) == len(pairs) == 90 * 89 // 2
 
 

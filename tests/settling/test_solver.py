@@ -29,7 +29,7 @@ def settled(start):  # type: ignore[no-untyped-def]
 
 def _overlap(strands, start, thick=1.0):  # type: ignore[no-untyped-def]
     flat = flatten(start, strands)
-    pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, flat.thick * thick, 0.0)
+    pairs = kernels.neighbours(flat.x, flat.strand, flat.gap, flat.thick * thick, 0.0)
     return kernels.worst_overlap(flat.x, pairs, flat.thick * thick, np.full(len(pairs), -np.inf), 0.0, flat.ignore)
 
 

@@ -46,13 +46,12 @@ def clipped(
     wide, high = free.width[..., None], free.height[..., None]
     longest = 1 / ((np.abs(cos) / wide) ** EXPONENT + (np.abs(sin) / high) ** EXPONENT)
     longest = longest ** (1 / EXPONENT)
-    reach = 2 * float(free.width.max())
-    grid = _grid(centres, count, reach)
-    slack = int(np.ceil(SELF_REACH * float(free.thickness.max()) / _least_step(centres, count)))
     weight = free.thickness**2 / 4
-    shared = longest, count, np.asarray(free.rope, dtype=np.int64), weight, made
+    grid = _grid(centres, count, weight[free.rope], float(free.width.max()))
+    slack = int(np.ceil(SELF_REACH * float(free.thickness.max()) / _least_step(centres, count)))
     radii = np.zeros(directions.shape[:3])
-    _clip(centres, tangents, directions, *shared, *grid, slack, float(weight.max()), radii)
+    shared = longest, count, np.asarray(free.rope, dtype=np.int64), weight, float(weight.max()), made
+    _clip(centres, tangents, directions, *shared, *grid, slack, radii)
     return radii, directions
 
 
@@ -62,71 +61,107 @@ def _least_step(centres: Floats, count: Ints) -> float:
     return float(np.median(steps[live]))
 
 
-def _grid(centres: Floats, count: Ints, reach: float) -> tuple[Floats, float, Ints, Ints, Ints]:
-    """Cells for finding segments near a point: `(low, cell, shape, starts, order)`; segments by their middles."""
+def _grid(
+    centres: Floats, count: Ints, weight: Floats, size: float
+) -> tuple[Floats, float, Ints, Ints, Ints, Floats, float]:
+    """Segments sorted into cells of about `size` mm by their middles: low, cell, shape, starts, names, segments, half.
+
+    names `(m,)`: strand times n plus section, and -1 - that for a segment whose end the next one has as its beginning.
+    segments `(m, 8)`: beginning, step, length and weight; half: half the longest one's length.
+    """
     strands, n = centres.shape[:2]
-    live = (np.arange(n - 1)[None, :] < (count - 1)[:, None]).ravel()
-    middles = ((centres[:, 1:] + centres[:, :-1]) / 2).reshape(-1, 3)[live]
-    names = (np.arange(strands)[:, None] * n + np.arange(n - 1)[None, :]).ravel()[live]
+    live = np.zeros((strands, n), dtype=bool)
+    live[:, :-1] = np.arange(n - 1)[None, :] < (count - 1)[:, None]
+    name = np.flatnonzero(live)
+    begin, step = centres[live], (np.roll(centres, -1, axis=1) - centres)[live]
+    square = step[:, 0] * step[:, 0] + step[:, 1] * step[:, 1] + step[:, 2] * step[:, 2]
+    segments = np.column_stack([begin, step, square, weight[live]])
+    middles = begin + step / 2
     low = middles.min(axis=0)
-    cell = max(reach * 1.15, float((np.ptp(middles, axis=0) + reach).prod() / 4e6) ** (1 / 3))
+    cell = max(size, float((np.ptp(middles, axis=0) + size).prod() / 4e6) ** (1 / 3))
     place = ((middles - low) / cell).astype(np.int64)
     shape = place.max(axis=0) + 1
     key = (place[:, 0] * shape[1] + place[:, 1]) * shape[2] + place[:, 2]
     order = np.argsort(key, kind="stable")
-    starts = np.searchsorted(key[order], np.arange(int(shape.prod()) + 1))
-    return low, cell, shape, starts.astype(np.int64), names[order].astype(np.int64)
+    starts = np.searchsorted(key[order], np.arange(int(shape.prod()) + 1)).astype(np.int64)
+    followed = np.append((name[1:] == name[:-1] + 1) & (segments[1:, 7] == segments[:-1, 7]), False)
+    name = np.where(followed, -1 - name, name)[order].astype(np.int64)
+    return low, cell, shape, starts, name, segments[order], float(np.sqrt(square.max())) / 2
 
 
 @jit
 def _near(
     centres: Floats,
-    rope: Ints,
-    weight: Floats,
-    k: int,
-    i: int,
+    here: int,
+    lead: float,
     low: Floats,
     cell: float,
     shape: Ints,
     starts: Ints,
-    order: Ints,
+    names: Ints,
+    segments: Floats,
+    half: float,
     reach: float,
     slack: int,
     planes: Floats,
 ) -> int:
-    """Fill `planes` `(3, m)` with inverted points 2 (q - c)/power of neighbouring lines; their number.
+    """Fill `planes` `(3, m)` with inverted points 2 (q - c)/power of lines near a section; their number.
 
-    Of a segment near enough these are its ends, its middle and, where that lies between, its nearest point.
+    `here` is the section's strand times n plus its number there; `lead` its own weight.
     """
     n = centres.shape[1]
+    k, i = here // n, here % n
     cx, cy, cz = centres[k, i, 0], centres[k, i, 1], centres[k, i, 2]
-    number, most = 0, planes.shape[1] - 2
-    square_of_reach = reach * reach
-    left, front, down = int((cx - low[0]) / cell), int((cy - low[1]) / cell), int((cz - low[2]) / cell)
-    for x in range(max(left - 1, 0), min(left + 2, shape[0])):
-        for y in range(max(front - 1, 0), min(front + 2, shape[1])):
+    far, number = reach + half, 0
+    up = min(int((cz + far - low[2]) / cell) + 1, shape[2])
+    down = min(max(int((cz - far - low[2]) / cell), 0), up)
+    for x in range(max(int((cx - far - low[0]) / cell), 0), min(int((cx + far - low[0]) / cell) + 1, shape[0])):
+        for y in range(max(int((cy - far - low[1]) / cell), 0), min(int((cy + far - low[1]) / cell) + 1, shape[1])):
             row = (x * shape[1] + y) * shape[2]
-            for m in range(starts[row + max(down - 1, 0)], starts[row + min(down + 2, shape[2])]):
-                other, j = order[m] // n, order[m] % n
-                if other == k and abs(j - i) < slack:
+            for m in range(starts[row + down], starts[row + up]):
+                ax, ay, az = segments[m, 0] - cx, segments[m, 1] - cy, segments[m, 2] - cz
+                if ax * ax + ay * ay + az * az > (reach + np.sqrt(segments[m, 6])) ** 2:
                     continue
-                ax, ay, az = centres[other, j, 0] - cx, centres[other, j, 1] - cy, centres[other, j, 2] - cz
-                dx = centres[other, j + 1, 0] - centres[other, j, 0]
-                dy = centres[other, j + 1, 1] - centres[other, j, 1]
-                dz = centres[other, j + 1, 2] - centres[other, j, 2]
-                length = dx * dx + dy * dy + dz * dz
-                if ax * ax + ay * ay + az * az > (reach + np.sqrt(length)) ** 2:
-                    continue
-                lead = weight[rope[k], i] - weight[rope[other], j]
-                nearest = -(ax * dx + ay * dy + az * dz) / max(length, 1e-12)
-                for which in range(4 if 0.0 <= nearest <= 1.0 else 3):
-                    place = nearest if which == 3 else 0.5 * which
-                    px, py, pz = ax + place * dx, ay + place * dy, az + place * dz
-                    square = px * px + py * py + pz * pz
-                    if square < square_of_reach and number < most:
-                        power = max(square + lead, 0.1 * square, 1e-9)
-                        planes[0, number], planes[1, number], planes[2, number] = 2 * px / power, 2 * py / power, 2 * pz / power
-                        number += 1
+                followed = names[m] < 0
+                name = -1 - names[m] if followed else names[m]
+                if name // n == k:
+                    if abs(name - here) < slack:
+                        continue
+                    followed = followed and name - here != -slack
+                number = _invert(ax, ay, az, segments, m, lead, reach, followed, planes, number)
+    return number
+
+
+@jit
+def _invert(
+    ax: float,
+    ay: float,
+    az: float,
+    segments: Floats,
+    m: int,
+    lead: float,
+    reach: float,
+    followed: bool,
+    planes: Floats,
+    number: int,
+) -> int:
+    """Add inverted images of a segment's ends, its middle and, where that lies between, its nearest point.
+
+    (ax, ay, az): its beginning, seen from the section. The end of one that is `followed` is left to the next one, whose
+    beginning it is, at the same weight.
+    """
+    dx, dy, dz = segments[m, 3], segments[m, 4], segments[m, 5]
+    nearest = -(ax * dx + ay * dy + az * dz) / max(segments[m, 6], 1e-12)
+    for which in range(4 if 0.0 <= nearest <= 1.0 else 3):
+        if which == 2 and followed:
+            continue
+        place = nearest if which == 3 else 0.5 * which
+        x, y, z = ax + place * dx, ay + place * dy, az + place * dz
+        square = x * x + y * y + z * z
+        if square < reach * reach and number < planes.shape[1] - 2:
+            power = max(square + (lead - segments[m, 7]), 0.1 * square, 1e-9)
+            planes[0, number], planes[1, number], planes[2, number] = 2 * x / power, 2 * y / power, 2 * z / power
+            number += 1
     return number
 
 
@@ -135,10 +170,12 @@ def _bisectors(centres: Floats, tangents: Floats, k: int, i: int, last: int, pla
     """Add to `planes` those midway to the sections before and after; the number of planes now."""
     for j in (i - 1, i + 1):
         if 0 <= j <= last:
-            x, y, z = tangents[k, i, 0] + tangents[k, j, 0], tangents[k, i, 1] + tangents[k, j, 1], tangents[k, i, 2] + tangents[k, j, 2]
-            ax, ay, az = centres[k, j, 0] - centres[k, i, 0], centres[k, j, 1] - centres[k, i, 1], centres[k, j, 2] - centres[k, i, 2]
-            ahead = (ax * x + ay * y + az * z) / 2
-            planes[0, number], planes[1, number], planes[2, number] = x / ahead, y / ahead, z / ahead
+            ahead = 0.0
+            for c in range(3):
+                planes[c, number] = tangents[k, i, c] + tangents[k, j, c]
+                ahead += (centres[k, j, c] - centres[k, i, c]) * planes[c, number]
+            for c in range(3):
+                planes[c, number] /= ahead / 2
             number += 1
     return number
 
@@ -164,14 +201,16 @@ def _clip(
     count: Ints,
     rope: Ints,
     weight: Floats,
+    heaviest: float,
     made: Bools,
     low: Floats,
     cell: float,
     shape: Ints,
     starts: Ints,
-    order: Ints,
+    names: Ints,
+    segments: Floats,
+    half: float,
     slack: int,
-    heaviest: float,
     radii: Floats,
 ) -> None:
     """Enter ray lengths: the free section's joined with the nearest bisector's, `(strands, n, rays)` mm.
@@ -190,7 +229,8 @@ def _clip(
                 for c in range(3):
                     towards[c, ray] = directions[k, i, ray, c]
             reach = BEYOND * (size + np.sqrt(size * size + heaviest - weight[own, i]))
-            number = _near(centres, rope, weight, k, i, low, cell, shape, starts, order, reach, slack, planes)
+            grid = low, cell, shape, starts, names, segments, half
+            number = _near(centres, k * n + i, weight[own, i], *grid, reach, slack, planes)
             number = _bisectors(centres, tangents, k, i, count[k] - 1, planes, number)
             _ahead(towards, planes, number, most)
             for ray in range(rays):

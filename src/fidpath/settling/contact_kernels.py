@@ -58,9 +58,7 @@ def _fill_cells(where: Ints, first: Ints, filled: Ints, order: Ints) -> None:
 @jit
 def _list_pairs(
     x: Floats,
-    strand: Ints,
-    column: Ints,
-    gap: Ints,
+    beside: Ints,
     thick: Floats,
     room: float,
     name: Ints,
@@ -68,50 +66,48 @@ def _list_pairs(
     middle: Floats,
     ball: Floats,
     first: Ints,
-    across: int,
-    deep: int,
+    shape: Ints,
     pairs: Ints,
 ) -> int:
     """Writes near pairs into `pairs` as far as it goes; returns how many there are.
 
     Segments come sorted by cell: their names, cells, middles `(3, m)` and the balls that hold their own thickness.
-    Each looks at those after it in its own row of cells and in the four rows ahead, so every pair is met once.
+    `beside`: the last segment that is too close along the same strand to count. Each looks at those after it in its own
+    row of cells and in the four rows ahead, so every pair is met once.
     """
     count = 0
     for a in range(len(name)):
         ax, ay, az, own = middle[0, a], middle[1, a], middle[2, a], ball[a] + room
         for ahead in range(5):
-            row = where[a]
-            if ahead == 1:
-                row += deep
-            elif ahead > 1:
-                row += (across + ahead - 3) * deep
-            begin = a + 1 if ahead == 0 else first[row - 1]
-            for b in range(begin, first[row + 2]):
+            across, aside = (0, ahead) if ahead < 2 else (1, ahead - 3)
+            row = where[a] + (across * shape[1] + aside) * shape[2]
+            for b in range(a + 1 if ahead == 0 else first[row - 1], first[row + 2]):
                 dx, dy, dz = ax - middle[0, b], ay - middle[1, b], az - middle[2, b]
                 far = own + ball[b]
                 if dx * dx + dy * dy + dz * dz > far * far:
                     continue
                 i, j = min(name[a], name[b]), max(name[a], name[b])
-                if strand[i] == strand[j] and column[j] - column[i] <= gap[i]:
+                if j <= beside[i]:
                     continue
                 reach = 0.5 * (thick[i] + thick[j]) + room
                 _, _, squared = closest(x, i, j)
                 if squared > reach * reach:
                     continue
                 if count < len(pairs):
-                    pairs[count, 0] = i
-                    pairs[count, 1] = j
+                    pairs[count, 0], pairs[count, 1] = i, j
                 count += 1
     return count
 
 
-def neighbours(x: Floats, strand: Ints, column: Ints, gap: Ints, thick: Floats, room: float) -> Ints:
+def neighbours(x: Floats, strand: Ints, gap: Ints, thick: Floats, room: float) -> Ints:
     """Pairs of segments nearer than their mean thickness plus `room`: `(pairs, 2) int`, the lower number first.
 
-    `strand` and `column` are per node; strand is -1 for the void segment after a strand's last node. Segments of one
-    strand are neighbours only where they are more than `gap` `(m,)` columns apart.
+    `strand` is per node, and -1 for the void segment after a strand's last node. Segments of one strand are neighbours
+    only where they are more than `gap` `(m,)` segments apart.
     """
+    void = np.flatnonzero(strand < 0)
+    each = np.arange(len(x))
+    beside = np.minimum(each + gap, void[np.searchsorted(void, each)])
     name = np.flatnonzero(strand[:-1] >= 0)
     step = x[1:] - x[:-1]
     middle, half = x[:-1] + step / 2, np.sqrt(np.einsum("ij,ij->i", step, step)) / 2
@@ -125,12 +121,12 @@ def neighbours(x: Floats, strand: Ints, column: Ints, gap: Ints, thick: Floats, 
     _fill_cells(where, first, first.copy(), order)
     name = name[order]
     ball = half[name] + thick[name] / 2
-    grid = (name, where[order], np.ascontiguousarray(middle[name].T), ball, first, int(size[1]), int(size[2]))
+    grid = (name, where[order], np.ascontiguousarray(middle[name].T), ball, first, size)
     pairs = np.empty((16 * len(x), 2), np.int64)
-    count = _list_pairs(x, strand, column, gap, thick, room, *grid, pairs)
+    count = _list_pairs(x, beside, thick, room, *grid, pairs)
     if count > len(pairs):
         pairs = np.empty((count, 2), np.int64)
-        _list_pairs(x, strand, column, gap, thick, room, *grid, pairs)
+        _list_pairs(x, beside, thick, room, *grid, pairs)
     return pairs[:count]
 
 

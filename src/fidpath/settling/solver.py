@@ -102,7 +102,6 @@ class Flat:
     rest: Floats
     thick: Floats
     strand: Ints
-    column: Ints
     ignore: Bools
     gap: Ints
 
@@ -137,7 +136,6 @@ def flatten(draft: Draft, begin: Floats) -> Flat:
         rest=np.pad(draft.rest, ((0, 0), (0, 1)))[alive],
         thick=laid.by_strand(lambda rope: _thickest(rope.thickness))[alive],
         strand=strand[alive].astype(np.int64),
-        column=column[alive].astype(np.int64),
         ignore=ignore[alive],
         gap=np.broadcast_to(np.ceil(INDEX_GAP * columns).astype(np.int64), alive.shape)[alive],
     )
@@ -193,13 +191,13 @@ class _Sweeper:
         flat = self.flat
         grown = min(1.0, max(grown, self.listed) + AHEAD)
         room = (SKIN + 2 * CAP) * self.thickness
-        self.pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, flat.thick * grown, room)
+        self.pairs = kernels.neighbours(flat.x, flat.strand, flat.gap, flat.thick * grown, room)
         self.active = np.empty(len(self.pairs), np.int64)
         self.apart_until = np.full(len(self.pairs), -np.inf)
         self.listed, self.listed_at, self.wandered, self.closed = grown, flat.x.copy(), 0.0, 0.0
 
     def _strayed(self) -> bool:
-        """Whether a node has moved too far since the neighbours were listed: the sum of moves, which is cheap, first."""
+        """Whether a node has moved too far since the neighbours were listed: the cheap sum of moves first."""
         most = SKIN * self.thickness / 2
         if self.wandered >= most:
             off = self.flat.x - self.listed_at

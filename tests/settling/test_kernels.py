@@ -224,7 +224,7 @@ def test_vertices_of_one_strand_inside_another_are_found_with_their_depth(
     plain: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     if plain:
-        for name in ("depths", "enter", "inward"):
+        for name in ("depths", "between", "enter", "inward", "sector", "side"):
             monkeypatch.setattr(checks, name, both(getattr(checks, name))[1])
     centres = np.array([[0.0, 0, 0], [0, 0, 2.0], [1.5, 0, 1.0], [9.0, 9, 1.0]])
     up = np.tile([0.0, 0.0, 1.0], (4, 1))
@@ -233,13 +233,14 @@ def test_vertices_of_one_strand_inside_another_are_found_with_their_depth(
     found = np.zeros((4, 4))
     middle = np.tile([0.0, 0.0, 1.0], (4, 1))
     ball = np.array([3.0, -2.0, -2.0, -2.0])
+    reach = np.full(4, 2.0)
     strand = np.array([0, 0, 1, 2])
     grid = (np.array([0, 4]), np.arange(4), np.zeros(4, np.int64), np.ones(3, np.int64))
-    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), np.ones(4), *grid)
+    checks.depths(found, rings, centres, offsets, up, middle, ball, reach, strand, np.zeros(4), np.ones(4), *grid)
     assert found[2] == pytest.approx([0.0, np.hypot(0.5, 1) * (1 / 1 - 1), 0.0, 0.0], abs=1e-12)
     assert found[[0, 1, 3]] == pytest.approx(0.0)
     rings[2, :, 1] *= 0.5
-    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), np.ones(4), *grid)
+    checks.depths(found, rings, centres, offsets, up, middle, ball, reach, strand, np.zeros(4), np.ones(4), *grid)
     assert found[2] == pytest.approx([0.0, np.hypot(0.5, 0.5), np.hypot(0.5, 0.5), 0.0])
 
 

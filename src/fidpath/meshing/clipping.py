@@ -50,8 +50,8 @@ def clipped(
     grid = _grid(centres, count, weight[free.rope], float(free.width.max()))
     slack = int(np.ceil(SELF_REACH * float(free.thickness.max()) / _least_step(centres, count)))
     radii = np.zeros(directions.shape[:3])
-    shared = longest, count, np.asarray(free.rope, dtype=np.int64), weight, float(weight.max()), made
-    _clip(centres, tangents, directions, *shared, *grid, slack, radii)
+    rope, heaviest = np.asarray(free.rope, dtype=np.int64), float(weight.max())
+    _clip(centres, tangents, directions, longest, count, rope, weight, heaviest, made, *grid, slack, radii)
     return radii, directions
 
 

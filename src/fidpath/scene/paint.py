@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints, Vector
 from fidpath.geometry import Braid, Part, Strands, smooth_step
-from fidpath.meshing import Mesh, Sections, joined
+from fidpath.meshing import Mesh, Sections, joined, sections_of
 from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
 from fidpath.scene.tool_shapes import ball, ring_tube
@@ -44,13 +45,12 @@ FACES = {Part.DOTTED_FACE: 1, Part.PLAIN_FACE: -1}
 
 
 @dataclass(frozen=True)
-class Model:
-    """A settled rope state and what its pictures draw from; `line` `(n, 3)` mm is the rope's middle by column."""
+class RopeLine:
+    """Where a state's rope lies: all that a ghost or an arrow needs; `line` `(n, 3)` mm is its middle by column."""
 
     braid: Braid
     state: RopeState
     strands: Strands
-    sections: Sections
     line: Floats
 
     @property
@@ -72,11 +72,29 @@ class Model:
         return int(np.abs(self.strands.station - station).argmin())
 
 
-def model_of(made: SettledState) -> Model:
-    """What a settled state's pictures draw from."""
+@dataclass(frozen=True)
+class Model(RopeLine):
+    """A settled rope state and what its pictures draw from."""
+
+    sections: Sections
+
+    @cached_property
+    def coarse(self) -> Sections:
+        """Sections for views from far off, made once for all of them."""
+        return sections_of(self.strands, rays=12, refine=1)
+
+
+def line_of(made: SettledState) -> RopeLine:
+    """Where a state's rope lies; no sections are made for it."""
     strands = made.settled.strands
     line, _ = rope_middle(strands.points, strands.count)
-    return Model(strands.braid, made.state, strands, made.sections, line)
+    return RopeLine(strands.braid, made.state, strands, line)
+
+
+def model_of(made: SettledState) -> Model:
+    """What a settled state's pictures draw from."""
+    lies = line_of(made)
+    return Model(lies.braid, lies.state, lies.strands, lies.line, made.sections)
 
 
 def key_of(model: Model) -> tuple[Part, ...]:

@@ -28,8 +28,8 @@ from fidpath.scene import (
     face_rings,
     hole_axes,
     is_open,
+    line_of,
     looked_at,
-    model_of,
     staged,
     vector,
 )
@@ -67,7 +67,7 @@ def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> 
 
 def step_picture(plan: Plan, step: Step, made: SettledState, before: SettledState | None) -> Record:
     """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
-    then = None if before is None else model_of(before)
+    then = None if before is None else line_of(before)
     return _picture(equipped(staged(made, then, plan, step.marks, step.turns), step), step.views)
 
 

@@ -23,10 +23,10 @@ def test_a_settled_state_is_handed_on_with_its_sections(monkeypatch: pytest.Monk
 
 
 def test_a_laid_state_is_a_ghost_without_sections(monkeypatch: pytest.MonkeyPatch) -> None:
-    before, made = laid_state(small_plan(), "h1-first-fid"), settled_state("h1-second-fid")
+    before, made = laid_state(small_plan(), "tail-swung-round"), settled_state("bight-in-h2")
     with monkeypatch.context() as none_made:
         none_made.setattr(settled_states, "sections_of", _no_sections)
-        scene = step_scene(worded_step("h1-second-fid"), made, before, small_plan())
+        scene = step_scene(worded_step("bight-in-h2"), made, before, small_plan())
     assert any(panel.ghosts for panel in scene.panels)
     assert before.sections.rings.shape[2] == before.rays == 12
 

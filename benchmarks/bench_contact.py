@@ -39,15 +39,15 @@ def ours(points: Floats, thickness: float) -> Callable[[], int]:
     flat = np.ascontiguousarray(points.reshape(-1, 3))
     strand = np.repeat(np.arange(count), nodes)
     strand[nodes - 1 :: nodes] = -1
-    column = np.tile(np.arange(nodes), count)
     thick = np.full(len(flat), thickness)
     least = np.zeros(2)
 
     def once() -> int:
         x = flat.copy()
-        pairs = kernels.neighbours(x, strand, column, np.full(len(flat), 3), thick, 0.3 * thickness)
+        pairs = kernels.neighbours(x, strand, np.full(len(flat), 3), thick, 0.3 * thickness)
         active = np.empty(len(pairs), np.int64)
-        near = kernels.near_pairs(x, pairs, thick, 0.1 * thickness, active, least)
+        unseen = np.full(len(pairs), -np.inf)
+        near = kernels.near_pairs(x, pairs, thick, 0.1 * thickness, unseen, 0.0, active, least)
         kernels.push_apart(x, pairs, active, near, thick)
         return len(pairs)
 

@@ -37,7 +37,8 @@ def test_control_without_ramp_and_guard_tunnels_and_is_caught(case: Case) -> Non
 def test_strands_passed_through_each_other_are_counted_where_it_happened(case: Case) -> None:
     s = case.strands
     assert s.bury is not None
-    pair, column = _nearest_pair(s, int(np.searchsorted(s.station, s.bury.host[0] - 100.0)))
+    # where a pair meets on the border of two short lengths the place isn't known: here it lies well within one
+    pair, column = _nearest_pair(s, int(np.searchsorted(s.station, s.bury.host[0] - 90.0)))
     through = 2.0 * (s.points[pair[1], column] - s.points[pair[0], column])
     broken = moved_strands(s, pair[0], bump(s.station, s.station[column], 8.0)[:, None] * through)
     failed = case.failed(broken)

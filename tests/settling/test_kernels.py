@@ -51,7 +51,7 @@ def test_nearest_points_of_segments_are_scipys(p: Any, q: Any, r: Any, s: Any) -
     starts = [(0, 0), (0, 1), (1, 0), (1, 1), (0.5, 0.5)]
     best = min(minimize(square, begin, bounds=[(0, 1), (0, 1)]).fun for begin in starts)
     for kernel in both(kernels.closest):
-        x, y, squared = kernel(p, q, r, s)
+        x, y, squared = kernel(np.array([p, q, r, s]), 0, 2)
         assert 0 <= x <= 1 and 0 <= y <= 1
         assert squared == pytest.approx(square((x, y)), abs=1e-9)
         assert squared == pytest.approx(best, abs=1e-5)
@@ -63,7 +63,7 @@ def test_parallel_segments_are_as_far_apart_as_their_lines_or_their_ends(begin: 
     p, q, r, s = np.array([0.0, 0, 0]), np.array([2.0, 0, 0]), np.array([low, 1.0, 0]), np.array([high, 1.0, 0])
     gap = max(low - 2, 0 - high, 0)
     for kernel in both(kernels.closest):
-        assert kernel(p, q, r, s)[2] == pytest.approx(1 + gap**2)
+        assert kernel(np.array([p, q, r, s]), 0, 2)[2] == pytest.approx(1 + gap**2)
 
 
 def crossed(height: float) -> tuple[Any, Any, Any]:
@@ -73,6 +73,11 @@ def crossed(height: float) -> tuple[Any, Any, Any]:
     x = np.concatenate([np.column_stack([along, zero, zero]), np.column_stack([zero, along, zero + height])])
     strand = np.array([0, 0, 0, 0, -1, 1, 1, 1, 1, -1])
     return x, strand, np.tile(np.arange(5), 2)
+
+
+def unseen(pairs: int) -> Any:
+    """What near_pairs knows of so many pairs that it hasn't looked at."""
+    return np.full(pairs, -np.inf)
 
 
 def plain_neighbours(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -86,13 +91,13 @@ def test_neighbours_are_all_pairs_within_reach(plain: bool, monkeypatch: pytest.
         plain_neighbours(monkeypatch)
     x, strand, column = crossed(0.5)
     thick = np.ones(10)
-    found = {tuple(pair) for pair in kernels.neighbours(x, strand, column, np.ones(10, int), thick, 0.3).tolist()}
+    found = {tuple(pair) for pair in kernels.neighbours(x, strand, np.ones(10, int), thick, 0.3).tolist()}
     wanted = set()
     for i in range(9):
         for j in range(i + 1, 9):
             if strand[i] < 0 or strand[j] < 0 or (strand[i] == strand[j] and abs(column[i] - column[j]) <= 1):
                 continue
-            if both(kernels.closest)[1](x[i], x[i + 1], x[j], x[j + 1])[2] <= 1.3**2:
+            if both(kernels.closest)[1](x, i, j)[2] <= 1.3**2:
                 wanted.add((i, j))
     assert found == wanted and len(wanted) > 4
 
@@ -102,28 +107,51 @@ def test_touching_segments_are_pushed_apart_and_only_they() -> None:
         x, _, _ = crossed(0.4)
         pairs = np.array([[2, 7], [1, 6], [0, 5]])
         active, out = np.empty(3, np.int64), np.zeros(2)
-        count = near(x, pairs, np.ones(10), 0.1, active, out)
+        count = near(x, pairs, np.ones(10), 0.1, unseen(3), 0.0, active, out)
         assert set(active[:count]) == {0, 1}
         assert out == pytest.approx([0.4, 0.6])
         middle = x.mean(axis=0)
         push(x, pairs, active, 1, np.ones(10))
-        assert both(kernels.closest)[1](x[2], x[3], x[7], x[8])[2] == pytest.approx(1)
+        assert both(kernels.closest)[1](x, 2, 7)[2] == pytest.approx(1)
         assert x.mean(axis=0) == pytest.approx(middle)
         same = x.copy()
         push(x, pairs, active, 1, np.ones(10))
         assert x == pytest.approx(same)
     for near in both(kernels.near_pairs):
         x, _, _ = crossed(9.0)
-        assert near(x, pairs, np.ones(10), 0.1, np.empty(3, np.int64), out) == 0
+        assert near(x, pairs, np.ones(10), 0.1, unseen(3), 0.0, np.empty(3, np.int64), out) == 0
         assert out[0] > 1e100
+
+
+def test_pairs_that_are_skipped_could_not_have_touched() -> None:
+    rng = np.random.default_rng(11)
+    x = rng.uniform(0, 4, (60, 3))
+    pairs = np.array([(i, j) for i in range(0, 59, 2) for j in range(i + 2, 59, 2)])
+    thick, margin = np.full(60, 0.3), 0.1
+    for near, worst in zip(both(kernels.near_pairs), both(kernels.worst_overlap), strict=True):
+        apart_until, closed, skipped = unseen(len(pairs)), 0.0, 0
+        for _ in range(40):
+            (active, out), (active_of_all, out_of_all) = ((np.empty(len(pairs), np.int64), np.zeros(2)) for _ in "ab")
+            skipped += int((apart_until > margin + closed).sum())
+            count = near(x, pairs, thick, margin, apart_until, closed, active, out)
+            count_of_all = near(x, pairs, thick, margin, unseen(len(pairs)), 0.0, active_of_all, out_of_all)
+            assert active[:count].tolist() == active_of_all[:count_of_all].tolist()
+            assert out.tolist() == out_of_all.tolist()
+            ignore = np.zeros(60, bool)
+            of_all = worst(x, pairs, thick, unseen(len(pairs)), 0.0, ignore)
+            assert worst(x, pairs, thick, apart_until, closed, ignore) == of_all
+            move, grown = rng.uniform(-0.03, 0.03, x.shape), 1.004
+            closed += 2 * np.linalg.norm(move, axis=1).max() + (grown - 1) * thick.max() + 1e-9
+            x, thick = x + move, thick * grown
+        assert skipped > 20 * len(pairs)
 
 
 def test_worst_overlap_leaves_out_what_it_is_told_to() -> None:
     x, _, _ = crossed(0.4)
     pairs = np.array([[2, 7]])
     for kernel in both(kernels.worst_overlap):
-        assert kernel(x, pairs, np.ones(10), np.zeros(10, bool)) == pytest.approx(0.6)
-        assert kernel(x, pairs, np.ones(10), np.arange(10) == 7) == 0.0
+        assert kernel(x, pairs, np.ones(10), unseen(1), 0.0, np.zeros(10, bool)) == pytest.approx(0.6)
+        assert kernel(x, pairs, np.ones(10), unseen(1), 0.0, np.arange(10) == 7) == 0.0
 
 
 def test_relaxing_smooths_displacement_and_brings_lengths_back() -> None:
@@ -196,7 +224,7 @@ def test_vertices_of_one_strand_inside_another_are_found_with_their_depth(
     plain: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     if plain:
-        for name in ("depths", "enter", "inward"):
+        for name in ("depths", "between", "enter", "inward", "sector", "side"):
             monkeypatch.setattr(checks, name, both(getattr(checks, name))[1])
     centres = np.array([[0.0, 0, 0], [0, 0, 2.0], [1.5, 0, 1.0], [9.0, 9, 1.0]])
     up = np.tile([0.0, 0.0, 1.0], (4, 1))
@@ -205,13 +233,14 @@ def test_vertices_of_one_strand_inside_another_are_found_with_their_depth(
     found = np.zeros((4, 4))
     middle = np.tile([0.0, 0.0, 1.0], (4, 1))
     ball = np.array([3.0, -2.0, -2.0, -2.0])
+    reach = np.full(4, 2.0)
     strand = np.array([0, 0, 1, 2])
     grid = (np.array([0, 4]), np.arange(4), np.zeros(4, np.int64), np.ones(3, np.int64))
-    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), np.ones(4), *grid)
+    checks.depths(found, rings, centres, offsets, up, middle, ball, reach, strand, np.zeros(4), np.ones(4), *grid)
     assert found[2] == pytest.approx([0.0, np.hypot(0.5, 1) * (1 / 1 - 1), 0.0, 0.0], abs=1e-12)
     assert found[[0, 1, 3]] == pytest.approx(0.0)
     rings[2, :, 1] *= 0.5
-    checks.depths(found, rings, centres, offsets, up, middle, ball, strand, np.zeros(4), np.ones(4), *grid)
+    checks.depths(found, rings, centres, offsets, up, middle, ball, reach, strand, np.zeros(4), np.ones(4), *grid)
     assert found[2] == pytest.approx([0.0, np.hypot(0.5, 0.5), np.hypot(0.5, 0.5), 0.0])
 
 
@@ -243,10 +272,14 @@ def test_a_certificate_that_falls_too_low_ends_settling_with_words() -> None:
     told: list[float] = []
 
     class Poor:
-        effort = SimpleNamespace(sweeps_a_step=2, ramp=3, most_sweeps=9)
+        effort = SimpleNamespace(ramp=3, most_sweeps=9)
+        share = 1.0
 
-        def draw_toward(self, share: float) -> None:
-            assert 0 < share <= 1
+        def __init__(self, guarded: bool) -> None:
+            self.guarded = guarded
+
+        def draw_toward_laid(self) -> None:
+            return None
 
         def overlap(self) -> float:
             return 1.0
@@ -254,13 +287,28 @@ def test_a_certificate_that_falls_too_low_ends_settling_with_words() -> None:
         def give_way(self) -> None:
             return None
 
-        def sweep(self, _grown: float, _guarded: bool) -> float:
+        def sweep(self) -> float:
             return 0.004
 
     with pytest.raises(CannotBeMade, match=r"certificate fell to 0\.004 in sweep 0"):
-        solver._run(Poor(), True, told.append, 0.01)  # type: ignore[arg-type]
-    assert solver._run(Poor(), False, told.append, 0.01) == (9, 1.0)  # type: ignore[arg-type]
+        solver._run(Poor(True), told.append, 0.01)  # type: ignore[arg-type]
+    assert solver._run(Poor(False), told.append, 0.01) == (9, 1.0)  # type: ignore[arg-type]
     assert told[0] == 0.0
+
+
+def test_the_ramp_slows_where_strands_are_pressed() -> None:
+    assert solver._pace(-1e150) == solver._pace(solver.FREE) == 1.0
+    assert solver._pace(solver.PRESSED) == solver._pace(0.9) == solver.SLOWEST
+    assert solver.SLOWEST < solver._pace((solver.FREE + solver.PRESSED) / 2) < 1.0
+
+
+@pytest.mark.parametrize("least", [0.05, 0.5, 0.71, 0.8, 1.0, 1.2])
+def test_a_move_keeps_the_certificate_where_it_can(least: float) -> None:
+    most = solver._most(least, 1.0, 0.08)
+    assert 0 < most <= min(0.08, solver.SHARE * least)
+    certificate = least - 2 * most
+    assert certificate >= min(solver.KEPT, (1 - 2 * solver.LEAST_SHARE) * least) - 1e-12
+    assert most == pytest.approx(0.08) or certificate <= solver.KEPT + 1e-12
 
 
 def test_plans_that_cannot_be_made_say_why() -> None:
@@ -280,7 +328,7 @@ def test_many_neighbours_are_all_listed(monkeypatch: pytest.MonkeyPatch) -> None
         if plain:
             for name in ("_fill_cells", "_list_pairs", "closest"):
                 monkeypatch.setattr(kernels, name, both(getattr(kernels, name))[1])
-        pairs = kernels.neighbours(x, strand, np.zeros(180, int), np.zeros(180, int), np.ones(180), 1.0)
+        pairs = kernels.neighbours(x, strand, np.zeros(180, int), np.ones(180), 1.0)
         assert len({tuple(pair) for pair in pairs.tolist()}) == len(pairs) == 90 * 89 // 2
 
 

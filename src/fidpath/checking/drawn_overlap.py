@@ -20,6 +20,9 @@ from fidpath.geometry import Strands
 from fidpath.job import Bar
 from fidpath.meshing import clear_of_bodies
 
+ROUNDING = 1e-9
+"""How much further than measured sections reach, as a share: more than rounding can."""
+
 
 class Drawn(Protocol):
     """Drawn sections: rings `(strands, n, rays, 3)`, centres `(strands, n, 3)`, count and rope `(strands,)`.
@@ -138,6 +141,7 @@ def vertex_depths(drawn: Drawn, own_gap: Floats | float) -> Floats:
         s.normals,
         middle,
         ball,
+        reach * (1 + ROUNDING),
         s.strand,
         s.along,
         np.broadcast_to(np.asarray(own_gap, dtype=float), len(drawn.count))[s.strand],

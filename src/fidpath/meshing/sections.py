@@ -148,7 +148,8 @@ def _rope_sections(strands: Strands, refine: int) -> _RopeSections:
     centres = refined(np.ascontiguousarray(strands.points), np.asarray(strands.count, dtype=np.int64), refine)
     tangents = _tangents(centres, count)
     axis, radius = middle(centres, count)
-    flat = _flat_sides(centres, tangents, axis, count, TURN * strands.braid.thickness)
+    flat = np.zeros_like(centres)
+    _flat_sides(centres, tangents, axis, count, TURN * strands.braid.thickness, flat)
     width = HALF_WIDTH * thickness * spread(radius, station, strands.braid.diameter)
     return _RopeSections(centres, tangents, flat, count, station, thickness, width, HALF_HEIGHT * thickness)
 
@@ -225,33 +226,49 @@ def _tangents(centres: Floats, count: Ints) -> Floats:
 
 
 @jit
-def _flat_sides(centres: Floats, tangents: Floats, axis: Floats, count: Ints, turn: float) -> Floats:
-    """Direction across the flat side of every section `(strands, n, 3)`: the rope's radial one, evened out.
+def _carry_flat_sides(
+    centres: Floats, tangents: Floats, axis: Floats, k: int, count: int, way: int, turn: float, out: Floats
+) -> None:
+    """Adds to `out` the direction of strand k's flat side, carried along it one way (1) or the other (-1)."""
+    first = 0 if way == 1 else count - 1
+    hx, hy, hz = 0.0, 0.0, 0.0
+    for m in range(count):
+        i = first + way * m
+        before = max(min(i - way, count - 1), 0)
+        tx, ty, tz = tangents[k, i, 0], tangents[k, i, 1], tangents[k, i, 2]
+        cx, cy, cz = centres[k, i, 0], centres[k, i, 1], centres[k, i, 2]
+        ax, ay, az = cx - axis[i, 0], cy - axis[i, 1], cz - axis[i, 2]
+        along = ax * tx + ay * ty + az * tz
+        ax, ay, az = ax - along * tx, ay - along * ty, az - along * tz
+        sx, sy, sz = cx - centres[k, before, 0], cy - centres[k, before, 1], cz - centres[k, before, 2]
+        share = min(np.sqrt(sx * sx + sy * sy + sz * sz) / turn, 1.0)
+        along = hx * tx + hy * ty + hz * tz
+        hx, hy, hz = hx - along * tx, hy - along * ty, hz - along * tz
+        size = max(np.sqrt(hx * hx + hy * hy + hz * hz), 1e-9)
+        hx = hx * (1 - share) / size + ax * share / turn
+        hy = hy * (1 - share) / size + ay * share / turn
+        hz = hz * (1 - share) / size + az * share / turn
+        out[k, i, 0] += hx
+        out[k, i, 1] += hy
+        out[k, i, 2] += hz
+
+
+@jit
+def _flat_sides(centres: Floats, tangents: Floats, axis: Floats, count: Ints, turn: float, out: Floats) -> None:
+    """Enters the direction across the flat side of every section `(strands, n, 3)`: the rope's radial one, evened out.
 
     Run along each strand both ways, carrying the last direction on: where the radial one is short (a strand
-    on the axis of a thinned tail) the carried one rules.
+    on the axis of a thinned tail) the carried one rules. Scalars throughout: array operations take seconds to compile.
     """
-    out = np.zeros_like(centres)
     for k in range(centres.shape[0]):
-        for way in (1, -1):
-            first = 0 if way == 1 else count[k] - 1
-            held = np.zeros(3)
-            for m in range(count[k]):
-                i = first + way * m
-                t = tangents[k, i]
-                away = centres[k, i] - axis[i]
-                away = away - (away * t).sum() * t
-                step = centres[k, i] - centres[k, max(min(i - way, count[k] - 1), 0)]
-                share = min(np.sqrt((step * step).sum()) / turn, 1.0)
-                held = held - (held * t).sum() * t
-                held = held * (1 - share) / max(np.sqrt((held * held).sum()), 1e-9) + away * share / turn
-                out[k, i] += held
+        _carry_flat_sides(centres, tangents, axis, k, count[k], 1, turn, out)
+        _carry_flat_sides(centres, tangents, axis, k, count[k], -1, turn, out)
         for i in range(count[k]):
-            t = tangents[k, i]
-            v = out[k, i] - (out[k, i] * t).sum() * t
-            length = np.sqrt((v * v).sum())
+            tx, ty, tz = tangents[k, i, 0], tangents[k, i, 1], tangents[k, i, 2]
+            along = out[k, i, 0] * tx + out[k, i, 1] * ty + out[k, i, 2] * tz
+            x, y, z = out[k, i, 0] - along * tx, out[k, i, 1] - along * ty, out[k, i, 2] - along * tz
+            length = np.sqrt(x * x + y * y + z * z)
             if length < 1e-9:
-                v = np.array([-t[1], t[0], 0.0]) if abs(t[2]) < 0.9 else np.array([0.0, -t[2], t[1]])
-                length = np.sqrt((v * v).sum())
-            out[k, i] = v / length
-    return out
+                x, y, z = (-ty, tx, 0.0) if abs(tz) < 0.9 else (0.0, -tz, ty)
+                length = np.sqrt(x * x + y * y + z * z)
+            out[k, i, 0], out[k, i, 1], out[k, i, 2] = x / length, y / length, z / length

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints, Vector
 from fidpath.geometry import Braid, Part, Strands, smooth_step
-from fidpath.meshing import Mesh, Sections, joined
+from fidpath.meshing import Mesh, Sections, joined, sections_of
 from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
 from fidpath.scene.tool_shapes import ball, ring_tube
@@ -44,15 +45,14 @@ FACES = {Part.DOTTED_FACE: 1, Part.PLAIN_FACE: -1}
 
 
 @dataclass(frozen=True)
-class Model:
-    """A settled rope state and what its pictures draw from; `lines`: every rope's middle by column, `(n, 3)` mm each.
+class RopeLines:
+    """Where a state's ropes lie: all that a ghost or an arrow needs. `lines`: every rope's middle by column, `(n, 3)` mm.
 
     Places on a rope are its number and a station; what is asked without a number is the first rope's.
     """
 
     state: RopeState
     strands: Strands
-    sections: Sections
     lines: tuple[Floats, ...]
 
     @property
@@ -94,6 +94,24 @@ class Model:
         return int(np.abs(self.stations(rope) - station).argmin())
 
 
+@dataclass(frozen=True)
+class Model(RopeLines):
+    """A settled rope state and what its pictures draw from."""
+
+    sections: Sections
+
+    @cached_property
+    def coarse(self) -> Sections:
+        """Sections for views from far off, made once for all of them."""
+        return sections_of(self.strands, rays=12, refine=1)
+
+
+def lines_of(made: SettledState) -> RopeLines:
+    """Where a state's ropes lie; no sections are made for it."""
+    strands = made.settled.strands
+    return RopeLines(made.state, strands, _middles(strands))
+
+
 def model_of(made: SettledState) -> Model:
     """What a settled state's pictures draw from."""
     return modelled(made.state, made.settled.strands, made.sections)
@@ -101,8 +119,13 @@ def model_of(made: SettledState) -> Model:
 
 def modelled(state: RopeState, strands: Strands, sections: Sections) -> Model:
     """The model of a state's settled strands and their sections, of one rope or several."""
+    return Model(state, strands, _middles(strands), sections)
+
+
+def _middles(strands: Strands) -> tuple[Floats, ...]:
+    """Every rope's middle by column."""
     ropes = [strands.alone(rope) for rope in range(len(strands.ropes))]
-    return Model(state, strands, sections, tuple(rope_middle(rope.points, rope.count)[0] for rope in ropes))
+    return tuple(rope_middle(rope.points, rope.count)[0] for rope in ropes)
 
 
 def key_of(model: Model) -> tuple[Part, ...]:

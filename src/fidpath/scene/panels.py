@@ -13,7 +13,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.geometry import Part
-from fidpath.meshing import Mesh, part_strands, sections_of
+from fidpath.meshing import Mesh, part_strands
 from fidpath.scene.captions import Sight, seen_from
 from fidpath.scene.paint import FACES, Model, chips, clearness, face_rings, fanned, hole_axes, is_open, rope_solid
 from fidpath.scene.part_words import PART_WORDS
@@ -75,7 +75,7 @@ def _rope(stage: Stage, box: Box, camera: Camera) -> Solid:
     """All rope that a camera sees."""
     model = stage.model
     fine = box[2] / camera.width * model.d > COARSE
-    sections = model.sections if fine else sections_of(model.strands, rays=12, refine=1)
+    sections = model.sections if fine else model.coarse
     meshes: list[Mesh] = []
     for rope in range(len(model.lines)):
         for start, end in spans(model, box, camera, rope):

@@ -10,7 +10,7 @@ from fidpath.arrays import Floats, Vector
 from fidpath.geometry import Part
 from fidpath.meshing import Mesh, terminator_mesh
 from fidpath.planning import Plan
-from fidpath.scene.paint import Model
+from fidpath.scene.paint import Model, RopeLines
 from fidpath.scene.scene import Ghost, Solid
 from fidpath.scene.tool_shapes import ToolPlacement, bent, measuring_tape, stitches, tool_solids
 from fidpath.states import RopeState
@@ -198,7 +198,7 @@ def terminator(model: Model, plan: Plan) -> list[Solid]:
     return [Solid(mesh, Part.TERMINATOR)]
 
 
-def way_of(model: Model, before: Model | None, plan: Plan, way: tuple[str, str, str]) -> Floats | None:
+def way_of(model: Model, before: RopeLines | None, plan: Plan, way: tuple[str, str, str]) -> Floats | None:
     """Line `(n, 3)` mm of the arrow for what moves, `way` being (what, from, to); None where nothing moves."""
     what, _, end = way
     if what == "terminator" and model.state.seat is not None:
@@ -256,7 +256,7 @@ def _let_in(model: Model, plan: Plan) -> Floats:
     )
 
 
-def _swung(model: Model, before: Model | None, station: float) -> Floats | None:
+def _swung(model: Model, before: RopeLines | None, station: float) -> Floats | None:
     """From where a place lay in the state before to where it lies now; None where it hardly moved."""
     there = _before(model, before, station)
     here = model.at(station)
@@ -267,7 +267,7 @@ def _swung(model: Model, before: Model | None, station: float) -> Floats | None:
     return max(lines, key=lambda line: _room(model, line))
 
 
-def _before(model: Model, before: Model | None, station: float) -> Floats | None:
+def _before(model: Model, before: RopeLines | None, station: float) -> Floats | None:
     """Where a station lay in the state before, in this state's table, `(3,)` mm."""
     if before is None or not before.state.first <= station <= before.state.last:
         return None
@@ -282,7 +282,7 @@ def _turned_into(points: Floats, was: RopeState, now: RopeState) -> Floats:
     return np.column_stack([x * cos - y * sin, x * sin + y * cos, z])
 
 
-def ghost(model: Model, before: Model | None) -> tuple[Ghost, ...]:
+def ghost(model: Model, before: RopeLines | None) -> tuple[Ghost, ...]:
     """The rope as it lay in the state before."""
     if before is None:
         return ()

@@ -10,7 +10,7 @@ from fidpath.geometry import Part
 from fidpath.methods import Step, fill
 from fidpath.planning import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
-from fidpath.scene.paint import Model, face_dots, hole_axes, is_open, model_of, opened
+from fidpath.scene.paint import Model, RopeLines, face_dots, hole_axes, is_open, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
@@ -27,7 +27,7 @@ class Stage:
     """
 
     model: Model
-    before: Model | None = None
+    before: RopeLines | None = None
     plan: Plan | None = None
     toned: tuple[Opening, ...] = ()
     inked: tuple[float, ...] = ()
@@ -41,7 +41,7 @@ class Stage:
 
 def staged(
     made: SettledState,
-    before: Model | None,
+    before: RopeLines | None,
     plan: Plan,
     marks: Sequence[str],
     turns: bool,

@@ -6,7 +6,7 @@ from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods import Step
 from fidpath.planning import Plan
 from fidpath.scene.captions import column, sights
-from fidpath.scene.paint import key_of, model_of
+from fidpath.scene.paint import key_of, lines_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel
 from fidpath.scene.scene import Scene, Words
 from fidpath.scene.stage import equipped, staged
@@ -35,7 +35,7 @@ def step_scene(
 
     `previous` is the state before, drawn as a ghost; None for the first. The step's words are filled already.
     """
-    before = model_of(previous) if previous is not None else None
+    before = lines_of(previous) if previous is not None else None
     worked = {step.moves, step.start or "", step.goal or ""}
     stage = equipped(staged(made, before, plan, step.marks, step.turns, worked), step)
     views = sights(step, stage.inked)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import cached_property
 
 from fidpath.arrays import Progress
 from fidpath.meshing import Sections, sections_of
@@ -22,13 +23,22 @@ STEP_BOUND = 0.0009
 
 @dataclass(frozen=True)
 class SettledState:
-    """One settled state. `plan` is what it was made to: a mistake's own where that differs from the job's."""
+    """One settled state. `plan` is what it was made to: a mistake's own where that differs from the job's.
+
+    rays, refine: of its sections, as `sections_of` takes them; they are made when first asked for, and kept.
+    """
 
     kind: str
     plan: Plan
     state: RopeState
     settled: Settled
-    sections: Sections
+    rays: int = 24
+    refine: int | None = None
+
+    @cached_property
+    def sections(self) -> Sections:
+        """The drawn sections of its strands."""
+        return sections_of(self.settled.strands, self.rays, self.refine)
 
 
 def settled_state(
@@ -46,15 +56,17 @@ def settled_state(
     own, state = made(plan, kind)
     bound = BOUND if kind_of(kind).finished else STEP_BOUND
     settled = settle(clearest(state), progress=progress, bound=bound)
-    return SettledState(kind, own, state, settled, sections_of(settled.strands, rays, refine))
+    found = SettledState(kind, own, state, settled, rays, refine)
+    found.sections  # noqa: B018  (made here, so that who receives or unpickles the state finds them)
+    return found
 
 
 def laid_state(plan: Plan, kind: str) -> SettledState:
-    """The state of that kind, laid but not settled: enough for a ghost behind the state that follows it."""
+    """The state of that kind, laid but not settled: enough for a ghost, which needs no sections."""
     own, state = made(plan, kind)
     draft = draft_of(state)
     untouched = Settled(draft.laid, draft, Log(1.0, 0, 0.0, 0.0))
-    return SettledState(kind, own, state, untouched, sections_of(draft.laid, 12, 1))
+    return SettledState(kind, own, state, untouched, rays=12, refine=1)
 
 
 def all_settled(plan: Plan, kinds: Sequence[str], tell: Progress | None = None) -> Iterator[SettledState]:

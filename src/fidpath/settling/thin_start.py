@@ -37,12 +37,12 @@ def starts(state: RopeState) -> Iterable[Start]:
 def clearance(start: Draft) -> float:
     """Least distance between any two strands of the thin start, as a share of their thickness."""
     flat = flatten(start, start.thin)
-    pairs = kernels.neighbours(flat.x, flat.strand, flat.column, flat.gap, 0.3 * flat.thick, 0.0)
+    pairs = kernels.neighbours(flat.x, flat.strand, flat.gap, 0.3 * flat.thick, 0.0)
     if len(pairs) == 0:
         return 0.3
     least = np.zeros(2)
     active = np.empty(len(pairs), np.int64)
-    kernels.near_pairs(flat.x, pairs, flat.thick, 0.0, active, least)
+    kernels.near_pairs(flat.x, pairs, flat.thick, 0.0, np.full(len(pairs), -np.inf), 0.0, active, least)
     return 1.0 - float(least[1])
 
 

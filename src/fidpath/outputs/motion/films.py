@@ -206,7 +206,7 @@ def motion(plan: Plan, moments: Sequence[Moment]) -> Callable[[int], Shot]:
 def _model(state: RopeState, strands: Strands, seen: Bools | None = None) -> Model:
     """What films draw from: sections with few rays, one to each step of the centre lines, at columns seen `(n,)`."""
     line, _ = rope_middle(strands.points, strands.count)
-    return Model(state, strands, sections_of(strands, RAYS, 1, seen), (line,))
+    return Model(state, strands, (line,), sections_of(strands, RAYS, 1, seen))
 
 
 def _seen(strands: Strands, camera: Camera) -> Bools:

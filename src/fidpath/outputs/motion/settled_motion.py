@@ -25,7 +25,7 @@ from fidpath.states import FINISHED, Draft, RopeState, Start, draft_of, hole_of,
 FRAMES = 240
 """Frames of the whole film."""
 
-EFFORT, BOUND = Effort(ramp=12, sweeps_a_step=8, most_sweeps=450), 0.01
+EFFORT, BOUND = Effort(ramp=50, most_sweeps=450), 0.01
 """Work and worst overlap of a frame; the steps themselves are settled more firmly (`steps`)."""
 
 STARTS = ((0.15, 0.0), (0.12, 0.0), (0.15, 0.15), (0.12, 0.15), (0.1, 0.3))

@@ -29,8 +29,8 @@ from fidpath.scene import (
     face_rings,
     hole_axes,
     is_open,
+    lines_of,
     looked_at,
-    model_of,
     staged,
     vector,
 )
@@ -68,7 +68,7 @@ def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> 
 
 def step_picture(plan: Plan, step: Step, made: SettledState, before: SettledState | None) -> Record:
     """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
-    then = None if before is None else model_of(before)
+    then = None if before is None else lines_of(before)
     return _picture(equipped(staged(made, then, plan, step.marks, step.turns), step), step.views)
 
 

@@ -28,7 +28,7 @@ from fidpath.scene import (
     equipped,
     face_rings,
     is_open,
-    model_of,
+    lines_of,
     rope_solid,
     sights,
     staged,
@@ -126,7 +126,7 @@ def entries(plan: Plan, method: Method) -> tuple[WindowEntry, ...]:
 def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None) -> WindowView:
     """An entry's state ready to be drawn; `before` is the state of the step before it."""
     if entry.step is not None:
-        seen = model_of(before) if before is not None else None
+        seen = lines_of(before) if before is not None else None
         step = entry.step
         worked = {step.moves, step.start or "", step.goal or ""}
         stage = equipped(staged(made, seen, made.plan, step.marks, step.turns, worked), step)

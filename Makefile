@@ -50,7 +50,7 @@ $(VENV)/.topology: requirements/topology.txt $(VENV)/.base
 	touch $@
 
 # the newest versions that go together into the lock files, by uv, which is installed for this alone
-lock: $(VENV)/.dev
+lock: $(VENV)/.base
 	test -x build/uv/bin/uv || ($(PYTHON) -m venv build/uv && build/uv/bin/python -m pip install --quiet --disable-pip-version-check uv)
 	$(BIN)/python requirements/lock.py --uv build/uv/bin/uv
 

@@ -130,7 +130,7 @@ def general() -> pint.UnitRegistry:
     return pint.UnitRegistry(cache_folder=None)
 
 
-@pytest.mark.parametrize("unit", set(units.UNITS.values()), ids=lambda unit: unit.symbol)
+@pytest.mark.parametrize("unit", dict.fromkeys(units.UNITS.values()), ids=lambda unit: unit.symbol)
 def test_sizes_are_those_of_a_general_list_of_units(unit: units.Unit, general: pint.UnitRegistry) -> None:
     """pint's list, made by others, has the same size and the same zero for each. Its fathom is six feet of the US
     survey, longer by two parts in a million than six international feet.

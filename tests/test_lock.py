@@ -86,3 +86,16 @@ def test_a_set_holds_only_what_those_before_it_do_not(lock: ModuleType) -> None:
             for names in ((name,), before)
         )
         assert own and not own & theirs
+
+
+def test_what_is_installed_is_written_down(project: dict[str, Any]) -> None:
+    """Every dependency has its size and its reason in the documentation; a row of one that went says so."""
+    table = (ROOT / "docs" / "set-up.md").read_text(encoding="utf-8").partition("| package | MB |")[2]
+    rows = [[cell.strip() for cell in row.split("|")[1:5]] for row in table.splitlines()[2:] if row.startswith("|")]
+    named = {
+        name.strip()
+        for packages, _, _, decision in rows
+        if not decision.startswith("gone")
+        for name in re.sub(r"\(.*\)", "", packages).split(",")
+    }
+    assert named == {re.split(r"[<>=]", line)[0] for line in project["project"]["dependencies"]} | {"setuptools"}

@@ -27,10 +27,10 @@ def clone(commit: str, home: Path) -> Path:
     return home
 
 
-def set_up(home: Path, target: str) -> tuple[float, float, float]:
-    """Seconds of the clock and of the processor, and MiB on the disk, of what a target of `make` installs."""
+def set_up(home: Path, *targets: str) -> tuple[float, float, float]:
+    """Seconds of the clock and of the processor, and MiB on the disk, of what targets of `make` install."""
     before, began = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
-    command = ["make", "--silent", f"PYTHON={sys.executable}", target]
+    command = ["make", "--silent", f"PYTHON={sys.executable}", *targets]
     subprocess.run(command, cwd=home, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     after, took = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter() - began
     used = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
@@ -58,7 +58,7 @@ def main() -> None:
         )
         figure("time of setting up, of 0.1.0's", took / then_took, "", 0.55, beside=f"{took:.0f} of {then_took:.0f} s")
         figure("installed for users", mb, "MiB", 1200, beside=f"0.1.0: {then_mb:.0f} MiB")
-        more_took, more_used, with_tests = set_up(now, ".venv/.topology")
+        more_took, more_used, with_tests = set_up(now, ".venv/.dev", ".venv/.topology")
         figure(
             "installed for `make test`",
             with_tests,

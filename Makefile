@@ -1,45 +1,67 @@
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
-STAMP := $(VENV)/.installed
-TOPOLOGY := $(BIN)/python -c "import tomllib; print(*tomllib.load(open('pyproject.toml', 'rb'))['project']['optional-dependencies']['topology'])"
+PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check --no-compile
+# from the lock files in requirements/; UNLOCKED=1 takes the newest versions instead
 JOB ?= scenes/demo.toml
 OPEN := import sys, tomllib; print('open exports/' + tomllib.load(open(sys.argv[1], 'rb'))['name'] + '/splice.html')
 
-.PHONY: demo test lint setup docs rooms wheel coverage mutation bench soak clean
+# modules are compiled by the run that first loads them: many of those installed never are
+unexport PYTHONDONTWRITEBYTECODE
 
-demo: $(STAMP)
+.PHONY: demo test lint setup lock docs rooms wheel coverage mutation bench soak clean
+
+demo: $(VENV)/.base
 	$(BIN)/fidpath plan $(JOB)
 	$(BIN)/fidpath build $(JOB)
 	@$(BIN)/python -c "$(OPEN)" $(JOB)
 
-test: lint
+test: lint $(VENV)/.topology
 	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
-lint: $(STAMP)
-	$(BIN)/ruff check src tests benchmarks
-	$(BIN)/ruff format --check src tests benchmarks
+lint: $(VENV)/.dev
+	$(BIN)/ruff check src tests benchmarks requirements
+	$(BIN)/ruff format --check src tests benchmarks requirements
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 	$(BIN)/python docs/rooms.py --check
+	$(BIN)/python requirements/lock.py --check
 
-setup: $(STAMP)
+# what users need; what developers need comes with the target that needs it
+setup: $(VENV)/.base
 
-$(STAMP): pyproject.toml
+$(VENV)/.base: requirements/base.txt pyproject.toml
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[dev]"
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --upgrade --target $(VENV)/apart $$($(TOPOLOGY))
-	touch $(STAMP)
+	$(if $(UNLOCKED),,$(PIP) --no-deps --require-hashes --requirement $<)
+	$(PIP) $(if $(UNLOCKED),,--no-deps --no-build-isolation) --editable .
+	touch $@
 
-docs: $(STAMP)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[docs]"
+$(VENV)/.dev: $(VENV)/.base
+$(VENV)/.docs $(VENV)/.bench $(VENV)/.mutation: $(VENV)/.dev
+$(VENV)/.dev $(VENV)/.docs $(VENV)/.bench $(VENV)/.mutation: $(VENV)/.%: requirements/%.txt
+	$(PIP) $(if $(UNLOCKED),--editable ".[$*]",--no-deps --require-hashes --requirement $<)
+	touch $@
+
+# in a folder apart: distributed looks for another module of one's name
+TOPOLOGY := $(BIN)/python -c "import tomllib; print(*tomllib.load(open('pyproject.toml', 'rb'))['project']['optional-dependencies']['topology'])"
+
+$(VENV)/.topology: requirements/topology.txt $(VENV)/.base
+	$(PIP) --upgrade --target $(VENV)/apart $(if $(UNLOCKED),$$($(TOPOLOGY)),--no-deps --require-hashes --requirement $<)
+	touch $@
+
+# the newest versions that go together into the lock files, by uv, which is installed for this alone
+lock: $(VENV)/.base
+	test -x build/uv/bin/uv || ($(PYTHON) -m venv build/uv && build/uv/bin/python -m pip install --quiet --disable-pip-version-check uv)
+	$(BIN)/python requirements/lock.py --uv build/uv/bin/uv
+
+docs: $(VENV)/.docs
 	$(BIN)/python -m sphinx --fail-on-warning --keep-going -q -b html docs exports/docs
 
 # the drawing and the table of rooms in DEVELOPERS.md, from the imports
-rooms: $(STAMP)
+rooms: $(VENV)/.dev
 	$(BIN)/python docs/rooms.py
 
-wheel: $(STAMP)
+wheel: $(VENV)/.dev
 	.ci/wheel
 
 COVERAGE := $(BIN)/python -m coverage
@@ -51,7 +73,7 @@ COUNTED := tests/planning/test_sheet.py tests/geometry/test_curve.py tests/geome
 PLAIN := tests/settling/test_kernels.py tests/checking/test_depth_kernels.py
 
 # the compiled loops count as plain Python, once, on tiny cases
-coverage: $(STAMP)
+coverage: $(VENV)/.dev
 	$(COVERAGE) erase --rcfile=tests/coverage.ini
 	$(COVERAGE) run --rcfile=tests/coverage.ini -m pytest $(COUNTED)
 	NUMBA_DISABLE_JIT=1 $(COVERAGE) run --rcfile=tests/coverage.ini -m pytest $(PLAIN)
@@ -59,19 +81,17 @@ coverage: $(STAMP)
 	$(COVERAGE) report --rcfile=tests/coverage.ini
 
 # plan and braid broken in hundreds of small ways, in a copy of the project; what the tests don't notice is listed
-mutation: $(STAMP)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[mutation]"
+mutation: $(VENV)/.mutation
 	rm -rf build/mutation && mkdir -p build/mutation
 	cp -R src scenes docs tests pyproject.toml README.md CHANGELOG.md build/mutation
 	cd build/mutation && $(CURDIR)/$(BIN)/mutmut run --max-children 1; $(CURDIR)/$(BIN)/mutmut results
 	cd build/mutation && $(CURDIR)/$(BIN)/mutmut export-cicd-stats
 	$(BIN)/python benchmarks/mutate.py build/mutation/mutants/mutmut-cicd-stats.json
 
-bench: $(STAMP)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable ".[bench]"
+bench: $(VENV)/.bench
 	$(BIN)/python benchmarks/report.py
 
-soak: $(STAMP)
+soak: $(VENV)/.dev
 	$(BIN)/python benchmarks/soak_jigs.py 200 1
 	FIDPATH_SOAK=1 $(BIN)/python -m pytest tests/building/test_method_build.py
 	$(BIN)/python benchmarks/soak_files.py 20000 1

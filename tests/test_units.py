@@ -3,6 +3,7 @@
 import math
 import re
 
+import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -59,6 +60,8 @@ def test_a_bare_number_is_refused(bare: object) -> None:
         ("8 kg", "is a mass, and a length is wanted"),
         ("8 kN", "is a force, and a length is wanted"),
         ("8 mm mm", "is not a length"),
+        ("8 mm deg", '"mm deg" is no unit known here'),
+        ("8 ms", '"ms" is no unit known here'),
         ("8 furlong", '"furlong" is no unit known here'),
         ("8 MM", '"MM" is no unit known here'),
         ("8,5 mm", "has a comma in its number"),
@@ -108,6 +111,9 @@ def test_other_measures() -> None:
         (units.read_density, "52 g", "is a mass, and a mass per length is wanted"),
         (units.read_temperature, "65 mm", "is a length, and a temperature is wanted"),
         (units.read_force, "1 kN 20 N", "more than one measure"),
+        (units.read_density, "52 g per m", '"g per m" is no unit known here'),
+        (units.read_temperature, "65 degC/rad", '"degC/rad" is no unit known here'),
+        (units.read_temperature, "65 degC m/m", '"degC m/m" is no unit known here'),
         (units.read_share, "75", "is not a share"),
         (units.read_share, True, "is not a share"),
         (units.read_share, "lots %", "is not a share"),
@@ -117,6 +123,37 @@ def test_other_measures_refused(read: object, text: object, what: str) -> None:
     assert callable(read)
     with pytest.raises(UnitError, match=re.escape(what)):
         read(text)
+
+
+@pytest.fixture(scope="module")
+def general() -> pint.UnitRegistry:
+    return pint.UnitRegistry(cache_folder=None)
+
+
+@pytest.mark.parametrize("unit", dict.fromkeys(units.UNITS.values()), ids=lambda unit: unit.symbol)
+def test_sizes_are_those_of_a_general_list_of_units(unit: units.Unit, general: pint.UnitRegistry) -> None:
+    """pint's list, made by others, has the same size and the same zero for each. Its fathom is six feet of the US
+    survey, longer by two parts in a million than six international feet.
+    """
+    near = 2.1e-6 if unit.symbol == "fathom" else 1e-12
+    length, mass, temperature, time = unit.powers
+    own = general.Unit(f"mm**{length} * kg**{mass} * K**{temperature} * s**{time}")
+    for number in (0, 1, 250):
+        theirs = general.Quantity(number, unit.symbol).to(own).magnitude
+        assert float(number * unit.size + unit.zero) == pytest.approx(theirs, rel=near, abs=1e-12)
+
+
+@pytest.mark.parametrize("unit", ["kgs/m", "kgs /m", "kgs/100m", "kg / 100 m", "lb/ 100 ft"])
+def test_a_mass_per_length_as_people_write_it(unit: str) -> None:
+    each = {"k": 1000.0, "l": 453.59237 / 0.3048}[unit[0]] / (100 if "100" in unit else 1)
+    assert units.read_density(f"2 {unit}") == Measure(pytest.approx(2 * each, rel=1e-12), unit)
+
+
+@pytest.mark.parametrize("plural", ["fathoms", "yards", "yds", "feet", "metres", "millimeters", "inches"])
+def test_a_length_in_the_plural_keeps_its_symbol(plural: str) -> None:
+    read = units.read_length(f"5 {plural}")
+    assert read == units.read_length(f"5 {read.unit}")
+    assert read.unit in {"fathom", "yd", "ft", "m", "mm", "in"}
 
 
 def test_diameters_wait_for_the_rope() -> None:
@@ -171,7 +208,7 @@ def test_shown_in_the_users_unit() -> None:
 
 
 def test_only_the_units_that_measure_ropes_are_known() -> None:
-    """pint's own list reads "d" as a day, which would turn seven diameters into a week."""
+    """A general list reads "d" as a day, which would turn seven diameters into a week."""
     for text in ("3 d", "3 day", "3 lightyear", "3 px"):
         with pytest.raises(UnitError):
             units.read_force(text)

@@ -1,7 +1,7 @@
-"""Measures as people write them, in mm, N, radians and so on, and back again; the only importer of pint.
+"""Measures as people write them, in mm, N, radians and so on, and back again; the only room that knows units.
 
 `read_length("1 3/8 in")` is `Measure(34.925, "in")`; `read_length("72 d")` stays in rope diameters until the
-diameter is known. A bare number is refused, never guessed. pint is slow to import, so it waits for its first use.
+diameter is known. A bare number is refused, never guessed. Sizes of units are exact fractions.
 """
 
 from __future__ import annotations
@@ -10,14 +10,10 @@ import math
 import re
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache
 from itertools import pairwise
-from typing import TYPE_CHECKING, Literal
-
-if TYPE_CHECKING:
-    import pint
+from typing import Literal, cast
 
 Rounding = Literal["up", "nearest", "down"]
 
@@ -29,41 +25,15 @@ LBF_N = 4.4482216152605
 """N for each lb that hangs (exact)."""
 
 INCH_MM = 25.4
-DEFINITIONS = """
-millimeter = [length] = mm = millimeters = millimetre = millimetres
-centimeter = 10 * millimeter = cm = centimeters = centimetre = centimetres
-meter = 1000 * millimeter = m = meters = metre = metres
-inch = 25.4 * millimeter = in = inches
-foot = 12 * inch = ft = feet
-yard = 3 * foot = yd = yards
-fathom = 6 * foot = _ = fathoms
-second = [time] = s
-kilogram = [mass] = kg
-gram = kilogram / 1000 = g
-tonne = 1000 * kilogram = t
-pound = 0.45359237 * kilogram = lb = lbs
-newton = kilogram * meter / second ** 2 = N
-decanewton = 10 * newton = daN
-kilonewton = 1000 * newton = kN
-kilogram_force = 9.80665 * newton = kgf
-tonne_force = 1000 * kilogram_force = tf
-pound_force = 4.4482216152605 * newton = lbf
-kilopound_force = 1000 * pound_force = kip
-tex = gram / (1000 * meter)
-kilotex = 1000 * tex = ktex
-radian = [] = rad
-degree = 0.017453292519943295 * radian = deg = degrees
-kelvin = [temperature]; offset: 0 = K
-degree_Celsius = kelvin; offset: 273.15 = degC
-degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = degF
-"""
+LENGTH, MASS, TEMPERATURE, TIME, ANGLE = (1, 0, 0, 0), (0, 1, 0, 0), (0, 0, 1, 0), (0, 0, 0, 1), (0, 0, 0, 0)
+FORCE, DENSITY = (1, 1, 0, -2), (-1, 1, 0, 0)
 KINDS = {
-    "millimeter": "a length",
-    "kilogram": "a mass",
-    "newton": "a force",
-    "kilotex": "a mass per length",
-    "kelvin": "a temperature",
-    "second": "a time",
+    LENGTH: "a length",
+    MASS: "a mass",
+    FORCE: "a force",
+    DENSITY: "a mass per length",
+    TEMPERATURE: "a temperature",
+    TIME: "a time",
 }
 IMPERIAL = frozenset({"in", "ft", "yd", "fathom"})
 TYPED = {
@@ -114,39 +84,91 @@ class Measure:
         return self.value if self.unit == "d" else self.value / diameter_mm
 
 
-@lru_cache(maxsize=1)
-def registry() -> pint.UnitRegistry[Fraction]:
-    """The units people write on ropes, and no others: pint's own list would read "d" as a day."""
-    from pint import UnitRegistry
+@dataclass(frozen=True)
+class Unit:
+    """A unit by its size in mm, kg, K and s, its powers of length, mass, temperature and time, and its zero in K."""
 
-    units: pint.UnitRegistry[Fraction] = UnitRegistry(None, cache_folder=None, non_int_type=Fraction)
-    units.load_definitions(DEFINITIONS.strip().splitlines())
-    return units
+    symbol: str
+    size: Fraction
+    powers: tuple[int, ...]
+    zero: Fraction = Fraction(0)
+
+    def to(self, number: Fraction, other: Unit) -> Fraction:
+        """A number of this unit as a number of another that measures the same."""
+        return (number * self.size + self.zero - other.zero) / other.size
+
+    def times(self, other: Unit, power: int) -> Unit:
+        """This unit times a power of another; keeps its symbol."""
+        powers = tuple(mine + power * theirs for mine, theirs in zip(self.powers, other.powers, strict=True))
+        return replace(self, size=self.size * other.size**power, powers=powers)
+
+
+def _table() -> dict[str, Unit]:
+    """The units people write on ropes, by every name they go by; the first is the symbol.
+
+    Those of mass and force by the international pound (1959) and standard gravity (CGPM, 1901).
+    """
+    pound, gravity, inch = Fraction("0.45359237"), Fraction("9806.65"), Fraction("25.4")
+    rows = [
+        ("mm millimeter millimetre", Fraction(1), LENGTH),
+        ("cm centimeter centimetre", Fraction(10), LENGTH),
+        ("m meter metre", Fraction(1000), LENGTH),
+        ("in inch inches", inch, LENGTH),
+        ("ft foot feet", 12 * inch, LENGTH),
+        ("yd yard", 36 * inch, LENGTH),
+        ("fathom", 72 * inch, LENGTH),
+        ("s second", Fraction(1), TIME),
+        ("kg kilogram", Fraction(1), MASS),
+        ("g gram", Fraction(1, 1000), MASS),
+        ("t tonne", Fraction(1000), MASS),
+        ("lb pound", pound, MASS),
+        ("N newton", Fraction(1000), FORCE),
+        ("daN decanewton", Fraction(10_000), FORCE),
+        ("kN kilonewton", Fraction(1_000_000), FORCE),
+        ("kgf kilogram_force", gravity, FORCE),
+        ("tf tonne_force", 1000 * gravity, FORCE),
+        ("lbf pound_force", pound * gravity, FORCE),
+        ("kip kilopound_force", 1000 * pound * gravity, FORCE),
+        ("tex", Fraction(1, 10**9), DENSITY),
+        ("ktex kilotex", Fraction(1, 10**6), DENSITY),
+        ("rad radian", Fraction(1), ANGLE),
+        ("deg degree", Fraction("0.017453292519943295"), ANGLE),
+        ("K kelvin", Fraction(1), TEMPERATURE),
+    ]
+    units = [(names, Unit(names.split()[0], size, powers)) for names, size, powers in rows]
+    units += [
+        ("degC degree_Celsius", Unit("degC", Fraction(1), TEMPERATURE, Fraction("273.15"))),
+        ("degF degree_Fahrenheit", Unit("degF", Fraction(5, 9), TEMPERATURE, Fraction("233.15") + Fraction(200, 9))),
+    ]
+    return {name: unit for names, unit in units for name in names.split()}
+
+
+UNITS = _table()
 
 
 def read_length(text: object) -> Measure:
     """A length: "8 mm", "1 3/8 in", "2 ft 3 in", or "7 d" in rope diameters; UnitError if it is none."""
-    return _read(text, "millimeter", "a length", "8 mm")
+    return _read(text, "mm", "a length", "8 mm")
 
 
 def read_force(text: object) -> Measure:
     """A force in N: "45 kN", "9000 lbf"; UnitError if it is none."""
-    return _read(text, "newton", "a force", "45 kN")
+    return _read(text, "N", "a force", "45 kN")
 
 
 def read_angle(text: object) -> Measure:
     """An angle in radians: "45 deg", "60°"; UnitError if it is none."""
-    return _read(text, "radian", "an angle", "45 deg")
+    return _read(text, "rad", "an angle", "45 deg")
 
 
 def read_density(text: object) -> Measure:
     """Mass per length in ktex: "52 g/m", "3.5 lb/100 ft"; UnitError if it is none."""
-    return _read(text, "kilotex", "a mass per length", "52 g/m")
+    return _read(text, "ktex", "a mass per length", "52 g/m")
 
 
 def read_temperature(text: object) -> Measure:
     """A temperature in degrees Celsius: "65 °C", "150 °F"; UnitError if it is none."""
-    return _read(text, "degree_Celsius", "a temperature", "65 degC")
+    return _read(text, "degC", "a temperature", "65 degC")
 
 
 def read_share(number: object) -> Measure:
@@ -165,14 +187,15 @@ def read_share(number: object) -> Measure:
 def _read(text: object, into: str, kind: str, example: str) -> Measure:
     """The sum of a text's number-and-unit pairs in unit `into`."""
     pairs = _pairs(text, kind, example)
-    if len(pairs) == 1 and pairs[0][1] == "d" and into == "millimeter":
+    if len(pairs) == 1 and pairs[0][1] == "d" and into == "mm":
         return Measure(float(pairs[0][0]), "d")
-    if len(pairs) > 1 and into != "millimeter":
+    if len(pairs) > 1 and into != "mm":
         raise UnitError(f"{shown(text)} is more than one measure", f'Write one number and unit, such as "{example}".')
-    units = [_unit(text, name, into, kind, example) for _, name in pairs]
-    values = [_converted(number, unit, into) for (number, _), unit in zip(pairs, units, strict=True)]
-    _falling(text, [number for number, _ in pairs], [_converted(Fraction(1), unit, into) for unit in units])
-    return Measure(float(sum(values)), short(units[-1]))
+    own = UNITS[into]
+    units = [_unit(text, name, own, kind, example) for _, name in pairs]
+    values = [unit.to(number, own) for (number, _), unit in zip(pairs, units, strict=True)]
+    _falling(text, [number for number, _ in pairs], [unit.size for unit in units])
+    return Measure(float(sum(values)), units[-1].symbol)
 
 
 def _pairs(text: object, kind: str, example: str) -> list[tuple[Fraction, str]]:
@@ -230,23 +253,38 @@ def _number(text: str) -> Fraction:
     return (-1 if match["sign"] == "-" else 1) * (whole + Fraction(top, bottom))
 
 
-def _unit(text: object, name: str, into: str, kind: str, example: str) -> str:
-    """The registry's name of a unit that measures the same as `into`."""
-    import pint
-
-    units = registry()
+def _unit(text: object, name: str, own: Unit, kind: str, example: str) -> Unit:
+    """The unit that is called so, where it measures the same as the tool's own."""
     spoken = {'"': "in", "'": "ft", "°": "deg", "°C": "degC", "°F": "degF"}.get(name, name)
-    if into == "degree_Celsius":
+    if own.powers == TEMPERATURE:
         spoken = {"C": "degC", "F": "degF"}.get(spoken, spoken)
-    try:
-        unit = units.Unit(_per_one(spoken))
-    except (pint.errors.UndefinedUnitError, pint.errors.DefinitionSyntaxError, ValueError, TypeError):
-        raise UnitError(f"{shown(text)}: {shown(name)} is no unit known here", _units_for(kind, example)) from None
-    if unit.dimensionality != units.Unit(into).dimensionality:
-        same = [said for name, said in KINDS.items() if units.Unit(name).dimensionality == unit.dimensionality]
-        what = f"is {same[0]}, and {kind} is wanted" if same else f"is not {kind}"
+    unit = _called(spoken)
+    if unit is None:
+        raise UnitError(f"{shown(text)}: {shown(name)} is no unit known here", _units_for(kind, example))
+    if unit.powers != own.powers:
+        what = f"is {KINDS[unit.powers]}, and {kind} is wanted" if unit.powers in KINDS else f"is not {kind}"
         raise UnitError(f"{shown(text)} {what}", _units_for(kind, example))
-    return spoken
+    return unit
+
+
+def _called(name: str) -> Unit | None:
+    """The unit of a name, or of names that multiply and divide: "kg", "pounds", "g/m", "lb/100 ft"; None if none."""
+    above, _, below = name.partition("/")
+    each, per_hundred = re.subn(r"^\s*100\s*", "", below)
+    tops, bottoms = [[_single(word) for word in side.split()] for side in (above, each)]
+    if len(tops) == 1 and not bottoms:
+        return tops[0]
+    if any(unit is None or unit.zero or unit.powers == ANGLE for unit in tops + bottoms):
+        return None
+    whole = Unit(name, Fraction(1, 100 if per_hundred else 1), ANGLE)
+    for unit, power in [*((unit, 1) for unit in tops), *((unit, -1) for unit in bottoms)]:
+        whole = whole.times(cast(Unit, unit), power)
+    return whole
+
+
+def _single(word: str) -> Unit | None:
+    """The unit of one word, in the singular or the plural; a single letter has no plural."""
+    return UNITS.get(word) or (UNITS.get(word[:-1]) if word.endswith("s") and len(word) > 2 else None)
 
 
 def _units_for(kind: str, example: str) -> str:
@@ -259,22 +297,6 @@ def _units_for(kind: str, example: str) -> str:
         "a temperature": "degC or degF",
     }
     return f'Write {kind} in {known[kind]}, such as "{example}".'
-
-
-def _converted(number: Fraction, unit: str, into: str) -> Fraction:
-    """A number of some unit as a number of the tool's own, exactly."""
-    value = Fraction(registry().Quantity(number, _per_one(unit)).to(into).magnitude)
-    return value / 100 if _per_one(unit) != unit else value
-
-
-def _per_one(unit: str) -> str:
-    """Mass per hundred units of length, as if per one: "lb/ft" for "lb/100 ft"."""
-    return re.sub(r"/\s*100\s*", "/", unit)
-
-
-def short(unit: str) -> str:
-    """A unit as its abbreviation: "in" for "inches", "kN"; a compound one as it is written."""
-    return unit if "/" in unit else str(registry().get_symbol(unit))
 
 
 def _falling(text: object, numbers: list[Fraction], sizes: list[Fraction]) -> None:

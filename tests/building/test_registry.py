@@ -27,7 +27,7 @@ from jobs import a_job
 ROOT = Path(__file__).parents[2]
 
 WITHOUT_A_SAY = {
-    "pint", "pydantic", "rich", "starlette", "tomlkit", "typer", "uvicorn",
+    "pydantic", "rich", "starlette", "tomlkit", "typer", "uvicorn",
 }  # fmt: skip
 """Dependencies that decide no byte of what a build writes: they read jobs, or show and serve what is there."""
 

@@ -65,7 +65,7 @@ def apart() -> Iterator[None]:
     sys.path.insert(0, home)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
-        pytest.importorskip("snappy", reason="SnapPy isn't installed apart: `make setup` does it")
+        pytest.importorskip("snappy", reason="SnapPy isn't installed apart: `make test` does it")
         importlib.import_module("spherogram")
     yield
     sys.path.remove(home)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -31,6 +32,14 @@ class Chain:
         """Arc length of the whole chain, mm."""
         return float(self.lengths.sum())
 
+    @cached_property
+    def knots(self) -> tuple[Floats, Floats, Floats]:
+        """Breakpoints, heading there, and its integral up to there."""
+        at = np.concatenate([[0.0], np.cumsum(self.lengths)])
+        heading = self.heading + np.concatenate([[0.0], np.cumsum(self.turns)])
+        integral = np.concatenate([[0.0], np.cumsum(self.lengths * (heading[1:] + heading[:-1]) / 2)])
+        return at, heading, integral
+
 
 def chain(
     pieces: Sequence[tuple[float, float]], blend: float, heading: float = 0.0, start: tuple[float, float] = (0.0, 0.0)
@@ -40,17 +49,9 @@ def chain(
     return Chain(table[:, 0], table[:, 1], blend, heading, start)
 
 
-def _knots(c: Chain) -> tuple[Floats, Floats, Floats]:
-    """Breakpoints, heading there, and its integral up to there."""
-    at = np.concatenate([[0.0], np.cumsum(c.lengths)])
-    heading = c.heading + np.concatenate([[0.0], np.cumsum(c.turns)])
-    integral = np.concatenate([[0.0], np.cumsum(c.lengths * (heading[1:] + heading[:-1]) / 2)])
-    return at, heading, integral
-
-
 def _integral(c: Chain, s: Floats) -> Floats:
     """Integral of the unblended heading from 0 to s; the heading is constant beyond both ends."""
-    at, heading, integral = _knots(c)
+    at, heading, integral = c.knots
     i = np.clip(np.searchsorted(at, s, side="right") - 1, 0, len(c.lengths) - 1)
     x = np.clip(s, 0.0, at[-1]) - at[i]
     slope = c.turns[i] / np.where(c.lengths[i] > 0, c.lengths[i], 1.0)
@@ -61,12 +62,13 @@ def _integral(c: Chain, s: Floats) -> Floats:
 def heading(c: Chain, s: Floats) -> Floats:
     """Heading at arc lengths `(n,)` mm, radians."""
     half = c.blend / 2
-    return (_integral(c, s + half) - _integral(c, s - half)) / c.blend
+    after, before = _integral(c, np.stack([s + half, s - half]))
+    return np.asarray((after - before) / c.blend)
 
 
 def curvature(c: Chain, s: Floats) -> Floats:
     """Signed curvature at arc lengths `(n,)`, 1/mm."""
-    at, knots, _ = _knots(c)
+    at, knots, _ = c.knots
     half = c.blend / 2
     return (np.interp(s + half, at, knots) - np.interp(s - half, at, knots)) / c.blend
 
@@ -75,10 +77,10 @@ def points(c: Chain, s: Floats, step: float | None = None) -> Floats:
     """Places `(n, 2)` mm at increasing arc lengths `(n,)` mm, the start at arc length 0."""
     step = c.blend / 2 if step is None else step
     low, high = min(0.0, float(s.min())), max(0.0, float(s.max()))
-    knots = np.concatenate([[0.0], np.cumsum(c.lengths)])
-    kinks = np.concatenate([knots - c.blend / 2, knots + c.blend / 2])
+    kinks = np.concatenate([c.knots[0] - c.blend / 2, c.knots[0] + c.blend / 2])
     kinks = kinks[(kinks > low) & (kinks < high)]
-    grid = np.unique(np.concatenate([np.arange(low, high, step), s, kinks, [0.0, high]]))
+    grid = np.sort(np.concatenate([np.arange(low, high, step), s, kinks, [0.0, high]]))
+    grid = grid[np.diff(grid, prepend=-np.inf) > 0]
     mid = (grid[1:] + grid[:-1]) / 2
     half = np.diff(grid) / 2
     at = heading(c, (mid[:, None] + half[:, None] * _NODES).ravel()).reshape(len(mid), -1)

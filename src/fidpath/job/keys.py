@@ -66,7 +66,7 @@ def strange_word(given: object, words: Sequence[str]) -> tuple[str, str]:
 class Table(BaseModel):
     """A table that refuses keys it doesn't know."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, arbitrary_types_allowed=True, defer_build=True)
 
 
 @dataclass(frozen=True)

@@ -42,6 +42,13 @@ def make_item(make: Callable[[Context, str], Product], item: str) -> Product:
     return make(_contexts[0], item)
 
 
+def draw_once() -> None:
+    """Draws next to nothing, so that this process has compiled or loaded what draws while another still settles."""
+    from fidpath.outputs.scene_files import next_to_nothing, scene_files
+
+    scene_files(_contexts[0].request, next_to_nothing(), "", "")
+
+
 def measured(kind: str) -> dict[str, Any]:
     """The check's report on one state, right or wrong. Raises CannotBeMade where it can't be laid or settled."""
     context = _contexts[0]

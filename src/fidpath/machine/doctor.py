@@ -15,6 +15,8 @@ from importlib.metadata import PackageNotFoundError, requires, version
 from pathlib import Path
 from typing import Any, Literal
 
+from fidpath.machine.resources import core_count, memory_mb
+
 State = Literal["well", "lacking", "faulty"]
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome", "firefox", "msedge")
@@ -184,16 +186,8 @@ def _display() -> Finding:
 
 
 def _machine() -> Finding:
-    cores, memory = os.cpu_count() or 1, _memory_mb()
+    cores, memory = core_count(), memory_mb()
     said = f"{cores} cores" + (f", {memory:.0f} MB of memory" if memory else "")
     if memory and memory < LEAST_MEMORY_MB:
         return Finding("machine", "lacking", said, "Build with --no-steps: every step takes more memory")
     return Finding("machine", "well", said)
-
-
-def _memory_mb() -> float:
-    """All memory, MB; 0 where it can't be told."""
-    try:
-        return os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES") / 1e6
-    except (AttributeError, ValueError, OSError):
-        return 0.0

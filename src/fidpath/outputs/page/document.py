@@ -12,7 +12,7 @@ import json
 import re
 import zlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from html import escape
 from importlib import resources
@@ -69,14 +69,19 @@ class Parts:
 
 
 def splice_page(
-    plan: Plan, made: Sequence[SettledState], method: Method, pictures: Mapping[str, bytes] | None = None
+    plan: Plan,
+    made: Sequence[SettledState],
+    method: Method,
+    pictures: Mapping[str, bytes] | None = None,
+    notice: str = "",
 ) -> str:
     """The whole page as HTML text, the same for the same job.
 
     made: settled states of the method's steps and mistakes, as many as there are; pictures: PNG by state, shown where
-    a browser can't draw the model.
+    a browser can't draw the model; notice: said before the method's summary.
     """
-    return page_of(plan, method, parts_of(plan, made, method), pictures)
+    told = replace(method, summary=f"{notice} {method.summary}".strip())
+    return page_of(plan, told, parts_of(plan, made, method), pictures)
 
 
 def page_of(

@@ -48,7 +48,7 @@ def shown(request: Request) -> Sequence[Item]:
     return [Item(states=(request.finished,))]
 
 
-CHECK = register(Output("finished-check", "the check of the finished splice", (), make_check, turn=Turn.FINISHED))
+CHECK = register(Output("finished-check", "the check of the finished splice", (), make_check, turn=Turn.CHECK))
 
 PICTURES = register(
     Output(
@@ -58,7 +58,7 @@ PICTURES = register(
         make_picture,
         views,
         libraries=LIBRARIES,
-        turn=Turn.PICTURES,
+        turn=Turn.FINISHED,
     )
 )
 

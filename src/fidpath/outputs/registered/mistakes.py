@@ -52,7 +52,7 @@ def pictures(request: Request) -> Sequence[Item]:
 
 
 STATES = register(
-    Output("mistake-states", "the check of every mistake", (), make_state, states, option="steps", turn=Turn.STATES)
+    Output("mistake-states", "the check of every mistake", (), make_state, states, option="steps", turn=Turn.MISTAKES)
 )
 
 PICTURES = register(

@@ -6,9 +6,21 @@ from collections.abc import Sequence
 from typing import Any
 
 from fidpath.outputs.registered import mistakes, steps
-from fidpath.outputs.registry import Context, Item, Output, Product, Request, Result, register
+from fidpath.outputs.registry import Context, Item, Output, Product, Request, Result, Turn, register
 
 NAME = "splice.html"
+
+
+STILL_MADE = "The steps and mistakes are still being made: load this page again when they are there."
+
+
+def make_first_page(context: Context, _item: str) -> Product:
+    """The page of the finished splice alone, with the words and tables of all."""
+    from fidpath.outputs import page
+
+    plan, method = context.request.plan, context.request.method
+    text = page.splice_page(plan, [context.settled(context.request.finished)], method, notice=STILL_MADE)
+    return Product({NAME: text.encode("utf-8")})
 
 
 def make_page(context: Context, _item: str) -> Product:
@@ -55,6 +67,24 @@ def whole(request: Request) -> Sequence[Item]:
     """One item, made from all that the method says."""
     return [Item("", (request.method,))]
 
+
+def finished(request: Request) -> Sequence[Item]:
+    """One item, which shows the finished splice."""
+    return [Item("", (request.method,), (request.finished,))]
+
+
+FIRST_PAGE = register(
+    Output(
+        "first-page",
+        "the page of the finished splice, until that of all steps is there",
+        (NAME,),
+        make_first_page,
+        finished,
+        option="steps",
+        turn=Turn.FINISHED,
+        replaced=True,
+    )
+)
 
 PAGE = register(
     Output(

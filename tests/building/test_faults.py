@@ -21,7 +21,7 @@ from fidpath.machine.files import beside, sweep_parts
 from fidpath.outputs.registry import Product
 
 TAKEN = "plan.json"
-"""What is taken away; with it goes verify.json, which is made by the same piece of work."""
+"""What is taken away."""
 
 
 @pytest.fixture(scope="module")

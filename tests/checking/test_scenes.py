@@ -10,7 +10,7 @@ from bars import depth_in_bars
 from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
 from fidpath.outputs.check_reports import finished_report
-from fidpath.settling.settled_states import settled_state
+from settled import settled
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 
@@ -19,7 +19,7 @@ SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 def test_scene_meets_every_bound(scene: Path) -> None:
     job = read_job(scene)
     request = request_for(job)
-    made = settled_state(request.plan, request.finished)
+    made = settled(request.plan, request.finished)
     found = finished_report(request.plan, made)
     half = job.rope.strands // 2
     assert found["failures"] == []

@@ -9,11 +9,12 @@ from __future__ import annotations
 import os
 import tempfile
 import threading
-from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager, suppress
+from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
 from typing import Any, TypeVar, cast
+
+from fidpath.machine.files import locked
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -66,18 +67,7 @@ def _one_at_a_time(compile_: Callable[[Any], Any], name: str) -> Callable[[Any],
 
     @wraps(compile_)
     def compile_once(signature: Any) -> Any:
-        with _compiling, _locked(Path(os.environ["NUMBA_CACHE_DIR"]) / f"{name}.lock"):
+        with _compiling, locked(Path(os.environ["NUMBA_CACHE_DIR"]) / f"{name}.lock"):
             return compile_(signature)
 
     return compile_once
-
-
-@contextmanager
-def _locked(path: Path) -> Iterator[None]:
-    """Holds a lock that ends with this process; where there can be none, every process works for itself."""
-    with ExitStack() as held:
-        with suppress(OSError, ImportError):
-            import fcntl
-
-            fcntl.flock(held.enter_context(path.open("w")), fcntl.LOCK_EX)
-        yield

@@ -35,11 +35,13 @@ from fidpath.outputs.page.encoding import (
 from fidpath.outputs.page.images import as_links
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
 from jobs import a_job
 from readback.page import unpacked, unplaned
+from scenes.steps import small_plan
+from settled import settled
 
 HOSTILE = "</script><img src=x onerror=alert(1)> @@data@@ \u2028 & \"quoted\" 'too'"
 KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")
@@ -47,12 +49,12 @@ KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")
 
 @pytest.fixture(scope="module")
 def plan():  # type: ignore[no-untyped-def]
-    return make_plan(a_job(bury=18.0))
+    return small_plan()
 
 
 @pytest.fixture(scope="module")
 def some(plan):  # type: ignore[no-untyped-def]
-    return [settled_state(plan, kind) for kind in KINDS]
+    return [settled(plan, kind) for kind in KINDS]
 
 
 @pytest.fixture(scope="module")
@@ -208,10 +210,10 @@ def test_practice_asks_only_what_it_can_show(plan, some) -> None:  # type: ignor
     assert found == []
     more = [
         *some,
-        settled_state(plan, "wrapped"),
-        settled_state(plan, "tail-entering"),
-        settled_state(plan, "split-5-7"),
-        settled_state(plan, "snug"),
+        settled(plan, "wrapped"),
+        settled(plan, "tail-entering"),
+        settled(plan, "split-5-7"),
+        settled(plan, "snug"),
     ]
     asked = recorded(plan, more, "locked-captive")["practice"]
     assert [question["before"] for question in asked] == ["h1-second-fid"]

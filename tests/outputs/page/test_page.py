@@ -32,7 +32,7 @@ from fidpath.outputs.page.encoding import (
     planed,
     quantum_of,
 )
-from fidpath.outputs.page.images import as_links
+from fidpath.outputs.page.images import fitting, small
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import SettledState
@@ -229,13 +229,27 @@ def _png(size: tuple[int, int]) -> bytes:
     return out.getvalue()
 
 
+def test_a_picture_is_as_large_as_its_share_allows() -> None:
+    picture = _png((800, 600))
+    large, share, least = small(picture, 10**9), small(picture, 60_000), small(picture, 100)
+    sizes = [_size_of(link) for link in (large, share, least)]
+    assert sizes[0][0] == 760 and sizes[-1][0] == 280
+    assert len(large) > 60_000 >= len(share) > len(least)
+    assert sizes[0] > sizes[1] > sizes[2]
+
+
 def test_pictures_are_made_to_fit_the_room_there_is() -> None:
-    pictures = {name: _png((800, 600)) for name in ("a", "b", "c")}
-    large, small, none = as_links(pictures, 10**9), as_links(pictures, 60_000), as_links(pictures, 100)
-    assert list(large) == ["a", "b", "c"]
-    assert sum(map(len, large.values())) > sum(map(len, small.values()))
-    assert sum(map(len, small.values())) <= 60_000
-    assert none == {}
+    links = {name: small(_png((800, 600)), most) for name, most in (("a", 90_000), ("b", 90_000), ("c", 30_000))}
+    assert fitting(links, 10**9) == links
+    fewer = fitting(links, 150_000)
+    assert list(fewer) == ["a", "b", "c"] and sum(map(len, fewer.values())) <= 150_000
+    assert fewer["c"] == links["c"] and len(fewer["a"]) < len(links["a"])
+    assert fitting(links, 100) == {}
+
+
+def _size_of(link: str) -> tuple[int, int]:
+    with Image.open(io.BytesIO(base64.b64decode(link.partition(",")[2]))) as picture:
+        return picture.size
 
 
 def test_pictures_and_words_stand_in_the_page_without_its_script(plan, some) -> None:  # type: ignore[no-untyped-def]

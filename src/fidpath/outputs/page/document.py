@@ -26,7 +26,7 @@ from fidpath.meshing import terminator_mesh
 from fidpath.methods import Method, worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.outputs.page.exercises import questions
-from fidpath.outputs.page.images import Link, as_links
+from fidpath.outputs.page.images import fitting, small
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
 from fidpath.planning import Plan
@@ -50,6 +50,8 @@ SCRIPT = (
     "chips", "measure", "entries", "wordview", "look", "hands", "practice", "frame", "handles", "start",
 )  # fmt: skip
 """Scripts of the page itself, in their order."""
+
+NO_PICTURES: Mapping[str, str] = {}
 
 LINE = (28, 26, 30)
 """Colour of the fine lines between strands, as in the pictures."""
@@ -80,26 +82,17 @@ def splice_page(
     made: settled states of the method's steps and mistakes, as many as there are; pictures: PNG by state, shown where
     a browser can't draw the model; notice: said before the method's summary.
     """
+    links = {state: small(picture) for state, picture in (pictures or {}).items()}
     told = replace(method, summary=f"{notice} {method.summary}".strip())
-    return page_of(plan, told, parts_of(plan, made, method), pictures)
+    return page_of(plan, told, parts_of(plan, made, method), links)
 
 
-def page_of(
-    plan: Plan,
-    method: Method,
-    parts: Parts,
-    pictures: Mapping[str, bytes] | None = None,
-    link: Link | None = None,
-    hands: int = 2,
-) -> str:
-    """The whole page, put together.
-
-    link: how pictures become links, where some have been made before; hands: how many are made at once.
-    """
+def page_of(plan: Plan, method: Method, parts: Parts, pictures: Mapping[str, str] = NO_PICTURES) -> str:
+    """The whole page, put together. pictures: data links by state (`small`)."""
     data = page_record(plan, method, parts)
     text = as_text(data)
     bare = _filled(data, text, plain_html(data, {}))
-    links = as_links(pictures or {}, BOUND - SLACK - len(bare), link, hands)
+    links = fitting(pictures, BOUND - SLACK - len(bare))
     return _filled(data, text, plain_html(data, links)) if links else bare
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from fidpath.outputs.registered import mistakes, steps
-from fidpath.outputs.registry import Context, Item, Output, Product, Request, Result, Turn, register
+from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 
 NAME = "splice.html"
 
@@ -25,16 +25,6 @@ def make_first_page(context: Context, _item: str) -> Product:
 
 def make_page(context: Context, _item: str) -> Product:
     """The page of all steps and mistakes."""
-    return Product({NAME: _page(context, workers=2).encode("utf-8")})
-
-
-def prepare(context: Context) -> None:
-    """Makes small those pictures that are there already, on one processor, since the others are busy."""
-    _page(context, workers=1)
-
-
-def _page(context: Context, workers: int) -> str:
-    """The page of as many steps and mistakes as there are."""
     from fidpath.outputs import page
 
     method = context.request.method
@@ -42,25 +32,17 @@ def _page(context: Context, workers: int) -> str:
     shown_steps, shown_wrong, pictures = {}, {}, {}
     aim: dict[str, Any] = {}
     for step, name in zip(method.steps, steps.step_names(method), strict=True):
-        if (state := _result(context, steps.STATES, name)) is not None:
-            states |= state.data["state"]
-            aim = state.data["aim"]
-        if (drawn := _result(context, steps.PICTURES, name)) is not None:
-            shown_steps[step.state] = drawn.data["shown"]
-            pictures[step.state] = drawn.read(f"steps/{name}.png")
+        state, drawn = context.results[steps.STATES.name][name], context.results[steps.PICTURES.name][name]
+        states |= state.data["state"]
+        aim = state.data["aim"]
+        shown_steps[step.state], pictures[step.state] = drawn.data["shown"], drawn.data["small"]
     for mistake in method.mistakes:
-        if (state := _result(context, mistakes.STATES, mistake.name)) is not None:
-            states = {**state.data["state"], **states}
-        if (drawn := _result(context, mistakes.PICTURES, mistake.name)) is not None:
-            shown_wrong[mistake.name] = drawn.data["shown"]
-            pictures[mistake.name] = drawn.read(f"wrong/{mistake.name}.png")
+        name = mistake.name
+        state, drawn = context.results[mistakes.STATES.name][name], context.results[mistakes.PICTURES.name][name]
+        states = {**state.data["state"], **states}
+        shown_wrong[name], pictures[name] = drawn.data["shown"], drawn.data["small"]
     parts = page.Parts(states, shown_steps, shown_wrong, aim)
-    link = context.remembered("links", page.linker)
-    return page.page_of(context.request.plan, method, parts, pictures, link, workers)
-
-
-def _result(context: Context, output: Output, item: str) -> Result | None:
-    return context.results.get(output.name, {}).get(item)
+    return Product({NAME: page.page_of(context.request.plan, method, parts, pictures).encode("utf-8")})
 
 
 def whole(request: Request) -> Sequence[Item]:
@@ -80,6 +62,7 @@ FIRST_PAGE = register(
         (NAME,),
         make_first_page,
         finished,
+        libraries=("pillow",),
         option="steps",
         turn=Turn.FINISHED,
         replaced=True,
@@ -94,8 +77,6 @@ PAGE = register(
         make_page,
         whole,
         needs=(steps.STATES.name, steps.PICTURES.name, mistakes.STATES.name, mistakes.PICTURES.name),
-        libraries=("pillow",),
         option="steps",
-        prepare=prepare,
     )
 )

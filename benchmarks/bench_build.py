@@ -160,15 +160,12 @@ def by_phase() -> dict[str, float]:
 
 
 REGISTERED = "fidpath.outputs.registered"
+SHOWN = ("finished_splice", "steps", "mistakes")
 WORK = {
     (f"{REGISTERED}.finished_splice", "finished_report"): "the check",
-    (f"{REGISTERED}.steps", "state_report"): "the check",
-    (f"{REGISTERED}.mistakes", "state_report"): "the check",
-    ("fidpath.outputs.scene_files", "_png"): "pictures",
-    ("fidpath.outputs.scene_files", "_line_art"): "line art",
-    (f"{REGISTERED}.finished_splice", "figure"): "the handout's figures",
-    (f"{REGISTERED}.steps", "figure"): "the handout's figures",
-    (f"{REGISTERED}.mistakes", "figure"): "the handout's figures",
+    **{(f"{REGISTERED}.{name}", "state_report"): "the check" for name in ("steps", "mistakes")},
+    **{(f"{REGISTERED}.{name}", "scene_files"): "pictures and line art" for name in SHOWN},
+    **{(f"{REGISTERED}.{name}", "figure"): "the handout's figures" for name in SHOWN},
     ("fidpath.outputs.jigs", "written"): "jigs",
 }
 """Functions that outputs call, by what they are for."""

@@ -62,7 +62,6 @@ FIRST_PAGE = register(
         (NAME,),
         make_first_page,
         finished,
-        libraries=("pillow",),
         option="steps",
         turn=Turn.FINISHED,
         replaced=True,
@@ -77,6 +76,7 @@ PAGE = register(
         make_page,
         whole,
         needs=(steps.STATES.name, steps.PICTURES.name, mistakes.STATES.name, mistakes.PICTURES.name),
+        libraries=("pillow",),
         option="steps",
     )
 )

@@ -27,7 +27,7 @@ from fidpath.outputs.registered.steps import step_names
 from fidpath.outputs.registry import Context
 from fidpath.states.kinds import KINDS
 from jobs import a_job
-from settled import shared, states_of
+from scenes.settled import shared, states_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 JOBS = ("demo", "eight-strand-teardrop")

@@ -11,7 +11,6 @@ import pytest
 from fidpath.building import worker
 from fidpath.building.pool import PROCESS_MB, WorkerPool, process_count
 from fidpath.building.tasks import Task
-from fidpath.machine import resources
 from fidpath.outputs import Context, Item, Output, Product, Turn
 
 gate = Event()
@@ -83,6 +82,6 @@ def test_where_the_processes_are_gone_every_task_says_so(pool: WorkerPool) -> No
 def test_there_is_a_process_a_core_as_far_as_memory_allows(
     monkeypatch: pytest.MonkeyPatch, cores: int, memory_mb: float, processes: int
 ) -> None:
-    monkeypatch.setattr(resources, "core_count", lambda: cores)
-    monkeypatch.setattr(resources, "free_memory_mb", lambda: memory_mb)
+    monkeypatch.setattr("fidpath.building.pool.core_count", lambda: cores)
+    monkeypatch.setattr("fidpath.building.pool.free_memory_mb", lambda: memory_mb)
     assert process_count() == processes

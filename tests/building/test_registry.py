@@ -127,13 +127,13 @@ def test_a_draft_stands_until_what_replaces_it_is_there_and_is_not_made_again(
 ) -> None:
     job, book = a_job(strands=8, bury=14.0), tmp_path / "book.txt"
     monkeypatch.setitem(OUTPUTS, "draft", made_up.DRAFT)
-    monkeypatch.setitem(OUTPUTS, "book", replace(made_up.BOOK, make=made_up.make_nothing))
+    OUTPUTS["book"] = replace(made_up.BOOK, make=made_up.make_nothing)
     with pytest.raises(ZeroDivisionError):
         build(job, tmp_path)
     assert book.read_text() == "a draft"
     drafted = made_up.stamps(tmp_path)
 
-    monkeypatch.setitem(OUTPUTS, "book", made_up.BOOK)
+    OUTPUTS["book"] = made_up.BOOK
     assert sorted(path.name for path in build(job, tmp_path)) == ["0.txt", "1.txt", "2.txt", "book.txt"]
     assert "2" in book.read_text()
     now = made_up.stamps(tmp_path)

@@ -10,7 +10,7 @@ from bars import depth_in_bars
 from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
 from fidpath.outputs.check_reports import finished_report
-from settled import settled
+from scenes.settled import settled
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 

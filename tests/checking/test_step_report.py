@@ -27,7 +27,7 @@ from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import SettledState
 from jobs import a_job
-from settled import settled
+from scenes.settled import settled
 from shapes import lone
 
 Floats = NDArray[np.float64]

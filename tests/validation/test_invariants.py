@@ -21,7 +21,7 @@ from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from jobs import a_job
-from settled import settled
+from scenes.settled import settled
 from shapes import a_braid, plain
 from theory.polygons import linking
 

@@ -36,7 +36,7 @@ from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from jobs import a_job
-from settled import settled
+from scenes.settled import settled
 
 Floats = NDArray[np.float64]
 Word = tuple[int, ...]

@@ -10,7 +10,7 @@ from fidpath.building import worker
 from fidpath.building.assembly import Assembly, assembly
 from fidpath.building.manifest import Manifest
 from fidpath.building.pool import WorkerPool, worker_pool
-from fidpath.building.progress import Shown, progress_bar
+from fidpath.building.progress import ProgressDisplay, progress_bar
 from fidpath.building.request import request_for
 from fidpath.building.state_cache import StateCache, shared_folder
 from fidpath.building.tasks import Task, tasks_of
@@ -123,7 +123,7 @@ class _Running:
     manifest: Manifest
     pool: WorkerPool
     assembled: Assembly
-    shown: Shown
+    shown: ProgressDisplay
 
     def find(self, task: Task) -> Result | None:
         """A task's result, if it is up to date."""

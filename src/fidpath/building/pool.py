@@ -16,7 +16,7 @@ from typing import Any
 from fidpath.building import worker
 from fidpath.building.tasks import Task
 from fidpath.errors import EnvironmentProblem
-from fidpath.machine import resources
+from fidpath.machine import core_count, free_memory_mb, one_blas_thread
 from fidpath.outputs import Product, Request
 
 MOST = 16
@@ -28,9 +28,9 @@ PROCESS_MB = 1000.0
 
 def process_count() -> int:
     """How many processes a build gets: one a core, as far as the memory that is free allows."""
-    memory = resources.free_memory_mb()
+    memory = free_memory_mb()
     room = int(memory / PROCESS_MB) if memory else MOST
-    return max(1, min(resources.core_count(), room, MOST))
+    return max(1, min(core_count(), room, MOST))
 
 
 class WorkerPool:
@@ -109,7 +109,7 @@ def worker_pool(request: Request, folder: Path | None = None) -> Iterator[Worker
     executor = ProcessPoolExecutor(processes, get_context("spawn"), worker.start, (request, folder))
     pool = WorkerPool(executor, processes)
     try:
-        with resources.one_blas_thread():
+        with one_blas_thread():
             yield pool
     except BrokenProcessPool as problem:
         raise EnvironmentProblem(

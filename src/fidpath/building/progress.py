@@ -20,7 +20,7 @@ def _unsaid(_line: str) -> None:
 
 
 @dataclass(frozen=True)
-class Shown:
+class ProgressDisplay:
     """Where a build is shown. tell: what is being done and the share that is done; note: a line that stays."""
 
     tell: Progress = silent
@@ -28,10 +28,10 @@ class Shown:
 
 
 @contextmanager
-def progress_bar() -> Iterator[Shown]:
+def progress_bar() -> Iterator[ProgressDisplay]:
     """A progress bar on stderr; nothing where that is no terminal."""
     if not sys.stderr.isatty():
-        yield Shown()
+        yield ProgressDisplay()
         return
     from rich.console import Console
     from rich.progress import BarColumn, TextColumn, TimeElapsedColumn
@@ -41,7 +41,7 @@ def progress_bar() -> Iterator[Shown]:
     console = Console(stderr=True)
     with Bar(*columns, console=console, transient=True) as bar:
         task = bar.add_task("planning", total=1.0)
-        yield Shown(
+        yield ProgressDisplay(
             lambda what, share: bar.update(task, description=what, completed=share),
             lambda line: console.print(line, markup=False, highlight=False, soft_wrap=True),
         )

@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 
-from fidpath.machine.files import locked
+from fidpath.machine import locked
 from fidpath.planning import Plan
 from fidpath.settling import SettledState, settled_state
 

@@ -13,6 +13,7 @@ from typing import Any
 
 from fidpath.building.state_cache import StateCache
 from fidpath.outputs import Context, Product, Request, state_report
+from fidpath.outputs.registered.finished_splice import draw_next_to_nothing
 
 _contexts: list[Context] = []
 """This process's context, once it has been told what is built."""
@@ -43,10 +44,8 @@ def make_item(make: Callable[[Context, str], Product], item: str) -> Product:
 
 
 def draw_once() -> None:
-    """Draws next to nothing, so that this process has compiled or loaded what draws while another still settles."""
-    from fidpath.outputs.scene_files import next_to_nothing, scene_files
-
-    scene_files(_contexts[0].request, next_to_nothing(), "", "")
+    """Compiles or loads what draws pictures, while another process still settles."""
+    draw_next_to_nothing(_contexts[0])
 
 
 def measured(kind: str) -> dict[str, Any]:

@@ -19,7 +19,7 @@ from fidpath.cli import line_commands as cli_line
 from fidpath.cli import mistake_command as cli_mistake
 from fidpath.cli import show_command as cli_show
 from fidpath.errors import CheckFailed, Exit, FidpathError
-from fidpath.machine.resources import one_blas_thread
+from fidpath.machine import one_blas_thread
 
 app = typer.Typer(
     name="fidpath",

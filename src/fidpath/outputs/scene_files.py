@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-import numpy as np
-
-from fidpath.geometry import Part
-from fidpath.meshing import Mesh
 from fidpath.outputs.registry import Request
-from fidpath.scene import Camera, Panel, Scene, Solid
+from fidpath.scene import Scene
 from fidpath.units import is_imperial
 
 LIBRARIES = ("matplotlib", "pillow", "pyvista", "typst", "vtk")
@@ -17,13 +13,6 @@ LIBRARIES = ("matplotlib", "pillow", "pyvista", "typst", "vtk")
 def scene_files(request: Request, scene: Scene, picture: str, drawing: str) -> dict[str, bytes]:
     """The picture by its path and the line drawing, whose name is given, by the paths of its two forms."""
     return {**_line_art(request, scene, drawing), picture: _png(request, scene)}
-
-
-def next_to_nothing() -> Scene:
-    """A small scene of one triangle, quickly drawn."""
-    mesh = Mesh(np.array([[-9.0, -9.0, 0.0], [9.0, -9.0, 0.0], [0.0, 9.0, 0.0]]), np.array([[0, 1, 2]]))
-    panel = Panel((0, 0, 120, 90), Camera((0.0, 0.0, 0.0), 30.0), (Solid(mesh, Part.TERMINATOR),))
-    return Scene("", "", (panel,), size=(120, 90))
 
 
 def figure(request: Request, scene: Scene) -> str:

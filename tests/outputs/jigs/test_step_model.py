@@ -20,7 +20,7 @@ from fidpath.settling.settled_states import SettledState
 from jigs.plans import a_plan
 from jigs.readback import at_height, from_stl, sound
 from jobs import a_job
-from settled import settled
+from scenes.settled import settled
 
 SCALE = 3.0
 

@@ -27,7 +27,7 @@ from fidpath.scene.scene import Camera, Solid
 from fidpath.settling.settled_states import laid_state
 from fidpath.states.rope_state import RopeState
 from jobs import a_job
-from settled import settled
+from scenes.settled import settled
 
 LIMIT = 200_000
 

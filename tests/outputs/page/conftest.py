@@ -12,7 +12,7 @@ from fidpath.outputs.page import splice_page
 from fidpath.planning.planner import make_plan
 from once import once
 from pages import PHONE, Tab, chromium
-from settled import settled
+from scenes.settled import settled
 
 DEMO = Path(__file__).parents[3] / "scenes" / "demo.toml"
 WAY = method_of("locked-captive")

@@ -40,8 +40,8 @@ from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
 from jobs import a_job
 from readback.page import unpacked, unplaned
+from scenes.settled import settled
 from scenes.steps import small_plan
-from settled import settled
 
 HOSTILE = "</script><img src=x onerror=alert(1)> @@data@@ \u2028 & \"quoted\" 'too'"
 KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")

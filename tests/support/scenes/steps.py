@@ -13,7 +13,7 @@ from fidpath.scene.scene import Scene
 from fidpath.scene.step_picture import step_scene
 from fidpath.settling.settled_states import SettledState
 from jobs import a_job
-from settled import settled
+from scenes.settled import settled
 
 
 @lru_cache

@@ -19,6 +19,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
+from fidpath.building.request import request_for
 from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
@@ -33,6 +34,8 @@ from fidpath.outputs.page.encoding import (
     quantum_of,
 )
 from fidpath.outputs.page.images import fitting, small
+from fidpath.outputs.registered.page import STILL_MADE, make_first_page
+from fidpath.outputs.registry import Context
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import SettledState
@@ -227,6 +230,17 @@ def _png(size: tuple[int, int]) -> bytes:
     out = io.BytesIO()
     Image.fromarray(noise).save(out, format="PNG")
     return out.getvalue()
+
+
+def test_the_first_page_shows_the_finished_splice_and_says_that_more_will_come() -> None:
+    request = request_for(a_job(bury=18.0, bearing=4.0))
+    made = make_first_page(Context(request, lambda kind: settled(request.plan, kind)), "")
+    text = made.files["splice.html"].decode("utf-8")
+    data = json.loads(re.findall(r'id="data"[^>]*>(.*?)</script>', text, re.DOTALL)[0])
+    assert list(data["states"]) == [request.finished]
+    assert data["summary"].startswith(STILL_MADE) and len(data["steps"]) == len(request.method.steps)
+    assert STILL_MADE in text[text.index('<section id="plain"') : text.index('<script type="application/json"')]
+    assert [row["name"] for row in data["tables"]["marks"]]
 
 
 def test_a_picture_is_as_large_as_its_share_allows() -> None:

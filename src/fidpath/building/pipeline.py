@@ -156,8 +156,9 @@ def _run(work: _Work, outdated: Sequence[Task], running: _Running) -> Results:
         running.assembled.prepare(_by_output(work.tasks, found), {task.output.name for task in todo.values()})
     for task, result in _made(todo, running):
         found[task.name] = result
-        missing = {task.output.name for task in todo.values()}
-        running.assembled.begin(_by_output(work.tasks, found), missing, running.manifest)
+        if not any(other.output.replaced for other in todo.values()):  # it would write over what replaces it
+            missing = {other.output.name for other in todo.values()}
+            running.assembled.begin(_by_output(work.tasks, found), missing, running.manifest)
     return _by_output(work.tasks, found)
 
 

@@ -12,7 +12,7 @@ from fidpath.outputs.pictures import on_paper
 SIZES = ((760, 72), (680, 62), (600, 55), (560, 50), (520, 46), (480, 42), (440, 40), (400, 36), (360, 32), (280, 28))
 """Widths in pixels and qualities that are tried, largest first."""
 
-SHARE = 12_500
+SHARE = 13_500
 """Characters that a picture may take: those of the longest method then leave room for states of the usual length."""
 
 WEBP = "data:image/webp;base64,"

@@ -155,7 +155,7 @@ def test_a_settled_step_is_not_settled_again(locked: SettledState, whole, monkey
     monkeypatch.setattr(
         "fidpath.settling.settled_states.settle", lambda *given, **options: pytest.fail("settled again")
     )
-    content, entry = one(locked.plan, "model", Wanted(("model",), ("stl",), scale=SCALE), locked)
+    content, entry = one(locked.plan, "model", Wanted(("model",), ("stl",), scale=SCALE), lambda _step: locked)
     assert entry.files == ("model-locked-mm.stl",)
     assert content[0][1] == stl(whole.pieces[0].mesh, "model-locked")
 

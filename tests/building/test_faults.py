@@ -25,16 +25,18 @@ TAKEN = "plan.json"
 
 
 @pytest.fixture(scope="module")
-def job(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def job(tmp_path_factory: pytest.TempPathFactory, short: str) -> Path:
     path = tmp_path_factory.mktemp("faults") / "a.toml"
-    path.write_text(faults.tiny())
+    path.write_text(short)
     return path
 
 
 @pytest.fixture(scope="module")
-def whole(job: Path) -> dict[str, bytes]:
+def whole(job: Path, built: Path) -> dict[str, bytes]:
     """What an undisturbed build writes."""
-    return faults.reference(job, job.parent / "whole")
+    (built / faults.NOTES).unlink()
+    built.rename(job.parent / "whole")
+    return faults.files_in(job.parent / "whole")
 
 
 @pytest.fixture

@@ -23,7 +23,7 @@ BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome", "firefox"
 """Browsers by their commands; any one that draws with WebGL2 shows the page."""
 
 LEAST_MEMORY_MB = 3000
-"""A build has at least two helping processes, and one of them takes up to 1250 MB (benchmarks/bench_build.py)."""
+"""With less, a build may have room for one helping process only: it takes up to 1000 MB (benchmarks/bench_build.py)."""
 
 DRAWING = """
 import numpy as np

@@ -1,6 +1,8 @@
-"""Start-up, plan and the whole of `build` for the demo, cold and warm, each in a process of its own.
+"""Start-up, plan and the whole of `build` for the demo, cold and warm, each in a process of its own; beside it the same
+build by release 0.1.0, in the same run.
 
-Cold = no compiled cache, warm = compiled cache filled, both with nothing settled before.
+Cold = no compiled cache, warm = compiled cache filled, both with nothing settled before. Processor seconds are those of
+all processes of a build together.
 Run: python benchmarks/bench_build.py
 """
 
@@ -8,37 +10,75 @@ from __future__ import annotations
 
 import json
 import os
-import resource
 import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from functools import wraps
 from importlib import import_module
 from pathlib import Path
 from typing import Any
 
+import earlier
 from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
 
 
+@dataclass(frozen=True)
+class Used:
+    """What a command took, its processes with it: seconds by the clock and of the processor, MB of the largest process.
+
+    pictured: seconds until the first picture was there, where one was waited for.
+    """
+
+    wall: float
+    processor: float
+    memory: float
+    pictured: float = float("nan")
+
+
+def used(command: list[str], setting: Mapping[str, str], pictures: Path | None = None) -> Used:
+    """Runs a command to its end. pictures: a folder, empty before, to which it writes pictures."""
+    began = time.perf_counter()
+    running = subprocess.Popen(command, env={**os.environ, **setting}, stdout=subprocess.DEVNULL)
+    pictured = float("nan") if pictures is None else _first_picture(running, pictures, began)
+    _, status, taken = os.wait4(running.pid, 0)
+    if status:
+        raise SystemExit(f"{' '.join(command)} failed")
+    wall = time.perf_counter() - began
+    return Used(wall, taken.ru_utime + taken.ru_stime, taken.ru_maxrss / 1024, pictured)
+
+
+def _first_picture(running: subprocess.Popen[bytes], folder: Path, began: float) -> float:
+    """Seconds until a folder has a picture, looked for twenty times a second."""
+    while not list(folder.glob("*.png")):
+        if os.waitid(os.P_PID, running.pid, os.WEXITED | os.WNOHANG | os.WNOWAIT) is not None:
+            return float("nan")
+        time.sleep(0.05)
+    return time.perf_counter() - began
+
+
+def command(*arguments: str) -> list[str]:
+    """A run of the command line by this Python."""
+    return [sys.executable, "-m", "fidpath", *arguments]
+
+
 def seconds(arguments: list[str], cache: str) -> float:
     """Wall-clock seconds of one run of the command line."""
-    began = time.perf_counter()
-    subprocess.run(
-        [sys.executable, "-m", "fidpath", *arguments],
-        env={**os.environ, "NUMBA_CACHE_DIR": cache},
-        stdout=subprocess.DEVNULL,
-        check=True,
-    )
-    return time.perf_counter() - began
+    return used(command(*arguments), {"NUMBA_CACHE_DIR": cache}).wall
 
 
 def median(arguments: list[str], cache: str, runs: int) -> float:
     """Median of several runs."""
     return sorted(seconds(arguments, cache) for _ in range(runs))[runs // 2]
+
+
+def whole(out: Path, cache: str, **more: str) -> Used:
+    """A build of everything into a folder that isn't there yet."""
+    return used(command("build", str(DEMO), "--out", str(out)), {"NUMBA_CACHE_DIR": cache, **more}, out)
 
 
 CAPTION = """
@@ -48,6 +88,7 @@ from pathlib import Path
 from fidpath.building import request
 from fidpath.building.pipeline import build
 from fidpath.job.reader import read_job
+from fidpath.machine.resources import one_blas_thread
 if __name__ == "__main__":
     real = request.method_of
     def recaptioned(name):
@@ -56,26 +97,36 @@ if __name__ == "__main__":
         steps = [other(step) for step in way.steps]
         return replace(way, steps=tuple(steps))
     request.method_of = recaptioned
-    build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
+    with one_blas_thread():
+        build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
+"""
+
+PROCESSES = """
+import sys
+from pathlib import Path
+from fidpath.building import pipeline, pool
+from fidpath.job.reader import read_job
+from fidpath.machine.resources import one_blas_thread
+if __name__ == "__main__":
+    pool.process_count = lambda: int(sys.argv[3])
+    with one_blas_thread():
+        pipeline.build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
 """
 
 
-def recaptioned(out: Path, cache: str) -> float:
-    """Seconds of a build after one step's caption has changed, in a process of its own."""
+def by_program(program: str, cache: str, *arguments: str) -> Used:
+    """A program run in a process of its own, from a file: the processes that it starts load it again."""
     with tempfile.TemporaryDirectory() as folder:
-        program = Path(folder) / "caption.py"
-        program.write_text(CAPTION, encoding="utf-8")
-        setting = {**os.environ, "NUMBA_CACHE_DIR": cache}
-        began = time.perf_counter()
-        subprocess.run([sys.executable, str(program), str(DEMO), str(out)], env=setting, check=True)
-        return time.perf_counter() - began
+        path = Path(folder) / "program.py"
+        path.write_text(program, encoding="utf-8")
+        return used([sys.executable, str(path), str(DEMO), *arguments], {"NUMBA_CACHE_DIR": cache})
 
 
 def phases(cache: str) -> None:
     """Seconds of the processor by kind of work, all pieces one after the other in one process."""
     done = subprocess.run(
         [sys.executable, __file__, "--phases"],
-        env={**os.environ, "NUMBA_CACHE_DIR": cache},
+        env={**os.environ, "NUMBA_CACHE_DIR": cache, "OPENBLAS_NUM_THREADS": "1"},
         capture_output=True,
         text=True,
         check=True,
@@ -85,7 +136,7 @@ def phases(cache: str) -> None:
 
 
 def by_phase() -> dict[str, float]:
-    """The same in this process: what each kind of work takes, by the clock."""
+    """The same in this process: what each kind of work takes."""
     from fidpath.building.request import request_for
     from fidpath.building.state_cache import StateCache
     from fidpath.job.reader import read_job
@@ -100,24 +151,21 @@ def by_phase() -> dict[str, float]:
     with tempfile.TemporaryDirectory() as folder:
         states = StateCache(request.plan, Path(folder))
         context = Context(request, timed(states.settled, "settling and sections", took))
-        began = time.perf_counter()
+        began = time.process_time()
         for output in (one for one in all_outputs() if not one.needs):
             for item in output.items(request):
                 output.make(context, item.name)
-        took["solids, the page's parts and the rest"] = time.perf_counter() - began - sum(took.values())
+        took["solids, the page's parts and the rest"] = time.process_time() - began - sum(took.values())
     return took
 
 
 REGISTERED = "fidpath.outputs.registered"
+SHOWN = ("finished_splice", "steps", "mistakes")
 WORK = {
     (f"{REGISTERED}.finished_splice", "finished_report"): "the check",
-    (f"{REGISTERED}.steps", "state_report"): "the check",
-    (f"{REGISTERED}.mistakes", "state_report"): "the check",
-    ("fidpath.outputs.scene_files", "_png"): "pictures",
-    ("fidpath.outputs.scene_files", "_line_art"): "line art",
-    (f"{REGISTERED}.finished_splice", "figure"): "the handout's figures",
-    (f"{REGISTERED}.steps", "figure"): "the handout's figures",
-    (f"{REGISTERED}.mistakes", "figure"): "the handout's figures",
+    **{(f"{REGISTERED}.{name}", "state_report"): "the check" for name in ("steps", "mistakes")},
+    **{(f"{REGISTERED}.{name}", "scene_files"): "pictures and line art" for name in SHOWN},
+    **{(f"{REGISTERED}.{name}", "figure"): "the handout's figures" for name in SHOWN},
     ("fidpath.outputs.jigs", "written"): "jigs",
 }
 """Functions that outputs call, by what they are for."""
@@ -128,17 +176,17 @@ def timed(work: Callable[..., Any], phase: str, took: dict[str, float]) -> Calla
 
     @wraps(work)
     def done(*given: Any, **named: Any) -> Any:
-        began = time.perf_counter()
+        began = time.process_time()
         try:
             return work(*given, **named)
         finally:
-            took[phase] += time.perf_counter() - began
+            took[phase] += time.process_time() - began
 
     return done
 
 
-def main() -> None:
-    """Prints the figures beside their bounds."""
+def finished_splice_alone() -> None:
+    """Start-up, plan, and all of the finished splice without its steps."""
     with tempfile.TemporaryDirectory() as cache, tempfile.TemporaryDirectory() as out:
         seconds(["--help"], cache)
         figure("fidpath --help", median(["--help"], cache, 5), "s", 0.25)
@@ -148,14 +196,52 @@ def main() -> None:
         warm = sorted(seconds([*build, f"{out}/{k}", "--no-steps"], cache) for k in (2, 3, 4))[1]
         figure("build --no-steps, warm", warm, "s", 25)
         figure("verify, warm", median(["verify", str(DEMO)], cache, 3), "s")
-    with tempfile.TemporaryDirectory() as cache, tempfile.TemporaryDirectory() as out:
-        figure("build of everything, cold", seconds([*build, f"{out}/1"], cache), "s", 100)
-        figure("build of everything, warm", seconds([*build, f"{out}/2"], cache), "s", 75)
-        figure("the same again, nothing changed", median([*build, f"{out}/2"], cache, 3), "s", 2)
-        figure("the same again, one step's caption changed", recaptioned(Path(out) / "2", cache), "s", 8)
-        most = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
-        figure("most memory of one of its processes", most, "MB")
+
+
+def everything(cache: str, out: Path) -> dict[str, Used]:
+    """The build of everything, cold and warm, and what is made again."""
+    found = {"cold": whole(out / "1", cache), "warm": whole(out / "2", cache)}
+    for name, one in found.items():
+        figure(f"build of everything, {name}", one.wall, "s", {"cold": 100, "warm": 75}[name])
+        figure("processor seconds of it", one.processor, "s")
+    figure("its first picture, warm", found["warm"].pictured, "s", 6)
+    figure("most memory of one of its processes", max(one.memory for one in found.values()), "MB", 1000)
+    again = str(out / "2")
+    figure("the same again, nothing changed", median(["build", str(DEMO), "--out", again], cache, 3), "s", 1)
+    figure("the same again, one step's caption changed", by_program(CAPTION, cache, again).wall, "s", 4)
+    return found
+
+
+def by_processes(cache: str, out: Path) -> None:
+    """The build of everything, warm, by 1, 2 and 4 processes on however many cores there are."""
+    for count in (1, 2, 4):
+        one = by_program(PROCESSES, cache, str(out / f"by {count}"), str(count))
+        figure(f"build of everything by {count} process{'es' * (count > 1)}", one.wall, "s")
+        figure("processor seconds of it", one.processor, "s")
+
+
+def beside_the_release(now: Mapping[str, Used], out: Path) -> None:
+    """The same builds by release 0.1.0, and what share of its time this version takes."""
+    bounds = {"cold": {"wall": 0.55}, "warm": {"wall": 0.42, "processor": 0.40}}
+    with earlier.release() as home, tempfile.TemporaryDirectory() as cache:
+        if home is None:
+            return
+        for name in ("cold", "warm"):
+            then = whole(out / f"release, {name}", cache, **earlier.source(home))
+            for kind, words in (("wall", "wall time"), ("processor", "processor seconds")):
+                before, after = getattr(then, kind), getattr(now[name], kind)
+                beside = f"{after:.1f} s against {before:.1f} s"
+                figure(f"{words} of 0.1.0's, {name}", after / before, "x", bounds[name].get(kind), beside=beside)
+
+
+def main() -> None:
+    """Prints the figures beside their bounds."""
+    finished_splice_alone()
+    with tempfile.TemporaryDirectory() as cache, tempfile.TemporaryDirectory() as folder:
+        now = everything(cache, Path(folder))
+        by_processes(cache, Path(folder))
         phases(cache)
+        beside_the_release(now, Path(folder))
 
 
 if __name__ == "__main__":

@@ -44,6 +44,46 @@ def killed_often(folder: Path, count: int, chance: random.Random) -> list[str]:
     return wrong
 
 
+def killed_with_steps(folder: Path, count: int, chance: random.Random) -> list[str]:
+    """Builds of everything into one folder, each killed at a random moment: it leaves the page of the finished splice,
+    or that of all steps, or none yet. The last one goes on to the end with what the others left.
+    """
+    job, out, wrong = folder / "a.toml", faults.with_notes(folder / "killed with steps"), []
+    began = time.perf_counter()
+    first, whole = first_page_and_whole(job, folder / "a with steps")
+    longest = time.perf_counter() - began
+    left = {"first": 0, "whole": 0, "none": 0}
+    for number in range(count):
+        running = faults.started(job, out, "--steps")
+        faults.killed(running, chance.uniform(0.05, longest))
+        if not faults.gone(running.pid):
+            wrong.append(f"kill {number} with steps: processes were left behind")
+        wrong += [f"kill {number} with steps: {fault}" for fault in faults.spoilt(out, whole, {faults.PAGE: first})]
+        page = faults.files_in(out).get(faults.PAGE)
+        left["none" if page is None else "first" if page == first else "whole"] += 1
+        if page == whole[faults.PAGE]:
+            faults.emptied(out)
+    code, said = faults.ended(faults.started(job, out, "--steps"))
+    wrong += [f"the last build with steps: {code} {said}"] if code else []
+    same = faults.files_in(out) == {**whole, faults.NOTES: b"keep me"}
+    wrong += [] if same else ["the last build with steps left something else"]
+    pages = ", ".join(f"{times} times {which}" for which, times in left.items())
+    print(f"{count} builds with steps killed within {longest:.1f} s of starting; the page: {pages}")
+    return wrong
+
+
+def first_page_and_whole(job: Path, out: Path) -> tuple[bytes, faults.Files]:
+    """The page that an undisturbed build writes first, and all that it leaves in the end."""
+    running = faults.started(job, out, "--steps")
+    while not (out / faults.PAGE).exists() and running.poll() is None:
+        time.sleep(0.02)
+    first = (out / faults.PAGE).read_bytes()
+    code, said = faults.ended(running, 1200.0)
+    if code:
+        raise SystemExit(said)
+    return first, faults.files_in(out)
+
+
 def starved(folder: Path) -> list[str]:
     """No room for files over some size, a full disk, a disk that can't be written."""
     job, wrong = folder / "a.toml", []
@@ -109,6 +149,7 @@ def main(count: int, seed: int) -> int:
     with tempfile.TemporaryDirectory(prefix="fidpath-kills-") as place:
         folder = Path(place)
         wrong = killed_often(folder, count, random.Random(seed))
+        wrong += killed_with_steps(folder, max(1, count // 20), random.Random(seed))
         wrong += starved(folder) + disturbed(folder)
     print(*wrong, f"{len(wrong)} faults", sep="\n")
     return 1 if wrong else 0

@@ -46,15 +46,6 @@ def names_in(folder: Path) -> set[str]:
     return {path.as_posix() for path in found if path.parts[0] != HOME}
 
 
-@pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    out = tmp_path_factory.mktemp("built")
-    (out / "my own notes.txt").write_text("keep me")
-    written = build(parse_job(SHORT), out, steps=False)
-    assert {path.relative_to(out).as_posix() for path in written} == FILES
-    return out
-
-
 def test_everything_is_there_and_the_users_file_too(built: Path) -> None:
     assert names_in(built) == FILES | {"my own notes.txt"}
     assert (built / "my own notes.txt").read_text() == "keep me"

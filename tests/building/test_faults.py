@@ -21,20 +21,22 @@ from fidpath.machine.files import beside, sweep_parts
 from fidpath.outputs.registry import Product
 
 TAKEN = "plan.json"
-"""What is taken away; with it goes verify.json, which is made by the same piece of work."""
+"""What is taken away."""
 
 
 @pytest.fixture(scope="module")
-def job(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def job(tmp_path_factory: pytest.TempPathFactory, short: str) -> Path:
     path = tmp_path_factory.mktemp("faults") / "a.toml"
-    path.write_text(faults.tiny())
+    path.write_text(short)
     return path
 
 
 @pytest.fixture(scope="module")
-def whole(job: Path) -> dict[str, bytes]:
+def whole(job: Path, built: Path) -> dict[str, bytes]:
     """What an undisturbed build writes."""
-    return faults.reference(job, job.parent / "whole")
+    (built / faults.NOTES).unlink()
+    built.rename(job.parent / "whole")
+    return faults.files_in(job.parent / "whole")
 
 
 @pytest.fixture

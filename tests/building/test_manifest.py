@@ -37,6 +37,17 @@ def test_a_result_is_known_again_while_nothing_changed(tmp_path: Path) -> None:
     assert Manifest(tmp_path).up_to_date("a", "d1") is None
 
 
+def test_what_was_replaced_since_is_there_while_its_digest_fits(tmp_path: Path) -> None:
+    Manifest(tmp_path).write("first", "d1", Product({"a.txt": b"first"}))
+    Manifest(tmp_path).write("whole", "d2", Product({"a.txt": b"whole"}))
+    now = Manifest(tmp_path)
+    assert now.find("first", "d1") is None and now.find("first", "d2", replaced=True) is None
+    assert now.up_to_date("first", "d1", replaced=True) is not None and now.up_to_date("whole", "d2") is not None
+    assert now.files() == [tmp_path / "a.txt"]
+    now.sweep()
+    assert (tmp_path / "a.txt").read_bytes() == b"whole"
+
+
 @pytest.mark.parametrize(
     "text", ["", "{", "[]", "{}", '{"digest": "d1", "files": {"../x": ""}, "data": {}}', "\x00", '{"digest": "d1"}']
 )

@@ -27,6 +27,7 @@ from fidpath.outputs.registered.steps import step_names
 from fidpath.outputs.registry import Context
 from fidpath.states.kinds import KINDS
 from jobs import a_job
+from scenes.settled import shared, states_of
 
 SCENES = Path(__file__).parents[2] / "scenes"
 JOBS = ("demo", "eight-strand-teardrop")
@@ -39,7 +40,9 @@ def reports(request: pytest.FixtureRequest) -> dict[str, list[dict[str, object]]
     job = read_job(SCENES / f"{request.param}.toml")
     if request.param != "demo":
         job = replace(job, practice=replace(job.practice, bury_diameters=20.0))
-    return verify_steps(job)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("fidpath.building.verification.shared_folder", shared(request_for(job).plan))
+        return verify_steps(job)
 
 
 def test_every_step_meets_every_bound(reports: dict[str, list[dict[str, object]]]) -> None:
@@ -63,8 +66,10 @@ def test_every_wrong_way_is_caught_and_named(reports: dict[str, list[dict[str, o
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    out = tmp_path_factory.mktemp("method")
-    build(a_job(strands=8, bury=14.0), out)
+    out, job = tmp_path_factory.mktemp("method"), a_job(strands=8, bury=14.0)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("fidpath.building.pipeline.shared_folder", shared(request_for(job).plan))
+        build(job, out)
     return out
 
 
@@ -95,6 +100,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
         return {path.relative_to(folder).as_posix(): path.stat().st_mtime_ns for path in files}
 
     job, way = a_job(strands=8, bury=14.0), method_of("locked-captive")
+    monkeypatch.setattr("fidpath.building.pipeline.shared_folder", shared(request_for(job).plan))
     before = stamps()
     build(job, folder)
     assert stamps() == before
@@ -102,8 +108,9 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
     assert stamps() == before
 
     steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
-    monkeypatch.setattr("fidpath.building.request.method_of", lambda _name: replace(way, steps=tuple(steps)))
-    build(job, folder)
+    with monkeypatch.context() as recaptioned:
+        recaptioned.setattr("fidpath.building.request.method_of", lambda _name: replace(way, steps=tuple(steps)))
+        build(job, folder)
     changed = {name for name, when in stamps().items() if before.get(name) != when}
     assert changed == {
         "steps/01-laid-out.png", "lineart/01-laid-out.svg", "lineart/01-laid-out.pdf", "contact-sheet.png",
@@ -112,7 +119,6 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
           ("step-pictures.01-laid-out", "contact-sheet", "page", "handout.a4", "handout.letter")),
     }  # fmt: skip
     assert "An odd caption" in (folder / "splice.html").read_text(encoding="utf-8")
-    monkeypatch.undo()
     (folder / "wrong" / "eye-loose.png").write_bytes(b"spoilt")
     build(job, folder)
     assert (folder / "wrong" / "eye-loose.png").read_bytes().startswith(b"\x89PNG")
@@ -134,10 +140,11 @@ def test_solids_of_steps_read_back_as_closed_bodies(folder: Path) -> None:
 
 def test_a_step_drawn_twice_is_the_same_to_the_byte() -> None:
     request = request_for(a_job(strands=8, bury=14.0))
+    states = StateCache(request.plan, states_of(request.plan))
     name = next(name for name in step_names(request.method) if name.endswith("h2-inside-out"))
     sums = []
     for _ in range(2):
-        files = step_outputs.make_picture(Context(request, StateCache(request.plan).settled), name).files
+        files = step_outputs.make_picture(Context(request, states.settled), name).files
         sums.append({name: hashlib.sha256(content).hexdigest() for name, content in files.items()})
     assert sums[0] == sums[1]
 

@@ -122,6 +122,31 @@ def test_nothing_is_begun_of_the_finished_splice_before_it_passed_its_check(
     assert list((tmp_path / "out").rglob("*.txt")) == []
 
 
+def test_a_draft_stands_until_what_replaces_it_is_there_and_is_not_made_again(
+    alone: None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job, book = a_job(strands=8, bury=14.0), tmp_path / "book.txt"
+    monkeypatch.setitem(OUTPUTS, "draft", made_up.DRAFT)
+    OUTPUTS["book"] = replace(made_up.BOOK, make=made_up.make_nothing)
+    with pytest.raises(ZeroDivisionError):
+        build(job, tmp_path)
+    assert book.read_text() == "a draft"
+    drafted = made_up.stamps(tmp_path)
+
+    OUTPUTS["book"] = made_up.BOOK
+    assert sorted(path.name for path in build(job, tmp_path)) == ["0.txt", "1.txt", "2.txt", "book.txt"]
+    assert "2" in book.read_text()
+    now = made_up.stamps(tmp_path)
+    assert {name for name, when in now.items() if drafted.get(name) != when} == {
+        "book.txt", ".fidpath-cache/book.json"
+    }  # fmt: skip
+    build(job, tmp_path)
+    assert made_up.stamps(tmp_path) == now
+    book.unlink()
+    build(job, tmp_path)
+    assert "2" in book.read_text()
+
+
 def test_a_name_is_registered_once() -> None:
     with pytest.raises(ValueError, match="page"):
         register(Output("page", "", (), made_up.make_book))

@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 HERE = Path(__file__).parents[1] / "support"
+SOURCE = str(HERE.parents[1] / "src")
 
 PLACES = (("UTC", "0", "C.UTF-8"), ("Pacific/Kiritimati", "4242", "tr_TR.UTF-8"))
 """Time zone, hash seed and locale of each process."""
@@ -19,7 +20,8 @@ def test_every_kind_of_output_is_the_same_to_the_byte(tmp_path: Path) -> None:
     for number, (zone, seed, locale) in enumerate(PLACES):
         folder = tmp_path / f"{number} Φάκελος" / ("x" * 60 * number)
         folder.mkdir(parents=True)
-        env = {**os.environ, "PYTHONPATH": str(HERE), "TZ": zone, "PYTHONHASHSEED": seed, "LC_ALL": locale}  # fmt: skip
+        path = os.pathsep.join((str(HERE), SOURCE))
+        env = {**os.environ, "PYTHONPATH": path, "TZ": zone, "PYTHONHASHSEED": seed, "LC_ALL": locale}
         command = [sys.executable, str(HERE / "same.py")]
         running.append(subprocess.Popen(command, cwd=folder, env=env, stdout=subprocess.PIPE, text=True))
     found = [json.loads(one.communicate(timeout=240)[0]) for one in running]

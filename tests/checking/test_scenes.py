@@ -9,7 +9,7 @@ import pytest
 from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
 from fidpath.outputs.check_reports import finished_report, state_report
-from fidpath.settling.settled_states import settled_state
+from scenes.settled import settled
 from terminators import depth_in_bars
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
@@ -19,7 +19,7 @@ SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 def test_scene_meets_every_bound(scene: Path) -> None:
     job = read_job(scene)
     request = request_for(job)
-    made = settled_state(request.plan, request.finished)
+    made = settled(request.plan, request.finished)
     found = finished_report(request.plan, made)
     half = job.rope.strands // 2
     assert found["failures"] == []
@@ -42,14 +42,14 @@ def test_scene_meets_every_bound(scene: Path) -> None:
 def test_no_strand_counts_as_hooked_where_two_of_plain_rope_nearly_hide_one_another(kind: str) -> None:
     """The legs of this scene end where, seen along z, some strands of the plain braid lie one behind the other."""
     plan = request_for(read_job(next(scene for scene in SCENES if scene.stem == "both-ends-free"))).plan
-    report = state_report(plan, settled_state(plan, kind))
+    report = state_report(plan, settled(plan, kind))
     assert report["failures"] == [] and report["strands_hooked"] == 0
 
 
 @pytest.mark.parametrize("kind", ["plain-buried", "plain-eye-loose"])
 def test_a_plain_eye_is_measured_from_where_the_tail_goes_in(kind: str) -> None:
     plan = request_for(read_job(next(scene for scene in SCENES if scene.stem == "plain-eye"))).plan
-    report = state_report(plan, settled_state(plan, kind))
+    report = state_report(plan, settled(plan, kind))
     assert report["plain_eye_off_picks"] == pytest.approx(6.0 if kind == "plain-eye-loose" else 0.0, abs=0.5)
     assert report["named"] == (kind if kind == "plain-eye-loose" else None)
 

@@ -25,8 +25,9 @@ from fidpath.checking.step_report import Planned, bury_length, drawn_up, measure
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.settling.settled_states import SettledState
 from jobs import a_job
+from scenes.settled import settled
 from shapes import lone
 
 Floats = NDArray[np.float64]
@@ -49,7 +50,7 @@ def _plan() -> Plan:
 
 @cache
 def _made(kind: str) -> SettledState:
-    return settled_state(_plan(), kind)
+    return settled(_plan(), kind)
 
 
 def passes_found(strands: Strands) -> tuple[Found, ...]:

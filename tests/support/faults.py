@@ -6,6 +6,7 @@ import contextlib
 import json
 import os
 import re
+import shutil
 import signal
 import subprocess
 import sys
@@ -21,6 +22,8 @@ PART = re.compile(r"\..+\.[0-9a-f]{16}\.part\.?\w*")
 NOTES = "my own notes.txt"
 """A file of the user's in the folder of the results."""
 
+PAGE = "splice.html"
+
 Files = Mapping[str, bytes]
 
 
@@ -31,7 +34,7 @@ def tiny(bury: str = "14 d") -> str:
 
 
 def started(job: Path, out: Path, *more: str, env: Mapping[str, str] | None = None) -> subprocess.Popen[str]:
-    """`fidpath build` of the finished splice, under way in a session of its own."""
+    """`fidpath build` of the finished splice, or with "--steps" of everything, under way in a session of its own."""
     command = [sys.executable, "-m", "fidpath", "build", "--no-steps", str(job), "--out", str(out), *more]
     pipe = subprocess.PIPE
     return subprocess.Popen(command, stdout=pipe, stderr=pipe, text=True, start_new_session=True,
@@ -81,6 +84,15 @@ def with_notes(out: Path) -> Path:
     (out / NOTES).write_bytes(b"keep me")
     out.with_suffix(".noted").touch()
     return out
+
+
+def emptied(out: Path) -> None:
+    """Takes away all results and their records, and leaves the user's file."""
+    for path in out.iterdir():
+        if path.is_dir():
+            shutil.rmtree(path)
+        elif path.name != NOTES:
+            path.unlink()
 
 
 def killed(running: subprocess.Popen[str], after: float) -> bool:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from fidpath.errors import CannotBeMade
-from fidpath.outputs.registry import Context, Item, Output, Product, Request
+from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn
 
 
 def make_word(context: Context, item: str) -> Product:
@@ -24,9 +24,22 @@ def make_book(context: Context, _item: str) -> Product:
     return Product({"book.txt": "".join(lines).encode()})
 
 
+def make_draft(_context: Context, _item: str) -> Product:
+    """What stands in the place of the book until that is there."""
+    return Product({"book.txt": b"a draft"})
+
+
+def make_nothing(_context: Context, _item: str) -> Product:
+    """Ends a build as a fault of ours would."""
+    raise ZeroDivisionError
+
+
 def make_refusal(_context: Context, _item: str) -> Product:
-    """A check that fails, after everything else would have had its turn."""
-    time.sleep(2.0)
+    """A check that fails, after what may be made before it has been made, and all else would have had its turn."""
+    until = time.monotonic() + 60.0
+    while time.monotonic() < until and not (Path(os.environ["FIDPATH_TEST_MARKS"]) / "other").exists():
+        time.sleep(0.05)
+    time.sleep(0.5)
     raise CannotBeMade("it misses its bounds")
 
 
@@ -51,6 +64,7 @@ def first_steps(request: Request) -> Iterator[Item]:
 WORDS = Output("words", "words of the first steps", ("words/{}.txt",), make_word, first_steps)
 MARKS = Output("marks", "marks of what was begun", ("{}.txt",), make_mark, shown_states)
 BOOK = Output("book", "a book of those words", ("book.txt",), make_book, needs=("words",))
+DRAFT = Output("draft", "a draft of the book", ("book.txt",), make_draft, turn=Turn.FINISHED, replaced=True)
 
 
 def stamps(out: Path) -> dict[str, int]:

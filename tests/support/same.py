@@ -42,7 +42,10 @@ def settled(plan, way) -> dict[str, bytes]:  # type: ignore[no-untyped-def]
     name = next(name for name in steps.step_names(way) if name.endswith("h1-first-fid"))
     drawn = {**steps.make_state(context, name).files, **steps.make_picture(context, name).files}
     files = {"page.html": splice_page(plan, [state], way).encode(), **drawn}
-    return {**files, **dict(catalogue.files(plan, catalogue.make(plan, "model", catalogue.Wanted(), state), ("3mf",)))}
+    return {
+        **files,
+        **dict(catalogue.files(plan, catalogue.make(plan, "model", catalogue.Wanted(), lambda _step: state), ("3mf",))),
+    }
 
 
 if __name__ == "__main__":

@@ -35,10 +35,8 @@ from fidpath.geometry.braid import strand_offsets
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling import settle
-from fidpath.settling.thin_start import clearest
-from fidpath.states.kinds import state_of
 from jobs import a_job
+from scenes.settled import settled
 
 Floats = NDArray[np.float64]
 Word = tuple[int, ...]
@@ -299,7 +297,7 @@ def _plan() -> Plan:
 @cache
 def _legs(kind: str) -> tuple[tuple[Leg, Word], tuple[Leg, Word]]:
     """The standing leg's and the tail leg's strands of a settled state, each with the turns that unlink them."""
-    strands = settle(clearest(state_of(_plan(), kind))).strands
+    strands = settled(_plan(), kind).settled.strands
     cut, away = linked(strands, 0.0, _plan().station_h2).cut, 0.8 * D
     inner = np.arange(3, int(strands.count.min()) - 3)
     right, here = strands.hand > 0, strands.station[inner]

@@ -46,16 +46,16 @@ class Manifest:
         """Whether a result is known to need making again without looking at its files."""
         return self._matching(name, digest) is None
 
-    def find(self, name: str, digest: str) -> Result | None:
-        """A result that is there as it was made, else None."""
+    def find(self, name: str, digest: str, *, replaced: bool = False) -> Result | None:
+        """A result that is there as it was made, else None. replaced: its files may have become others since."""
         record = self._matching(name, digest)
-        if record is None or any(_hash_of(self.out / path) != wanted for path, wanted in record["files"].items()):
+        if record is None or not (replaced or self._intact(record)):
             return None
         return self._result(record)
 
-    def up_to_date(self, name: str, digest: str) -> Result | None:
+    def up_to_date(self, name: str, digest: str, *, replaced: bool = False) -> Result | None:
         """A result as `find` has it; if it is there it belongs to this build."""
-        found = self.find(name, digest)
+        found = self.find(name, digest, replaced=replaced)
         if found is not None:
             self._current.add(name)
         return found
@@ -78,6 +78,10 @@ class Manifest:
         files.write_text(self.home / f"{name}.json", json.dumps(record, separators=(",", ":")))
         self._current.add(name)
         return self._result(record)
+
+    def _intact(self, record: Record) -> bool:
+        """Whether all files of a result are as they were written."""
+        return all(_hash_of(self.out / path) == wanted for path, wanted in record["files"].items())
 
     def _result(self, record: Record) -> Result:
         text = json.dumps([record["files"], record["data"]], separators=(",", ":"))
@@ -122,7 +126,7 @@ class Manifest:
     def files(self) -> list[Path]:
         """The files of all results of this build, those that were there and those it made."""
         records = [_record(self.home / f"{name}.json") for name in sorted(self._current)]
-        return sorted(self.out / path for record in records if record is not None for path in record["files"])
+        return sorted({self.out / path for record in records if record is not None for path in record["files"]})
 
     @contextlib.contextmanager
     def withdrawn_on(self, *refusals: type[FidpathError]) -> Iterator[None]:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
+from fidpath.building import worker
+from fidpath.building.assembly import Assembly, assembly
 from fidpath.building.manifest import Manifest
 from fidpath.building.pool import WorkerPool, worker_pool
-from fidpath.building.progress import progress_bar
+from fidpath.building.progress import ProgressDisplay, progress_bar
 from fidpath.building.request import request_for
 from fidpath.building.state_cache import StateCache, shared_folder
 from fidpath.building.tasks import Task, tasks_of
@@ -17,7 +18,7 @@ from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.job import Job
 from fidpath.machine import files
 from fidpath.methods import registration_of
-from fidpath.outputs import Context, Option, Output, PictureStyle, Request, Result, Results, Turn
+from fidpath.outputs import Context, Option, Output, PictureStyle, Product, Request, Result, Results
 from fidpath.outputs.registered import all_outputs
 from fidpath.outputs.registered.finished_splice import CHECK
 from fidpath.states import state_of
@@ -52,11 +53,15 @@ def build(
     files.make_folder(out)
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
         files.sweep_parts(folder)
-    with progress_bar() as tell, shared_folder() as shared, worker_pool(request, shared) as pool:
-        context = Context(request, StateCache(request.plan, shared).settled, tell=tell)
-        with manifest.withdrawn_on(CannotBeMade, NotOurs):
-            results = _run(work, outdated, manifest, pool, context)
-        _assemble(work, results, manifest, context)
+    with progress_bar() as shown, shared_folder() as shared, worker_pool(request, shared) as pool:
+        context = Context(request, StateCache(request.plan, shared).settled, tell=shown.tell)
+        with assembly(work.assembled, context) as assembled:
+            with manifest.withdrawn_on(CannotBeMade, NotOurs):
+                results = _run(work, outdated, _Running(manifest, pool, assembled, shown))
+            for task in tasks_of(request, work.left, results):
+                manifest.up_to_date(task.name, task.digest)
+            shown.tell("putting together", 0.9)
+            assembled.finish(results, manifest)
     manifest.sweep()
     return manifest.files()
 
@@ -85,13 +90,18 @@ def _planned(request: Request, asked: set[Option], manifest: Manifest) -> _Work:
     wanted = {
         option
         for option, those in tasks.items()
-        if option in asked or (those and all(manifest.find(task.name, task.digest) for task in those))
+        if option in asked or (those and all(_is_there(manifest, task) for task in those))
     }
     return _Work(
         tuple(output for output in outputs if output.option in wanted),
         tuple(sorted((t for option in wanted for t in tasks[option]), key=lambda task: outputs.index(task.output))),
         tuple(output for output in outputs if output.option not in wanted and output.needs),
     )
+
+
+def _is_there(manifest: Manifest, task: Task) -> bool:
+    """Whether a task's result is up to date, without saying that it belongs to this build."""
+    return manifest.find(task.name, task.digest, replaced=task.output.replaced) is not None
 
 
 def _first_tasks(request: Request, outputs: Sequence[Output], option: Option) -> list[Task]:
@@ -106,22 +116,67 @@ def _known_files(request: Request, outputs: Sequence[Output]) -> Iterator[str]:
             yield from output.files_of(item.name)
 
 
-def _run(work: _Work, outdated: Sequence[Task], manifest: Manifest, pool: WorkerPool, context: Context) -> Results:
-    """The results of the first tasks, made by the pool where they aren't up to date; only this process writes.
+@dataclass(frozen=True)
+class _Running:
+    """What a build is run with: only this process writes, by `manifest`."""
 
-    What is known to be outdated is begun before the files of the rest are looked at.
+    manifest: Manifest
+    pool: WorkerPool
+    assembled: Assembly
+    shown: ProgressDisplay
+
+    def find(self, task: Task) -> Result | None:
+        """A task's result, if it is up to date."""
+        return self.manifest.up_to_date(task.name, task.digest, replaced=task.output.replaced)
+
+    def begin(self, tasks: Iterable[Task], passed: bool) -> None:
+        """Hands out tasks, but those that show the finished splice only once it has passed its check."""
+        self.pool.begin(task for task in tasks if passed or not task.shows_finished)
+
+    def write(self, task: Task, product: Product) -> Result:
+        """Writes what a task gave."""
+        return self.manifest.write(task.name, task.digest, product)
+
+
+def _run(work: _Work, outdated: Sequence[Task], running: _Running) -> Results:
+    """The results of the first tasks, made by the pool where they aren't up to date.
+
+    What is known to be outdated is begun before the files of the rest are looked at. While one process settles the
+    finished splice, another gets ready to draw.
     """
-    _begin(pool, work.tasks, outdated)
-    found = {task.name: manifest.up_to_date(task.name, task.digest) for task in work.tasks}
-    todo = _begin(pool, work.tasks, [task for task in work.tasks if found[task.name] is None])
+    check = next((task for task in work.tasks if task.output.name == CHECK.name), None)
+    passed = check is None or running.find(check) is not None
+    running.begin(outdated, passed)
+    if not passed:
+        running.pool.submit(worker.draw_once)
+    found = {task.name: running.find(task) for task in work.tasks}
+    todo = {task.name: task for task in work.tasks if found[task.name] is None}
+    running.begin(todo.values(), passed)
     if len(todo) < len(work.tasks):
-        _prepare(work, _by_output(work.tasks, found), context, todo)
-    for number, task in enumerate(todo):
-        context.tell(task.label, number / len(todo))
-        found[task.name] = manifest.write(task.name, task.digest, pool.make(task).result())
-        if task.output.name == CHECK.name:
-            pool.begin(todo)
+        running.assembled.prepare(_by_output(work.tasks, found), {task.output.name for task in todo.values()})
+    for task, result in _made(todo, running):
+        found[task.name] = result
+        if not any(other.output.replaced for other in todo.values()):  # it would write over what replaces it
+            missing = {other.output.name for other in todo.values()}
+            running.assembled.begin(_by_output(work.tasks, found), missing, running.manifest)
     return _by_output(work.tasks, found)
+
+
+def _made(todo: dict[str, Task], running: _Running) -> Iterator[tuple[Task, Result]]:
+    """Each task with its result as soon as that is written; it is then no longer among those to do."""
+    whole, pictured = len(todo), False
+    while todo:
+        task, product = running.pool.next_done()
+        result = running.write(task, product)
+        del todo[task.name]
+        if task.output.name == CHECK.name:
+            running.begin(todo.values(), passed=True)
+        picture = next((name for name in product.files if name.endswith(".png")), None)
+        if picture is not None and not pictured:
+            running.shown.note(f"first picture: {running.manifest.out / picture}")
+            pictured = True
+        running.shown.tell(task.label, (whole - len(todo)) / whole)
+        yield task, result
 
 
 def _by_output(tasks: Sequence[Task], found: Mapping[str, Result | None]) -> Results:
@@ -132,43 +187,3 @@ def _by_output(tasks: Sequence[Task], found: Mapping[str, Result | None]) -> Res
         if result is not None:
             results[task.output.name][task.item.name] = result
     return results
-
-
-def _begin(pool: WorkerPool, tasks: Sequence[Task], wanted: Sequence[Task]) -> list[Task]:
-    """Hands out the tasks wanted, but those that show the finished splice: they wait until it has passed its check.
-
-    Returns the tasks wanted, with that check where it has to be made for them.
-    """
-    names = {task.name for task in wanted}
-    waits = any(task.shows_finished for task in wanted)
-    todo = [task for task in tasks if task.name in names or (waits and task.output.name == CHECK.name)]
-    pool.begin(task for task in todo if not task.shows_finished)
-    return todo
-
-
-def _prepare(work: _Work, results: Results, context: Context, todo: Sequence[Task]) -> None:
-    """While the pool is at work, what can be made ready of the results that are there."""
-    changed = {task.output.name for task in todo}
-    for output in work.assembled:
-        if output.prepare is not None and changed & set(output.needs):
-            output.prepare(replace(context, results=results))
-
-
-def _assemble(work: _Work, results: Results, manifest: Manifest, context: Context) -> None:
-    """The outputs made from others' results, each item only where those or its own words changed.
-
-    Films are made in this thread, which hears a Ctrl-C.
-    """
-    for task in tasks_of(context.request, work.left, results):
-        manifest.up_to_date(task.name, task.digest)
-    tasks = list(tasks_of(context.request, work.assembled, results))
-    todo = [task for task in tasks if manifest.up_to_date(task.name, task.digest) is None]
-    context.tell("putting together", 0.9)
-    given = replace(context, results=results)
-    with ThreadPoolExecutor(2) as threads:
-        short = [task for task in todo if task.output.turn < Turn.FILMS]
-        waiting = [(task, threads.submit(task.output.make, given, task.item.name)) for task in short]
-        for task, product in waiting:
-            manifest.write(task.name, task.digest, product.result())
-    for task in (task for task in todo if task.output.turn == Turn.FILMS):
-        manifest.write(task.name, task.digest, task.output.make(given, task.item.name))

@@ -1,43 +1,97 @@
-"""The processes that settle, measure and draw for a build, and what has been handed out to them."""
+"""The processes that settle, measure and draw for a build, and what is handed out to them next."""
 
 from __future__ import annotations
 
-import os
 import signal
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Executor, Future
 from contextlib import contextmanager
+from functools import partial
+from heapq import heappop, heappush
 from pathlib import Path
+from queue import SimpleQueue
+from threading import Lock
 from typing import Any
 
 from fidpath.building import worker
 from fidpath.building.tasks import Task
 from fidpath.errors import EnvironmentProblem
+from fidpath.machine import core_count, free_memory_mb, one_blas_thread
 from fidpath.outputs import Product, Request
+
+MOST = 16
+"""Processes of one build at most: with more, each has too few tasks to be worth its start."""
+
+PROCESS_MB = 1000.0
+"""Memory that one of them may take (benchmarks/bench_build.py)."""
+
+
+def process_count() -> int:
+    """How many processes a build gets: one a core, as far as the memory that is free allows."""
+    memory = free_memory_mb()
+    room = int(memory / PROCESS_MB) if memory else MOST
+    return max(1, min(core_count(), room, MOST))
 
 
 class WorkerPool:
-    """Tasks in the hands of an executor, each handed out once."""
+    """Tasks in the hands of an executor, each handed out once: as many at a time as it has processes.
 
-    def __init__(self, executor: Executor) -> None:
-        self._executor = executor
-        self._begun: dict[str, Future[Product]] = {}
+    Those that wait go in the order of their `rank`, so that what is added later may come first.
+    """
+
+    def __init__(self, executor: Executor, processes: int = 1) -> None:
+        self._executor, self._free = executor, processes
+        self._waiting: list[tuple[tuple[float, ...], int, Task]] = []
+        self._known: set[str] = set()
+        self._lock = Lock()
+        self._done: SimpleQueue[tuple[Task, Future[Product]]] = SimpleQueue()
 
     def submit(self, work: Callable[..., Any], *arguments: Any) -> Future[Any]:
         """Any work. A process started for it never hears a Ctrl-C, which is this one's to answer."""
         with _holding_ctrl_c():
             return self._executor.submit(work, *arguments)
 
-    def make(self, task: Task) -> Future[Product]:
-        """A task's product: on its way, or there."""
-        if task.name not in self._begun:
-            self._begun[task.name] = self.submit(worker.make_item, task.output.make, task.item.name)
-        return self._begun[task.name]
-
     def begin(self, tasks: Iterable[Task]) -> None:
-        """Hands out these tasks in their order."""
-        for task in tasks:
-            self.make(task)
+        """Hands out these tasks, those of lower rank first."""
+        with self._lock:
+            for task in tasks:
+                if task.name not in self._known:
+                    heappush(self._waiting, (task.rank, len(self._known), task))
+                    self._known.add(task.name)
+        self._hand_out()
+
+    def next_done(self) -> tuple[Task, Product]:
+        """Waits for the next task that is done. Raises what it failed with."""
+        task, future = self._done.get()
+        return task, future.result()
+
+    def close(self) -> None:
+        """Hands out nothing more."""
+        with self._lock:
+            self._waiting.clear()
+
+    def _hand_out(self) -> None:
+        while (task := self._next()) is not None:
+            try:
+                future = self.submit(worker.make_item, task.output.make, task.item.name)
+            except RuntimeError as problem:  # its processes are gone
+                future = Future()
+                future.set_exception(problem)
+            future.add_done_callback(partial(self._returned, task))
+
+    def _next(self) -> Task | None:
+        """The task whose turn it is, if a process is free for it."""
+        with self._lock:
+            if not self._free or not self._waiting:
+                return None
+            self._free -= 1
+            return heappop(self._waiting)[-1]
+
+    def _returned(self, task: Task, future: Future[Product]) -> None:
+        with self._lock:
+            self._free += 1
+        self._done.put((task, future))
+        self._hand_out()
 
 
 @contextmanager
@@ -50,24 +104,27 @@ def worker_pool(request: Request, folder: Path | None = None) -> Iterator[Worker
     from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import active_children, get_context
 
-    workers = min(4, max(2, os.cpu_count() or 2))
+    processes = process_count()
     before = {child.pid for child in active_children()}
-    pool = ProcessPoolExecutor(workers, get_context("spawn"), worker.start, (request, folder))
+    executor = ProcessPoolExecutor(processes, get_context("spawn"), worker.start, (request, folder))
+    pool = WorkerPool(executor, processes)
     try:
-        yield WorkerPool(pool)
+        with one_blas_thread():
+            yield pool
     except BrokenProcessPool as problem:
         raise EnvironmentProblem(
             "a process that draws the pictures was stopped, or this machine can't draw off screen",
             "Free some memory, or install the system's OpenGL and EGL libraries (Mesa's do)",
         ) from problem
     except BaseException:
-        _kill(pool, [child for child in active_children() if child.pid not in before])
+        pool.close()
+        _kill(executor, [child for child in active_children() if child.pid not in before])
         raise
     finally:
-        pool.shutdown(wait=False, cancel_futures=True)
+        executor.shutdown(wait=False, cancel_futures=True)
 
 
-def _kill(pool: Any, children: list[Any]) -> None:
+def _kill(executor: Any, children: list[Any]) -> None:
     """Ends the processes of a pool at once, whatever they are at.
 
     Half a message may be in their pipes, and the pool would wait for the rest forever: with their other ends closed it
@@ -78,10 +135,10 @@ def _kill(pool: Any, children: list[Any]) -> None:
     for child in children:
         child.join()
     for queue, end in (("_result_queue", "_writer"), ("_call_queue", "_reader")):
-        pipe = getattr(getattr(pool, queue, None), end, None)
+        pipe = getattr(getattr(executor, queue, None), end, None)
         if pipe is not None:
             pipe.close()
-    pool.shutdown(wait=True, cancel_futures=True)
+    executor.shutdown(wait=True, cancel_futures=True)
 
 
 @contextmanager

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 
 from fidpath.arrays import Progress
 
@@ -14,17 +15,33 @@ def silent(_what: str, _share: float) -> None:
     return
 
 
+def _unsaid(_line: str) -> None:
+    return
+
+
+@dataclass(frozen=True)
+class ProgressDisplay:
+    """Where a build is shown. tell: what is being done and the share that is done; note: a line that stays."""
+
+    tell: Progress = silent
+    note: Callable[[str], None] = _unsaid
+
+
 @contextmanager
-def progress_bar() -> Iterator[Progress]:
+def progress_bar() -> Iterator[ProgressDisplay]:
     """A progress bar on stderr; nothing where that is no terminal."""
     if not sys.stderr.isatty():
-        yield silent
+        yield ProgressDisplay()
         return
     from rich.console import Console
     from rich.progress import BarColumn, TextColumn, TimeElapsedColumn
     from rich.progress import Progress as Bar
 
     columns = (TextColumn("{task.description:<28}"), BarColumn(), TimeElapsedColumn())
-    with Bar(*columns, console=Console(stderr=True), transient=True) as bar:
+    console = Console(stderr=True)
+    with Bar(*columns, console=console, transient=True) as bar:
         task = bar.add_task("planning", total=1.0)
-        yield lambda what, share: bar.update(task, description=what, completed=share)
+        yield ProgressDisplay(
+            lambda what, share: bar.update(task, description=what, completed=share),
+            lambda line: console.print(line, markup=False, highlight=False, soft_wrap=True),
+        )

@@ -11,6 +11,7 @@ from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 
+from fidpath.machine import locked
 from fidpath.planning import Plan
 from fidpath.settling import SettledState, settled_state
 
@@ -26,15 +27,17 @@ class StateCache:
         self.settled = lru_cache(maxsize=IN_MEMORY)(self._settled)
 
     def _settled(self, kind: str) -> SettledState:
-        """A state, from the folder where another process has settled it. Raises CannotBeMade."""
-        path = None if self._folder is None else self._folder / kind
-        if path is not None and path.exists():
-            found: SettledState = pickle.loads(path.read_bytes())
-            return found
-        state = settled_state(self._plan, kind)
-        if path is not None:
+        """A state, from the folder where another process has settled it, or is about to. Raises CannotBeMade."""
+        if self._folder is None:
+            return settled_state(self._plan, kind)
+        path = self._folder / kind
+        with locked(path.with_suffix(".lock")):
+            if path.exists():
+                found: SettledState = pickle.loads(path.read_bytes())
+                return found
+            state = settled_state(self._plan, kind)
             _share(state, path)
-        return state
+            return state
 
 
 def _share(state: SettledState, path: Path) -> None:

@@ -27,6 +27,11 @@ class Task:
         return f"{self.output.name}.{self.item.name}" if self.item.name else self.output.name
 
     @property
+    def rank(self) -> tuple[float, float]:
+        """What is begun first has the lowest."""
+        return (self.output.turn, -self.output.seconds)
+
+    @property
     def label(self) -> str:
         """What is being done, in words."""
         return self.name.replace("-", " ").replace(".", ": ")

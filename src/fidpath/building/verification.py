@@ -24,9 +24,9 @@ def verify_finished(job: Job, tell: Progress = silent) -> dict[str, Any]:
 
 def verify_job(job: Job, steps: bool = False) -> dict[str, Any]:
     """What the check measures on the job's finished splice, and with `steps` on every step and the usual mistakes."""
-    with progress_bar() as tell:
-        report: dict[str, Any] = {"name": job.name, "finished": verify_finished(job, tell)}
-        return report | verify_steps(job, tell) if steps else report
+    with progress_bar() as shown:
+        report: dict[str, Any] = {"name": job.name, "finished": verify_finished(job, shown.tell)}
+        return report | verify_steps(job, shown.tell) if steps else report
 
 
 def verify_steps(job: Job, tell: Progress = silent) -> dict[str, Any]:

@@ -13,6 +13,7 @@ from typing import Any
 
 from fidpath.building.state_cache import StateCache
 from fidpath.outputs import Context, Product, Request, state_report
+from fidpath.outputs.registered.finished_splice import draw_next_to_nothing
 
 _contexts: list[Context] = []
 """This process's context, once it has been told what is built."""
@@ -40,6 +41,11 @@ def _end_with(parent: BaseProcess, folder: Path | None) -> None:
 def make_item(make: Callable[[Context, str], Product], item: str) -> Product:
     """One item of an output. Raises what `make` raises."""
     return make(_contexts[0], item)
+
+
+def draw_once() -> None:
+    """Compiles or loads what draws pictures, while another process still settles."""
+    draw_next_to_nothing(_contexts[0])
 
 
 def measured(kind: str) -> dict[str, Any]:

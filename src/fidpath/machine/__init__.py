@@ -4,15 +4,20 @@ Nothing of ropes comes in; paths, bytes and digests go out. Open `files` first.
 """
 
 from fidpath.machine.digest import digest_of, source_digest
-from fidpath.machine.files import RESERVED, beside, folder_name, in_xml, make_folder, results_folder, write_new
+from fidpath.machine.files import RESERVED, beside, folder_name, in_xml, locked, make_folder, results_folder, write_new
+from fidpath.machine.resources import core_count, free_memory_mb, one_blas_thread
 
 __all__ = [
     "RESERVED",
     "beside",
+    "core_count",
     "digest_of",
     "folder_name",
+    "free_memory_mb",
     "in_xml",
+    "locked",
     "make_folder",
+    "one_blas_thread",
     "results_folder",
     "source_digest",
     "write_new",

@@ -11,8 +11,6 @@ from importlib import metadata
 from pathlib import Path
 from typing import Any
 
-import numpy as np
-
 SETTLING = ("numba", "numpy", "scipy")
 """Packages that decide how strands settle, and so the bytes of everything that shows them."""
 
@@ -62,6 +60,6 @@ def _plain(value: Any) -> Any:
         return [[_plain(key), _plain(item)] for key, item in value.items()]
     if isinstance(value, list | tuple):
         return [_plain(item) for item in value]
-    if isinstance(value, np.ndarray | np.generic):
+    if hasattr(value, "dtype"):  # numpy's: loaded here it would be too early, with as many threads as it likes
         return {str(value.dtype): value.tolist()}
     raise TypeError(f"no digest of a {type(value).__name__}")

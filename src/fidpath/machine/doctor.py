@@ -15,13 +15,15 @@ from importlib.metadata import PackageNotFoundError, requires, version
 from pathlib import Path
 from typing import Any, Literal
 
+from fidpath.machine.resources import core_count, memory_mb
+
 State = Literal["well", "lacking", "faulty"]
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome", "firefox", "msedge")
 """Browsers by their commands; any one that draws with WebGL2 shows the page."""
 
 LEAST_MEMORY_MB = 3000
-"""A build has at least two helping processes, and one of them takes up to 1250 MB (benchmarks/bench_build.py)."""
+"""With less, a build may have room for one helping process only: it takes up to 1000 MB (benchmarks/bench_build.py)."""
 
 DRAWING = """
 import numpy as np
@@ -184,16 +186,8 @@ def _display() -> Finding:
 
 
 def _machine() -> Finding:
-    cores, memory = os.cpu_count() or 1, _memory_mb()
+    cores, memory = core_count(), memory_mb()
     said = f"{cores} cores" + (f", {memory:.0f} MB of memory" if memory else "")
     if memory and memory < LEAST_MEMORY_MB:
         return Finding("machine", "lacking", said, "Build with --no-steps: every step takes more memory")
     return Finding("machine", "well", said)
-
-
-def _memory_mb() -> float:
-    """All memory, MB; 0 where it can't be told."""
-    try:
-        return os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES") / 1e6
-    except (AttributeError, ValueError, OSError):
-        return 0.0

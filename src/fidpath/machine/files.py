@@ -88,6 +88,20 @@ def write_new(target: Path, content: bytes) -> None:
             raise
 
 
+@contextlib.contextmanager
+def locked(path: Path) -> Iterator[None]:
+    """Keeps other processes waiting that ask for the same lock, until it is let go or this process ends.
+
+    path: a file made for it. Where there can be none, every process works for itself.
+    """
+    with contextlib.ExitStack() as held:
+        with contextlib.suppress(OSError, ImportError):
+            import fcntl
+
+            fcntl.flock(held.enter_context(path.open("w")), fcntl.LOCK_EX)
+        yield
+
+
 def sweep_parts(folder: Path) -> None:
     """Removes what a killed run left beside its targets in this folder; touches nothing else.
 

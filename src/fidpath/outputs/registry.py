@@ -31,13 +31,19 @@ Option = Literal["always", "steps", "motion", "film"]
 
 
 class Turn(IntEnum):
-    """In which order tasks are begun: states are settled once if those who settle them come before those who draw."""
+    """In which order tasks are begun: the finished splice first, for whoever waits.
 
-    FINISHED = 0
-    STATES = 1
-    PICTURES = 2
-    REST = 3
-    FILMS = 4
+    States are settled once if those who settle them come before those who draw, and right ones before the mistakes
+    that stand beside them.
+    """
+
+    CHECK = 0
+    FINISHED = 1
+    STATES = 2
+    MISTAKES = 3
+    PICTURES = 4
+    REST = 5
+    FILMS = 6
 
 
 @dataclass(frozen=True)
@@ -144,7 +150,9 @@ class Output:
     items: the items, from the request. needs: names of the outputs whose results `make` is given; an output that needs
     others is made after them, by the process that writes, from those of them that belong to the build.
     libraries: packages that decide its bytes besides those that settle. option: what has to be asked for.
+    turn, seconds: of one turn those items are begun first that take a processor longest, in seconds, roughly.
     prepare: called while its needs are being made, with those results that are there already.
+    replaced: whether another output writes over its files in the end, for which they stand until then.
     """
 
     name: str
@@ -156,7 +164,9 @@ class Output:
     libraries: tuple[str, ...] = ()
     option: Option = "always"
     turn: Turn = Turn.REST
+    seconds: float = 1.0
     prepare: Callable[[Context], None] | None = None
+    replaced: bool = False
 
     @property
     def patterns(self) -> list[str]:

@@ -16,17 +16,18 @@ from fidpath.outputs.jigs.manifolds import NotClosed
 from fidpath.outputs.jigs.parts.pins import DEPTH
 from fidpath.outputs.jigs.parts.step_model import WALL, Scaled, enlarged, fused_model, model, places_of_interest
 from fidpath.outputs.stl import stl
-from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.settling.settled_states import SettledState
 from jigs.plans import a_plan
 from jigs.readback import at_height, from_stl, sound
 from jobs import a_job
+from scenes.settled import settled
 
 SCALE = 3.0
 
 
 @pytest.fixture(scope="module")
 def locked() -> SettledState:
-    return settled_state(a_plan(a_job(bury=15.0, bearing=3.0)), "locked")
+    return settled(a_plan(a_job(bury=15.0, bearing=3.0)), "locked")
 
 
 @pytest.fixture(scope="module")
@@ -147,14 +148,14 @@ def test_a_step_with_nothing_open_shows_the_place_of_h1() -> None:
     plan = a_plan(a_job(bury=15.0, bearing=3.0))
     jig = make(plan, "model", Wanted(("model",), step="laid-out"))
     assert sound(from_stl(jig.pieces[0]))
-    assert places_of_interest(settled_state(plan, "laid-out")) == [0.0]
+    assert places_of_interest(settled(plan, "laid-out")) == [0.0]
 
 
 def test_a_settled_step_is_not_settled_again(locked: SettledState, whole, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
     monkeypatch.setattr(
         "fidpath.settling.settled_states.settle", lambda *given, **options: pytest.fail("settled again")
     )
-    content, entry = one(locked.plan, "model", Wanted(("model",), ("stl",), scale=SCALE), locked)
+    content, entry = one(locked.plan, "model", Wanted(("model",), ("stl",), scale=SCALE), lambda _step: locked)
     assert entry.files == ("model-locked-mm.stl",)
     assert content[0][1] == stl(whole.pieces[0].mesh, "model-locked")
 

@@ -24,9 +24,10 @@ from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.scene.colours import PALETTE
 from fidpath.scene.scene import Camera, Solid
-from fidpath.settling.settled_states import laid_state, settled_state
+from fidpath.settling.settled_states import laid_state
 from fidpath.states.rope_state import RopeState
 from jobs import a_job
+from scenes.settled import settled
 
 LIMIT = 200_000
 
@@ -230,7 +231,7 @@ def test_a_line_parts_strands_and_crevices_are_dark() -> None:
 
 
 def test_the_turntable_goes_round_once_and_stays_in_its_picture() -> None:
-    shot = films.turntable(_plan(), settled_state(_plan(), "buried"))
+    shot = films.turntable(_plan(), settled(_plan(), "buried"))
     first, quarter, again = (shot(number) for number in (0, films.TURN_FRAMES // 4, films.TURN_FRAMES))
     assert np.allclose(first.camera.up, again.camera.up)
     assert abs(np.dot(first.camera.up, quarter.camera.up)) < 1e-9

@@ -10,9 +10,9 @@ from fidpath.job.reader import read_job
 from fidpath.methods.registry import method_of
 from fidpath.outputs.page import splice_page
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import all_settled
 from once import once
 from pages import PHONE, Tab, chromium
+from scenes.settled import settled
 
 DEMO = Path(__file__).parents[3] / "scenes" / "demo.toml"
 WAY = method_of("locked-captive")
@@ -28,7 +28,7 @@ def browser():  # type: ignore[no-untyped-def]
 @pytest.fixture(scope="module")
 def demo(browser):  # type: ignore[no-untyped-def]
     plan = make_plan(read_job(DEMO))
-    return plan, once("demo-states", lambda: {made.kind: made for made in all_settled(plan, STATES)})
+    return plan, {kind: settled(plan, kind) for kind in STATES}
 
 
 @pytest.fixture(scope="module")

@@ -19,6 +19,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
+from fidpath.building.request import request_for
 from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
@@ -32,14 +33,18 @@ from fidpath.outputs.page.encoding import (
     planed,
     quantum_of,
 )
-from fidpath.outputs.page.images import as_links
+from fidpath.outputs.page.images import fitting, small
+from fidpath.outputs.registered.page import STILL_MADE, make_first_page
+from fidpath.outputs.registry import Context
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import SettledState, settled_state
+from fidpath.settling.settled_states import SettledState
 from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
 from jobs import a_job
 from readback.page import unpacked, unplaned
+from scenes.settled import settled
+from scenes.steps import small_plan
 
 HOSTILE = "</script><img src=x onerror=alert(1)> @@data@@ \u2028 & \"quoted\" 'too'"
 KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")
@@ -47,12 +52,12 @@ KINDS = ("h1-first-fid", "h1-second-fid", "mark-on-strand")
 
 @pytest.fixture(scope="module")
 def plan():  # type: ignore[no-untyped-def]
-    return make_plan(a_job(bury=18.0))
+    return small_plan()
 
 
 @pytest.fixture(scope="module")
 def some(plan):  # type: ignore[no-untyped-def]
-    return [settled_state(plan, kind) for kind in KINDS]
+    return [settled(plan, kind) for kind in KINDS]
 
 
 @pytest.fixture(scope="module")
@@ -208,10 +213,10 @@ def test_practice_asks_only_what_it_can_show(plan, some) -> None:  # type: ignor
     assert found == []
     more = [
         *some,
-        settled_state(plan, "wrapped"),
-        settled_state(plan, "tail-entering"),
-        settled_state(plan, "split-5-7"),
-        settled_state(plan, "snug"),
+        settled(plan, "wrapped"),
+        settled(plan, "tail-entering"),
+        settled(plan, "split-5-7"),
+        settled(plan, "snug"),
     ]
     asked = recorded(plan, more, "locked-captive")["practice"]
     assert [question["before"] for question in asked] == ["h1-second-fid"]
@@ -227,13 +232,38 @@ def _png(size: tuple[int, int]) -> bytes:
     return out.getvalue()
 
 
+def test_the_first_page_shows_the_finished_splice_and_says_that_more_will_come() -> None:
+    request = request_for(a_job(bury=18.0, bearing=4.0))
+    made = make_first_page(Context(request, lambda kind: settled(request.plan, kind)), "")
+    text = made.files["splice.html"].decode("utf-8")
+    data = json.loads(re.findall(r'id="data"[^>]*>(.*?)</script>', text, re.DOTALL)[0])
+    assert list(data["states"]) == [request.finished]
+    assert data["summary"].startswith(STILL_MADE) and len(data["steps"]) == len(request.method.steps)
+    assert STILL_MADE in text[text.index('<section id="plain"') : text.index('<script type="application/json"')]
+    assert [row["name"] for row in data["tables"]["marks"]]
+
+
+def test_a_picture_is_as_large_as_its_share_allows() -> None:
+    picture = _png((800, 600))
+    large, share, least = small(picture, 10**9), small(picture, 60_000), small(picture, 100)
+    sizes = [_size_of(link) for link in (large, share, least)]
+    assert sizes[0][0] == 760 and sizes[-1][0] == 280
+    assert len(large) > 60_000 >= len(share) > len(least)
+    assert sizes[0] > sizes[1] > sizes[2]
+
+
 def test_pictures_are_made_to_fit_the_room_there_is() -> None:
-    pictures = {name: _png((800, 600)) for name in ("a", "b", "c")}
-    large, small, none = as_links(pictures, 10**9), as_links(pictures, 60_000), as_links(pictures, 100)
-    assert list(large) == ["a", "b", "c"]
-    assert sum(map(len, large.values())) > sum(map(len, small.values()))
-    assert sum(map(len, small.values())) <= 60_000
-    assert none == {}
+    links = {name: small(_png((800, 600)), most) for name, most in (("a", 90_000), ("b", 90_000), ("c", 30_000))}
+    assert fitting(links, 10**9) == links
+    fewer = fitting(links, 150_000)
+    assert list(fewer) == ["a", "b", "c"] and sum(map(len, fewer.values())) <= 150_000
+    assert fewer["c"] == links["c"] and len(fewer["a"]) < len(links["a"])
+    assert fitting(links, 100) == {}
+
+
+def _size_of(link: str) -> tuple[int, int]:
+    with Image.open(io.BytesIO(base64.b64decode(link.partition(",")[2]))) as picture:
+        return picture.size
 
 
 def test_pictures_and_words_stand_in_the_page_without_its_script(plan, some) -> None:  # type: ignore[no-untyped-def]

@@ -11,10 +11,9 @@ from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.scene.scene import Scene
 from fidpath.scene.step_picture import step_scene
-from fidpath.settling import settled_states
 from fidpath.settling.settled_states import SettledState
 from jobs import a_job
-from once import once
+from scenes.settled import settled
 
 
 @lru_cache
@@ -25,7 +24,7 @@ def small_plan() -> Plan:
 @lru_cache
 def settled_state(kind: str) -> SettledState:
     """A state of the small splice, settled."""
-    return once(f"small-{kind}", lambda: settled_states.settled_state(small_plan(), kind))
+    return settled(small_plan(), kind)
 
 
 @lru_cache

@@ -6,14 +6,10 @@ A `Plan` and the jigs wanted come in; STL, 3MF, STEP, DXF and SVG go out. Open `
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
 
-from fidpath.outputs.jigs.catalogue import FORMATS, NAMES, USUAL, Wanted, files, jig_or_refusal
+from fidpath.outputs.jigs.catalogue import FORMATS, NAMES, USUAL, Settle, Wanted, files, jig_or_refusal
 from fidpath.outputs.jigs.jig_report import ReportEntry, as_json, as_text, report_entry
 from fidpath.planning import Plan
-
-if TYPE_CHECKING:
-    from fidpath.settling import SettledState
 
 __all__ = ["FORMATS", "NAMES", "USUAL", "ReportEntry", "Wanted", "one", "report_files", "written"]
 
@@ -23,16 +19,14 @@ EVERYTHING = Wanted()
 """All jigs in their usual formats, the model that of the locked step."""
 
 
-def one(
-    plan: Plan, name: str, wanted: Wanted = EVERYTHING, made: SettledState | None = None
-) -> tuple[Files, ReportEntry]:
+def one(plan: Plan, name: str, wanted: Wanted = EVERYTHING, settled: Settle | None = None) -> tuple[Files, ReportEntry]:
     """One jig's files, name and bytes, and what the report says of it; both may cross to another process.
 
-    made: a settled step that the model shows; without it `wanted.step` is settled. A jig that can't be made has no
-    files, and its entry the reason; asked for alone it raises CannotBeMade. Raises EnvironmentProblem where a format
-    lacks its extra.
+    settled: gives the step that a model shows, by its state; without it the step is settled anew. A jig that can't be
+    made has no files, and its entry the reason; asked for alone it raises CannotBeMade. Raises EnvironmentProblem where
+    a format lacks its extra.
     """
-    outcome = jig_or_refusal(plan, name, wanted, made)
+    outcome = jig_or_refusal(plan, name, wanted, settled)
     content = list(files(plan, outcome.jig, wanted.formats)) if outcome.jig is not None else []
     return content, report_entry(plan, outcome, [file for file, _ in content])
 
@@ -46,14 +40,14 @@ def report_files(plan: Plan, entries: Iterable[ReportEntry]) -> Files:
     ]
 
 
-def written(plan: Plan, wanted: Wanted = EVERYTHING) -> Iterator[tuple[str, bytes]]:
+def written(plan: Plan, wanted: Wanted = EVERYTHING, settled: Settle | None = None) -> Iterator[tuple[str, bytes]]:
     """Every file of the jigs asked for, name and bytes, as each is made; last the report, `jigs.txt` and `jigs.json`.
 
     Raises as `one`.
     """
     entries: list[ReportEntry] = []
     for name in wanted.names:
-        content, entry = one(plan, name, wanted)
+        content, entry = one(plan, name, wanted, settled)
         yield from content
         entries.append(entry)
     yield from report_files(plan, entries)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from fidpath.errors import CannotBeMade
@@ -23,6 +24,9 @@ from fidpath.planning import Plan
 
 if TYPE_CHECKING:
     from fidpath.settling import SettledState
+
+Settle = Callable[[str], "SettledState"]
+"""Gives a step settled, by its state."""
 
 JIGS: dict[str, Callable[[Plan], Jig]] = {
     "coupon": coupon,
@@ -69,32 +73,32 @@ class JigOrRefusal:
     refused: str = ""
 
 
-def jig_or_refusal(plan: Plan, name: str, wanted: Wanted, made: SettledState | None = None) -> JigOrRefusal:
+def jig_or_refusal(plan: Plan, name: str, wanted: Wanted, settled: Settle | None = None) -> JigOrRefusal:
     """One of the jigs asked for. Asked for alone, one that can't be made raises CannotBeMade."""
     try:
-        return JigOrRefusal(name, make(plan, name, wanted, made))
+        return JigOrRefusal(name, make(plan, name, wanted, settled))
     except CannotBeMade as refusal:
         if len(wanted.names) == 1:
             raise
         return JigOrRefusal(name, None, str(refusal))
 
 
-def make(plan: Plan, name: str, wanted: Wanted, made: SettledState | None = None) -> Jig:
-    """One jig by its name; the model of `made` if given. Raises CannotBeMade for an unknown name or want of room."""
+def make(plan: Plan, name: str, wanted: Wanted, settled: Settle | None = None) -> Jig:
+    """One jig by its name. Raises CannotBeMade for an unknown name or want of room."""
     if name == MODEL:
-        return _model(plan, wanted, made)
+        return _model(plan, wanted, settled or partial(_settled, plan))
     if name not in JIGS:
         raise CannotBeMade(f"there is no jig of the name {name!r}", f"There are {', '.join(NAMES)}")
     return JIGS[name](plan)
 
 
-def _model(plan: Plan, wanted: Wanted, made: SettledState | None) -> Jig:
-    """The scale model of a step, settled first unless it is. Raises CannotBeMade where there is none to be had."""
+def _model(plan: Plan, wanted: Wanted, settled: Settle) -> Jig:
+    """The scale model of a step. Raises CannotBeMade where there is none to be had."""
     from fidpath.outputs.jigs.parts.step_model import model
 
-    settled = _settled(plan, wanted.step or ("locked" if plan.lock else "plain-entry-opened")) if made is None else made
+    made = settled(wanted.step or ("locked" if plan.lock else "plain-entry-opened"))
     printing = plan.job.printing
-    return model(settled, wanted.scale or printing.scale, wanted.halves, printing)
+    return model(made, wanted.scale or printing.scale, wanted.halves, printing)
 
 
 def _settled(plan: Plan, step: str) -> SettledState:

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import io
 import zipfile
+from typing import Any
 from xml.sax.saxutils import escape, quoteattr
 
+import numpy as np
+
+from fidpath.arrays import Floats
 from fidpath.machine import in_xml
 from fidpath.meshing import Mesh
+from fidpath.outputs.jigs.manifolds import GRID
 
 CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 PACKAGE = "http://schemas.openxmlformats.org/package/2006"
@@ -44,10 +49,8 @@ def _entry(path: str) -> zipfile.ZipInfo:
 
 def _model(mesh: Mesh, name: str, title: str, notes: str) -> str:
     """The model part."""
-    points = "".join(
-        f'<vertex x="{_number(x)}" y="{_number(y)}" z="{_number(z)}"/>' for x, y, z in mesh.points.tolist()
-    )
-    faces = "".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.faces.tolist())
+    points = _listed('<vertex x="%s" y="%s" z="%s"/>', _numbers(mesh.points))
+    faces = _listed('<triangle v1="%d" v2="%d" v3="%d"/>', mesh.faces.ravel().tolist())
     return (
         f'{DECLARED}<model unit="millimeter" xml:lang="en" xmlns="{CORE}">'
         f'<metadata name="Title">{escape(in_xml(title))}</metadata>'
@@ -58,6 +61,14 @@ def _model(mesh: Mesh, name: str, title: str, notes: str) -> str:
     )
 
 
-def _number(value: float) -> str:
-    """A coordinate on the solids' grid."""
-    return f"{value:.4f}".rstrip("0").rstrip(".") if value else "0"
+def _listed(element: str, values: list[Any]) -> str:
+    """An element for every three values."""
+    return (element * (len(values) // 3)) % tuple(values)
+
+
+def _numbers(points: Floats) -> list[str]:
+    """All coordinates on the solids' grid, without noughts at their ends; each that occurs is put in words once."""
+    steps, place = np.unique(np.round(points / GRID).astype(np.int64), return_inverse=True)
+    words = np.array([f"{step * GRID:.4f}".rstrip("0").rstrip(".") for step in steps.tolist()], dtype=object)
+    listed: list[str] = words[place.ravel()].tolist()
+    return listed

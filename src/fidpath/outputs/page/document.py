@@ -12,7 +12,7 @@ import json
 import re
 import zlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from html import escape
 from importlib import resources
@@ -26,7 +26,7 @@ from fidpath.meshing import terminator_mesh
 from fidpath.methods import Method, worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.outputs.page.exercises import questions
-from fidpath.outputs.page.images import Link, as_links
+from fidpath.outputs.page.images import fitting, small
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
 from fidpath.planning import Plan
@@ -51,6 +51,8 @@ SCRIPT = (
 )  # fmt: skip
 """Scripts of the page itself, in their order."""
 
+NO_PICTURES: Mapping[str, str] = {}
+
 LINE = (28, 26, 30)
 """Colour of the fine lines between strands, as in the pictures."""
 
@@ -69,32 +71,28 @@ class Parts:
 
 
 def splice_page(
-    plan: Plan, made: Sequence[SettledState], method: Method, pictures: Mapping[str, bytes] | None = None
+    plan: Plan,
+    made: Sequence[SettledState],
+    method: Method,
+    pictures: Mapping[str, bytes] | None = None,
+    notice: str = "",
 ) -> str:
     """The whole page as HTML text, the same for the same job.
 
     made: settled states of the method's steps and mistakes, as many as there are; pictures: PNG by state, shown where
-    a browser can't draw the model.
+    a browser can't draw the model; notice: said before the method's summary.
     """
-    return page_of(plan, method, parts_of(plan, made, method), pictures)
+    links = {state: small(picture) for state, picture in (pictures or {}).items()}
+    told = replace(method, summary=f"{notice} {method.summary}".strip())
+    return page_of(plan, told, parts_of(plan, made, method), links)
 
 
-def page_of(
-    plan: Plan,
-    method: Method,
-    parts: Parts,
-    pictures: Mapping[str, bytes] | None = None,
-    link: Link | None = None,
-    hands: int = 2,
-) -> str:
-    """The whole page, put together.
-
-    link: how pictures become links, where some have been made before; hands: how many are made at once.
-    """
+def page_of(plan: Plan, method: Method, parts: Parts, pictures: Mapping[str, str] = NO_PICTURES) -> str:
+    """The whole page, put together. pictures: data links by state (`small`)."""
     data = page_record(plan, method, parts)
     text = as_text(data)
     bare = _filled(data, text, plain_html(data, {}))
-    links = as_links(pictures or {}, BOUND - SLACK - len(bare), link, hands)
+    links = fitting(pictures, BOUND - SLACK - len(bare))
     return _filled(data, text, plain_html(data, links)) if links else bare
 
 

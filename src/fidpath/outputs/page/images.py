@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import base64
 import io
-from collections.abc import Callable, Mapping
-from concurrent.futures import ThreadPoolExecutor
-from functools import cache
+from collections.abc import Mapping
 from typing import Any
 
 from fidpath.outputs.pictures import on_paper
@@ -14,36 +12,34 @@ from fidpath.outputs.pictures import on_paper
 SIZES = ((760, 72), (680, 62), (600, 55), (560, 50), (520, 46), (480, 42), (440, 40), (400, 36), (360, 32), (280, 28))
 """Widths in pixels and qualities that are tried, largest first."""
 
+SHARE = 13_500
+"""Characters that a picture may take: those of the longest method then leave room for states of the usual length."""
 
-Link = Callable[[bytes, int, int], str]
-"""A PNG picture, a width and a quality to the picture as a data link."""
-
-
-def linker() -> Link:
-    """Makes pictures links, each only once in each size."""
-    opened = cache(_opened)
-    return cache(lambda content, width, quality: _link(opened(content), width, quality))
+WEBP = "data:image/webp;base64,"
 
 
-def as_links(pictures: Mapping[str, bytes], room: int, link: Link | None = None, at_once: int = 2) -> dict[str, str]:
-    """PNG pictures by name as data links (WebP), together at most `room` characters long; the largest that fit.
+def small(content: bytes, most: int = SHARE) -> str:
+    """A picture as a data link (WebP) of at most `most` characters: as large as that allows, else the smallest."""
+    opened = _opened(content)
+    tried: dict[int, str] = {}
+    low, high = 0, len(SIZES) - 1
+    while low < high:
+        middle = (low + high) // 2
+        tried[middle] = _link(opened, *SIZES[middle])
+        low, high = (low, middle) if len(tried[middle]) <= most else (middle + 1, high)
+    return tried[low] if low in tried else _link(opened, *SIZES[low])
 
-    Where even the smallest don't fit, as many of them as do, in their order. link: remembers those made before.
+
+def fitting(links: Mapping[str, str], room: int) -> dict[str, str]:
+    """Links by name that take at most `room` characters together, each made smaller where they would take more.
+
+    Where even the smallest don't fit, as many of them as do, in their order.
     """
-    link = link or linker()
-    with ThreadPoolExecutor(at_once) as hands:  # Pillow lets go of the interpreter
-
-        def links(size: int) -> list[str]:
-            return list(hands.map(link, pictures.values(), *zip(*[SIZES[size]] * len(pictures), strict=True)))
-
-        tried: dict[int, list[str]] = {}
-        low, high = 0, len(SIZES) - 1
-        while low < high and pictures:
-            middle = (low + high) // 2
-            tried[middle] = links(middle)
-            low, high = (low, middle) if sum(map(len, tried[middle])) <= room else (middle + 1, high)
-        found = dict(zip(pictures, tried.get(low) or (links(low) if pictures else []), strict=True))
-    return found if sum(map(len, found.values())) <= room else _that_fit(found, room)
+    if sum(map(len, links.values())) <= room:
+        return dict(links)
+    most = room // len(links)
+    smaller = {name: link if len(link) <= most else small(_content(link), most) for name, link in links.items()}
+    return _that_fit(smaller, room)
 
 
 def _that_fit(links: Mapping[str, str], room: int) -> dict[str, str]:
@@ -60,16 +56,20 @@ def _opened(content: bytes) -> Any:
     from PIL import Image
 
     with Image.open(io.BytesIO(content)) as picture:
-        small = on_paper(picture)
-    small.thumbnail((SIZES[0][0], 4 * SIZES[0][0]), Image.Resampling.LANCZOS)
-    return small
+        opened = on_paper(picture)
+    opened.thumbnail((SIZES[0][0], 4 * SIZES[0][0]), Image.Resampling.LANCZOS)
+    return opened
 
 
 def _link(picture: Any, width: int, quality: int) -> str:
     from PIL import Image
 
-    small = picture.copy()
-    small.thumbnail((width, 4 * width), Image.Resampling.LANCZOS)
+    smaller = picture.copy()
+    smaller.thumbnail((width, 4 * width), Image.Resampling.LANCZOS)
     out = io.BytesIO()
-    small.save(out, format="WEBP", quality=quality, method=2)
-    return "data:image/webp;base64," + base64.b64encode(out.getvalue()).decode("ascii")
+    smaller.save(out, format="WEBP", quality=quality, method=2)
+    return WEBP + base64.b64encode(out.getvalue()).decode("ascii")
+
+
+def _content(link: str) -> bytes:
+    return base64.b64decode(link.removeprefix(WEBP))

@@ -9,7 +9,8 @@ def make_jigs(context: Context, _item: str) -> Product:
     """Every jig in its usual formats; one that can't be made is a line of the report."""
     from fidpath.outputs import jigs
 
-    return Product({f"jigs/{name}": content for name, content in jigs.written(context.request.plan)})
+    written = jigs.written(context.request.plan, settled=context.settled)
+    return Product({f"jigs/{name}": content for name, content in written})
 
 
 JIGS = register(
@@ -20,5 +21,6 @@ JIGS = register(
         make_jigs,
         libraries=("Hershey-Fonts", "ezdxf", "manifold3d"),
         option="steps",
+        seconds=3.0,
     )
 )

@@ -37,8 +37,10 @@ def make_picture(context: Context, name: str) -> Product:
     mistake = worded_mistake(request.method.mistake(name), request.plan)
     wrong, right = context.settled(name), context.settled(mistake.beside)
     scene = wrong_scene(mistake, wrong, right, request.plan)
-    data = {"figure": figure(request, scene), "shown": page.wrong_picture(request.plan, mistake, wrong, right)}
-    return Product(scene_files(request, scene, f"wrong/{name}.png", f"wrong-{name}"), data)
+    path = f"wrong/{name}.png"
+    files = scene_files(request, scene, path, f"wrong-{name}")
+    shown = page.wrong_picture(request.plan, mistake, wrong, right)
+    return Product(files, {"figure": figure(request, scene), "shown": shown, "small": page.small(files[path])})
 
 
 def states(request: Request) -> Sequence[Item]:
@@ -52,7 +54,7 @@ def pictures(request: Request) -> Sequence[Item]:
 
 
 STATES = register(
-    Output("mistake-states", "the check of every mistake", (), make_state, states, option="steps", turn=Turn.STATES)
+    Output("mistake-states", "the check of every mistake", (), make_state, states, option="steps", turn=Turn.MISTAKES)
 )
 
 PICTURES = register(

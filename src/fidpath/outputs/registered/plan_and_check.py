@@ -1,4 +1,4 @@
-"""The plan and the check's reports as JSON."""
+"""The plan, and the check's reports, as JSON."""
 
 from __future__ import annotations
 
@@ -6,12 +6,17 @@ import json
 from typing import Any
 
 from fidpath.outputs.registered import finished_splice, mistakes, steps
-from fidpath.outputs.registry import Context, Output, Product, register
+from fidpath.outputs.registry import Context, Output, Product, Turn, register
 from fidpath.planning import sheet
 
 
-def make_texts(context: Context, _item: str) -> Product:
-    """plan.json, and verify.json with the check's report on every state that belongs to the build."""
+def make_plan(context: Context, _item: str) -> Product:
+    """The plan's figures."""
+    return Product({"plan.json": sheet.as_json(sheet.as_data(context.request.plan)).encode("utf-8")})
+
+
+def make_reports(context: Context, _item: str) -> Product:
+    """The check's report on every state that belongs to the build."""
     plan, method, results = context.request.plan, context.request.method, context.results
     report: dict[str, Any] = {"name": plan.job.name, "finished": results[finished_splice.CHECK.name][""].data["report"]}
     states = results.get(steps.STATES.name)
@@ -21,17 +26,17 @@ def make_texts(context: Context, _item: str) -> Product:
         wrong = results[mistakes.STATES.name]
         report["mistakes"] = [{"name": one.name, **wrong[one.name].data["report"]} for one in method.mistakes]
     text = json.dumps(report, indent=2, ensure_ascii=False) + "\n"
-    return Product(
-        {"plan.json": sheet.as_json(sheet.as_data(plan)).encode("utf-8"), "verify.json": text.encode("utf-8")}
-    )
+    return Product({"verify.json": text.encode("utf-8")})
 
 
-TEXTS = register(
+PLAN = register(Output("plan", "the plan", ("plan.json",), make_plan, turn=Turn.FINISHED, seconds=0.0))
+
+REPORTS = register(
     Output(
-        "plan-and-check",
-        "the plan, and the check's report on every state",
-        ("plan.json", "verify.json"),
-        make_texts,
+        "check-reports",
+        "the check's report on every state",
+        ("verify.json",),
+        make_reports,
         needs=(finished_splice.CHECK.name, steps.STATES.name, mistakes.STATES.name),
     )
 )

@@ -71,8 +71,10 @@ def make_picture(context: Context, name: str) -> Product:
     made = context.settled(step.state)
     before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(step, made, before, made.plan, of=method.steps[-1].number, part=method.part(index))
-    data = {"figure": figure(request, scene), "shown": page.step_picture(request.plan, step, made, before)}
-    return Product(scene_files(request, scene, f"steps/{name}.png", name), data)
+    path = f"steps/{name}.png"
+    files = scene_files(request, scene, path, name)
+    shown = page.step_picture(request.plan, step, made, before)
+    return Product(files, {"figure": figure(request, scene), "shown": shown, "small": page.small(files[path])})
 
 
 def states(request: Request) -> Iterator[Item]:

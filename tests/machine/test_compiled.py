@@ -1,0 +1,71 @@
+"""A loop that several processes want at once is compiled by one of them; the others load what it made."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+MODULE = """
+from fidpath.machine.compiled import jit
+
+@jit
+def inner(x):
+    return x * 2.0
+
+@jit
+def outer(x):
+    total = 0.0
+    for k in range(10):
+        total += inner(x + k)
+    return total
+"""
+
+RUN = """
+import sys
+import loops
+print("ready", flush=True)
+sys.stdin.readline()
+assert loops.outer(1.0) == 110.0
+made = [sum(one.stats.cache_misses.values()) for one in (loops.inner, loops.outer) if hasattr(one, "stats")]
+print(sum(made))
+"""
+
+
+def run(folder: Path, count: int, **more: str) -> list[int]:
+    """How many functions each of so many processes compiled, begun at once."""
+    (folder / "loops.py").write_text(MODULE, encoding="utf-8")
+    path = os.pathsep.join(filter(None, (str(folder), os.environ.get("PYTHONPATH"))))
+    env = {**os.environ, "PYTHONPATH": path, "NUMBA_CACHE_DIR": str(folder / "cache"), **more}
+    pipe = subprocess.PIPE
+    running = [
+        subprocess.Popen([sys.executable, "-c", RUN], env=env, stdin=pipe, stdout=pipe, text=True) for _ in range(count)
+    ]
+    for one in running:
+        assert one.stdout is not None and one.stdout.readline() == "ready\n"
+    return [int(one.communicate()[0]) for one in _released(running)]
+
+
+def _released(running: list[subprocess.Popen[str]]) -> list[subprocess.Popen[str]]:
+    for one in running:
+        assert one.stdin is not None
+        one.stdin.write("\n")
+        one.stdin.flush()
+    return running
+
+
+def test_each_function_is_compiled_once_however_many_want_it(tmp_path: Path) -> None:
+    assert sum(run(tmp_path, 3)) == 2
+    assert run(tmp_path, 1) == [0]
+
+
+def test_a_lock_that_cannot_be_had_stops_nobody(tmp_path: Path) -> None:
+    for name in ("inner", "outer"):
+        (tmp_path / "cache" / f"loops.{name}.lock").mkdir(parents=True)
+    assert run(tmp_path, 1) == [2]
+
+
+def test_uncompiled_functions_are_left_as_they_are(tmp_path: Path) -> None:
+    assert run(tmp_path, 1, NUMBA_DISABLE_JIT="1") == [0]
+    assert not list((tmp_path / "cache").glob("*.lock"))

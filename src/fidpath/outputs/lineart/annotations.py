@@ -13,7 +13,7 @@ from fidpath.arrays import Bools, Floats
 from fidpath.geometry import Part
 from fidpath.outputs.font import font_file
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, TextLine
-from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, PanelArt
+from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH
 from fidpath.outputs.lineart.tones import TONE_STYLES, TONES, Tone
 from fidpath.outputs.pictures import (
     CHIP,
@@ -24,10 +24,9 @@ from fidpath.outputs.pictures import (
     Pen,
     PlacedLabel,
     Tint,
+    View,
     chip_shows,
-    set_callout,
-    set_dimension,
-    set_labels,
+    set_measures,
 )
 from fidpath.scene import PART_WORDS, Chip, Label, Panel, project
 from fidpath.units import INCH_MM, is_imperial, show_length
@@ -64,7 +63,7 @@ class InkPen(Pen):
         self.larger, self.mm = larger, mm
         self.inks: list[Ink] = []
 
-    def _font(self, size: float) -> Any:  # type: ignore[override]
+    def _font(self, size: float) -> Any:
         return font(round(size * self.larger))
 
     def text(self, at: tuple[float, float], text: str, size: int = TEXT, tint: Tint = Tint.INK) -> None:
@@ -104,14 +103,13 @@ def font(size: int) -> Any:
     return ImageFont.truetype(str(font_file()), size)
 
 
-def shown_chips(panel: Panel, art: PanelArt, reach: float) -> list[Chip]:
-    """The panel's numbers whose strands show there, and that don't lie on an earlier one."""
-    step = art.seen.front.shape[1] // panel.box[2]
-    front = art.seen.front[::step, ::step]
+def shown_chips(view: View, reach: float) -> list[Chip]:
+    """A panel's numbers whose strands show there, and that don't lie on an earlier one."""
+    panel = view.panel
     spots = project(panel, np.array([chip.at for chip in panel.chips]).reshape(-1, 3))
     shown: list[int] = []
     for i, chip in enumerate(panel.chips):
-        there = chip.to is not None or chip_shows(panel, chip, front, reach)
+        there = chip.to is not None or chip_shows(panel, chip, view.coarse_front, reach)
         if there and (np.abs(spots[shown] - spots[i]).max(axis=1) >= 2 * CHIP).all():
             shown.append(i)
     return [panel.chips[i] for i in shown]
@@ -159,17 +157,10 @@ def _farther(label: Label) -> Label:
 
 def lettered(panels: Sequence[Panel], room: FreeSpace, pen: InkPen, drawn: Bools, unit: str) -> list[PlacedLabel]:
     """Captions, scale bars, callouts, dimensions and labels of all panels, each where there is room for it."""
-    placed: list[PlacedLabel] = []
     for panel in panels:
         caption(panel, room, pen)
         scale_bar(panel, room, pen, unit)
-    for panel in panels:
-        for callout in panel.callouts:
-            placed += set_callout(pen, room, panel, callout)
-        for dimension in panel.dimensions:
-            placed += set_dimension(pen, room, panel, dimension, drawn)
-        placed += set_labels(pen, room, panel)
-    return placed
+    return set_measures(pen, room, panels, drawn)
 
 
 def caption(panel: Panel, room: FreeSpace, pen: InkPen) -> None:

@@ -11,13 +11,14 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
+from fidpath.outputs.pictures import FINE
 
 Labels = NDArray[np.int32]
 
-OFF = 0.3
+OFF = 0.15 * FINE
 """A simplified border stays so near to the evened one, pixels."""
 
-EVENED = 6
+EVENED = round(1.5 * FINE**2)
 """Rounds of averaging along a border before it is simplified."""
 
 

@@ -11,7 +11,7 @@ from fidpath.arrays import Bools
 from fidpath.geometry import Part
 from fidpath.outputs.pictures.labels import Box, boxes_meet
 from fidpath.outputs.pictures.pen import TEXT, Pen, Tint
-from fidpath.scene import PALETTE, Chip, Colour, Ghost, Palette, Panel, Section, Words, colour_of, pair_of, project
+from fidpath.scene import PALETTE, Chip, Colour, Palette, Panel, Section, Words, colour_of, pair_of, project
 
 SMOOTH = 2
 """Pixels drawn to one shown, each way, in ghosts and chips."""
@@ -28,32 +28,30 @@ INDENT = 44.0
 
 def draw_ghosts(image: Any, panel: Panel, solid: Bools, palette: Palette = PALETTE) -> None:
     """A panel's ghosts on the paper round what is drawn; `solid` `(h, w) bool` is the whole page's."""
-    from PIL import Image, ImageDraw
+    from PIL import Image, ImageChops, ImageDraw
 
     if not panel.ghosts:
         return
     x, y, width, height = panel.box
+    inside, rim = pair_of(Part.GHOST, palette)
     band = Image.new("RGB", (width * SMOOTH, height * SMOOTH), palette.paper)
     draw = ImageDraw.Draw(band)
-    for rim in (True, False):
-        for ghost in panel.ghosts:
-            _band(draw, panel, ghost, rim, palette)
-    drawn = np.asarray(band.resize((width, height), Image.Resampling.BOX))
-    page = np.asarray(image).copy()
-    here, free = page[y : y + height, x : x + width], ~solid[y : y + height, x : x + width]
-    here[free] = np.minimum(here, drawn)[free]
-    image.paste(Image.fromarray(page))
+    ghost_bands(draw, panel, SMOOTH, 0.0, rim)
+    ghost_bands(draw, panel, SMOOTH, 1.5, inside)
+    area, free = (x, y, x + width, y + height), ~solid[y : y + height, x : x + width]
+    shown = ImageChops.darker(image.crop(area), band.resize((width, height), Image.Resampling.BOX))
+    image.paste(shown, area, Image.fromarray(free))
 
 
-def _band(draw: Any, panel: Panel, ghost: Ghost, rim: bool, palette: Palette) -> None:
-    """One ghost's line as a band: its rim, or its inside."""
-    spots = (project(panel, ghost.line) - np.array(panel.box[:2])) * SMOOTH
-    wide = ghost.width * panel.scale * SMOOTH
-    colour = pair_of(Part.GHOST, palette)[int(rim)]
-    radius = max(wide / 2 - (0 if rim else 1.5 * SMOOTH), 1.0)
-    draw.line([(float(u), float(v)) for u, v in spots], fill=colour, width=max(round(2 * radius), 1))
-    for u, v in spots:
-        draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
+def ghost_bands(draw: Any, panel: Panel, fine: int, inset: float, colour: Colour | int) -> None:
+    """A panel's ghosts as bands, narrower by `inset` page pixels on either side, in a picture of the panel alone that
+    has `fine` pixels to one of the page's."""
+    for ghost in panel.ghosts:
+        spots = (project(panel, ghost.line) - np.array(panel.box[:2])) * fine
+        radius = max((ghost.width * panel.scale / 2 - inset) * fine, 1.0)
+        draw.line([(float(u), float(v)) for u, v in spots], fill=colour, width=max(round(2 * radius), 1))
+        for u, v in spots:
+            draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
 
 
 def draw_chips(

@@ -31,14 +31,16 @@ def make_state(context: Context, name: str) -> Product:
 def make_picture(context: Context, name: str) -> Product:
     """A mistake beside the right way: its picture and line art, its figure for the handout, what the page shows."""
     from fidpath.outputs import page
+    from fidpath.outputs.pictures import drawn
     from fidpath.scene import wrong_scene
 
     request = context.request
     mistake = worded_mistake(request.method.mistake(name), request.plan)
     wrong, right = context.settled(name), context.settled(mistake.beside)
     scene = wrong_scene(mistake, wrong, right, request.plan)
-    data = {"figure": figure(request, scene), "shown": page.wrong_picture(request.plan, mistake, wrong, right)}
-    return Product(scene_files(request, scene, f"wrong/{name}.png", f"wrong-{name}"), data)
+    views = drawn(scene)
+    data = {"figure": figure(request, scene, views), "shown": page.wrong_picture(request.plan, mistake, wrong, right)}
+    return Product(scene_files(request, scene, views, f"wrong/{name}.png", f"wrong-{name}"), data)
 
 
 def states(request: Request) -> Sequence[Item]:

@@ -100,10 +100,10 @@ def _lettering(
     panels = [eased(panel, chips) for panel, chips in zip(scene.panels, shown, strict=True)]
     wanted = sum(len(panel.labels) for panel in panels)
     full = max(LEAST_TYPE / (SMALL * mm), 1.0)
-    taken = widened(drawn, 3)
+    free = FreeSpace(widened(drawn, 3))
     best: tuple[list[Ink], list[PlacedLabel]] = ([], [])
     for larger in LARGER:
-        pen, room = InkPen(full * larger, mm), FreeSpace(taken)
+        pen, room = InkPen(full * larger, mm), free.unwritten()
         for panel, chips in zip(panels, shown, strict=True):
             set_chips(panel, chips, room, pen)
         placed = lettered(panels, room, pen, drawn, unit)

@@ -112,6 +112,15 @@ def _hatches(found: Regions, mm: float) -> list[Lines]:
 
 
 @jit
+def _inside(start: float, way: float, size: int, low: float, high: float) -> tuple[float, float]:
+    """The steps from `low` to `high` narrowed to those at which start + step * way lies between 0 and `size`."""
+    if abs(way) < 1e-9:
+        return low, high
+    one, other = -start / way, (size - start) / way
+    return max(low, min(one, other)), min(high, max(one, other))
+
+
+@jit
 def _hatched(label: NDArray[np.int32], shown: Bools, angle: float, gap: float) -> Floats:
     """Pieces `(n, 2, 2)` (column, row) of parallel lines, `gap` pixels apart, that lie on regions that are `shown`."""
     height, width = label.shape
@@ -122,8 +131,9 @@ def _hatched(label: NDArray[np.int32], shown: Bools, angle: float, gap: float) -
     number = 0
     for line in range(-half, half + 1):
         x0, y0 = width / 2 - along_y * gap * line, height / 2 + along_x * gap * line
+        low, high = _inside(x0, along_x, width, *_inside(y0, along_y, height, -reach, reach))
         start = np.nan
-        for step in range(-int(reach), int(reach) + 1):
+        for step in range(int(np.floor(low)), int(np.ceil(high)) + 2):
             x, y = x0 + step * along_x, y0 + step * along_y
             inside = 0 <= x < width and 0 <= y < height and shown[label[int(y), int(x)]]
             if inside and np.isnan(start):

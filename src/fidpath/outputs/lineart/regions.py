@@ -113,14 +113,14 @@ def _heaviest(a: int, b: int, c: int, points: Singles, tone: Ints, column: float
 
 
 @jit
-def _steepness(corner: Labels, points: Singles, pixel: float) -> float:
-    """How steeply a face `(3,)` of vertices falls away from the viewer, mm a mm across."""
-    ax, ay, az = points[corner[0], 0], points[corner[0], 1], points[corner[0], 2]
-    bx, by, bz = points[corner[1], 0] - ax, points[corner[1], 1] - ay, points[corner[1], 2] - az
-    cx, cy, cz = points[corner[2], 0] - ax, points[corner[2], 1] - ay, points[corner[2], 2] - az
+def _steepness(face: int, faces: Labels, points: Singles) -> float:
+    """How steeply a face falls away from the viewer, mm a pixel."""
+    a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
+    bx, by, bz = points[b, 0] - points[a, 0], points[b, 1] - points[a, 1], points[b, 2] - points[a, 2]
+    cx, cy, cz = points[c, 0] - points[a, 0], points[c, 1] - points[a, 1], points[c, 2] - points[a, 2]
     size = bx * cy - by * cx
     across, down = (bz * cy - cz * by) / size, (cz * bx - bz * cx) / size
-    return float(min(np.sqrt(across * across + down * down) / pixel, 1e3))
+    return float(np.sqrt(across * across + down * down))
 
 
 @jit
@@ -129,22 +129,23 @@ def _labelled(
 ) -> tuple[Labels, Ints]:
     """Every pixel's region, numbered from 0 as rows are read `(h, w)`, and the first pixel of each `(n,)`."""
     height, width = kind.shape
+    kinds, faced, ahead = kind.ravel(), face.ravel(), front.ravel()
     label = np.arange(height * width, dtype=np.int32)
     for row in range(height):
         for column in range(width):
-            here = row * width + column
-            for back, up in ((1, 0), (0, 1)):
-                r, c = row - up, column - back
-                if r < 0 or c < 0 or kind[r, c] != kind[row, column]:
+            here = own = row * width + column
+            shown = kinds[here]
+            for edge, before in ((column, here - 1), (row, here - width)):
+                if edge == 0 or kinds[before] != shown:
                     continue
-                drop = abs(front[r, c] - front[row, column]) / pixel if kind[row, column] >= 0 else 0.0
-                if drop > STEP:
-                    one, other = faces[face[r, c]], faces[face[row, column]]
-                    steep = max(_steepness(one, points, pixel), _steepness(other, points, pixel))
-                    if drop > LEAN * steep:
+                drop = abs(ahead[before] - ahead[here]) if shown >= 0 else 0.0
+                if drop > STEP * pixel:
+                    steep = max(_steepness(faced[before], faces, points), _steepness(faced[here], faces, points))
+                    if drop > LEAN * min(steep, 1e3 * pixel):
                         continue
-                a, b = root(label, r * width + c), root(label, here)
-                label[max(a, b)] = min(a, b)
+                other = root(label, before)
+                label[max(own, other)] = own = min(own, other)
+            label[here] = own
     first = np.flatnonzero(label == np.arange(len(label), dtype=np.int32))
     found = 0
     for here in range(len(label)):

@@ -150,13 +150,15 @@ def _evened(line: Floats, rounds: int) -> Floats:
     out = line.copy()
     n = len(line)
     closed = n > 3 and line[0, 0] == line[n - 1, 0] and line[0, 1] == line[n - 1, 1]
-    for _ in range(rounds):
-        before = out.copy()
-        for i in range(1, n - 1):
-            out[i] = (before[i - 1] + 2 * before[i] + before[i + 1]) / 4
-        if closed:
-            out[0] = (before[n - 2] + 2 * before[0] + before[1]) / 4
-            out[n - 1] = out[0]
+    for axis in range(2):
+        for _ in range(rounds):
+            first, second, before = out[0, axis], out[1, axis], out[0, axis]
+            for i in range(1, n - 1):
+                here = out[i, axis]
+                out[i, axis] = (before + 2 * here + out[i + 1, axis]) / 4
+                before = here
+            if closed:
+                out[0, axis] = out[n - 1, axis] = (before + 2 * first + second) / 4
     return out
 
 

@@ -48,7 +48,7 @@ def png(
 def png_bytes(image: Any, dpi: int | None = None) -> bytes:
     """An image as PNG, packed lightly: a little larger, in a third of the time."""
     out = io.BytesIO()
-    image.save(out, format="PNG", compress_level=1, **({} if dpi is None else {"dpi": (dpi, dpi)}))
+    image.save(out, format="PNG", compress_level=2, **({} if dpi is None else {"dpi": (dpi, dpi)}))
     return out.getvalue()
 
 

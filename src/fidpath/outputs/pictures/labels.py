@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from dataclasses import dataclass
 
 import numpy as np
@@ -36,6 +37,12 @@ class FreeSpace:
         self._total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int32)
         np.cumsum(drawn, axis=0, dtype=np.int32, out=self._total[1:, 1:])
         np.cumsum(self._total[1:, 1:], axis=1, out=self._total[1:, 1:])
+
+    def unwritten(self) -> FreeSpace:
+        """The same picture's free space before any word was put in."""
+        found = copy(self)
+        found.boxes, found.leaders = [], []
+        return found
 
     def drawn_in(self, box: Box) -> int:
         """Number of drawn pixels in a box; what lies beyond the picture has none."""
@@ -118,11 +125,11 @@ def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]
 def line_meets_box(line: Line, box: Box) -> bool:
     """Whether a straight leader enters a box (touching its edge doesn't count)."""
     left, top, right, bottom = box[0] + 0.5, box[1] + 0.5, box[2] - 0.5, box[3] - 0.5
+    (x, y), (u, v) = line
+    if max(x, u) <= left or min(x, u) >= right or max(y, v) <= top or min(y, v) >= bottom:
+        return False
     low, high = 0.0, 1.0
-    for start, move, least, most in (
-        (line[0][0], line[1][0] - line[0][0], left, right),
-        (line[0][1], line[1][1] - line[0][1], top, bottom),
-    ):
+    for start, move, least, most in ((x, u - x, left, right), (y, v - y, top, bottom)):
         if abs(move) < 1e-12:
             if not least < start < most:
                 return False

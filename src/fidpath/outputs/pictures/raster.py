@@ -7,7 +7,7 @@ go of.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, reduce
 
 import numpy as np
 from numpy.typing import NDArray
@@ -50,8 +50,9 @@ class View:
     @cached_property
     def solid(self) -> Bools:
         """Where the page's pixels show something, `(h, w) bool`."""
-        rows = np.logical_or.reduce([self.face[row :: self.fine] >= 0 for row in range(self.fine)])
-        return np.asarray(np.logical_or.reduce([rows[:, column :: self.fine] for column in range(self.fine)]))
+        there = self.face >= 0
+        rows = reduce(np.bitwise_or, [there[row :: self.fine] for row in range(self.fine)])
+        return reduce(np.bitwise_or, [rows[:, column :: self.fine] for column in range(self.fine)])
 
     @cached_property
     def coarse_front(self) -> Singles:

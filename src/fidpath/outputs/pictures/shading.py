@@ -36,6 +36,9 @@ SHINE = 18
 DARKEST = 0.34
 """What is left of a colour in the deepest crevice."""
 
+ALIKE = 0.9
+"""Cosine of the angle between two faces of one group up to which they are lit as one within a pixel of the page."""
+
 SAMPLES = 24
 """Places round a pixel that are looked at for crevices."""
 
@@ -121,17 +124,16 @@ def ink_at(face: Corners, front: Singles, group: Ints, row: int, column: int, wi
     group: `(f,)`, of each face; wide: half-width of a line in pixels; step: mm of depth at which a line reaches its
     full strength.
     """
-    height, width = face.shape
-    own, here, most = face[row, column], front[row, column], 0.0
-    for dy, dx in ((wide, 0), (-wide, 0), (0, wide), (0, -wide)):
-        y, x = row + dy, column + dx
-        if y < 0 or x < 0 or y >= height or x >= width or face[y, x] == own:
+    own, most = face[row, column], 0.0
+    above, below = max(row - wide, 0), min(row + wide, len(face) - 1)
+    left, right = max(column - wide, 0), min(column + wide, face.shape[1] - 1)
+    for y, x in ((above, column), (below, column), (row, left), (row, right)):
+        other = face[y, x]
+        if other == own:
             continue
-        drop = min(max((here - front[y, x]) / step, 0.0), 1.0)
-        if face[y, x] >= 0 and group[face[y, x]] == group[own]:
-            most = max(most, ALONE * drop)
-        else:
-            most = max(most, drop, BESIDE)
+        drop = min((front[row, column] - front[y, x]) / step, 1.0)
+        within = other >= 0 and group[other] == group[own]
+        most = max(most, ALONE * drop if within else max(drop, BESIDE))
     return most
 
 
@@ -177,6 +179,14 @@ def _light(
 
 
 @jit
+def _alike(face: int, other: int, faces: Corners, group: Ints, normals: Singles) -> bool:
+    """Whether two faces that show in one of the page's pixels can be lit as one."""
+    a, b = faces[face, 0], faces[other, 0]
+    facing = normals[a, 0] * normals[b, 0] + normals[a, 1] * normals[b, 1] + normals[a, 2] * normals[b, 2]
+    return bool(group[face] == group[other] and facing > ALIKE)
+
+
+@jit
 def shaded(
     face: Corners,
     front: Singles,
@@ -210,7 +220,7 @@ def shaded(
                     if own < 0:
                         total[0], total[1], total[2] = total[0] + paper[0], total[1] + paper[1], total[2] + paper[2]
                         continue
-                    if own != lit:
+                    if lit < 0 or (own != lit and not _alike(own, lit, faces, group, normals)):
                         _light(own, x + 0.5, y + 0.5, points, normals, colours, faces, looks, bright)
                         lit = own
                     ink = pen[2] * ink_at(face, front, group, y, x, pen[0], pen[1])

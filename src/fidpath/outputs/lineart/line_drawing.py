@@ -18,14 +18,24 @@ from fidpath.outputs.lineart.annotations import (
     key_tones,
     lettered,
     set_chips,
-    shown_chips,
 )
 from fidpath.outputs.lineart.ink import Ink, LineDrawing, scaled
 from fidpath.outputs.lineart.panel_lines import panel_art
 from fidpath.outputs.lineart.pdf import pdf
 from fidpath.outputs.lineart.svg import svg
 from fidpath.outputs.lineart.tones import Tone
-from fidpath.outputs.pictures import FOOT, SMALL, FreeSpace, PlacedLabel, View, drawn, drawn_in, set_words, widened
+from fidpath.outputs.pictures import (
+    FOOT,
+    SMALL,
+    FreeSpace,
+    PlacedLabel,
+    View,
+    drawn,
+    drawn_in,
+    set_words,
+    shown_chips,
+    widened,
+)
 from fidpath.scene import Scene
 
 __all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "svg"]

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
-from fidpath.outputs.lineart.ink import Area, Ink, Lines
+from fidpath.outputs.lineart.ink import Area, Ink, Lines, scaled
 from fidpath.outputs.lineart.regions import EDGE, Regions, regions, stations
 from fidpath.outputs.lineart.tones import TONE_STYLES, Tone
 from fidpath.outputs.lineart.trace import Borders, borders, loops
@@ -45,23 +45,14 @@ def panel_art(view: View, reach: float, page_mm: float) -> PanelArt:
     found = regions(view, _behind(view))
     traced = borders(found.label, EDGE)
     crowded = 1.25 * reach * view.panel.scale * page_mm < CROWDED
-    corner, step = np.array(view.panel.box[:2], dtype=float), 1 / view.fine
+    corner = np.array(view.panel.box[:2], dtype=float)
     inks: tuple[Ink, ...] = (
         *_fills(found, traced),
         *_hatches(found, view.fine / page_mm),
         *_lines(found, traced, _apart(view, traced, reach), crowded),
     )
     present = frozenset(Tone(int(tone)) for tone in np.unique(found.tone))
-    return PanelArt(tuple(_placed(ink, corner, step) for ink in inks), len(found.tone), present)
-
-
-def _placed(ink: Ink, corner: Floats, step: float) -> Ink:
-    """An ink of traced pixels on the page."""
-    if isinstance(ink, Area):
-        return Area(ink.name, tuple(corner + step * loop for loop in ink.loops), ink.grey)
-    if isinstance(ink, Lines):
-        return Lines(ink.name, tuple(corner + step * line for line in ink.lines), ink.width, ink.grey, ink.dash)
-    return ink
+    return PanelArt(tuple(scaled(ink, 1 / view.fine, corner) for ink in inks), len(found.tone), present)
 
 
 def _behind(view: View) -> Bools | None:
@@ -112,10 +103,10 @@ def _hatches(found: Regions, mm: float) -> list[Lines]:
 
 
 @jit
-def _inside(start: float, way: float, size: int, low: float, high: float) -> tuple[float, float]:
+def inside(start: float, way: float, size: float, low: float, high: float) -> tuple[float, float]:
     """The steps from `low` to `high` narrowed to those at which start + step * way lies between 0 and `size`."""
     if abs(way) < 1e-9:
-        return low, high
+        return (low, high) if 0 < start < size else (0.0, -1.0)
     one, other = -start / way, (size - start) / way
     return max(low, min(one, other)), min(high, max(one, other))
 
@@ -131,14 +122,14 @@ def _hatched(label: NDArray[np.int32], shown: Bools, angle: float, gap: float) -
     number = 0
     for line in range(-half, half + 1):
         x0, y0 = width / 2 - along_y * gap * line, height / 2 + along_x * gap * line
-        low, high = _inside(x0, along_x, width, *_inside(y0, along_y, height, -reach, reach))
+        low, high = inside(x0, along_x, width, *inside(y0, along_y, height, -reach, reach))
         start = np.nan
         for step in range(int(np.floor(low)), int(np.ceil(high)) + 2):
             x, y = x0 + step * along_x, y0 + step * along_y
-            inside = 0 <= x < width and 0 <= y < height and shown[label[int(y), int(x)]]
-            if inside and np.isnan(start):
+            there = 0 <= x < width and 0 <= y < height and shown[label[int(y), int(x)]]
+            if there and np.isnan(start):
                 start = float(step)
-            if not inside and not np.isnan(start):
+            if not there and not np.isnan(start):
                 if step - start > 3 and number < len(out):
                     out[number, 0, 0], out[number, 0, 1] = x0 + start * along_x, y0 + start * along_y
                     out[number, 1, 0], out[number, 1, 1] = x - along_x, y - along_y

@@ -6,7 +6,7 @@ A `Scene` comes in; a page of pixels or a PNG goes out. Open `composition` first
 from fidpath.outputs.pictures.bodies import Bodies, bodies_of, linked, root
 from fidpath.outputs.pictures.composition import FOOT, drawn_in, on_paper, png, set_measures, widened
 from fidpath.outputs.pictures.labels import Box, FreeSpace, PlacedLabel
-from fidpath.outputs.pictures.overlays import CHIP, chip_shows, ghost_bands, set_words
+from fidpath.outputs.pictures.overlays import CHIP, ghost_bands, set_words, shown_chips
 from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint
 from fidpath.outputs.pictures.raster import FINE, View, drawn, seen
 from fidpath.outputs.pictures.rendering import render
@@ -27,7 +27,6 @@ __all__ = [
     "Tint",
     "View",
     "bodies_of",
-    "chip_shows",
     "contact_sheet",
     "drawn",
     "drawn_in",
@@ -40,6 +39,7 @@ __all__ = [
     "seen",
     "set_measures",
     "set_words",
+    "shown_chips",
     "thumbnail",
     "widened",
 ]

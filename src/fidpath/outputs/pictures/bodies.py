@@ -75,7 +75,7 @@ def _smooth(mesh: Mesh) -> tuple[Ints, Any, Floats]:
     lean = _leans(mesh)
     key = np.repeat(_smooth_pieces(mesh, lean), 3) * len(mesh.points) + mesh.faces.ravel()
     names, place = np.unique(key, return_inverse=True)
-    each = np.repeat(lean, 3, axis=0)
+    each = np.repeat(lean * np.linalg.norm(lean, axis=1, keepdims=True), 3, axis=0)  # a bevel leaves a flat face flat
     normal = np.column_stack([np.bincount(place.ravel(), each[:, i], len(names)) for i in range(3)]).astype(float)
     return names % max(len(mesh.points), 1), place.reshape(-1, 3), _units(normal)
 

@@ -86,8 +86,8 @@ def compose(
     for panel in scene.panels:
         draw_ghosts(image, panel, solid, palette)
     room = FreeSpace(widened(solid, 3))
-    for panel, view in zip(scene.panels, shown, strict=True):
-        for box in draw_chips(image, panel, view.coarse_front, reach, palette):
+    for view in shown:
+        for box in draw_chips(image, view, reach, palette):
             room.take(box)
     pen = Pen(ImageDraw.Draw(image), palette)
     for panel in scene.panels:

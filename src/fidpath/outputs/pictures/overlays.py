@@ -9,8 +9,9 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools
 from fidpath.geometry import Part
-from fidpath.outputs.pictures.labels import Box, boxes_meet
+from fidpath.outputs.pictures.labels import Box
 from fidpath.outputs.pictures.pen import TEXT, Pen, Tint
+from fidpath.outputs.pictures.raster import View
 from fidpath.scene import PALETTE, Chip, Colour, Palette, Panel, Section, Words, colour_of, pair_of, project
 
 SMOOTH = 2
@@ -54,31 +55,34 @@ def ghost_bands(draw: Any, panel: Panel, fine: int, inset: float, colour: Colour
             draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
 
 
-def draw_chips(
-    image: Any, panel: Panel, front: NDArray[np.float32], reach: float, palette: Palette = PALETTE
-) -> list[Box]:
-    """A panel's numbers where their strands show and clear of one another; the boxes they take on the page.
-
-    front: `(h, w)`, how far toward the viewer what shows lies, mm.
-    """
+def draw_chips(image: Any, view: View, reach: float, palette: Palette = PALETTE) -> list[Box]:
+    """A panel's numbers that are shown; the boxes they take on the page."""
     from PIL import ImageDraw
 
-    pen = Pen(ImageDraw.Draw(image), palette)
+    pen, panel, taken = Pen(ImageDraw.Draw(image), palette), view.panel, []
     for chip in panel.chips:
         if chip.to is not None:
             start, end = project(panel, np.array([chip.at, chip.to]))
             pen.line([start, end], 4, Tint.PAPER)
             pen.line([start, end], 2)
             pen.dot((float(end[0]), float(end[1])), 3)
-    taken: list[Box] = []
-    for chip in panel.chips:
+    for chip in shown_chips(view, reach):
         u, v = (float(c) for c in project(panel, np.array([chip.at]))[0])
-        box = (u - CHIP, v - CHIP, u + CHIP, v + CHIP)
-        shows = chip.to is not None or chip_shows(panel, chip, front, reach)
-        if shows and not any(boxes_meet(box, other) for other in taken):
-            _draw_chip(image, chip, (u, v), palette)
-            taken.append(box)
+        _draw_chip(image, chip, (u, v), palette)
+        taken.append((u - CHIP, v - CHIP, u + CHIP, v + CHIP))
     return taken
+
+
+def shown_chips(view: View, reach: float) -> list[Chip]:
+    """A panel's numbers whose strands show there, and that don't lie on an earlier one."""
+    panel = view.panel
+    spots = project(panel, np.array([chip.at for chip in panel.chips]).reshape(-1, 3))
+    shown: list[int] = []
+    for i, chip in enumerate(panel.chips):
+        there = chip.to is not None or chip_shows(panel, chip, view.coarse_front, reach)
+        if there and (np.abs(spots[shown] - spots[i]).max(axis=1) >= 2 * CHIP).all():
+            shown.append(i)
+    return [panel.chips[i] for i in shown]
 
 
 def chip_shows(panel: Panel, chip: Chip, front: NDArray[np.float32], reach: float) -> bool:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 import numpy as np
 
 from fidpath.outputs.pictures.raster import View, axes, turned
-from fidpath.outputs.pictures.shading import INKED, Bytes, crevices, shaded
+from fidpath.outputs.pictures.shading import INKED, Bytes, Lit, crevices, shaded
 from fidpath.scene import PALETTE, Palette, Solid, colours_of, material_of
 
 
@@ -44,8 +44,8 @@ def render(view: View, reach: float, style: RenderStyle = STYLES["screen"]) -> B
     openness = crevices(view.coarse_front, reach, view.pixel * view.fine)
     wide = max(round(style.line * view.fine), 1)
     pen = wide, 0.3 * reach, INKED * style.line * view.fine / wide
-    seen = view.face, view.front, view.points, normals, colours, bodies.faces, bodies.group
-    return shaded(*seen, looks, openness, style.palette.paper, pen)
+    body = Lit(view.points, normals, colours, bodies.faces, bodies.group, looks)
+    return shaded(view.face, view.front, body, openness, style.palette.paper, pen)
 
 
 def _look(solid: Solid, style: RenderStyle) -> tuple[float, float, float, float]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -9,6 +11,7 @@ from fidpath.arrays import Bools, Floats
 from fidpath.machine.compiled import jit
 from fidpath.outputs.pictures.bodies import Corners
 from fidpath.outputs.pictures.raster import Singles
+from fidpath.scene import Colour
 
 Ints = NDArray[np.int32]
 Bytes = NDArray[np.uint8]
@@ -128,11 +131,8 @@ def ink_at(face: Corners, front: Singles, group: Ints, row: int, column: int, wi
     above, below = max(row - wide, 0), min(row + wide, len(face) - 1)
     left, right = max(column - wide, 0), min(column + wide, face.shape[1] - 1)
     for y, x in ((above, column), (below, column), (row, left), (row, right)):
-        other = face[y, x]
-        if other == own:
-            continue
-        drop = min((front[row, column] - front[y, x]) / step, 1.0)
-        within = other >= 0 and group[other] == group[own]
+        other, drop = face[y, x], min((front[row, column] - front[y, x]) / step, 1.0)
+        within = other == own or (other >= 0 and group[other] == group[own])
         most = max(most, ALONE * drop if within else max(drop, BESIDE))
     return most
 
@@ -146,6 +146,22 @@ def _weights(a: int, b: int, c: int, points: Singles, column: float, row: float)
     u, v, w = bx * cy - by * cx, cx * ay - cy * ax, ax * by - ay * bx
     whole = 1 / (u + v + w)
     return u * whole, v * whole, w * whole
+
+
+class Lit(NamedTuple):
+    """What is shaded: points (in fine pixels), normals and colours `(v, 3)` of vertices; faces `(f, 3)`, their groups
+    `(f,)` and looks `(f, 4)`.
+
+    A look: how much of the light from all sides, of the lamps', and of that as highlights a face gives back, and the
+    share of the way to white that it is lightened by.
+    """
+
+    points: Singles
+    normals: Singles
+    colours: Bytes
+    faces: Corners
+    group: Ints
+    looks: Singles
 
 
 @jit
@@ -179,33 +195,23 @@ def _light(
 
 
 @jit
-def _alike(face: int, other: int, faces: Corners, group: Ints, normals: Singles) -> bool:
+def _alike(face: int, other: int, faces: Corners, group: Ints, n: Singles) -> bool:
     """Whether two faces that show in one of the page's pixels can be lit as one."""
     a, b = faces[face, 0], faces[other, 0]
-    facing = normals[a, 0] * normals[b, 0] + normals[a, 1] * normals[b, 1] + normals[a, 2] * normals[b, 2]
+    facing = n[a, 0] * n[b, 0] + n[a, 1] * n[b, 1] + n[a, 2] * n[b, 2]
     return bool(group[face] == group[other] and facing > ALIKE)
 
 
 @jit
 def shaded(
-    face: Corners,
-    front: Singles,
-    points: Singles,
-    normals: Singles,
-    colours: Bytes,
-    faces: Corners,
-    group: Ints,
-    looks: Singles,
-    openness: Singles,
-    paper: tuple[int, int, int],
-    pen: tuple[int, float, float],
+    face: Corners, front: Singles, body: Lit, openness: Singles, paper: Colour, pen: tuple[int, float, float]
 ) -> Bytes:
     """The picture `(h, w, 3)`: faces lit, crevices darkened, outlines inked, fine pixels joined to the page's.
 
-    looks: `(f, 4)`, how much of the light from all sides, of the lamps', and of that as highlights a face gives back,
-    and the share of the way to white that it is lightened by. openness: `(h, w)` from 0 to 1. pen: half-width of
-    outlines in fine pixels, mm of depth at which they are full, and their strength.
+    openness: `(h, w)` from 0 to 1; pen: half-width of outlines in fine pixels, mm of depth at which they are full, and
+    their strength. A face is lit once in each of the page's pixels, and so are those like it.
     """
+    points, normals, colours, faces, group, looks = body
     height, width = openness.shape
     fine = len(face) // height
     picture = np.empty((height, width, 3), dtype=np.uint8)

@@ -21,14 +21,14 @@ def scene_files(request: Request, scene: Scene, views: Sequence[View], picture: 
 
     views: what the scene's panels show, as `drawn` makes it.
     """
-    from fidpath.outputs.lineart.line_drawing import line_scene, pdf, svg
+    from fidpath.outputs.lineart import line_drawing
     from fidpath.outputs.pictures import png
 
     reach, style = request.plan.braid.thickness, request.style
-    sheet = line_scene(scene, reach, _unit(request), views=views)
+    sheet = line_drawing.line_scene(scene, reach, _unit(request), views=views)
     return {
-        f"lineart/{drawing}.svg": svg(sheet).encode("utf-8"),
-        f"lineart/{drawing}.pdf": pdf(sheet),
+        f"lineart/{drawing}.svg": line_drawing.svg(sheet).encode("utf-8"),
+        f"lineart/{drawing}.pdf": line_drawing.pdf(sheet),
         picture: png(scene, reach, style.look, style.transparent, views),
     }
 
@@ -36,12 +36,13 @@ def scene_files(request: Request, scene: Scene, views: Sequence[View], picture: 
 def figure(request: Request, scene: Scene, views: Sequence[View]) -> str:
     """The scene's line art as the handout has it, SVG: the same bodies in smaller panels."""
     from fidpath.outputs.handout import compact
-    from fidpath.outputs.lineart.line_drawing import line_scene, svg
+    from fidpath.outputs.lineart import line_drawing
     from fidpath.outputs.pictures import seen
 
     small = compact(scene)
     again = [seen(panel, bodies=view.bodies) for panel, view in zip(small.panels, views, strict=True)]
-    return svg(line_scene(small, request.plan.braid.thickness, _unit(request), sheet=False, views=again))
+    reach = request.plan.braid.thickness
+    return line_drawing.svg(line_drawing.line_scene(small, reach, _unit(request), sheet=False, views=again))
 
 
 def _unit(request: Request) -> str:

@@ -7,6 +7,7 @@ the piece between the holes hatched, the groups of an opened place in short stro
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from copy import deepcopy
 from dataclasses import replace
 
 from fidpath.arrays import Bools
@@ -113,7 +114,7 @@ def _lettering(
     free = FreeSpace(widened(drawn, 3))
     best: tuple[list[Ink], list[PlacedLabel]] = ([], [])
     for larger in LARGER:
-        pen, room = InkPen(full * larger, mm), free.unwritten()
+        pen, room = InkPen(full * larger, mm), deepcopy(free)
         for panel, chips in zip(panels, shown, strict=True):
             set_chips(panel, chips, room, pen)
         placed = lettered(panels, room, pen, drawn, unit)

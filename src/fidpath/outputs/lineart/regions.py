@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
 from fidpath.outputs.lineart.tones import Tone, vertex_tones
-from fidpath.outputs.pictures import FINE, View, linked, root
+from fidpath.outputs.pictures import FINE, View, linked, root, weights
 
 Labels = NDArray[np.int32]
 Singles = NDArray[np.float32]
@@ -97,19 +97,12 @@ def _kinds(face: Labels, faces: Labels, points: Singles, tone: Ints, piece: Labe
 @jit
 def _heaviest(a: int, b: int, c: int, points: Singles, tone: Ints, column: float, row: float) -> int:
     """The corner of a face whose tone has the most weight at a place in it."""
-    ax, ay = points[a, 0] - column, points[a, 1] - row
-    bx, by = points[b, 0] - column, points[b, 1] - row
-    cx, cy = points[c, 0] - column, points[c, 1] - row
-    of_a, of_b, of_c = abs(bx * cy - by * cx), abs(cx * ay - cy * ax), abs(ax * by - ay * bx)
-    if tone[a] == tone[b]:
-        return a if of_a + of_b >= of_c else c
-    if tone[a] == tone[c]:
-        return a if of_a + of_c >= of_b else b
-    if tone[b] == tone[c]:
-        return a if of_a >= of_b + of_c else b
-    if of_a >= of_b and of_a >= of_c:
+    u, v, w = weights(a, b, c, points, column, row)
+    of_a = u + (v if tone[b] == tone[a] else 0.0) + (w if tone[c] == tone[a] else 0.0)
+    of_b = v + (w if tone[c] == tone[b] else 0.0)
+    if of_a >= of_b and of_a >= w:
         return a
-    return b if of_b >= of_c else c
+    return b if of_b >= w else c
 
 
 @jit

@@ -51,8 +51,9 @@ def borders(label: Labels, edge: int) -> Borders:
     cut = np.concatenate([[0], np.cumsum(size)])
     wide = framed.shape[1] + 1
     corner = points[:, 0] * wide + points[:, 1]
-    lines = [simplified(points[a:b, ::-1].astype(float) - 1) for a, b in pairwise(cut)]
-    return Borders(tuple(lines), sides[:, 0], sides[:, 1], corner[cut[:-1]], corner[cut[1:] - 1], _beside(points, cut))
+    lines = [_evened(points[a:b, ::-1].astype(float) - 1, EVENED) for a, b in pairwise(cut)]
+    found = tuple(line[_needed(line, OFF)] for line in lines)
+    return Borders(found, sides[:, 0], sides[:, 1], corner[cut[:-1]], corner[cut[1:] - 1], _beside(points, cut))
 
 
 def _beside(points: Ints, cut: Ints) -> Ints:
@@ -62,12 +63,6 @@ def _beside(points: Ints, cut: Ints) -> Ints:
     way = np.where(step[:, 0] == 0, 1 - step[:, 1], 2 - step[:, 0])
     left, right = (np.array(table)[way] for table in (LEFT, RIGHT))
     return np.stack([here + left, here + right]) - 1
-
-
-def simplified(line: Floats) -> Floats:
-    """A traced line `(n, 2)` of unit steps as few straight ones, ends kept."""
-    kept = _evened(line, EVENED)
-    return kept[_needed(kept, OFF)]
 
 
 @jit

@@ -10,6 +10,7 @@ from fidpath.outputs.pictures.overlays import CHIP, ghost_bands, set_words, show
 from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint
 from fidpath.outputs.pictures.raster import FINE, View, drawn, seen
 from fidpath.outputs.pictures.rendering import render
+from fidpath.outputs.pictures.shading import weights
 from fidpath.outputs.pictures.thumbnails import Thumbnail, contact_sheet, thumbnail
 
 __all__ = [
@@ -41,5 +42,6 @@ __all__ = [
     "set_words",
     "shown_chips",
     "thumbnail",
+    "weights",
     "widened",
 ]

@@ -99,16 +99,12 @@ def _smooth_pieces(mesh: Mesh, lean: Floats) -> Ints:
     pairs = np.column_stack([owner[order[:-1]], owner[order[1:]]])[same]
     normal = _units(lean)
     flat = np.einsum("ij,ij->i", normal[pairs[:, 0]], normal[pairs[:, 1]]) > CREASE
-    return linked(pairs[flat], len(mesh.faces))
-
-
-def linked(groups: NDArray[Any], count: int) -> Ints:
-    """Which of `count` things hang together `(count,)`, numbered from 0; each row of `groups` does."""
-    return _linked(np.ascontiguousarray(groups, dtype=np.int32), count)
+    return linked(pairs[flat].astype(np.int32), len(mesh.faces))
 
 
 @jit
-def _linked(groups: Corners, count: int) -> Ints:
+def linked(groups: Corners, count: int) -> Ints:
+    """Which of `count` things hang together `(count,)`, numbered from 0; each row of `groups` does."""
     parent = np.arange(count)
     for row in range(len(groups)):
         a = root(parent, groups[row, 0])

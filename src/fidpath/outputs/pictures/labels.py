@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from copy import copy
 from dataclasses import dataclass
 
 import numpy as np
@@ -37,12 +36,6 @@ class FreeSpace:
         self._total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int32)
         np.cumsum(drawn, axis=0, dtype=np.int32, out=self._total[1:, 1:])
         np.cumsum(self._total[1:, 1:], axis=1, out=self._total[1:, 1:])
-
-    def unwritten(self) -> FreeSpace:
-        """The same picture's free space before any word was put in."""
-        found = copy(self)
-        found.boxes, found.leaders = [], []
-        return found
 
     def drawn_in(self, box: Box) -> int:
         """Number of drawn pixels in a box; what lies beyond the picture has none."""

@@ -138,7 +138,7 @@ def ink_at(face: Corners, front: Singles, group: Ints, row: int, column: int, wi
 
 
 @jit
-def _weights(a: int, b: int, c: int, points: Singles, column: float, row: float) -> tuple[float, float, float]:
+def weights(a: int, b: int, c: int, points: Singles, column: float, row: float) -> tuple[float, float, float]:
     """How much of each corner of a face there is at a place of the picture."""
     ax, ay = points[a, 0] - column, points[a, 1] - row
     bx, by = points[b, 0] - column, points[b, 1] - row
@@ -178,7 +178,7 @@ def _light(
 ) -> None:
     """Writes a face's colour at a place of the picture, as the lamps light it, into `bright` `(3,)`, 0 to 255."""
     a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
-    u, v, w = _weights(a, b, c, points, column, row)
+    u, v, w = weights(a, b, c, points, column, row)
     x = u * normals[a, 0] + v * normals[b, 0] + w * normals[c, 0]
     y = u * normals[a, 1] + v * normals[b, 1] + w * normals[c, 1]
     z = u * normals[a, 2] + v * normals[b, 2] + w * normals[c, 2]

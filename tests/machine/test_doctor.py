@@ -18,7 +18,19 @@ from fidpath.errors import Exit
 from fidpath.machine import doctor
 
 ROOT = Path(__file__).parents[2]
-NAMES = ["python", "packages", "drawing", "fonts", "folder", "cache", "temporary", "browser", "display", "machine"]
+NAMES = [
+    "python",
+    "packages",
+    "drawing",
+    "fonts",
+    "folder",
+    "cache",
+    "temporary",
+    "browser",
+    "display",
+    "window",
+    "machine",
+]
 
 
 def test_a_machine_that_can_run_the_tests_is_well(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -39,7 +51,14 @@ def test_a_fault_ends_with_the_machines_exit_code_and_says_what_to_do(
     assert main(["doctor"]) == Exit.ENVIRONMENT
     said = capsys.readouterr()
     assert "faulty   drawing" in said.out
-    assert "Mesa" in said.out and "Mesa" in said.err
+    assert "dependencies again" in said.out and "dependencies again" in said.err
+
+
+def test_a_window_that_cannot_be_drawn_lacks_and_nothing_else_is_at_fault(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(doctor, "SHOWING", "raise ImportError('libGL.so.1')")
+    found = {one.name: one for one in doctor.findings()}
+    assert (found["window"].state, found["drawing"].state) == ("lacking", "well")
+    assert "libGL" in found["window"].found and "Mesa" in found["window"].remedy
 
 
 def test_an_old_or_missing_package_is_named(monkeypatch: pytest.MonkeyPatch) -> None:

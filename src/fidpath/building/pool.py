@@ -113,8 +113,7 @@ def worker_pool(request: Request, folder: Path | None = None) -> Iterator[Worker
             yield pool
     except BrokenProcessPool as problem:
         raise EnvironmentProblem(
-            "a process that draws the pictures was stopped, or this machine can't draw off screen",
-            "Free some memory, or install the system's OpenGL and EGL libraries (Mesa's do)",
+            "a process that makes the results was stopped from outside", "Free some memory and build again"
         ) from problem
     except BaseException:
         pool.close()

@@ -29,13 +29,28 @@ DRAWING = """
 import numpy as np
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
-from fidpath.outputs.pictures.offscreen import render
+from fidpath.outputs.pictures.raster import seen
+from fidpath.outputs.pictures.rendering import render
 from fidpath.scene.scene import Camera, Panel, Solid
 mesh = Mesh(np.array([[-9.0, -9, 0], [9, -9, 0], [0, 9, 0]]), np.array([[0, 1, 2]]), None)
-raster = render(Panel((0, 0, 40, 40), Camera((0.0, 0.0, 0.0), 30.0), (Solid(mesh, Part.LOCK_STITCH),)), 1.0)
-assert raster.solid.sum() > 50 and raster.colour[22, 20, 0] > raster.colour[22, 20, 2]
+view = seen(Panel((0, 0, 40, 40), Camera((0.0, 0.0, 0.0), 30.0), (Solid(mesh, Part.LOCK_STITCH),)))
+colour = render(view, 1.0)
+assert view.solid.sum() > 50 and colour[22, 20, 0] > colour[22, 20, 2]
 """
-"""Draws a red triangle off screen, in a process of its own: a driver that crashes is a finding, not a crash."""
+"""Draws a red triangle as pictures are drawn."""
+
+SHOWING = """
+import os
+os.environ.setdefault("VTK_DEFAULT_OPENGL_WINDOW", "vtkEGLRenderWindow")
+import pyvista
+plotter = pyvista.Plotter(off_screen=True, window_size=(40, 40))
+plotter.set_background("white")
+plotter.add_mesh(pyvista.Triangle(), color="red", lighting=False)
+assert plotter.screenshot(None)[..., 2].min() < 50
+"""
+"""Draws one as the window does, in a process of its own: a driver that crashes is a finding, not a crash."""
+
+OPENGL = "Install the system's OpenGL and EGL libraries (Mesa's do); nothing but the window needs them"
 
 WRITING = """
 from fidpath.outputs.pictures.pen import Pen
@@ -63,13 +78,14 @@ def findings() -> Iterator[Finding]:
     """Everything that is looked at, in order."""
     yield _python()
     yield from findings_of_packages()
-    yield _tried("drawing", DRAWING, "pictures", "Install the system's OpenGL and EGL libraries (Mesa's do)")
+    yield _tried("drawing", DRAWING, "pictures", "Install fidpath's dependencies again")
     yield _tried("fonts", WRITING, "words in pictures and PDFs", "Install fidpath's dependencies again")
     yield findings_of_folder("folder", Path.cwd(), "Work in a folder that you can write into, or name one with --out")
     yield _cache()
     yield _temporary()
     yield _browser()
     yield _display()
+    yield _tried("window", SHOWING, "what `fidpath show` draws", OPENGL, lacking="lacking")
     yield _machine()
 
 
@@ -126,18 +142,18 @@ def _parts(text: str) -> tuple[int, ...]:
     return tuple(int(part) for part in re.findall(r"\d+", text)[:3])
 
 
-def _tried(name: str, program: str, what: str, remedy: str) -> Finding:
-    """What came of a small program in a process of its own."""
+def _tried(name: str, program: str, what: str, remedy: str, lacking: State = "faulty") -> Finding:
+    """What came of a small program in a process of its own; `lacking` is the state where it fails."""
     try:
         done = subprocess.run(
             [sys.executable, "-c", program], capture_output=True, text=True, errors="replace", timeout=120, check=False
         )
     except (OSError, subprocess.TimeoutExpired) as problem:
-        return Finding(name, "faulty", f"{what}: no answer ({type(problem).__name__})", remedy)
+        return Finding(name, lacking, f"{what}: no answer ({type(problem).__name__})", remedy)
     if done.returncode == 0:
         return Finding(name, "well", f"{what} can be made")
     said = (done.stderr.strip().splitlines() or [f"ended with {done.returncode}"])[-1]
-    return Finding(name, "faulty", f"{what} can't be made: {said[:200]}", remedy)
+    return Finding(name, lacking, f"{what} can't be made: {said[:200]}", remedy)
 
 
 def findings_of_folder(name: str, folder: Path, remedy: str) -> Finding:

@@ -1,43 +1,48 @@
-"""A scene as a build writes it: its picture, its line art, and its figure for the handout."""
+"""A scene as a build writes it: its picture, its line art, and its figure for the handout, all drawn from one view."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from fidpath.outputs.registry import Request
 from fidpath.scene import Scene
 from fidpath.units import is_imperial
 
-LIBRARIES = ("matplotlib", "pillow", "pyvista", "typst", "vtk")
+if TYPE_CHECKING:
+    from fidpath.outputs.pictures import View
+
+LIBRARIES = ("matplotlib", "pillow", "typst")
 """Packages that decide the bytes of a picture or a line drawing; the type comes with matplotlib."""
 
 
-def scene_files(request: Request, scene: Scene, picture: str, drawing: str) -> dict[str, bytes]:
-    """The picture by its path and the line drawing, whose name is given, by the paths of its two forms."""
-    return {**_line_art(request, scene, drawing), picture: _png(request, scene)}
+def scene_files(request: Request, scene: Scene, views: Sequence[View], picture: str, drawing: str) -> dict[str, bytes]:
+    """The picture by its path and the line drawing, whose name is given, by the paths of its two forms.
 
-
-def figure(request: Request, scene: Scene) -> str:
-    """The scene's line art as the handout has it, SVG."""
-    from fidpath.outputs.handout import compact
+    views: what the scene's panels show, as `drawn` makes it.
+    """
     from fidpath.outputs.lineart import line_drawing
-
-    reach = request.plan.braid.thickness
-    return line_drawing.svg(line_drawing.line_scene(compact(scene), reach, _unit(request), sheet=False))
-
-
-def _png(request: Request, scene: Scene) -> bytes:
     from fidpath.outputs.pictures import png
 
-    return png(scene, request.plan.braid.thickness, request.style.look, request.style.transparent)
-
-
-def _line_art(request: Request, scene: Scene, name: str) -> dict[str, bytes]:
-    from fidpath.outputs.lineart import line_drawing
-
-    sheet = line_drawing.line_scene(scene, request.plan.braid.thickness, _unit(request))
+    reach, style = request.plan.braid.thickness, request.style
+    sheet = line_drawing.line_scene(scene, reach, _unit(request), views=views)
     return {
-        f"lineart/{name}.svg": line_drawing.svg(sheet).encode("utf-8"),
-        f"lineart/{name}.pdf": line_drawing.pdf(sheet),
+        f"lineart/{drawing}.svg": line_drawing.svg(sheet).encode("utf-8"),
+        f"lineart/{drawing}.pdf": line_drawing.pdf(sheet),
+        picture: png(scene, reach, style.look, style.transparent, views),
     }
+
+
+def figure(request: Request, scene: Scene, views: Sequence[View]) -> str:
+    """The scene's line art as the handout has it, SVG: the same bodies in smaller panels."""
+    from fidpath.outputs.handout import compact
+    from fidpath.outputs.lineart import line_drawing
+    from fidpath.outputs.pictures import seen
+
+    small = compact(scene)
+    again = [seen(panel, bodies=view.bodies) for panel, view in zip(small.panels, views, strict=True)]
+    reach = request.plan.braid.thickness
+    return line_drawing.svg(line_drawing.line_scene(small, reach, _unit(request), sheet=False, views=again))
 
 
 def _unit(request: Request) -> str:

@@ -12,7 +12,7 @@ from PIL import Image, ImageDraw
 
 from fidpath.outputs.lineart.ink import Lines, TextLine
 from fidpath.outputs.lineart.line_drawing import FIGURE_MM, line_scene, pdf, svg
-from fidpath.outputs.pictures.offscreen import render
+from fidpath.outputs.pictures.raster import seen
 from scenes.label_faults import label_faults
 from scenes.line_art import NAMESPACE, POINT, drawing_of, scene_named, svg_root
 from scenes.steps import small_plan
@@ -60,7 +60,7 @@ def test_filled_areas_are_the_rendered_silhouette(name: str) -> None:
     filled = np.logical_or.reduce(shown)
     for panel in scene.panels:
         x, y, width, height = panel.box
-        there = render(replace(panel, box=(0, 0, width, height)), small_plan().braid.thickness).solid
+        there = seen(replace(panel, box=(0, 0, width, height))).solid
         high, wide = there.shape
         assert (filled[y : y + high, x : x + wide] == there).mean() > 0.99
         assert there.mean() > 0.02

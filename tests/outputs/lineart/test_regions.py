@@ -11,9 +11,9 @@ import pytest
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.lineart.ink import Lines
-from fidpath.outputs.lineart.panel_lines import CONTOUR, FINE
-from fidpath.outputs.lineart.regions import regions, surface
-from fidpath.outputs.pictures.raster import visible
+from fidpath.outputs.lineart.panel_lines import CONTOUR
+from fidpath.outputs.lineart.regions import regions
+from fidpath.outputs.pictures.raster import FINE, seen
 from fidpath.scene.scene import Ghost, Solid
 from scenes.line_art import art_of, flat_bar, flat_square, panel_of, scene_named
 
@@ -50,14 +50,12 @@ def test_a_step_back_within_one_surface_is_drawn() -> None:
     points = np.concatenate([low.points, high.points, [[0.0, 0.0, 3.0]]])
     faces = np.concatenate([low.faces, high.faces + 4, [[0, 1, 8], [4, 5, 8]]])
     solid = Solid(Mesh(points, faces, np.tile([0.0, 0.0, 1.0], (9, 1))), Part.TERMINATOR)
-    panel = panel_of(solid)
-    found = regions(visible(panel, FINE), surface(panel), panel)
-    assert len(found.tone) == 3
+    assert len(regions(seen(panel_of(solid))).tone) == 3
 
 
 def test_specks_are_given_to_a_neighbour() -> None:
     panel = panel_of(Solid(flat_square(20.0), Part.TERMINATOR), Solid(flat_square(0.2, 3.0), Part.ARROW))
-    assert len(regions(visible(panel, FINE), surface(panel), panel).tone) == 2
+    assert len(regions(seen(panel)).tone) == 2
 
 
 def test_what_was_before_is_a_faint_broken_line_on_paper_alone() -> None:
@@ -75,7 +73,7 @@ def test_what_is_turned_away_is_hidden_by_what_is_before_it() -> None:
             replace(s, mesh=replace(s.mesh, faces=np.concatenate([s.mesh.faces, s.mesh.faces[:, ::-1]])))
             for s in panel.solids
         ]
-        once, twice = visible(panel, FINE), visible(replace(panel, solids=tuple(double)), FINE)
+        once, twice = seen(panel), seen(replace(panel, solids=tuple(double)))
         np.testing.assert_array_equal(once.front, twice.front)
 
 
@@ -84,8 +82,10 @@ def test_faces_show_where_they_lie_and_nearer_ones_hide_others() -> None:
         Solid(flat_square(20.0, 5.0), Part.KNIFE_HANDLE),
         Solid(flat_square(40.0, -5.0), Part.TERMINATOR),
     )
-    seen = visible(panel_of(far, near), FINE)
-    number = {name: int(np.isin(seen.face, faces).sum()) for name, faces in (("far", [0, 1]), ("near", [2, 3]))}
-    assert number == {"near": 200 * 200, "far": 400 * 400 - 200 * 200}
-    assert seen.front[200, 300] == pytest.approx(5.0) and seen.front[200, 120] == pytest.approx(-5.0)
-    assert np.isneginf(seen.front[0, 0])
+    view = seen(panel_of(far, near))
+    number = {name: int(np.isin(view.face, faces).sum()) for name, faces in (("far", [0, 1]), ("near", [2, 3]))}
+    near, far = (100 * FINE) ** 2, (200 * FINE) ** 2
+    assert number == {"near": near, "far": far - near}
+    assert view.front[100 * FINE, 150 * FINE] == pytest.approx(5.0)
+    assert view.front[100 * FINE, 60 * FINE] == pytest.approx(-5.0)
+    assert np.isneginf(view.front[0, 0])

@@ -12,7 +12,8 @@ from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.lineart.line_drawing import line_scene, pdf, svg
 from fidpath.outputs.lineart.tones import TONE_STYLES, TONES, Tone, vertex_tones
-from fidpath.outputs.pictures.offscreen import render
+from fidpath.outputs.pictures.raster import seen
+from fidpath.outputs.pictures.rendering import render
 from fidpath.scene import colours
 from fidpath.scene.colours import Material, colours_of, pair_of
 from fidpath.scene.scene import Coat, Solid
@@ -79,7 +80,7 @@ def test_parts_of_one_colour_can_have_two_tones() -> None:
 def test_another_palette_changes_nothing_in_line_art(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     reach = small_plan().braid.thickness
     panel, before = scene_named(name).panels[0], line_scene(scene_named(name), reach)
-    picture = render(panel, reach).colour
+    picture = render(seen(panel), reach)
 
     def alike(_palette: object = None) -> Mapping[Part, Material]:
         return {part: Material(((90, 90, 90), (90, 90, 90))) for part in Part}
@@ -92,7 +93,7 @@ def test_another_palette_changes_nothing_in_line_art(name: str, monkeypatch: pyt
         after = line_scene(scene_named(name), reach)
         assert svg(after) == svg(before)
         assert pdf(after) == pdf(before)
-        assert (render(panel, reach).colour != picture).any()
+        assert (render(seen(panel), reach) != picture).any()
     finally:
         colours._table.cache_clear()
         scene_named.cache_clear()

@@ -19,11 +19,13 @@ from fidpath.geometry.strands import Strands
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.motion import films
 from fidpath.outputs.motion.film_files import MP4_RATE, QUALITIES, Still, write_film
-from fidpath.outputs.motion.frame_painter import bodies, painted
+from fidpath.outputs.pictures.bodies import bodies_of
+from fidpath.outputs.pictures.raster import seen
+from fidpath.outputs.pictures.rendering import render
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.scene.colours import PALETTE
-from fidpath.scene.scene import Camera, Solid
+from fidpath.scene.scene import Camera, Panel, Solid
 from fidpath.settling.settled_states import laid_state
 from fidpath.states.rope_state import RopeState
 from jobs import a_job
@@ -195,8 +197,12 @@ def test_a_film_that_fails_half_way_leaves_nothing(tmp_path: Path) -> None:
         write_film(tmp_path / "missing" / "a.webp", _moving(2), LIMIT)
 
 
+def painted(solids: list[Solid], camera: Camera, size: tuple[int, int], reach: float) -> np.ndarray:
+    return render(seen(Panel((0, 0, *size), camera, tuple(solids)), films.FINE), reach)
+
+
 def test_a_painted_cube_covers_the_pixels_its_camera_says() -> None:
-    picture = painted(bodies([Solid(_cube(20.0), Part.TERMINATOR)]), Camera((0.0, 0.0, 0.0), 60.0), (120, 80), 1.0)
+    picture = painted([Solid(_cube(20.0), Part.TERMINATOR)], Camera((0.0, 0.0, 0.0), 60.0), (120, 80), 1.0)
     there = (picture < 250).any(axis=2)
     rows, columns = np.flatnonzero(there.any(axis=1)), np.flatnonzero(there.any(axis=0))
     assert picture.shape == (80, 120, 3)
@@ -205,11 +211,11 @@ def test_a_painted_cube_covers_the_pixels_its_camera_says() -> None:
 
 def test_nearer_bodies_hide_farther_ones_and_light_comes_from_the_lamps() -> None:
     near, far = Solid(_cube(20.0, (0.0, 0.0, 30.0)), Part.LOCK_STITCH), Solid(_cube(40.0), Part.TERMINATOR)
-    picture = painted(bodies([far, near]), Camera((0.0, 0.0, 0.0), 60.0), (120, 120), 1.0).astype(int)
+    picture = painted([far, near], Camera((0.0, 0.0, 0.0), 60.0), (120, 120), 1.0).astype(int)
     assert picture[60, 60, 0] > picture[60, 60, 2] + 60
     assert picture[60, 25, 2] > picture[60, 25, 0]
     turned = Camera((0.0, 0.0, 0.0), 60.0, (0.7071, 0.0, -0.7071))
-    cube = painted(bodies([Solid(_cube(20.0), Part.TERMINATOR)]), turned, (120, 120), 1.0).astype(int)
+    cube = painted([Solid(_cube(20.0), Part.TERMINATOR)], turned, (120, 120), 1.0).astype(int)
     assert abs(cube[60, 50].sum() - cube[60, 70].sum()) > 20, "two sides of a cube catch the light unlike"
 
 
@@ -221,12 +227,13 @@ def test_a_line_parts_strands_and_crevices_are_dark() -> None:
     camera = Camera((0.0, 0.0, 0.0), 60.0)
 
     def dark(group: np.ndarray) -> float:
-        shown = bodies([Solid(mesh, Part.EYE, group=group)])
-        return float(painted(shown, camera, (120, 120), 1.0)[60, 58:62].astype(float).min())
+        return float(
+            painted([Solid(mesh, Part.EYE, group=group)], camera, (120, 120), 1.0)[60, 58:62].astype(float).min()
+        )
 
     assert dark(np.repeat([0, 1], 8)) < dark(np.zeros(16, dtype=np.int64)) - 10
     step = [Solid(_cube(40.0), Part.EYE), Solid(_cube(10.0, (0.0, 0.0, 21.0)), Part.EYE)]
-    picture = painted(bodies(step), camera, (240, 240), 4.0).astype(float)
+    picture = painted(step, camera, (240, 240), 4.0).astype(float)
     assert picture[120, 96].sum() < picture[120, 60].sum() - 30
 
 
@@ -247,7 +254,7 @@ def test_the_turntable_goes_round_once_and_stays_in_its_picture() -> None:
 
 
 def test_a_film_is_written_in_order_and_alike_each_time(tmp_path: Path) -> None:
-    cube = bodies([Solid(_cube(10.0), Part.TERMINATOR)])
+    cube = bodies_of([Solid(_cube(10.0), Part.TERMINATOR)])
     told: list[float] = []
 
     def shot(number: int) -> films.Shot:

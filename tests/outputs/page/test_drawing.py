@@ -13,7 +13,8 @@ from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import sections_of
 from fidpath.methods.registry import method_of
 from fidpath.outputs.page.encoding import packed
-from fidpath.outputs.pictures.offscreen import render
+from fidpath.outputs.pictures.raster import seen
+from fidpath.outputs.pictures.rendering import render
 from fidpath.scene.colours import PALETTE
 from fidpath.scene.paint import rope_solid
 from fidpath.scene.scene import Camera, Panel
@@ -90,8 +91,8 @@ def _rendered(
     station = made.settled.strands.station
     meshes = part_strands(made.sections, station[0], station[-1], weld=False)
     rope = rope_solid(stage.model, meshes, stage.toned, stage.inked, stage.dots)
-    raster = render(Panel((0, 0, *size), camera, (rope, *stage.props)), plan.braid.thickness)
-    return raster.colour.astype(float), raster.solid
+    view = seen(Panel((0, 0, *size), camera, (rope, *stage.props)))
+    return render(view, plan.braid.thickness).astype(float), view.solid
 
 
 SHOWN = ("step-3b", "wrong-no-tail-pass", "step-8b", "step-13", "step-14")

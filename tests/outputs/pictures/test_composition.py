@@ -11,9 +11,9 @@ from PIL import Image, ImageDraw
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, part_strands
 from fidpath.outputs.pictures.composition import compose, png
-from fidpath.outputs.pictures.offscreen import render
 from fidpath.outputs.pictures.overlays import SIZES, _set, chip_shows, contrasting
 from fidpath.outputs.pictures.pen import Pen, Tint
+from fidpath.outputs.pictures.raster import seen
 from fidpath.scene.colours import PALETTE
 from fidpath.scene.paint import chips, model_of
 from fidpath.scene.scene import Camera, Label, Panel, Scene, Section, Solid, Words, aimed, project
@@ -34,7 +34,7 @@ def test_a_number_is_left_out_where_its_strand_is_hidden() -> None:
     camera = aimed(box, model.line[60:-60], np.array([0.0, 0.0, 1.0]), np.array([0.0, 1.0, 0.0]))
     rope = Solid(_rope(model.sections), Part.STANDING_PART)
     view = Panel(box, camera, (rope,))
-    front = render(view, model.braid.thickness).front
+    front = seen(view).coarse_front
     shown = [chip for chip in chips(model, opening) if chip_shows(view, chip, front, model.braid.thickness)]
     assert 1 <= len(shown) <= 6
     assert {chip.part for chip in shown} == {Part.TOP_GROUP}

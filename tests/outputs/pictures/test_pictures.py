@@ -14,8 +14,9 @@ from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
 from fidpath.meshing.sections import sections_of
 from fidpath.outputs.pictures.composition import compose, on_paper, png
-from fidpath.outputs.pictures.offscreen import render
-from fidpath.outputs.pictures.shading import crevices, outlines
+from fidpath.outputs.pictures.raster import seen
+from fidpath.outputs.pictures.rendering import render
+from fidpath.outputs.pictures.shading import crevices, ink_at
 from fidpath.planning.planner import make_plan
 from fidpath.scene.colours import PALETTE, colours_of
 from fidpath.scene.finished_views import FINISHED, finished_scene, rope_coats
@@ -95,7 +96,7 @@ def test_the_cut_shows_the_tail_that_the_cover_hides(splice) -> None:  # type: i
     )
     small = replace(panel, box=(0, 0, 400, 160))
     covered = replace(small, solids=(cover, caps))
-    shown, hidden = (_like(render(view, plan.braid.thickness).colour, PALETTE.tail[0]) for view in (small, covered))
+    shown, hidden = (_like(render(seen(view), plan.braid.thickness), PALETTE.tail[0]) for view in (small, covered))
     assert shown > 0.05
     assert hidden < 0.01
 
@@ -142,7 +143,7 @@ def test_an_aimed_camera_holds_every_point() -> None:
 
 def test_a_rendered_square_covers_the_pixels_its_camera_says() -> None:
     panel = Panel((0, 0, 120, 80), Camera((0.0, 0.0, 0.0), 60.0), (Solid(_square(20.0), Part.TERMINATOR),))
-    solid = render(panel, 1.0).solid
+    solid = seen(panel).solid
     rows, columns = np.flatnonzero(solid.any(axis=1)), np.flatnonzero(solid.any(axis=0))
     assert abs(np.ptp(columns) + 1 - 40) <= 1 and abs(np.ptp(rows) + 1 - 40) <= 1
     assert abs(columns.mean() - 59.5) <= 0.5 and abs(rows.mean() - 39.5) <= 0.5
@@ -151,15 +152,15 @@ def test_a_rendered_square_covers_the_pixels_its_camera_says() -> None:
 def test_a_nearer_square_hides_a_farther_one() -> None:
     near = Solid(_square(20.0, 5.0), Part.LOCK_STITCH)
     far = Solid(_square(40.0, -5.0), Part.TERMINATOR)
-    colour = render(Panel((0, 0, 120, 120), Camera((0.0, 0.0, 0.0), 60.0), (far, near)), 1.0).colour
+    colour = render(seen(Panel((0, 0, 120, 120), Camera((0.0, 0.0, 0.0), 60.0), (far, near))), 1.0)
     assert colour[60, 60, 0] > 2.0 * colour[60, 60, 2], "red twine"
     assert colour[60, 30, 0] < colour[60, 30, 2], "metal"
 
 
 def test_crevices_are_darker_than_flats_level_or_leaning() -> None:
-    depth = np.full((80, 80), 5.0, dtype=np.float32)
-    depth[:, 38:42] = 6.0
-    open_to_light = crevices(depth, 1.0, 0.1)
+    front = np.full((80, 80), 5.0, dtype=np.float32)
+    front[:, 38:42] = 4.0
+    open_to_light = crevices(front, 1.0, 0.1)
     assert open_to_light[40, 39] < 0.8
     assert np.all(open_to_light[30:50, :20] == 1.0)
     slope = np.tile(np.linspace(5, 11, 80, dtype=np.float32), (80, 1))
@@ -167,12 +168,16 @@ def test_crevices_are_darker_than_flats_level_or_leaning() -> None:
 
 
 def test_outlines_run_where_bodies_meet_and_nowhere_else() -> None:
-    depth = np.full((40, 40), 5.0, dtype=np.float32)
-    group = np.ones((40, 40), dtype=np.int32)
-    depth[:, 20:], group[:, 20:] = 9.0, 2
-    line = outlines(depth, group, 0.5, 1)
-    assert line[20, 19] > 0.9
-    assert line[:, :15].max() == line[:, 25:].max() == 0.0
+    front = np.full((40, 40), 5.0, dtype=np.float32)
+    face = np.tile(np.repeat([0, 1, 2, 3], 10), (40, 1)).astype(np.int32)
+    front[:, 20:], front[:, 39], face[:, 39] = 1.0, -np.inf, -1
+    group = np.array([0, 0, 1, 1], dtype=np.int32)
+    line = np.array([ink_at(face, front, group, 20, column, 1, 0.5) for column in range(39)])
+    assert line[19] > 0.9 and line[38] > 0.9
+    assert 0.5 < line[20] < 0.6, "the farther side"
+    assert line[:19].max() == line[21:38].max() == 0.0
+    front[:, 10:20] = 4.9
+    assert 0.05 < ink_at(face, front, group, 20, 9, 1, 0.5) < 0.1, "a step within a group"
 
 
 def test_a_scene_without_rope_is_blank_paper_with_words() -> None:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import numpy as np
-
 from fidpath.arrays import Bools
 from fidpath.outputs.pictures.labels import FreeSpace, PlacedLabel, boxes_meet, lines_cross
 
@@ -13,11 +11,7 @@ from fidpath.outputs.pictures.labels import FreeSpace, PlacedLabel, boxes_meet, 
 def label_faults(placed: Sequence[PlacedLabel], drawn: Bools) -> list[str]:
     """What is wrong with a picture's labels: on the rope, over one another, leaders crossing; empty when right."""
     room = FreeSpace(drawn)
-    found = [
-        f"label {i} lies on the drawing"
-        for i, label in enumerate(placed)
-        if room.drawn_in(*(np.array(edge) for edge in label.box)) > 0
-    ]
+    found = [f"label {i} lies on the drawing" for i, label in enumerate(placed) if room.drawn_in(label.box) > 0]
     for i, a in enumerate(placed):
         for j, b in enumerate(placed[:i]):
             if boxes_meet(a.box, b.box):

@@ -10,7 +10,8 @@ import numpy as np
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.lineart.ink import LineDrawing
 from fidpath.outputs.lineart.line_drawing import line_scene, svg
-from fidpath.outputs.lineart.panel_lines import PanelArt, panel_art, traced_panel
+from fidpath.outputs.lineart.panel_lines import PanelArt, panel_art
+from fidpath.outputs.pictures.raster import seen
 from fidpath.scene.finished_views import finished_scene
 from fidpath.scene.scene import Camera, Panel, Scene, Solid
 from fidpath.scene.step_picture import step_scene
@@ -35,7 +36,7 @@ def drawing_of(name: str, sheet: bool = True) -> LineDrawing:
 
 
 def art_of(panel: Panel, reach: float, page_mm: float) -> PanelArt:
-    return panel_art(panel, traced_panel(panel, reach), reach, page_mm)
+    return panel_art(seen(panel), reach, page_mm)
 
 
 def flat_square(size: float, z: float = 0.0, x: float = 0.0) -> Mesh:

@@ -2,7 +2,3 @@
 
 A `Scene` comes in; SVG and PDF go out. Open `line_drawing` first.
 """
-
-from fidpath.outputs.lineart.regions import smooth_pieces
-
-__all__ = ["smooth_pieces"]

@@ -13,7 +13,7 @@ from fidpath.arrays import Bools, Floats
 from fidpath.geometry import Part
 from fidpath.outputs.font import font_file
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, TextLine
-from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, PanelArt
+from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, inside
 from fidpath.outputs.lineart.tones import TONE_STYLES, TONES, Tone
 from fidpath.outputs.pictures import (
     CHIP,
@@ -24,10 +24,7 @@ from fidpath.outputs.pictures import (
     Pen,
     PlacedLabel,
     Tint,
-    chip_shows,
-    set_callout,
-    set_dimension,
-    set_labels,
+    set_measures,
 )
 from fidpath.scene import PART_WORDS, Chip, Label, Panel, project
 from fidpath.units import INCH_MM, is_imperial, show_length
@@ -64,7 +61,7 @@ class InkPen(Pen):
         self.larger, self.mm = larger, mm
         self.inks: list[Ink] = []
 
-    def _font(self, size: float) -> Any:  # type: ignore[override]
+    def _font(self, size: float) -> Any:
         return font(round(size * self.larger))
 
     def text(self, at: tuple[float, float], text: str, size: int = TEXT, tint: Tint = Tint.INK) -> None:
@@ -102,19 +99,6 @@ def font(size: int) -> Any:
     from PIL import ImageFont
 
     return ImageFont.truetype(str(font_file()), size)
-
-
-def shown_chips(panel: Panel, art: PanelArt, reach: float) -> list[Chip]:
-    """The panel's numbers whose strands show there, and that don't lie on an earlier one."""
-    step = art.seen.front.shape[1] // panel.box[2]
-    front = art.seen.front[::step, ::step]
-    spots = project(panel, np.array([chip.at for chip in panel.chips]).reshape(-1, 3))
-    shown: list[int] = []
-    for i, chip in enumerate(panel.chips):
-        there = chip.to is not None or chip_shows(panel, chip, front, reach)
-        if there and (np.abs(spots[shown] - spots[i]).max(axis=1) >= 2 * CHIP).all():
-            shown.append(i)
-    return [panel.chips[i] for i in shown]
 
 
 def set_chips(panel: Panel, shown: Iterable[Chip], room: FreeSpace, pen: InkPen) -> None:
@@ -159,17 +143,10 @@ def _farther(label: Label) -> Label:
 
 def lettered(panels: Sequence[Panel], room: FreeSpace, pen: InkPen, drawn: Bools, unit: str) -> list[PlacedLabel]:
     """Captions, scale bars, callouts, dimensions and labels of all panels, each where there is room for it."""
-    placed: list[PlacedLabel] = []
     for panel in panels:
         caption(panel, room, pen)
         scale_bar(panel, room, pen, unit)
-    for panel in panels:
-        for callout in panel.callouts:
-            placed += set_callout(pen, room, panel, callout)
-        for dimension in panel.dimensions:
-            placed += set_dimension(pen, room, panel, dimension, drawn)
-        placed += set_labels(pen, room, panel)
-    return placed
+    return set_measures(pen, room, panels, drawn)
 
 
 def caption(panel: Panel, room: FreeSpace, pen: InkPen) -> None:
@@ -255,28 +232,16 @@ def _swatch(pen: InkPen, tone: Tone, box: Box) -> None:
 
 def hatch_in(box: Box, angle: float, gap: float) -> list[Floats]:
     """Parallel lines in an upright box, `(2, 2)` each."""
-    left, top, right, bottom = box
+    corner, size = np.array(box[:2]), np.array(box[2:]) - box[:2]
     way = np.array([np.cos(np.radians(angle)), -np.sin(np.radians(angle))])
-    across, middle = np.array([-way[1], way[0]]), np.array([(left + right) / 2, (top + bottom) / 2])
-    reach = float(np.hypot(right - left, bottom - top)) / 2
+    reach = float(np.hypot(*size)) / 2
     found = []
     for number in range(-int(reach / gap), int(reach / gap) + 1):
-        line = _clipped(middle + number * gap * across, way, box)
-        if line is not None:
-            found.append(line)
+        x, y = start = size / 2 + number * gap * np.array([-way[1], way[0]])
+        low, high = inside(x, way[0], size[0], *inside(y, way[1], size[1], -np.inf, np.inf))
+        if high - low > 1:
+            found.append(corner + start + np.outer([low, high], way))
     return found
-
-
-def _clipped(at: Floats, way: Floats, box: Box) -> Floats | None:
-    """The piece of a line through `at` that lies in a box; None where it misses it."""
-    low, high = -np.inf, np.inf
-    for axis in np.flatnonzero(np.abs(way) <= 1e-9):
-        if not box[axis] < at[axis] < box[axis + 2]:
-            return None
-    for axis in np.flatnonzero(np.abs(way) > 1e-9):
-        ends = (np.array([box[axis], box[axis + 2]]) - at[axis]) / way[axis]
-        low, high = max(low, float(ends.min())), min(high, float(ends.max()))
-    return np.array([at + low * way, at + high * way]) if high - low > 1 else None
 
 
 def key_tones(key: Iterable[Part], present: Iterable[Tone]) -> list[tuple[str, Tone]]:

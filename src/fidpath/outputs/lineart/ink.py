@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
 from fidpath.outputs.pictures import PlacedLabel
+
+ORIGIN = np.zeros(2)
 
 
 @dataclass(frozen=True)
@@ -72,13 +74,13 @@ class LineDrawing:
     regions: tuple[int, ...] = ()
 
 
-def scaled(ink: Ink, by: float) -> Ink:
-    """An ink with its places and sizes multiplied; widths of lines and rims stay."""
+def scaled(ink: Ink, by: float, corner: Floats = ORIGIN) -> Ink:
+    """An ink with its places and sizes multiplied, then moved to a corner `(2,)`; widths of lines and rims stay."""
     if isinstance(ink, Area):
-        return Area(ink.name, tuple(by * loop for loop in ink.loops), ink.grey)
+        return replace(ink, loops=tuple(corner + by * loop for loop in ink.loops))
     if isinstance(ink, Lines):
-        return Lines(ink.name, tuple(by * line for line in ink.lines), ink.width, ink.grey, ink.dash)
-    at = (by * ink.at[0], by * ink.at[1])
+        return replace(ink, lines=tuple(corner + by * line for line in ink.lines))
+    at = (float(corner[0]) + by * ink.at[0], float(corner[1]) + by * ink.at[1])
     if isinstance(ink, Disc):
-        return Disc(at, by * ink.radius, ink.grey, ink.rim)
-    return TextLine(at, ink.text, by * ink.size, by * ink.width, ink.grey)
+        return replace(ink, at=at, radius=by * ink.radius)
+    return replace(ink, at=at, size=by * ink.size, width=by * ink.width)

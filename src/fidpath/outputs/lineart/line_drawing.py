@@ -6,10 +6,9 @@ the piece between the holes hatched, the groups of an opened place in short stro
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from copy import deepcopy
 from dataclasses import replace
-
-import numpy as np
 
 from fidpath.arrays import Bools
 from fidpath.outputs.lineart.annotations import (
@@ -20,14 +19,24 @@ from fidpath.outputs.lineart.annotations import (
     key_tones,
     lettered,
     set_chips,
-    shown_chips,
 )
 from fidpath.outputs.lineart.ink import Ink, LineDrawing, scaled
-from fidpath.outputs.lineart.panel_lines import PanelArt, Traced, panel_art, traced_panel
+from fidpath.outputs.lineart.panel_lines import panel_art
 from fidpath.outputs.lineart.pdf import pdf
 from fidpath.outputs.lineart.svg import svg
 from fidpath.outputs.lineart.tones import Tone
-from fidpath.outputs.pictures import FOOT, SMALL, FreeSpace, PlacedLabel, set_words, widened
+from fidpath.outputs.pictures import (
+    FOOT,
+    SMALL,
+    FreeSpace,
+    PlacedLabel,
+    View,
+    drawn,
+    drawn_in,
+    set_words,
+    shown_chips,
+    widened,
+)
 from fidpath.scene import Scene
 
 __all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "svg"]
@@ -51,27 +60,29 @@ LEAST_TYPE = 2.4
 """Height of labels' type that is aimed at, mm (about 7 points)."""
 
 
-def line_scene(scene: Scene, reach: float, unit: str = "mm", sheet: bool = True) -> LineDrawing:
+def line_scene(
+    scene: Scene, reach: float, unit: str = "mm", sheet: bool = True, views: Sequence[View] | None = None
+) -> LineDrawing:
     """A scene in line art; `reach`: strand thickness in mm, `unit`: the user's unit of length.
 
     A sheet has the scene's title, words and notes, as the coloured picture; a figure has its panels and key alone, for
-    a page that says the rest.
+    a page that says the rest. views: what the scene's panels show, where that is there already.
     """
-    shown = scene if sheet else as_figure(scene)
-    traced = [traced_panel(panel, reach) for panel in shown.panels]
-    return replace(_drawing(shown, traced, reach, unit, SHEET_MM if sheet else FIGURE_MM), title=scene.title)
-
-
-def _drawing(scene: Scene, traced: Sequence[Traced], reach: float, unit: str, width: float) -> LineDrawing:
-    mm = width / scene.size[0]
-    arts = [panel_art(panel, found, reach, mm) for panel, found in zip(scene.panels, traced, strict=True)]
-    drawn = _drawn(scene, arts)
-    inks: list[Ink] = [ink for art in arts for ink in art.inks]
-    lettering, placed = _lettering(scene, arts, drawn, reach, unit, mm)
-    inks = [scaled(ink, mm) for ink in (*inks, *lettering)]
-    size = (width, scene.size[1] * mm)
-    regions = tuple(art.regions for art in arts)
-    return LineDrawing(scene.name, scene.title, size, tuple(inks), tuple(placed), drawn, mm, regions)
+    shown, width = (scene, SHEET_MM) if sheet else (as_figure(scene), FIGURE_MM)
+    seen = [
+        replace(view, panel=panel)
+        for view, panel in zip(drawn(scene) if views is None else views, shown.panels, strict=True)
+    ]
+    mm = width / shown.size[0]
+    arts = [panel_art(view, reach, mm) for view in seen]
+    solid = drawn_in(shown, seen)
+    lettering, placed = _lettering(shown, seen, solid, reach, unit, mm)
+    margins = _margins(shown, frozenset[Tone]().union(*(art.tones for art in arts)), mm)
+    inks = tuple(scaled(ink, mm) for ink in (*(ink for art in arts for ink in art.inks), *lettering, *margins))
+    size = (width, shown.size[1] * mm)
+    return LineDrawing(
+        scene.name, scene.title, size, inks, tuple(placed), solid, mm, tuple(art.regions for art in arts)
+    )
 
 
 def as_figure(scene: Scene) -> Scene:
@@ -92,28 +103,18 @@ def as_figure(scene: Scene) -> Scene:
     return replace(scene, panels=tuple(panels), words=(), notes=(), title="", size=(width, high))
 
 
-def _drawn(scene: Scene, arts: list[PanelArt]) -> Bools:
-    """Where something is drawn on the page `(h, w) bool`."""
-    drawn = np.zeros((scene.size[1], scene.size[0]), dtype=bool)
-    for panel, art in zip(scene.panels, arts, strict=True):
-        x, y, width, height = panel.box
-        there = art.seen.face >= 0
-        fine = there.shape[1] // width
-        drawn[y : y + height, x : x + width] |= there.reshape(height, fine, width, fine).any(axis=(1, 3))
-    return drawn
-
-
 def _lettering(
-    scene: Scene, arts: list[PanelArt], drawn: Bools, reach: float, unit: str, mm: float
+    scene: Scene, views: Sequence[View], drawn: Bools, reach: float, unit: str, mm: float
 ) -> tuple[list[Ink], list[PlacedLabel]]:
-    """Everything that is written, in the largest type in which every label finds its place."""
-    shown = [shown_chips(panel, art, reach) for panel, art in zip(scene.panels, arts, strict=True)]
+    """Everything that is written on the panels, in the largest type in which every label finds its place."""
+    shown = [shown_chips(view, reach) for view in views]
     panels = [eased(panel, chips) for panel, chips in zip(scene.panels, shown, strict=True)]
     wanted = sum(len(panel.labels) for panel in panels)
     full = max(LEAST_TYPE / (SMALL * mm), 1.0)
+    free = FreeSpace(widened(drawn, 3))
     best: tuple[list[Ink], list[PlacedLabel]] = ([], [])
     for larger in LARGER:
-        pen, room = InkPen(full * larger, mm), FreeSpace(widened(drawn, 3))
+        pen, room = InkPen(full * larger, mm), deepcopy(free)
         for panel, chips in zip(panels, shown, strict=True):
             set_chips(panel, chips, room, pen)
         placed = lettered(panels, room, pen, drawn, unit)
@@ -121,14 +122,13 @@ def _lettering(
             best = (pen.inks, placed)
         if len(placed) >= wanted:
             break
-    return [*best[0], *_margins(scene, arts, mm)], best[1]
+    return best
 
 
-def _margins(scene: Scene, arts: list[PanelArt], mm: float) -> list[Ink]:
+def _margins(scene: Scene, present: Collection[Tone], mm: float) -> list[Ink]:
     """Title, words, notes and key."""
     pen = InkPen(1.0, mm)
     width, height = scene.size
-    present = frozenset[Tone]().union(*(art.tones for art in arts))
     names = [(name, tone) for name, tone in key_tones(scene.key, present) if tone in present]
     left = width - 24.0
     if scene.title:

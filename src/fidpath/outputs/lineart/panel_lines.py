@@ -9,15 +9,11 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
-from fidpath.outputs.lineart.ink import Area, Ink, Lines
-from fidpath.outputs.lineart.regions import EDGE, Regions, Surface, regions, surface
+from fidpath.outputs.lineart.ink import Area, Ink, Lines, scaled
+from fidpath.outputs.lineart.regions import EDGE, Regions, regions, stations
 from fidpath.outputs.lineart.tones import TONE_STYLES, Tone
 from fidpath.outputs.lineart.trace import Borders, borders, loops
-from fidpath.outputs.pictures import Visible, visible
-from fidpath.scene import Panel, project
-
-FINE = 2
-"""Pixels traced to one of the page's, each way."""
+from fidpath.outputs.pictures import View, ghost_bands
 
 CONTOUR, STRAND, HATCH, FAINT = 0.30, 0.15, 0.14, 0.14
 """Widths of lines, mm: round what stands free, between strands, of hatches, of what was there before."""
@@ -37,75 +33,37 @@ APART = 6.0
 
 @dataclass(frozen=True)
 class PanelArt:
-    """A panel's lines in page pixels; seen: what its finer picture shows; regions: number of regions traced."""
+    """A panel's lines in page pixels; regions: number of regions traced."""
 
     inks: tuple[Ink, ...]
-    seen: Visible
     regions: int
     tones: frozenset[Tone]
 
 
-@dataclass(frozen=True)
-class Traced:
-    """What is seen of a panel and the borders in it, at whatever size and place it is printed.
-
-    apart: which borders part legs; pixel: mm of the model to a traced pixel.
-    """
-
-    seen: Visible
-    found: Regions
-    borders: Borders
-    apart: Bools
-    pixel: float
-
-
-def traced_panel(panel: Panel, reach: float) -> Traced:
-    """A panel's regions and their borders. reach: strand thickness in mm."""
-    seen, faces = visible(panel, FINE), surface(panel)
-    found = regions(seen, faces, panel, _behind(panel))
-    edges = borders(found.label, EDGE)
-    return Traced(seen, found, edges, _apart(seen, faces, edges, reach), panel.camera.width / panel.box[2] / FINE)
-
-
-def panel_art(panel: Panel, traced: Traced, reach: float, page_mm: float) -> PanelArt:
-    """A traced panel in lines. reach: strand thickness in mm; page_mm: mm of print to a page pixel."""
-    found = traced.found
-    crowded = 1.25 * reach / traced.pixel / FINE * page_mm < CROWDED
-    corner, step = np.array(panel.box[:2], dtype=float), 1 / FINE
+def panel_art(view: View, reach: float, page_mm: float) -> PanelArt:
+    """What a panel shows in lines. reach: strand thickness in mm; page_mm: mm of print to a page pixel."""
+    found = regions(view, _behind(view))
+    traced = borders(found.label, EDGE)
+    crowded = 1.25 * reach * view.panel.scale * page_mm < CROWDED
+    corner = np.array(view.panel.box[:2], dtype=float)
     inks: tuple[Ink, ...] = (
-        *_fills(found, traced.borders),
-        *_hatches(found, FINE / page_mm),
-        *_lines(found, traced.borders, traced.apart, crowded),
+        *_fills(found, traced),
+        *_hatches(found, view.fine / page_mm),
+        *_lines(found, traced, _apart(view, traced, reach), crowded),
     )
     present = frozenset(Tone(int(tone)) for tone in np.unique(found.tone))
-    return PanelArt(tuple(_placed(ink, corner, step) for ink in inks), traced.seen, len(found.tone), present)
+    return PanelArt(tuple(scaled(ink, 1 / view.fine, corner) for ink in inks), len(found.tone), present)
 
 
-def _placed(ink: Ink, corner: Floats, step: float) -> Ink:
-    """An ink of traced pixels on the page."""
-    if isinstance(ink, Area):
-        return Area(ink.name, tuple(corner + step * loop for loop in ink.loops), ink.grey)
-    if isinstance(ink, Lines):
-        return Lines(ink.name, tuple(corner + step * line for line in ink.lines), ink.width, ink.grey, ink.dash)
-    return ink
-
-
-def _behind(panel: Panel) -> Bools | None:
-    """Where the rope lay before, `(h, w) bool` in traced pixels; None where the panel shows nothing of it."""
+def _behind(view: View) -> Bools | None:
+    """Where the rope lay before, `(h, w) bool` in fine pixels; None where the panel shows nothing of it."""
     from PIL import Image, ImageDraw
 
-    if not panel.ghosts:
+    if not view.panel.ghosts:
         return None
-    x, y, width, height = panel.box
-    image = Image.new("L", (width * FINE, height * FINE), 0)
-    draw = ImageDraw.Draw(image)
-    for ghost in panel.ghosts:
-        spots = (project(panel, ghost.line) - np.array([x, y])) * FINE
-        radius = max(ghost.width * panel.scale * FINE / 2, 1.0)
-        draw.line([(float(u), float(v)) for u, v in spots], fill=255, width=max(round(2 * radius), 1))
-        for u, v in spots:
-            draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=255)
-    return np.asarray(image) > 0
+    image = Image.new("1", view.face.shape[::-1])
+    ghost_bands(ImageDraw.Draw(image), view.panel, view.fine, 0.0, 1)
+    return np.asarray(image)
 
 
 def _tones(found: Regions, traced: Borders) -> tuple[Ints, Ints]:
@@ -135,33 +93,43 @@ def _loop(traced: Borders, loop: list[tuple[int, bool]]) -> Floats:
 
 def _hatches(found: Regions, mm: float) -> list[Lines]:
     """The hatch lines of every hatched tone that shows; `mm`: traced pixels to a mm of print."""
-    tones = found.tone.astype(np.int32)[found.label]
     made = []
     for tone, style in TONE_STYLES.items():
-        if style.hatch and (found.tone == tone).any():
-            runs = [_hatched(tones, int(tone), np.radians(angle), gap * mm) for angle, gap in style.hatch]
+        shown = found.tone == tone
+        if style.hatch and shown.any():
+            runs = [_hatched(found.label, shown, np.radians(angle), gap * mm) for angle, gap in style.hatch]
             made.append(Lines(f"{tone.name.lower()}-hatch", tuple(np.concatenate(runs)), HATCH, 0.0, style.dash))
     return made
 
 
 @jit
-def _hatched(tones: NDArray[np.int32], tone: int, angle: float, gap: float) -> Floats:
-    """Pieces `(n, 2, 2)` (column, row) of parallel lines, `gap` pixels apart, that lie on one tone."""
-    height, width = tones.shape
+def inside(start: float, way: float, size: float, low: float, high: float) -> tuple[float, float]:
+    """The steps from `low` to `high` narrowed to those at which start + step * way lies between 0 and `size`."""
+    if abs(way) < 1e-9:
+        return (low, high) if 0 < start < size else (0.0, -1.0)
+    one, other = -start / way, (size - start) / way
+    return max(low, min(one, other)), min(high, max(one, other))
+
+
+@jit
+def _hatched(label: NDArray[np.int32], shown: Bools, angle: float, gap: float) -> Floats:
+    """Pieces `(n, 2, 2)` (column, row) of parallel lines, `gap` pixels apart, that lie on regions that are `shown`."""
+    height, width = label.shape
     along_x, along_y = np.cos(angle), -np.sin(angle)
     reach = np.sqrt(float(height * height + width * width))
     half = int(reach / gap) + 1
-    out = np.empty((tones.size // 4 + 16, 2, 2))
+    out = np.empty((label.size // 16 + 16, 2, 2))
     number = 0
     for line in range(-half, half + 1):
         x0, y0 = width / 2 - along_y * gap * line, height / 2 + along_x * gap * line
+        low, high = inside(x0, along_x, width, *inside(y0, along_y, height, -reach, reach))
         start = np.nan
-        for step in range(-int(reach), int(reach) + 1):
+        for step in range(int(np.floor(low)), int(np.ceil(high)) + 2):
             x, y = x0 + step * along_x, y0 + step * along_y
-            inside = 0 <= x < width and 0 <= y < height and tones[int(y), int(x)] == tone
-            if inside and np.isnan(start):
+            there = 0 <= x < width and 0 <= y < height and shown[label[int(y), int(x)]]
+            if there and np.isnan(start):
                 start = float(step)
-            if not inside and not np.isnan(start):
+            if not there and not np.isnan(start):
                 if step - start > 3 and number < len(out):
                     out[number, 0, 0], out[number, 0, 1] = x0 + start * along_x, y0 + start * along_y
                     out[number, 1, 0], out[number, 1, 1] = x - along_x, y - along_y
@@ -193,11 +161,11 @@ def _lines(found: Regions, traced: Borders, apart: Bools, crowded: bool) -> list
     ]
 
 
-def _apart(seen: Visible, faces: Surface, traced: Borders, reach: float) -> Bools:
+def _apart(view: View, traced: Borders, reach: float) -> Bools:
     """Borders `(n,)` between two legs: their sides lie far from one another along the rope."""
-    height, width = seen.face.shape
-    station = []
+    height, width = view.face.shape
+    station, sides = stations(view), []
     for rows, columns in np.moveaxis(traced.beside, 2, 1):
-        face = seen.face[np.clip(rows, 0, height - 1), np.clip(columns, 0, width - 1)]
-        station.append(np.where(face < 0, np.nan, faces.station[face]))
-    return np.asarray(np.abs(station[0] - station[1]) > APART * reach)
+        face = view.face[np.clip(rows, 0, height - 1), np.clip(columns, 0, width - 1)]
+        sides.append(np.where(face < 0, np.nan, station[view.bodies.faces[face, 0]]))
+    return np.asarray(np.abs(sides[0] - sides[1]) > APART * reach)

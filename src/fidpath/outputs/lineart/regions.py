@@ -12,53 +12,34 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
-from fidpath.meshing import Mesh
 from fidpath.outputs.lineart.tones import Tone, vertex_tones
-from fidpath.outputs.pictures import Depths, Faces, Visible
-from fidpath.scene import Panel, Solid, project
+from fidpath.outputs.pictures import FINE, View, linked, root, weights
 
 Labels = NDArray[np.int32]
+Singles = NDArray[np.float32]
 
-CREASE = 0.82
-"""Cosine of the angle between neighbouring faces from which an edge between them is drawn."""
-
-STEP = 6.0
+STEP = 3.0 * FINE
 """A drop of fewer pixels within one surface is never a step back."""
 
 LEAN = 3.0
 """Nor is one of less than so many times what the surface's own slope makes of it."""
 
-SPECK = 14
+SPECK = round(3.5 * FINE**2)
 """Regions of fewer pixels are given to a neighbour."""
+
+ROUNDS = 8
+"""So often at most: each time a pixel more at their edges."""
 
 EDGE = -1
 """Label beyond the panel's edge."""
 
-
-@dataclass(frozen=True)
-class Surface:
-    """What each face of a panel belongs to, `(f,)` each: the piece of smooth surface, the tone, the solid; its station
-    on the rope in mm (nan for what is not rope), and its slope, mm toward the viewer a mm across.
-
-    mixed: `(f,) bool`, faces whose corners differ in tone; of these alone, `corners` `(m, 3, 2)` page pixels and
-    `tones` `(m, 3)`.
-    """
-
-    patch: Ints
-    tone: Ints
-    solid: Ints
-    station: Floats
-    slope: Floats
-    mixed: Bools
-    corners: Floats
-    tones: Ints
+TONES, GHOST, PAPER = len(Tone), int(Tone.GHOST), int(Tone.PAPER)
 
 
 @dataclass(frozen=True)
 class Regions:
-    """Labels `(h, w) int32` from 0, and for each of them what it shows, `(n,)` each, as in `Surface`.
-
-    Paper has tone PAPER and solid -1.
+    """Labels `(h, w) int32` from 0, and what each of them shows, `(n,)` each: its tone, its solid, and its station on
+    the rope in mm (nan for what is not rope). Paper has the tone PAPER or GHOST, and solid -1.
     """
 
     label: Labels
@@ -67,184 +48,137 @@ class Regions:
     station: Floats
 
 
-def surface(panel: Panel) -> Surface:
-    """What the faces of a panel's solids belong to, in their order."""
-    parts = [_surface(panel, number, solid) for number, solid in enumerate(panel.solids)]
-    start = np.cumsum([0, *(int(part.patch.max(initial=-1)) + 1 for part in parts)])
-    return Surface(
-        np.concatenate([part.patch + first for part, first in zip(parts, start, strict=False)]),
-        np.concatenate([part.tone for part in parts]),
-        np.concatenate([part.solid for part in parts]),
-        np.concatenate([part.station for part in parts]),
-        np.concatenate([part.slope for part in parts]),
-        np.concatenate([part.mixed for part in parts]),
-        np.concatenate([part.corners for part in parts]),
-        np.concatenate([part.tones for part in parts]),
+def regions(view: View, behind: Bools | None = None) -> Regions:
+    """The regions of what a panel shows. `behind` `(h, w) bool` is the paper's tinted part."""
+    bodies, face = view.bodies, view.face
+    tone = bodies.spread([vertex_tones(solid) for solid in bodies.solids])
+    piece = linked(bodies.faces, len(bodies.points))
+    tinted = np.zeros(face.shape, dtype=bool) if behind is None else behind
+    kind = _kinds(face, bodies.faces, view.points, tone, piece.astype(np.int32), tinted)
+    label, first = _labelled(kind, face, view.front, bodies.faces, view.points, view.pixel)
+    kept = _without_specks(label, len(first))
+    shown, names = face.ravel()[first[kept]], kind.ravel()[first[kept]]
+    there = shown >= 0
+    corner = bodies.faces[shown, 0]
+    return Regions(
+        label,
+        np.where(there, names % TONES + GHOST, names),
+        np.where(there, bodies.solid[shown], -1),
+        np.where(there, stations(view)[corner], np.nan),
     )
 
 
-def _surface(panel: Panel, number: int, solid: Solid) -> Surface:
-    mesh = solid.mesh
-    first = mesh.faces[:, 0]
-    station = np.full(len(first), np.nan) if mesh.station is None else mesh.station[first]
-    patch = smooth_pieces(mesh) if mesh.normals is None else _linked(mesh.faces, len(mesh.points))[first]
-    tones = vertex_tones(solid)[mesh.faces]
-    mixed = (tones != tones[:, :1]).any(axis=1)
-    corners = project(panel, mesh.points[mesh.faces[mixed].ravel()]).reshape(-1, 3, 2)
-    return Surface(
-        patch,
-        tones[:, 0],
-        np.full(len(first), number),
-        station,
-        _slopes(panel, mesh),
-        mixed,
-        corners,
-        tones[mixed],
-    )
-
-
-def _slopes(panel: Panel, mesh: Mesh) -> Floats:
-    """How steeply each face falls away from the viewer, `(f,)`."""
-    normal = _face_normals(mesh)
-    ahead = np.abs(normal @ panel.camera.toward)
-    return np.asarray(np.sqrt(np.maximum(1 - ahead**2, 0.0)) / np.maximum(ahead, 1e-3))
-
-
-def _face_normals(mesh: Mesh) -> Floats:
-    a, b, c = (mesh.points[mesh.faces[:, i]] for i in range(3))
-    normal = np.cross(b - a, c - a)
-    return np.asarray(normal / np.maximum(np.linalg.norm(normal, axis=1, keepdims=True), 1e-12))
-
-
-def smooth_pieces(mesh: Mesh) -> Ints:
-    """Which faces `(f,)` lie in one surface without a crease."""
-    normal = _face_normals(mesh)
-    edges = np.sort(np.concatenate([mesh.faces[:, [0, 1]], mesh.faces[:, [1, 2]], mesh.faces[:, [2, 0]]]), axis=1)
-    owner = np.tile(np.arange(len(mesh.faces)), 3)
-    order = np.lexsort((edges[:, 1], edges[:, 0]))
-    same = (edges[order[1:]] == edges[order[:-1]]).all(axis=1)
-    pairs = np.column_stack([owner[order[:-1]], owner[order[1:]]])[same]
-    flat = np.einsum("ij,ij->i", normal[pairs[:, 0]], normal[pairs[:, 1]]) > CREASE
-    return _linked(np.ascontiguousarray(pairs[flat]), len(mesh.faces))
+def stations(view: View) -> Floats:
+    """The station of each of a view's vertices, `(v,)` mm, nan for what is not rope."""
+    meshes = [solid.mesh for solid in view.bodies.solids]
+    return view.bodies.spread([np.full(len(m.points), np.nan) if m.station is None else m.station for m in meshes])
 
 
 @jit
-def _root(parent: Ints, i: int) -> int:
-    while parent[i] != i:
-        parent[i] = parent[parent[i]]
-        i = parent[i]
-    return i
+def _kinds(face: Labels, faces: Labels, points: Singles, tone: Ints, piece: Labels, tinted: Bools) -> Labels:
+    """What each pixel shows `(h, w)`: its surface's number times TONES, and its tone's above the least; on paper the
+    tone itself."""
+    height, width = face.shape
+    kind = np.empty((height, width), dtype=np.int32)
+    for row in range(height):
+        for column in range(width):
+            own = face[row, column]
+            if own < 0:
+                kind[row, column] = GHOST if tinted[row, column] else PAPER
+                continue
+            a, b, c = faces[own, 0], faces[own, 1], faces[own, 2]
+            shown = tone[a]
+            if tone[b] != shown or tone[c] != shown:
+                shown = tone[_heaviest(a, b, c, points, tone, column + 0.5, row + 0.5)]
+            kind[row, column] = piece[a] * TONES + shown - GHOST
+    return kind
 
 
 @jit
-def _linked(groups: Ints, count: int) -> Ints:
-    """Which of `count` things hang together `(count,)`, numbered from 0; each row of `groups` does."""
-    parent = np.arange(count)
-    for row in range(len(groups)):
-        a = _root(parent, groups[row, 0])
-        for column in range(1, groups.shape[1]):
-            b = _root(parent, groups[row, column])
-            a, b = min(a, b), max(a, b)
-            parent[b] = a
-    name = np.empty(count, dtype=np.int64)
+def _heaviest(a: int, b: int, c: int, points: Singles, tone: Ints, column: float, row: float) -> int:
+    """The corner of a face whose tone has the most weight at a place in it."""
+    u, v, w = weights(a, b, c, points, column, row)
+    of_a = u + (v if tone[b] == tone[a] else 0.0) + (w if tone[c] == tone[a] else 0.0)
+    of_b = v + (w if tone[c] == tone[b] else 0.0)
+    if of_a >= of_b and of_a >= w:
+        return a
+    return b if of_b >= w else c
+
+
+@jit
+def _steepness(face: int, faces: Labels, points: Singles) -> float:
+    """How steeply a face falls away from the viewer, mm a pixel."""
+    a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
+    bx, by, bz = points[b, 0] - points[a, 0], points[b, 1] - points[a, 1], points[b, 2] - points[a, 2]
+    cx, cy, cz = points[c, 0] - points[a, 0], points[c, 1] - points[a, 1], points[c, 2] - points[a, 2]
+    size = bx * cy - by * cx
+    across, down = (bz * cy - cz * by) / size, (cz * bx - bz * cx) / size
+    return float(np.sqrt(across * across + down * down))
+
+
+@jit
+def _labelled(
+    kind: Labels, face: Labels, front: Singles, faces: Labels, points: Singles, pixel: float
+) -> tuple[Labels, Ints]:
+    """Every pixel's region, numbered from 0 as rows are read `(h, w)`, and the first pixel of each `(n,)`."""
+    height, width = kind.shape
+    kinds, faced, ahead = kind.ravel(), face.ravel(), front.ravel()
+    label = np.arange(height * width, dtype=np.int32)
+    for row in range(height):
+        for column in range(width):
+            here = own = row * width + column
+            shown = kinds[here]
+            for edge, before in ((column, here - 1), (row, here - width)):
+                if edge == 0 or kinds[before] != shown:
+                    continue
+                drop = abs(ahead[before] - ahead[here]) if shown >= 0 else 0.0
+                if drop > STEP * pixel:
+                    steep = max(_steepness(faced[before], faces, points), _steepness(faced[here], faces, points))
+                    if drop > LEAN * min(steep, 1e3 * pixel):
+                        continue
+                other = root(label, before)
+                label[max(own, other)] = own = min(own, other)
+            label[here] = own
+    first = np.flatnonzero(label == np.arange(len(label), dtype=np.int32))
     found = 0
-    for i in range(count):
-        if parent[i] == i:
-            name[i] = found
+    for here in range(len(label)):
+        if label[here] == here:
+            label[here] = found
             found += 1
         else:
-            name[i] = name[_root(parent, i)]
-    return name
-
-
-def regions(seen: Visible, faces: Surface, panel: Panel, behind: Bools | None = None) -> Regions:
-    """The regions of what a panel shows. `behind` `(h, w) bool` is the paper's tinted part."""
-    fine = seen.face.shape[1] / panel.box[2]
-    pixel = 1 / (panel.scale * fine)
-    paper = seen.face < 0
-    patch = np.where(paper, -1, faces.patch[seen.face]).astype(np.int32)
-    tone = _pixel_tones(seen.face, faces, panel, fine)
-    if behind is not None:
-        patch[paper & behind] = -2
-    slope = np.where(paper, 0.0, faces.slope[seen.face]).astype(np.float32)
-    label = _labelled(patch, tone, seen.front, slope, pixel)
-    size = np.bincount(label.ravel())
-    for _ in range(8):
-        if not _absorbed(label, size, SPECK):
-            break
-    return _named(label, seen.face, faces, tone, patch)
-
-
-def _pixel_tones(face: Faces, faces: Surface, panel: Panel, fine: float) -> Labels:
-    """The tone that each pixel shows `(h, w)`, 0 for paper: between corners, the tone with the most weight there."""
-    tone = np.where(face < 0, 0, faces.tone[face]).astype(np.int32)
-    rows, columns = np.nonzero((face >= 0) & faces.mixed[face])
-    row = (np.cumsum(faces.mixed) - 1)[face[rows, columns]]
-    place = np.column_stack([columns, rows]) + 0.5
-    corner = (faces.corners[row] - np.array(panel.box[:2])) * fine - place[:, None]
-    x, y = corner[..., 0], corner[..., 1]
-    after = np.roll(np.arange(3), -1)
-    weight = np.abs(x[:, after] * y[:, np.roll(after, -1)] - y[:, after] * x[:, np.roll(after, -1)])
-    own = faces.tones[row]
-    most = (weight[:, None] * (own[:, None] == own[:, :, None])).sum(axis=2).argmax(axis=1)
-    tone[rows, columns] = own[np.arange(len(own)), most]
-    return tone
-
-
-def _named(label: Labels, face: Faces, faces: Surface, tone: Labels, patch: Labels) -> Regions:
-    """Labels numbered without gaps, and what each of them shows, read at its first pixel."""
-    used = np.zeros(label.size, dtype=bool)
-    used[label.ravel()] = True
-    names = np.flatnonzero(used)
-    shown = face.ravel()[names]
-    there = shown >= 0
-    tinted = patch.ravel()[names] == -2
-    return Regions(
-        (np.cumsum(used) - 1).astype(np.int32)[label],
-        np.where(there, tone.ravel()[names], np.where(tinted, Tone.GHOST, Tone.PAPER)).astype(np.int64),
-        np.where(there, faces.solid[shown], -1),
-        np.where(there, faces.station[shown], np.nan),
-    )
+            label[here] = label[label[here]]
+    return label.reshape(height, width), first
 
 
 @jit
-def _labelled(patch: Labels, tone: Labels, front: Depths, slope: Depths, pixel: float) -> Labels:
-    """For every pixel the first pixel of its region, `(h, w)`, as rows are read."""
-    height, width = patch.shape
-    parent = np.arange(height * width)
-    for row in range(height):
-        for column in range(width):
-            for back, up in ((1, 0), (0, 1)):
-                r, c = row - up, column - back
-                if r < 0 or c < 0 or patch[r, c] != patch[row, column] or tone[r, c] != tone[row, column]:
-                    continue
-                drop = abs(front[r, c] - front[row, column]) if patch[row, column] >= 0 else 0.0
-                most = max(slope[r, c], slope[row, column]) * LEAN
-                if drop <= pixel * max(STEP, most):
-                    a, b = _root(parent, r * width + c), _root(parent, row * width + column)
-                    parent[max(a, b)] = min(a, b)
-    label = np.empty((height, width), dtype=np.int32)
-    for place in range(height * width):
-        parent[place] = parent[parent[place]]
-        label[place // width, place % width] = parent[place]
-    return label
-
-
-@jit
-def _absorbed(label: Labels, size: Ints, least: int) -> int:
-    """Gives pixels of regions smaller than `least` to the largest neighbour, in place; how many were given."""
+def _without_specks(label: Labels, count: int) -> Ints:
+    """Gives pixels of regions smaller than SPECK to the largest neighbour and numbers the `count` regions anew, in
+    place; which of them are left."""
     height, width = label.shape
-    given = 0
-    for row in range(height):
-        for column in range(width):
-            here = label[row, column]
-            if size[here] >= least:
+    flat = label.ravel()
+    size = np.zeros(count, dtype=np.int64)
+    for here in flat:
+        size[here] += 1
+    left, small = size.copy(), np.flatnonzero(size < SPECK)
+    spots = np.empty(size[small].sum(), dtype=np.int64)
+    found = 0
+    for place in range(len(flat)):
+        if size[flat[place]] < SPECK:
+            spots[found] = place
+            found += 1
+    for _ in range(ROUNDS):
+        for place in spots:
+            row, column = place // width, place % width
+            here = best = flat[place]
+            if size[here] >= SPECK:
                 continue
-            best = here
             for down, right in ((-1, 0), (0, -1), (0, 1), (1, 0)):
                 r, c = row + down, column + right
                 if 0 <= r < height and 0 <= c < width and size[label[r, c]] > size[best]:
                     best = label[r, c]
-            given += best != here
-            label[row, column] = best
-    return given
+            flat[place] = best
+            left[here], left[best] = left[here] - 1, left[best] + 1
+    number = np.cumsum(left > 0) - 1
+    for place in range(len(flat)):
+        flat[place] = number[flat[place]]
+    return np.flatnonzero(left)

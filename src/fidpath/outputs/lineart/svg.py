@@ -65,11 +65,13 @@ def _text(ink: TextLine) -> str:
 
 def _path(line: Floats) -> str:
     """A line `(n, 2)` mm as a move and relative steps in whole units; steps of nothing left out."""
-    places = np.rint(line / UNIT).astype(np.int64)
-    steps = np.diff(places, axis=0)
-    steps = steps[steps.any(axis=1)]
-    start = f"M{places[0, 0]} {places[0, 1]}"
-    return start + ("l" + _numbers(steps.ravel().tolist()) if len(steps) else "")
+    (x, y), *others = np.rint(line / UNIT).astype(np.int64).tolist()
+    start, steps = f"M{x} {y}", []
+    for u, v in others:
+        if u != x or v != y:
+            steps += [u - x, v - y]
+            x, y = u, v
+    return start + ("l" + _numbers(steps) if steps else "")
 
 
 def _numbers(values: Iterable[int]) -> str:

@@ -11,13 +11,14 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
+from fidpath.outputs.pictures import FINE
 
 Labels = NDArray[np.int32]
 
-OFF = 0.3
+OFF = 0.15 * FINE
 """A simplified border stays so near to the evened one, pixels."""
 
-EVENED = 6
+EVENED = round(1.5 * FINE**2)
 """Rounds of averaging along a border before it is simplified."""
 
 
@@ -50,8 +51,9 @@ def borders(label: Labels, edge: int) -> Borders:
     cut = np.concatenate([[0], np.cumsum(size)])
     wide = framed.shape[1] + 1
     corner = points[:, 0] * wide + points[:, 1]
-    lines = [simplified(points[a:b, ::-1].astype(float) - 1) for a, b in pairwise(cut)]
-    return Borders(tuple(lines), sides[:, 0], sides[:, 1], corner[cut[:-1]], corner[cut[1:] - 1], _beside(points, cut))
+    lines = [_evened(points[a:b, ::-1].astype(float) - 1, EVENED) for a, b in pairwise(cut)]
+    found = tuple(line[_needed(line, OFF)] for line in lines)
+    return Borders(found, sides[:, 0], sides[:, 1], corner[cut[:-1]], corner[cut[1:] - 1], _beside(points, cut))
 
 
 def _beside(points: Ints, cut: Ints) -> Ints:
@@ -61,12 +63,6 @@ def _beside(points: Ints, cut: Ints) -> Ints:
     way = np.where(step[:, 0] == 0, 1 - step[:, 1], 2 - step[:, 0])
     left, right = (np.array(table)[way] for table in (LEFT, RIGHT))
     return np.stack([here + left, here + right]) - 1
-
-
-def simplified(line: Floats) -> Floats:
-    """A traced line `(n, 2)` of unit steps as few straight ones, ends kept."""
-    kept = _evened(line, EVENED)
-    return kept[_needed(kept, OFF)]
 
 
 @jit
@@ -149,13 +145,15 @@ def _evened(line: Floats, rounds: int) -> Floats:
     out = line.copy()
     n = len(line)
     closed = n > 3 and line[0, 0] == line[n - 1, 0] and line[0, 1] == line[n - 1, 1]
-    for _ in range(rounds):
-        before = out.copy()
-        for i in range(1, n - 1):
-            out[i] = (before[i - 1] + 2 * before[i] + before[i + 1]) / 4
-        if closed:
-            out[0] = (before[n - 2] + 2 * before[0] + before[1]) / 4
-            out[n - 1] = out[0]
+    for axis in range(2):
+        for _ in range(rounds):
+            first, second, before = out[0, axis], out[1, axis], out[0, axis]
+            for i in range(1, n - 1):
+                here = out[i, axis]
+                out[i, axis] = (before + 2 * here + out[i + 1, axis]) / 4
+                before = here
+            if closed:
+                out[0, axis] = out[n - 1, axis] = (before + 2 * first + second) / 4
     return out
 
 

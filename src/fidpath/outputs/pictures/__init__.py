@@ -1,39 +1,47 @@
-"""A `Scene` -> pixels: panels rendered off screen, words set round them.
+"""A `Scene` -> pixels: panels rendered, words set round them.
 
 A `Scene` comes in; a page of pixels or a PNG goes out. Open `composition` first.
 """
 
-from fidpath.outputs.pictures.composition import FOOT, on_paper, png, set_callout, set_dimension, set_labels, widened
+from fidpath.outputs.pictures.bodies import Bodies, bodies_of, linked, root
+from fidpath.outputs.pictures.composition import FOOT, drawn_in, on_paper, png, set_measures, widened
 from fidpath.outputs.pictures.labels import Box, FreeSpace, PlacedLabel
-from fidpath.outputs.pictures.overlays import CHIP, chip_shows, set_words
+from fidpath.outputs.pictures.overlays import CHIP, ghost_bands, set_words, shown_chips
 from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint
-from fidpath.outputs.pictures.raster import Depths, Faces, Visible, fill, visible
+from fidpath.outputs.pictures.raster import FINE, View, drawn, seen
+from fidpath.outputs.pictures.rendering import render
+from fidpath.outputs.pictures.shading import weights
 from fidpath.outputs.pictures.thumbnails import Thumbnail, contact_sheet, thumbnail
 
 __all__ = [
     "CHIP",
+    "FINE",
     "FOOT",
     "SMALL",
     "TEXT",
+    "Bodies",
     "Box",
-    "Depths",
-    "Faces",
     "FreeSpace",
     "Pen",
     "PlacedLabel",
     "Thumbnail",
     "Tint",
-    "Visible",
-    "chip_shows",
+    "View",
+    "bodies_of",
     "contact_sheet",
-    "fill",
+    "drawn",
+    "drawn_in",
+    "ghost_bands",
+    "linked",
     "on_paper",
     "png",
-    "set_callout",
-    "set_dimension",
-    "set_labels",
+    "render",
+    "root",
+    "seen",
+    "set_measures",
     "set_words",
+    "shown_chips",
     "thumbnail",
-    "visible",
+    "weights",
     "widened",
 ]

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from fidpath.arrays import Bools
 from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel
-from fidpath.outputs.pictures.offscreen import STYLES, Raster, RenderStyle, render
 from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, set_words
 from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
+from fidpath.outputs.pictures.raster import View, drawn
+from fidpath.outputs.pictures.rendering import STYLES, RenderStyle, render
 from fidpath.scene import PALETTE, PART_WORDS, Callout, Dimension, Label, Palette, Panel, Scene, pair_of, project
 
 TITLES = (TITLE, 27, 24, 21, 18)
@@ -32,15 +33,22 @@ class Page:
     solid: Bools
 
 
-def png(scene: Scene, reach: float, look: str = "screen", transparent: bool = False) -> bytes:
-    """A scene as PNG, the same bytes for the same scene on one machine.
+def png(
+    scene: Scene, reach: float, look: str = "screen", transparent: bool = False, views: Sequence[View] | None = None
+) -> bytes:
+    """A scene as PNG, the same bytes for the same scene on every machine.
 
-    reach: strand thickness in mm; look: "screen" or "print"; transparent: without the paper behind it.
+    reach: strand thickness in mm; look: "screen" or "print"; transparent: without the paper behind it. views: what its
+    panels show, where that is there already.
     """
-    page, out = compose(scene, reach, STYLES[look]), io.BytesIO()
-    image = _without_paper(page) if transparent else page.image
-    dpi = STYLES[look].dpi
-    image.save(out, format="PNG", compress_level=4, **({} if dpi is None else {"dpi": (dpi, dpi)}))
+    page = compose(scene, reach, STYLES[look], views)
+    return png_bytes(_without_paper(page) if transparent else page.image, STYLES[look].dpi)
+
+
+def png_bytes(image: Any, dpi: int | None = None) -> bytes:
+    """An image as PNG, packed lightly: a little larger, in a third of the time."""
+    out = io.BytesIO()
+    image.save(out, format="PNG", compress_level=2, **({} if dpi is None else {"dpi": (dpi, dpi)}))
     return out.getvalue()
 
 
@@ -64,45 +72,52 @@ def on_paper(picture: Any) -> Any:
     return Image.alpha_composite(paper, picture).convert("RGB")
 
 
-def compose(scene: Scene, reach: float, style: RenderStyle = STYLES["screen"]) -> Page:
+def compose(
+    scene: Scene, reach: float, style: RenderStyle = STYLES["screen"], views: Sequence[View] | None = None
+) -> Page:
     """Renders a scene's panels and sets its words, in the style's colours."""
     from PIL import Image, ImageDraw
 
-    (width, height), palette = scene.size, style.palette
-    paper = np.full((height, width, 3), palette.paper, dtype=np.uint8)
-    solid = np.zeros((height, width), dtype=bool)
-    fronts = []
-    for panel in scene.panels:
-        raster = render(panel, reach, style)
-        _paste(paper, solid, panel, raster)
-        fronts.append(raster.front)
-    image = Image.fromarray(paper)
+    shown, palette = drawn(scene) if views is None else views, style.palette
+    solid = drawn_in(scene, shown)
+    image = Image.new("RGB", scene.size, palette.paper)
+    for panel, view in zip(scene.panels, shown, strict=True):
+        image.paste(Image.fromarray(render(view, reach, style)), panel.box[:2])
     for panel in scene.panels:
         draw_ghosts(image, panel, solid, palette)
     room = FreeSpace(widened(solid, 3))
-    for panel, front in zip(scene.panels, fronts, strict=True):
-        for box in draw_chips(image, panel, front, reach, palette):
+    for view in shown:
+        for box in draw_chips(image, view, reach, palette):
             room.take(box)
     pen = Pen(ImageDraw.Draw(image), palette)
-    placed: list[PlacedLabel] = []
     for panel in scene.panels:
         _frame(pen, room, panel)
-    for panel in scene.panels:
-        for callout in panel.callouts:
-            placed += set_callout(pen, room, panel, callout)
-        for dimension in panel.dimensions:
-            placed += set_dimension(pen, room, panel, dimension, solid)
-        placed += set_labels(pen, room, panel)
+    placed = set_measures(pen, room, scene.panels, solid)
     _margins(pen, scene, palette)
     for words in scene.words:
         set_words(pen, words)
     return Page(image, tuple(placed), solid)
 
 
-def _paste(paper: NDArray[np.uint8], solid: Bools, panel: Panel, raster: Raster) -> None:
-    x, y, width, height = panel.box
-    paper[y : y + height, x : x + width] = raster.colour
-    solid[y : y + height, x : x + width] = raster.solid
+def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:
+    """Where something is drawn on a scene's page, `(h, w) bool`."""
+    solid = np.zeros(scene.size[::-1], dtype=bool)
+    for panel, view in zip(scene.panels, views, strict=True):
+        x, y, width, height = panel.box
+        solid[y : y + height, x : x + width] |= view.solid
+    return solid
+
+
+def set_measures(pen: Pen, room: FreeSpace, panels: Sequence[Panel], solid: Bools) -> list[PlacedLabel]:
+    """Callouts, dimensions and labels of panels, each where there is room for it; where those are that were set."""
+    placed: list[PlacedLabel] = []
+    for panel in panels:
+        for callout in panel.callouts:
+            placed += set_callout(pen, room, panel, callout)
+        for dimension in panel.dimensions:
+            placed += set_dimension(pen, room, panel, dimension, solid)
+        placed += set_labels(pen, room, panel)
+    return placed
 
 
 def widened(solid: Bools, by: int) -> Bools:

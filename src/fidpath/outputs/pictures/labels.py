@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fidpath.arrays import Bools, Floats, Ints
+from fidpath.arrays import Bools, Floats
 
 Box = tuple[float, float, float, float]
 Line = tuple[tuple[float, float], tuple[float, float]]
@@ -33,24 +33,25 @@ class FreeSpace:
         self.shape = drawn.shape
         self.boxes: list[Box] = []
         self.leaders: list[Line] = []
-        total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int64)
-        total[1:, 1:] = drawn.cumsum(axis=0).cumsum(axis=1)
-        self._total = total
+        self._total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int32)
+        np.cumsum(drawn, axis=0, dtype=np.int32, out=self._total[1:, 1:])
+        np.cumsum(self._total[1:, 1:], axis=1, out=self._total[1:, 1:])
 
-    def drawn_in(self, left: Floats, top: Floats, right: Floats, bottom: Floats) -> Ints:
-        """Number of drawn pixels in boxes with these edges, arrays of one shape; edges beyond the picture are cut."""
-        x0, x1 = (np.clip(np.round(x).astype(int), 0, self.shape[1]) for x in (left, right))
-        y0, y1 = (np.clip(np.round(y).astype(int), 0, self.shape[0]) for y in (top, bottom))
-        t = self._total
-        return np.asarray(t[y1, x1] - t[y0, x1] - t[y1, x0] + t[y0, x0])
+    def drawn_in(self, box: Box) -> int:
+        """Number of drawn pixels in a box; what lies beyond the picture has none."""
+        x0, x1 = (min(max(round(x), 0), self.shape[1]) for x in (box[0], box[2]))
+        y0, y1 = (min(max(round(y), 0), self.shape[0]) for y in (box[1], box[3]))
+        total = self._total.item
+        return int(total(y1, x1) - total(y0, x1) - total(y1, x0) + total(y0, x0))
 
     def is_free(self, box: Box) -> bool:
         """Whether a box lies in the picture, off what is drawn and off every word so far."""
         left, top, right, bottom = box
-        inside = left >= 2 and top >= 2 and right <= self.shape[1] - 2 and bottom <= self.shape[0] - 2
-        drawn = self.drawn_in(*(np.array(edge) for edge in box))
-        clear = all(not boxes_meet(box, other, PAD) for other in self.boxes)
-        return bool(inside and drawn == 0 and clear and not any(line_meets_box(line, box) for line in self.leaders))
+        if left < 2 or top < 2 or right > self.shape[1] - 2 or bottom > self.shape[0] - 2:
+            return False
+        if any(boxes_meet(box, other, PAD) for other in self.boxes) or self.drawn_in(box) > 0:
+            return False
+        return not any(line_meets_box(line, box) for line in self.leaders)
 
     def take(self, box: Box, leader: Line | None = None) -> None:
         """Fills a box, and a leader if there is one."""
@@ -60,7 +61,7 @@ class FreeSpace:
 
     def place(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> PlacedLabel | None:
         """The free box of `size` nearest to `anchor` inside `within`, taken; None where there is none."""
-        for left, top in self._candidates(anchor, size, within):
+        for left, top in self._candidates(anchor, size, within).tolist():
             box = (left, top, left + size[0], top + size[1])
             leader = (_nearest(box, anchor), anchor)
             if self.is_free(box) and self._leader_is_free(leader):
@@ -69,17 +70,23 @@ class FreeSpace:
         return None
 
     def _candidates(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> Floats:
-        """Corners `(m, 2)` of boxes off what is drawn, nearest to the anchor first."""
+        """Corners `(m, 2)` of boxes off what is drawn and off the words so far, nearest to the anchor first."""
         xs = np.arange(within[0] + PAD, within[2] - size[0] - PAD, STEP)
         ys = np.arange(within[1] + PAD, within[3] - size[1] - PAD, STEP)
-        left, top = (grid.ravel() for grid in np.meshgrid(xs, ys))
-        drawn = self.drawn_in(left - PAD, top - PAD, left + size[0] + PAD, top + size[1] + PAD)
-        left, top = left[drawn == 0], top[drawn == 0]
-        dx = np.maximum(np.maximum(left - anchor[0], anchor[0] - left - size[0]), 0)
-        dy = np.maximum(np.maximum(top - anchor[1], anchor[1] - top - size[1]), 0)
-        sideways = np.abs(left + size[0] / 2 - anchor[0])
+        x0, x1 = (np.clip(np.round(x), 0, self.shape[1]).astype(int) for x in (xs - PAD, xs + size[0] + PAD))
+        y0, y1 = (np.clip(np.round(y), 0, self.shape[0]).astype(int) for y in (ys - PAD, ys + size[1] + PAD))
+        rows = self._total[y1] - self._total[y0]
+        taken = rows[:, x1] != rows[:, x0]
+        for left, top, right, bottom in self.boxes:
+            beside = (xs < right + PAD) & (left < xs + size[0] + PAD)
+            taken |= ((ys < bottom + PAD) & (top < ys + size[1] + PAD))[:, None] & beside
+        row, column = np.nonzero(~taken)
+        x, y = xs[column], ys[row]
+        dx = np.maximum(np.maximum(x - anchor[0], anchor[0] - x - size[0]), 0)
+        dy = np.maximum(np.maximum(y - anchor[1], anchor[1] - y - size[1]), 0)
+        sideways = np.abs(x + size[0] / 2 - anchor[0])
         order = np.argsort(np.hypot(dx, dy) + 0.25 * sideways, kind="stable")
-        return np.column_stack([left, top])[order]
+        return np.column_stack([x, y])[order]
 
     def _leader_is_free(self, leader: Line) -> bool:
         if any(lines_cross(leader, other) for other in self.leaders):
@@ -90,8 +97,8 @@ class FreeSpace:
 def _nearest(box: Box, point: tuple[float, float]) -> tuple[float, float]:
     """The point of a box's edge nearest to a point outside it, from the middle of its sides where that is near."""
     middle = (box[0] + box[2]) / 2
-    x = float(np.clip(point[0], box[0], box[2])) if abs(point[0] - middle) > 1 else middle
-    return x, float(np.clip(point[1], box[1], box[3]))
+    x = min(max(point[0], box[0]), box[2]) if abs(point[0] - middle) > 1 else middle
+    return x, min(max(point[1], box[1]), box[3])
 
 
 def boxes_meet(a: Box, b: Box, pad: float = 0.0) -> bool:
@@ -111,11 +118,11 @@ def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]
 def line_meets_box(line: Line, box: Box) -> bool:
     """Whether a straight leader enters a box (touching its edge doesn't count)."""
     left, top, right, bottom = box[0] + 0.5, box[1] + 0.5, box[2] - 0.5, box[3] - 0.5
+    (x, y), (u, v) = line
+    if max(x, u) <= left or min(x, u) >= right or max(y, v) <= top or min(y, v) >= bottom:
+        return False
     low, high = 0.0, 1.0
-    for start, move, least, most in (
-        (line[0][0], line[1][0] - line[0][0], left, right),
-        (line[0][1], line[1][1] - line[0][1], top, bottom),
-    ):
+    for start, move, least, most in ((x, u - x, left, right), (y, v - y, top, bottom)):
         if abs(move) < 1e-12:
             if not least < start < most:
                 return False

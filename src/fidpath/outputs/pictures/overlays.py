@@ -9,9 +9,10 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools
 from fidpath.geometry import Part
-from fidpath.outputs.pictures.labels import Box, boxes_meet
+from fidpath.outputs.pictures.labels import Box
 from fidpath.outputs.pictures.pen import TEXT, Pen, Tint
-from fidpath.scene import PALETTE, Chip, Colour, Ghost, Palette, Panel, Section, Words, colour_of, pair_of, project
+from fidpath.outputs.pictures.raster import View
+from fidpath.scene import PALETTE, Chip, Colour, Palette, Panel, Section, Words, colour_of, pair_of, project
 
 SMOOTH = 2
 """Pixels drawn to one shown, each way, in ghosts and chips."""
@@ -28,59 +29,60 @@ INDENT = 44.0
 
 def draw_ghosts(image: Any, panel: Panel, solid: Bools, palette: Palette = PALETTE) -> None:
     """A panel's ghosts on the paper round what is drawn; `solid` `(h, w) bool` is the whole page's."""
-    from PIL import Image, ImageDraw
+    from PIL import Image, ImageChops, ImageDraw
 
     if not panel.ghosts:
         return
     x, y, width, height = panel.box
+    inside, rim = pair_of(Part.GHOST, palette)
     band = Image.new("RGB", (width * SMOOTH, height * SMOOTH), palette.paper)
     draw = ImageDraw.Draw(band)
-    for rim in (True, False):
-        for ghost in panel.ghosts:
-            _band(draw, panel, ghost, rim, palette)
-    drawn = np.asarray(band.resize((width, height), Image.Resampling.BOX))
-    page = np.asarray(image).copy()
-    here, free = page[y : y + height, x : x + width], ~solid[y : y + height, x : x + width]
-    here[free] = np.minimum(here, drawn)[free]
-    image.paste(Image.fromarray(page))
+    ghost_bands(draw, panel, SMOOTH, 0.0, rim)
+    ghost_bands(draw, panel, SMOOTH, 1.5, inside)
+    area, free = (x, y, x + width, y + height), ~solid[y : y + height, x : x + width]
+    shown = ImageChops.darker(image.crop(area), band.resize((width, height), Image.Resampling.BOX))
+    image.paste(shown, area, Image.fromarray(free))
 
 
-def _band(draw: Any, panel: Panel, ghost: Ghost, rim: bool, palette: Palette) -> None:
-    """One ghost's line as a band: its rim, or its inside."""
-    spots = (project(panel, ghost.line) - np.array(panel.box[:2])) * SMOOTH
-    wide = ghost.width * panel.scale * SMOOTH
-    colour = pair_of(Part.GHOST, palette)[int(rim)]
-    radius = max(wide / 2 - (0 if rim else 1.5 * SMOOTH), 1.0)
-    draw.line([(float(u), float(v)) for u, v in spots], fill=colour, width=max(round(2 * radius), 1))
-    for u, v in spots:
-        draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
+def ghost_bands(draw: Any, panel: Panel, fine: int, inset: float, colour: Colour | int) -> None:
+    """A panel's ghosts as bands, narrower by `inset` page pixels on either side, in a picture of the panel alone that
+    has `fine` pixels to one of the page's."""
+    for ghost in panel.ghosts:
+        spots = (project(panel, ghost.line) - np.array(panel.box[:2])) * fine
+        radius = max((ghost.width * panel.scale / 2 - inset) * fine, 1.0)
+        draw.line([(float(u), float(v)) for u, v in spots], fill=colour, width=max(round(2 * radius), 1))
+        for u, v in spots:
+            draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
 
 
-def draw_chips(
-    image: Any, panel: Panel, front: NDArray[np.float32], reach: float, palette: Palette = PALETTE
-) -> list[Box]:
-    """A panel's numbers where their strands show and clear of one another; the boxes they take on the page.
-
-    front: `(h, w)`, how far toward the viewer what shows lies, mm.
-    """
+def draw_chips(image: Any, view: View, reach: float, palette: Palette = PALETTE) -> list[Box]:
+    """A panel's numbers that are shown; the boxes they take on the page."""
     from PIL import ImageDraw
 
-    pen = Pen(ImageDraw.Draw(image), palette)
+    pen, panel, taken = Pen(ImageDraw.Draw(image), palette), view.panel, []
     for chip in panel.chips:
         if chip.to is not None:
             start, end = project(panel, np.array([chip.at, chip.to]))
             pen.line([start, end], 4, Tint.PAPER)
             pen.line([start, end], 2)
             pen.dot((float(end[0]), float(end[1])), 3)
-    taken: list[Box] = []
-    for chip in panel.chips:
+    for chip in shown_chips(view, reach):
         u, v = (float(c) for c in project(panel, np.array([chip.at]))[0])
-        box = (u - CHIP, v - CHIP, u + CHIP, v + CHIP)
-        shows = chip.to is not None or chip_shows(panel, chip, front, reach)
-        if shows and not any(boxes_meet(box, other) for other in taken):
-            _draw_chip(image, chip, (u, v), palette)
-            taken.append(box)
+        _draw_chip(image, chip, (u, v), palette)
+        taken.append((u - CHIP, v - CHIP, u + CHIP, v + CHIP))
     return taken
+
+
+def shown_chips(view: View, reach: float) -> list[Chip]:
+    """A panel's numbers whose strands show there, and that don't lie on an earlier one."""
+    panel = view.panel
+    spots = project(panel, np.array([chip.at for chip in panel.chips]).reshape(-1, 3))
+    shown: list[int] = []
+    for i, chip in enumerate(panel.chips):
+        there = chip.to is not None or chip_shows(panel, chip, view.coarse_front, reach)
+        if there and (np.abs(spots[shown] - spots[i]).max(axis=1) >= 2 * CHIP).all():
+            shown.append(i)
+    return [panel.chips[i] for i in shown]
 
 
 def chip_shows(panel: Panel, chip: Chip, front: NDArray[np.float32], reach: float) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from enum import Enum, auto
+from functools import lru_cache
 from typing import Any
 
 from fidpath.outputs.pictures.labels import Box
@@ -21,6 +22,14 @@ class Tint(Enum):
     PAPER = auto()
 
 
+@lru_cache(maxsize=64)
+def _pixel_type(size: float) -> Any:
+    """The type of pictures, at so many pixels: it is unpacked once for each size."""
+    from PIL import ImageFont
+
+    return ImageFont.load_default(size)
+
+
 class Pen:
     """Type and lines on a page, in a palette's colours."""
 
@@ -32,11 +41,8 @@ class Pen:
             Tint.PAPER: palette.paper,
         }
 
-    @staticmethod
-    def _font(size: float) -> Any:
-        from PIL import ImageFont
-
-        return ImageFont.load_default(size)
+    def _font(self, size: float) -> Any:
+        return _pixel_type(size)
 
     def extent(self, text: str, size: float = TEXT) -> tuple[float, float]:
         """Width and height of a text in pixels."""

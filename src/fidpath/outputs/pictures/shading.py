@@ -1,23 +1,49 @@
-"""What makes a rendered rope readable: darker crevices and fine outlines, from the picture's depths and groups."""
+"""What makes a drawn rope readable: two lamps, darker crevices, fine outlines, from what each pixel shows."""
 
 from __future__ import annotations
+
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.arrays import Bools
+from fidpath.arrays import Bools, Floats
 from fidpath.machine.compiled import jit
+from fidpath.outputs.pictures.bodies import Corners
+from fidpath.outputs.pictures.raster import Singles
+from fidpath.scene import Colour
 
-Floats = NDArray[np.float32]
 Ints = NDArray[np.int32]
-Flags = Bools
 Bytes = NDArray[np.uint8]
 
-INK = (28, 26, 30)
+INK = (28.0, 26.0, 30.0)
 """The colour of outlines."""
 
+INKED, ALONE, BESIDE = 0.75, 0.35, 0.55
+"""Strength of outlines; of those within one group, in it; the least of those between two."""
+
+LAMPS = tuple(
+    (
+        x / np.sqrt(x * x + y * y + z * z),
+        y / np.sqrt(x * x + y * y + z * z),
+        z / np.sqrt(x * x + y * y + z * z),
+        strength,
+    )
+    for x, y, z, strength in ((-0.55, 0.75, 1.0, 0.92), (0.9, -0.25, 0.7, 0.40))
+)
+"""Unit directions to the lamps (right, up, toward the viewer), and their strengths."""
+
+SHINE = 18
+"""How narrow highlights are."""
+
+DARKEST = 0.34
+"""What is left of a colour in the deepest crevice."""
+
+ALIKE = 0.9
+"""Cosine of the angle between two faces of one group up to which they are lit as one within a pixel of the page."""
+
 SAMPLES = 24
-"""Places round a pixel that are looked at."""
+"""Places round a pixel that are looked at for crevices."""
 
 FARTHEST = 1.5
 """How far they lie at most, as a share of the strand's thickness."""
@@ -30,24 +56,22 @@ TILE = 4
 otherwise the edge of a high body shows as a row of bands beside it."""
 
 
-def crevices(depth: Floats, reach: float, pixel: float) -> Floats:
+def crevices(front: Singles, reach: float, pixel: float) -> Singles:
     """How open each pixel lies, `(h, w)` from 0 to 1 (unshaded).
 
-    depth: `(h, w)` mm from the viewer, infinite where there is nothing. reach: mm, about a strand's thickness;
+    front: `(h, w)` mm toward the viewer, -inf where there is nothing. reach: mm, about a strand's thickness;
     pixel: mm. A neighbour that stands nearer to the viewer shades, less so when it stands much nearer (another
     body, not the side of a crevice), and only by what it rises above the slope on the pixel's other side: a flat
     face that leans is not a crevice.
     """
-    there = np.isfinite(depth)
-    far = np.where(there, depth, np.float32(1e6)).astype(np.float32)
+    there = front > -np.inf
     away, down, right = _spiral(reach, pixel)
-    shade = _shades(far, there, away, down, right, np.float32(reach))
-    weight = there.astype(np.float32)
-    shared = _box(shade) / np.maximum(_box(weight), np.float32(1e-6))
+    shade = _shades(np.where(there, front, np.float32(-1e6)), there, away, down, right, np.float32(reach))
+    shared = _box(shade) / np.maximum(_box(there.astype(np.float32)), np.float32(1e-6))
     return np.where(there, 1 - np.minimum(1.5 * shared, 1), 1).astype(np.float32)
 
 
-def _spiral(reach: float, pixel: float) -> tuple[Floats, Ints, Ints]:
+def _spiral(reach: float, pixel: float) -> tuple[Singles, Ints, Ints]:
     """Where each pixel of a tile looks, `(TILE * TILE, SAMPLES)`: how far in mm, and rows and columns away.
 
     Every pixel of a tile looks along the same spiral, turned by a share of its own.
@@ -61,9 +85,9 @@ def _spiral(reach: float, pixel: float) -> tuple[Floats, Ints, Ints]:
 
 
 @jit
-def _shades(far: Floats, there: Flags, away: Floats, down: Ints, right: Ints, reach: np.float32) -> Floats:
+def _shades(front: Singles, there: Bools, away: Singles, down: Ints, right: Ints, reach: np.float32) -> Singles:
     """Mean shade of every pixel `(h, w)`, 0 where there is nothing."""
-    height, width = far.shape
+    height, width = front.shape
     shade = np.zeros((height, width), dtype=np.float32)
     none, full = np.float32(0), np.float32(1)
     for row in range(height):
@@ -71,13 +95,15 @@ def _shades(far: Floats, there: Flags, away: Floats, down: Ints, right: Ints, re
             if not there[row, column]:
                 continue
             place = row % TILE * TILE + column % TILE
-            found = none
+            here, found = front[row, column], none
             for sample in range(SAMPLES):
                 dy, dx = down[place, sample], right[place, sample]
-                one = far[min(max(row + dy, 0), height - 1), min(max(column + dx, 0), width - 1)]
-                other = far[min(max(row - dy, 0), height - 1), min(max(column - dx, 0), width - 1)]
-                rise, fall = far[row, column] - one, other - far[row, column]
-                step = rise - min(max(fall, none), np.float32(SLOPE) * away[place, sample])
+                one = front[min(max(row + dy, 0), height - 1), min(max(column + dx, 0), width - 1)]
+                rise = one - here
+                if rise <= none:
+                    continue
+                other = front[min(max(row - dy, 0), height - 1), min(max(column - dx, 0), width - 1)]
+                step = rise - min(max(here - other, none), np.float32(SLOPE) * away[place, sample])
                 found += min(max(step / away[place, sample], none), full) * min(
                     max(np.float32(4) - rise / reach, none), full
                 )
@@ -85,7 +111,7 @@ def _shades(far: Floats, there: Flags, away: Floats, down: Ints, right: Ints, re
     return shade
 
 
-def _box(image: Floats) -> Floats:
+def _box(image: Singles) -> Singles:
     """Mean over TILE x TILE pixels round each one, edges repeated."""
     padded = np.pad(image, ((TILE // 2, TILE // 2 - 1), (TILE // 2, TILE // 2 - 1)), mode="edge")
     height, width = image.shape
@@ -93,55 +119,119 @@ def _box(image: Floats) -> Floats:
     return np.asarray(np.sum([across[i : i + height] for i in range(TILE)], axis=0) / TILE**2, dtype=np.float32)
 
 
-def outlines(depth: Floats, group: Ints, step: float, wide: int) -> Floats:
-    """Strength of outlines `(h, w)` from 0 to 1: between groups that stand apart in depth, and round everything.
+@jit
+def ink_at(face: Corners, front: Singles, group: Ints, row: int, column: int, wide: int, step: float) -> float:
+    """Strength of the outline at a pixel that shows something, 0 to 1: between groups that stand apart in depth, and
+    round everything.
 
-    step: mm of depth at which a line reaches its full strength; wide: half-width in pixels.
+    group: `(f,)`, of each face; wide: half-width of a line in pixels; step: mm of depth at which a line reaches its
+    full strength.
     """
-    there = np.isfinite(depth)
-    far = np.where(there, depth, np.float32(1e6)).astype(np.float32)
-    return _inked(far, there, group, np.float32(step), wide)
+    own, most = face[row, column], 0.0
+    above, below = max(row - wide, 0), min(row + wide, len(face) - 1)
+    left, right = max(column - wide, 0), min(column + wide, face.shape[1] - 1)
+    for y, x in ((above, column), (below, column), (row, left), (row, right)):
+        other, drop = face[y, x], min((front[row, column] - front[y, x]) / step, 1.0)
+        within = other == own or (other >= 0 and group[other] == group[own])
+        most = max(most, ALONE * drop if within else max(drop, BESIDE))
+    return most
 
 
 @jit
-def _inked(far: Floats, there: Flags, group: Ints, step: np.float32, wide: int) -> Floats:
-    height, width = far.shape
-    line = np.zeros((height, width), dtype=np.float32)
-    none, full = np.float32(0), np.float32(1)
-    for row in range(height):
-        for column in range(width):
-            if not there[row, column]:
-                continue
-            most = none
-            for dy, dx in ((wide, 0), (-wide, 0), (0, wide), (0, -wide)):
-                y, x = row + dy, column + dx
-                if y < 0 or x < 0 or y >= height or x >= width:
-                    continue
-                drop = min(max((far[y, x] - far[row, column]) / step, none), full)
-                other = group[y, x] != group[row, column]
-                ink = max(drop, np.float32(0.55)) if other else np.float32(0.35) * drop
-                most = max(most, ink)
-            line[row, column] = most
-    return line
+def weights(a: int, b: int, c: int, points: Singles, column: float, row: float) -> tuple[float, float, float]:
+    """How much of each corner of a face there is at a place of the picture."""
+    ax, ay = points[a, 0] - column, points[a, 1] - row
+    bx, by = points[b, 0] - column, points[b, 1] - row
+    cx, cy = points[c, 0] - column, points[c, 1] - row
+    u, v, w = bx * cy - by * cx, cx * ay - cy * ax, ax * by - ay * bx
+    whole = 1 / (u + v + w)
+    return u * whole, v * whole, w * whole
+
+
+class Lit(NamedTuple):
+    """What is shaded: points (in fine pixels), normals and colours `(v, 3)` of vertices; faces `(f, 3)`, their groups
+    `(f,)` and looks `(f, 4)`.
+
+    A look: how much of the light from all sides, of the lamps', and of that as highlights a face gives back, and the
+    share of the way to white that it is lightened by.
+    """
+
+    points: Singles
+    normals: Singles
+    colours: Bytes
+    faces: Corners
+    group: Ints
+    looks: Singles
 
 
 @jit
-def composed(colour: Bytes, openness: Floats, lines: Floats, fine: int) -> Bytes:
-    """The picture `(h, w, 3)`: crevices darkened, outlines inked, every `fine` x `fine` pixels of them made one.
+def _light(
+    face: int,
+    column: float,
+    row: float,
+    points: Singles,
+    normals: Singles,
+    colours: Bytes,
+    faces: Corners,
+    looks: Singles,
+    bright: Floats,
+) -> None:
+    """Writes a face's colour at a place of the picture, as the lamps light it, into `bright` `(3,)`, 0 to 255."""
+    a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
+    u, v, w = weights(a, b, c, points, column, row)
+    x = u * normals[a, 0] + v * normals[b, 0] + w * normals[c, 0]
+    y = u * normals[a, 1] + v * normals[b, 1] + w * normals[c, 1]
+    z = u * normals[a, 2] + v * normals[b, 2] + w * normals[c, 2]
+    shorter = 1 / np.sqrt(x * x + y * y + z * z + 1e-12)
+    light, shine, lift = np.float64(looks[face, 0]), 0.0, looks[face, 3]
+    for right, up, ahead, strength in LAMPS:
+        facing = (x * right + y * up + z * ahead) * shorter
+        if facing > 0:
+            light += looks[face, 1] * strength * facing
+            shine += looks[face, 2] * 255 * strength * max(2 * facing * z * shorter - ahead, 0.0) ** SHINE
+    for k in range(3):
+        colour = u * colours[a, k] + v * colours[b, k] + w * colours[c, k]
+        bright[k] = lift * 255 + (1 - lift) * min(colour * light + shine, 255.0)
 
-    colour: `(fine * h, fine * w, 3)`; openness: `(h, w)`; lines: `(fine * h, fine * w)`, both from 0 to 1.
+
+@jit
+def _alike(face: int, other: int, faces: Corners, group: Ints, n: Singles) -> bool:
+    """Whether two faces that show in one of the page's pixels can be lit as one."""
+    a, b = faces[face, 0], faces[other, 0]
+    facing = n[a, 0] * n[b, 0] + n[a, 1] * n[b, 1] + n[a, 2] * n[b, 2]
+    return bool(group[face] == group[other] and facing > ALIKE)
+
+
+@jit
+def shaded(
+    face: Corners, front: Singles, body: Lit, openness: Singles, paper: Colour, pen: tuple[int, float, float]
+) -> Bytes:
+    """The picture `(h, w, 3)`: faces lit, crevices darkened, outlines inked, fine pixels joined to the page's.
+
+    openness: `(h, w)` from 0 to 1; pen: half-width of outlines in fine pixels, mm of depth at which they are full, and
+    their strength. A face is lit once in each of the page's pixels, and so are those like it.
     """
+    points, normals, colours, faces, group, looks = body
     height, width = openness.shape
+    fine = len(face) // height
     picture = np.empty((height, width, 3), dtype=np.uint8)
+    total, bright = np.empty(3), np.empty(3)
     for row in range(height):
         for column in range(width):
-            shade = np.float32(0.34) + np.float32(0.66) * openness[row, column]
-            for channel in range(3):
-                ink = np.float32(INK[channel])
-                total = np.float32(0)
-                for y in range(row * fine, row * fine + fine):
-                    for x in range(column * fine, column * fine + fine):
-                        bright = shade * np.float32(colour[y, x, channel])
-                        total += bright + (ink - bright) * np.float32(0.75) * lines[y, x]
-                picture[row, column, channel] = np.uint8(np.rint(total / np.float32(fine * fine)))
+            shade, lit = DARKEST + (1 - DARKEST) * openness[row, column], -1
+            total[:] = 0.0
+            for y in range(row * fine, row * fine + fine):
+                for x in range(column * fine, column * fine + fine):
+                    own = face[y, x]
+                    if own < 0:
+                        total[0], total[1], total[2] = total[0] + paper[0], total[1] + paper[1], total[2] + paper[2]
+                        continue
+                    if lit < 0 or (own != lit and not _alike(own, lit, faces, group, normals)):
+                        _light(own, x + 0.5, y + 0.5, points, normals, colours, faces, looks, bright)
+                        lit = own
+                    ink = pen[2] * ink_at(face, front, group, y, x, pen[0], pen[1])
+                    for k in range(3):
+                        total[k] += shade * bright[k] * (1 - ink) + INK[k] * ink
+            for k in range(3):
+                picture[row, column, k] = np.uint8(total[k] / (fine * fine) + 0.5)
     return picture

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath.cautions import BESIDE_PICTURES
-from fidpath.outputs.pictures.composition import on_paper
+from fidpath.outputs.pictures.composition import on_paper, png_bytes
 from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
 from fidpath.scene import AREA, PALETTE
 
@@ -56,9 +56,7 @@ def contact_sheet(title: str, entries: Sequence[Thumbnail]) -> bytes:
         row, column = divmod(place, COLUMNS)
         _entry(image, pen, entry, (GAP + column * (THUMB[0] + GAP), HEAD + row * (THUMB[1] + CAPTION + GAP)))
     pen.text((GAP, height - FOOT + 14), BESIDE_PICTURES, SMALL)
-    out = io.BytesIO()
-    image.save(out, format="PNG", compress_level=4)
-    return out.getvalue()
+    return png_bytes(image)
 
 
 def _entry(image: Any, pen: Pen, entry: Thumbnail, corner: tuple[int, int]) -> None:

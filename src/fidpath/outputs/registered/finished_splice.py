@@ -27,12 +27,14 @@ def make_check(context: Context, _item: str) -> Product:
 
 def make_picture(context: Context, view: str) -> Product:
     """One view of the finished splice."""
+    from fidpath.outputs.pictures import drawn
     from fidpath.scene import finished_scene
 
     request, made = context.request, context.settled(context.request.finished)
     scene = finished_scene(view, request.plan, made.settled.strands, made.sections)
-    data = {"figure": figure(request, scene)} if view == WHOLE else {}
-    return Product(scene_files(request, scene, f"{view}.png", view), data)
+    views = drawn(scene)
+    data = {"figure": figure(request, scene, views)} if view == WHOLE else {}
+    return Product(scene_files(request, scene, views, f"{view}.png", view), data)
 
 
 def draw_next_to_nothing(context: Context) -> None:

@@ -31,16 +31,17 @@ def make_state(context: Context, name: str) -> Product:
 def make_picture(context: Context, name: str) -> Product:
     """A mistake beside the right way: its picture and line art, its figure for the handout, what the page shows."""
     from fidpath.outputs import page
+    from fidpath.outputs.pictures import drawn
     from fidpath.scene import wrong_scene
 
     request = context.request
     mistake = worded_mistake(request.method.mistake(name), request.plan)
     wrong, right = context.settled(name), context.settled(mistake.beside)
     scene = wrong_scene(mistake, wrong, right, request.plan)
-    path = f"wrong/{name}.png"
-    files = scene_files(request, scene, path, f"wrong-{name}")
+    path, views = f"wrong/{name}.png", drawn(scene)
+    files = scene_files(request, scene, views, path, f"wrong-{name}")
     shown = page.wrong_picture(request.plan, mistake, wrong, right)
-    return Product(files, {"figure": figure(request, scene), "shown": shown, "small": page.small(files[path])})
+    return Product(files, {"figure": figure(request, scene, views), "shown": shown, "small": page.small(files[path])})
 
 
 def states(request: Request) -> Sequence[Item]:

@@ -63,6 +63,7 @@ def _tools(made: SettledState) -> dict[str, Solid]:
 def make_picture(context: Context, name: str) -> Product:
     """A step's picture and line art, its figure for the handout, and what the page shows of it."""
     from fidpath.outputs import page
+    from fidpath.outputs.pictures import drawn
     from fidpath.scene import step_scene
 
     request, method = context.request, context.request.method
@@ -71,10 +72,10 @@ def make_picture(context: Context, name: str) -> Product:
     made = context.settled(step.state)
     before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(step, made, before, made.plan, of=method.steps[-1].number, part=method.part(index))
-    path = f"steps/{name}.png"
-    files = scene_files(request, scene, path, name)
+    path, views = f"steps/{name}.png", drawn(scene)
+    files = scene_files(request, scene, views, path, name)
     shown = page.step_picture(request.plan, step, made, before)
-    return Product(files, {"figure": figure(request, scene), "shown": shown, "small": page.small(files[path])})
+    return Product(files, {"figure": figure(request, scene, views), "shown": shown, "small": page.small(files[path])})
 
 
 def states(request: Request) -> Iterator[Item]:

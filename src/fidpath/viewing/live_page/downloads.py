@@ -69,8 +69,7 @@ def _drawn_apart(job: _Job, stopped: Stopped) -> bytes:
         return _bytes(receiving.recv())
     except EOFError:
         raise EnvironmentProblem(
-            "this machine can't draw off screen, or the process that draws was stopped",
-            "Install the system's OpenGL and EGL libraries (Mesa's do), or free some memory",
+            "the process that draws was stopped from outside", "Free some memory and try again"
         ) from None
     finally:
         process.kill()

@@ -1,4 +1,4 @@
-// Programs for the graphics card. Light and shade follow offscreen.py and shading.py: two lamps at the viewer, crevices
+// Programs for the graphics card. Light and shade follow rendering.py and shading.py: two lamps at the viewer, crevices
 // darkened by what stands round them, fine lines between strands.
 
 const HEAD = "#version 300 es\nprecision highp float;\nprecision highp int;\n";

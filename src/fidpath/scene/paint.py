@@ -46,8 +46,9 @@ FACES = {Part.DOTTED_FACE: 1, Part.PLAIN_FACE: -1}
 
 @dataclass(frozen=True)
 class RopeLines:
-    """Where a state's ropes lie: all that a ghost or an arrow needs. `lines`: every rope's middle by column, `(n, 3)` mm.
+    """Where a state's ropes lie: all that a ghost or an arrow needs.
 
+    `lines`: every rope's middle by column, `(n, 3)` mm.
     Places on a rope are its number and a station; what is asked without a number is the first rope's.
     """
 

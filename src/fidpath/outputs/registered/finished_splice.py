@@ -39,9 +39,12 @@ def make_picture(context: Context, view: str) -> Product:
 
 def draw_next_to_nothing(context: Context) -> None:
     """Draws one triangle with all that draws pictures, so that it is compiled."""
+    from fidpath.outputs.pictures import drawn
+
     mesh = Mesh(np.array([[-9.0, -9.0, 0.0], [9.0, -9.0, 0.0], [0.0, 9.0, 0.0]]), np.array([[0, 1, 2]]))
     panel = Panel((0, 0, 120, 90), Camera((0.0, 0.0, 0.0), 30.0), (Solid(mesh, Part.TERMINATOR),))
-    scene_files(context.request, Scene("", "", (panel,), size=(120, 90)), "", "")
+    scene = Scene("", "", (panel,), size=(120, 90))
+    scene_files(context.request, scene, drawn(scene), "", "")
 
 
 def make_solids(context: Context, _item: str) -> Product:

@@ -190,7 +190,7 @@ def finished_splice_alone() -> None:
     with tempfile.TemporaryDirectory() as cache, tempfile.TemporaryDirectory() as out:
         seconds(["--help"], cache)
         figure("fidpath --help", median(["--help"], cache, 5), "s", 0.25)
-        figure("fidpath plan", median(["plan", str(DEMO)], cache, 5), "s", 1)
+        figure("fidpath plan", median(["plan", str(DEMO)], cache, 5), "s", 0.35)
         build = ["build", str(DEMO), "--out"]
         figure("build --no-steps, cold", seconds([*build, f"{out}/1", "--no-steps"], cache), "s", 45)
         warm = sorted(seconds([*build, f"{out}/{k}", "--no-steps"], cache) for k in (2, 3, 4))[1]

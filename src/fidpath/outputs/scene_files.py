@@ -21,15 +21,23 @@ def scene_files(request: Request, scene: Scene, views: Sequence[View], picture: 
 
     views: what the scene's panels show, as `drawn` makes it.
     """
-    from fidpath.outputs.lineart import line_drawing
+    return {**_line_art(request, scene, views, drawing), picture: _png(request, scene, views)}
+
+
+def _png(request: Request, scene: Scene, views: Sequence[View]) -> bytes:
     from fidpath.outputs.pictures import png
 
-    reach, style = request.plan.braid.thickness, request.style
-    sheet = line_drawing.line_scene(scene, reach, _unit(request), views=views)
+    style = request.style
+    return png(scene, request.plan.braid.thickness, style.look, style.transparent, views)
+
+
+def _line_art(request: Request, scene: Scene, views: Sequence[View], name: str) -> dict[str, bytes]:
+    from fidpath.outputs.lineart import line_drawing
+
+    sheet = line_drawing.line_scene(scene, request.plan.braid.thickness, _unit(request), views=views)
     return {
-        f"lineart/{drawing}.svg": line_drawing.svg(sheet).encode("utf-8"),
-        f"lineart/{drawing}.pdf": line_drawing.pdf(sheet),
-        picture: png(scene, reach, style.look, style.transparent, views),
+        f"lineart/{name}.svg": line_drawing.svg(sheet).encode("utf-8"),
+        f"lineart/{name}.pdf": line_drawing.pdf(sheet),
     }
 
 

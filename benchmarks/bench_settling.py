@@ -69,9 +69,8 @@ def main() -> None:
         cold = apart(cache)
         warm = sorted((apart(cache) for _ in range(3)), key=lambda r: r["seconds"])[1]
         figure("settling the demo, cold, one core", cold["seconds"], "s", 15)
-        figure(
-            "settling the demo, warm, one core", warm["seconds"], "s", 1.5, beside=f"solver {warm['solver_seconds']:.2f}"
-        )
+        solver = f"solver {warm['solver_seconds']:.2f}"
+        figure("settling the demo, warm, one core", warm["seconds"], "s", 1.5, beside=solver)
         figure("memory for it", max(run["megabytes_for_it"] for run in (warm, cold)), "MB", 300)
         figure("certificate of the demo", warm["certificate_min"], "", 0.3, least=True)
         rows = []

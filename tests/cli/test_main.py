@@ -220,7 +220,7 @@ FOR_PLANS = {*FOR_OPTIONS, "numpy"}
     [
         (["--help"], FOR_HELP, {"cli", "machine"}),
         (["plan", "--help"], FOR_OPTIONS, {"cli", "machine"}),
-        (["plan", str(DEMO)], FOR_PLANS, {"cli", "job", "geometry", "planning", "machine"}),
+        (["plan", str(DEMO)], FOR_PLANS, {"cli", "job", "geometry", "planning", "machine", "methods"}),
         (["plan", "--json", str(DEMO)], FOR_PLANS, {"cli", "job", "geometry", "planning", "machine"}),
     ],
     ids=["help", "help of plan", "plan", "plan as JSON"],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fidpath.planning.figure import warnings
+from fidpath.planning.notices import warnings
 from fidpath.planning.planner import make_plan
 from jobs import a_job
 

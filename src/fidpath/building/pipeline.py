@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,7 +17,7 @@ from fidpath.building.state_cache import StateCache, shared_folder
 from fidpath.building.tasks import Task, tasks_of
 from fidpath.errors import CannotBeMade, NotOurs
 from fidpath.job import Job
-from fidpath.machine import files
+from fidpath.machine import core_count, files
 from fidpath.methods import registration_of
 from fidpath.outputs import Context, Option, Output, PictureStyle, Product, Request, Result, Results
 from fidpath.outputs.registered import all_outputs
@@ -149,7 +150,8 @@ def _run(work: _Work, outdated: Sequence[Task], running: _Running) -> Results:
     running.begin(outdated, passed)
     if not passed:
         running.pool.submit(worker.draw_once)
-    found = {task.name: running.find(task) for task in work.tasks}
+    with ThreadPoolExecutor(core_count()) as threads:  # hashing lets go of the interpreter
+        found = dict(zip((task.name for task in work.tasks), threads.map(running.find, work.tasks), strict=True))
     todo = {task.name: task for task in work.tasks if found[task.name] is None}
     running.begin(todo.values(), passed)
     if len(todo) < len(work.tasks):

@@ -167,7 +167,7 @@ WORK = {
     ("fidpath.outputs.pictures", "drawn"): "pictures and line art",
     **{(f"{REGISTERED}.{name}", "scene_files"): "pictures and line art" for name in SHOWN},
     **{(f"{REGISTERED}.{name}", "figure"): "the handout's figures" for name in SHOWN},
-    ("fidpath.outputs.jigs", "written"): "jigs",
+    ("fidpath.outputs.jigs", "one"): "jigs",
 }
 """Functions that outputs call, by what they are for."""
 

@@ -18,12 +18,6 @@ from typing import Literal, cast
 Rounding = Literal["up", "nearest", "down"]
 
 LONGEST = 64
-STANDARD_GRAVITY = 9.80665
-"""N for each kg that hangs (standard gravity, exact)."""
-
-LBF_N = 4.4482216152605
-"""N for each lb that hangs (exact)."""
-
 INCH_MM = 25.4
 LENGTH, MASS, TEMPERATURE, TIME, ANGLE = (1, 0, 0, 0), (0, 1, 0, 0), (0, 0, 1, 0), (0, 0, 0, 1), (0, 0, 0, 0)
 FORCE, DENSITY = (1, 1, 0, -2), (-1, 1, 0, 0)
@@ -345,7 +339,8 @@ def show_length(mm: float, unit: str, division_mm: float, rounding: Rounding = "
 
 def show_tension(n: float, unit: str) -> str:
     """A tension for the bench, with the mass that pulls as hard where it hangs: "125 N (12.7 kg)", or in lb."""
-    mass, name = (n / LBF_N, "lb") if is_imperial(unit) else (n / STANDARD_GRAVITY, "kg")
+    hung, name = ("lbf", "lb") if is_imperial(unit) else ("kgf", "kg")
+    mass = n * float(UNITS["N"].size / UNITS[hung].size)
     return f"{n:.4g} N ({mass:.3g} {name})"
 
 

@@ -102,7 +102,7 @@ def _pitch(table: RopeTable, d: float) -> tuple[float, bool]:
 def _counted_pitch(crossings: int, over: Measure, strands: int, d: float) -> float:
     """The pitch by crossings met along one line on top of the rope, which lie 2P/N apart (counting)."""
     path = key_path("rope.crossings")
-    within(path, crossings, (MOST_STRANDS // 12, 1000), f"a count of {crossings}", "4 to 1000; 20 or more count well")
+    within(path, crossings, (4, 1000), f"a count of {crossings}", "4 to 1000; 20 or more count well")
     pitch = length(key_path("rope.over"), over) / crossings * strands / 2
     low, high = (limit * d for limit in LIMITS_D["rope.pitch"])
     if not low <= pitch <= high:

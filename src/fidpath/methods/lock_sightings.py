@@ -57,6 +57,24 @@ DRAWN_UP: tuple[Question, ...] = (
 """What can be looked at in a lock, in the order of the work."""
 
 
+def seen_from(h2_marked: str, standing_part_in: str, drawn_up: str) -> tuple[tuple[str, str, str], ...]:
+    """From which state on each thing can be looked at, and why not before: as (sighting, state, words).
+
+    The states at which H2 is marked, the standing part lies in it, and the lock is drawn up are the method's own.
+    """
+    return (
+        ("split_h1", "h1-second-fid", "H1 is not opened"),
+        ("split_h2", "h2-drawn-out", "H2 is not opened"),
+        ("gap_diameters", h2_marked, "H2 is not marked"),
+        ("standing_part", standing_part_in, "the standing part is not in H2"),
+        ("daylight", drawn_up, "the lock is not drawn up"),
+        ("slack_picks", drawn_up, "the lock is not drawn up"),
+        ("wont_go_in", drawn_up, "the lock is not drawn up"),
+        ("bury_diameters", "cut-and-tapered", "the tail is not cut"),
+        ("cover_step", "buried", "the tail is not buried"),
+    )
+
+
 def check_splits(_method: Method, seen: LockSightings, plan: Plan | None) -> None:
     """Strands on both sides of a hole add up to the rope's. Raises SightingError."""
     splits = {"H1": seen.split_h1, "H2": seen.split_h2}

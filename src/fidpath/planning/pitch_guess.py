@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from fidpath.errors import CannotBeMade
-from fidpath.job import rule
+from fidpath.job import Job, rule
 from fidpath.planning.figure import Figure
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
@@ -33,7 +34,7 @@ def spreads(plan: Plan) -> Mapping[str, Spread]:
     if not plan.job.rope.pitch_guessed:
         return {}
     found = {}
-    every = [_figures(one) for one in (plan, *_others(plan))]
+    every = [_figures(one) for one in (plan, *_others(plan.job))]
     for name, figure in every[0].items():
         same = [figures[name] for figures in every if name in figures and figure.kind == "mm"]
         low, high = (pick(same, key=lambda one: one.value) for pick in (min, max)) if same else (figure, figure)
@@ -49,13 +50,14 @@ def _figures(plan: Plan) -> dict[str, Figure]:
     return {figure.name: figure for figure in (*lengths(plan), *marks(plan))}
 
 
-def _others(plan: Plan) -> list[Plan]:
+@lru_cache(maxsize=4)
+def _others(job: Job) -> tuple[Plan, ...]:
     """The same job at the least and the greatest pitch that a guess allows for, where it can be made."""
     found = []
     for name in ("pitch_guess_least", "pitch_guess_most"):
-        rope = replace(plan.job.rope, pitch_mm=rule(name).value * plan.braid.diameter)
+        rope = replace(job.rope, pitch_mm=rule(name).value * job.rope.diameter_mm)
         try:
-            found.append(make_plan(replace(plan.job, rope=rope)))
+            found.append(make_plan(replace(job, rope=rope)))
         except CannotBeMade:
             continue
-    return found
+    return tuple(found)

@@ -147,7 +147,7 @@ def _round(value: float) -> float:
 def bench_table(plan: Plan, both_units: bool = False) -> str:
     """The plan as it is read at the bench; ends with a line end."""
     blocks = [
-        *preamble(plan),
+        *_preamble(plan),
         _warnings(plan),
         _block("Lay out and mark", marks(plan), plan, both_units),
         _block("Lengths", lengths(plan), plan, both_units),
@@ -158,7 +158,7 @@ def bench_table(plan: Plan, both_units: bool = False) -> str:
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
-def preamble(plan: Plan) -> list[list[str]]:
+def _preamble(plan: Plan) -> list[list[str]]:
     """What stands at the top of every sheet: the job, what goes on first, and the stitching."""
     job = plan.job
     names = [f"{job.name}: {job.rope.name}, {job.terminator.name}", f"captive end: {job.line.captive_end}"]

@@ -16,6 +16,7 @@ from fidpath.methods.lock_sightings import (
     LockSightings,
     check_daylight,
     check_splits,
+    seen_from,
 )
 from fidpath.methods.method import Method
 from fidpath.planning import Plan
@@ -118,17 +119,7 @@ INSPECTION = Inspection(
         *OF_THE_EYE,
         *OF_THE_BURY,
     ),
-    (
-        ("split_h1", "h1-second-fid", "H1 is not opened"),
-        ("split_h2", "h2-drawn-out", "H2 is not opened"),
-        ("gap_diameters", "snug", "H2 is not marked"),
-        ("standing_part", "h2-curled", "the standing part is not in H2"),
-        ("daylight", LAST, "the lock is not drawn up"),
-        ("slack_picks", LAST, "the lock is not drawn up"),
-        ("wont_go_in", LAST, "the lock is not drawn up"),
-        ("bury_diameters", "cut-and-tapered", "the tail is not cut"),
-        ("cover_step", "buried", "the tail is not buried"),
-    ),
+    seen_from("snug", "h2-curled", LAST),
     (_check_turns, _check_faces, check_splits, _check_turned, check_daylight),
 )
 """Everything that can be looked at, and what of it can't be."""

@@ -16,27 +16,16 @@ from fidpath.methods.lock_sightings import (
     LockSightings,
     check_daylight,
     check_splits,
+    seen_from,
 )
 from fidpath.methods.method import Method
 from fidpath.methods.registration import Diagnostics, Hint
 from fidpath.planning import Plan
 
-LOCKED = "locked"
-
 INSPECTION = Inspection(
     LockSightings,
     (SPLIT_H1, SPLIT_H2, MARK, STANDING_PART, *DRAWN_UP, *OF_THE_EYE, *OF_THE_BURY),
-    (
-        ("split_h1", "h1-second-fid", "H1 is not opened"),
-        ("split_h2", "h2-drawn-out", "H2 is not opened"),
-        ("gap_diameters", "h2-drawn-out", "H2 is not marked"),
-        ("standing_part", "free-end-in-h2", "the standing part is not in H2"),
-        ("daylight", LOCKED, "the lock is not drawn up"),
-        ("slack_picks", LOCKED, "the lock is not drawn up"),
-        ("wont_go_in", LOCKED, "the lock is not drawn up"),
-        ("bury_diameters", "cut-and-tapered", "the tail is not cut"),
-        ("cover_step", "buried", "the tail is not buried"),
-    ),
+    seen_from("h2-drawn-out", "free-end-in-h2", "locked"),
     (check_splits, check_daylight),
 )
 """Everything that can be looked at, and from which state on."""

@@ -53,6 +53,9 @@ ASIDE = (Part.POST, Part.TERMINATOR_ASIDE)
 MARGIN = 0.07
 """Share of a panel left free at every side of what its view must hold."""
 
+TRUE = 0.96
+"""Least share of its length that a dimension is seen at: one more foreshortened is left out."""
+
 NOTHING: Floats = np.zeros((0, 3))
 
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
@@ -223,7 +226,7 @@ def panel(
         labels=tuple(
             label if label.rank < 0 else replace(label, near=NEAR) for label in labels if _inside(found, label)
         ),
-        dimensions=tuple(measure for measure in stage.dimensions if _level(found, measure)),
+        dimensions=tuple(measure for measure in stage.dimensions if _true(found, measure)),
     )
 
 
@@ -245,12 +248,13 @@ def _inside(found: Panel, label: Label) -> bool:
     return bool(x + 8 < spot[0] < x + width - 8 and y + 8 < spot[1] < y + height - 8)
 
 
-def _level(found: Panel, dimension: Dimension) -> bool:
-    """Whether a dimension lies in the panel, and level enough to be read true."""
-    spots = project(found, np.array([dimension.start, dimension.end]))
-    x, _, width, _ = found.box
-    inside = bool(((spots[:, 0] > x + 8) & (spots[:, 0] < x + width - 8)).all())
-    return inside and bool(abs(spots[0, 1] - spots[1, 1]) < 0.02 * abs(spots[0, 0] - spots[1, 0]))
+def _true(found: Panel, dimension: Dimension) -> bool:
+    """Whether a dimension lies in the panel, and so little foreshortened that it can be read true."""
+    spots = project(found, dimension.line)
+    x, y, width, height = found.box
+    inside = (spots > np.array([x, y]) + 8) & (spots < np.array([x + width, y + height]) - 8)
+    seen, true = (np.linalg.norm(np.diff(line, axis=0), axis=1).sum() for line in (spots, dimension.line))
+    return bool(inside.all()) and bool(seen > TRUE * true * found.scale)
 
 
 def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:

@@ -90,12 +90,23 @@ class Label:
 
 @dataclass(frozen=True)
 class Dimension:
-    """A measured length between two places in mm, drawn level, `offset` pixels above (-) or below (+) the rope."""
+    """A measured length between two places in mm, drawn beside what is measured, its text beside it.
+
+    way: places in mm that it is measured along, from `start` to `end`, such as a rope's middle line; empty for a
+    straight line. side: where the line goes rather: below (1) or above (-1) a straight one, on a vertical one's right
+    or left; on the right (1) or left (-1) of a way as it runs in the picture.
+    """
 
     text: str
     start: tuple[float, float, float]
     end: tuple[float, float, float]
     side: int = 1
+    way: tuple[tuple[float, float, float], ...] = ()
+
+    @property
+    def line(self) -> Floats:
+        """The places it is measured along `(n, 3)` mm."""
+        return np.array(self.way if len(self.way) > 1 else (self.start, self.end), dtype=float)
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from fidpath.arrays import Bools, Floats
+from fidpath.arrays import Floats
 from fidpath.geometry import Part
 from fidpath.outputs.font import font_file
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, TextLine
@@ -141,12 +141,12 @@ def _farther(label: Label) -> Label:
     return label if label.near is None else replace(label, near=FARTHER * label.near)
 
 
-def lettered(panels: Sequence[Panel], room: FreeSpace, pen: InkPen, drawn: Bools, unit: str) -> list[PlacedLabel]:
+def lettered(panels: Sequence[Panel], room: FreeSpace, pen: InkPen, unit: str) -> list[PlacedLabel]:
     """Captions, scale bars, callouts, dimensions and labels of all panels, each where there is room for it."""
     for panel in panels:
         caption(panel, room, pen)
         scale_bar(panel, room, pen, unit)
-    return set_measures(pen, room, panels, drawn)
+    return set_measures(pen, room, panels)
 
 
 def caption(panel: Panel, room: FreeSpace, pen: InkPen) -> None:

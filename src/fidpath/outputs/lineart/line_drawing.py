@@ -117,7 +117,7 @@ def _lettering(
         pen, room = InkPen(full * larger, mm), deepcopy(free)
         for panel, chips in zip(panels, shown, strict=True):
             set_chips(panel, chips, room, pen)
-        placed = lettered(panels, room, pen, drawn, unit)
+        placed = lettered(panels, room, pen, unit)
         if not best[0] or len(placed) > len(best[1]):
             best = (pen.inks, placed)
         if len(placed) >= wanted:

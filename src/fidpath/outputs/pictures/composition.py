@@ -10,12 +10,13 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Bools
+from fidpath.outputs.pictures.dimensions import set_dimension
 from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel
 from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, set_words
 from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
 from fidpath.outputs.pictures.raster import View, drawn
 from fidpath.outputs.pictures.rendering import STYLES, RenderStyle, render
-from fidpath.scene import PALETTE, PART_WORDS, Callout, Dimension, Label, Palette, Panel, Scene, pair_of, project
+from fidpath.scene import PALETTE, PART_WORDS, Callout, Label, Palette, Panel, Scene, pair_of, project
 
 TITLES = (TITLE, 27, 24, 21, 18)
 """Sizes of type tried for a title, pixels."""
@@ -92,7 +93,7 @@ def compose(
     pen = Pen(ImageDraw.Draw(image), palette)
     for panel in scene.panels:
         _frame(pen, room, panel)
-    placed = set_measures(pen, room, scene.panels, solid)
+    placed = set_measures(pen, room, scene.panels)
     _margins(pen, scene, palette)
     for words in scene.words:
         set_words(pen, words)
@@ -108,14 +109,15 @@ def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:
     return solid
 
 
-def set_measures(pen: Pen, room: FreeSpace, panels: Sequence[Panel], solid: Bools) -> list[PlacedLabel]:
+def set_measures(pen: Pen, room: FreeSpace, panels: Sequence[Panel]) -> list[PlacedLabel]:
     """Callouts, dimensions and labels of panels, each where there is room for it; where those are that were set."""
     placed: list[PlacedLabel] = []
     for panel in panels:
         for callout in panel.callouts:
             placed += set_callout(pen, room, panel, callout)
         for dimension in panel.dimensions:
-            placed += set_dimension(pen, room, panel, dimension, solid)
+            found = set_dimension(pen, room, panel, dimension)
+            placed += [] if found is None else [found]
         placed += set_labels(pen, room, panel)
     return placed
 
@@ -170,52 +172,6 @@ def set_callout(pen: Pen, room: FreeSpace, panel: Panel, callout: Callout) -> li
                 room.take(box)
                 return [PlacedLabel(box, ((box[0], box[1]), (box[0], box[1])))]
     return []
-
-
-def set_dimension(pen: Pen, room: FreeSpace, panel: Panel, dimension: Dimension, solid: Bools) -> list[PlacedLabel]:
-    """A level dimension line clear of the rope, its extension lines, and its text in the free space beside it."""
-    a, b = project(panel, np.array([dimension.start, dimension.end]))
-    left, right = (a, b) if a[0] <= b[0] else (b, a)
-    size = pen.extent(dimension.text, SMALL)
-    middle = (left[0] + right[0]) / 2
-    span = right[0] - left[0]
-    for away in range(10, 400, 6):
-        level = _edge(solid, panel, left[0], right[0], dimension.side) + dimension.side * away
-        band = (left[0] - 2, level - 3, right[0] + 2, level + 3)
-        top = level - size[1] - 5 if dimension.side < 0 else level + 6
-        beside = span < size[0] + 8
-        start = right[0] + 10 if beside else middle - size[0] / 2
-        top = level - size[1] / 2 if beside else top
-        box = (start, top, start + size[0], top + size[1])
-        inside = _area(panel)
-        fits = box[0] > inside[0] and box[2] < inside[2] and box[1] > inside[1] and box[3] < inside[3]
-        if fits and room.is_free(band) and room.is_free(box):
-            _draw_dimension(pen, (left, right), level, dimension.side)
-            pen.text((box[0], box[1]), dimension.text, SMALL)
-            room.take(band)
-            room.take(box)
-            at = (box[0], box[1])
-            return [PlacedLabel(box, (at, at))]
-    return []
-
-
-def _draw_dimension(pen: Pen, ends: tuple[Any, Any], level: float, side: int) -> None:
-    left, right = ends
-    for end in ends:
-        pen.line([(end[0], end[1]), (end[0], level + side * 5)], 1, Tint.FAINT)
-    pen.line([(left[0], level), (right[0], level)], 2)
-    for x, way in ((left[0], 1), (right[0], -1)):
-        pen.line([(x + way * 9, level - 4), (x, level), (x + way * 9, level + 4)], 2)
-
-
-def _edge(solid: Bools, panel: Panel, left: float, right: float, side: int) -> float:
-    """The row beyond which nothing is drawn between two columns, above (-1) or below (+1)."""
-    x, y, width, height = panel.box
-    first, last = max(x, int(left)), min(x + width, int(right) + 1)
-    rows = np.nonzero(solid[y : y + height, first:last].any(axis=1))[0]
-    if len(rows) == 0:
-        return y + height / 2
-    return float(y + (rows[0] if side < 0 else rows[-1]))
 
 
 def set_labels(pen: Pen, room: FreeSpace, panel: Panel) -> list[PlacedLabel]:

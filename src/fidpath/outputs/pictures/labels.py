@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,10 +21,14 @@ PAD = 7
 
 @dataclass(frozen=True)
 class PlacedLabel:
-    """A label's box (left, top, right, bottom) and its leader from the box to what it names."""
+    """A label's box (left, top, right, bottom) and its leader from the box to what it names.
+
+    lines: of a dimension, what is drawn besides its figure.
+    """
 
     box: Box
     leader: Line
+    lines: tuple[Line, ...] = ()
 
 
 class FreeSpace:
@@ -33,6 +38,7 @@ class FreeSpace:
         self.shape = drawn.shape
         self.boxes: list[Box] = []
         self.leaders: list[Line] = []
+        self.extensions: list[Line] = []
         self._total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int32)
         np.cumsum(drawn, axis=0, dtype=np.int32, out=self._total[1:, 1:])
         np.cumsum(self._total[1:, 1:], axis=1, out=self._total[1:, 1:])
@@ -44,6 +50,21 @@ class FreeSpace:
         total = self._total.item
         return int(total(y1, x1) - total(y0, x1) - total(y1, x0) + total(y0, x0))
 
+    def drawn_near(self, places: Floats, reach: float) -> Bools:
+        """Which places `(n, 2)` have something drawn within `reach` pixels, `(n,) bool`."""
+        low, high = np.round(places - reach).astype(int), np.round(places + reach).astype(int)
+        (x0, x1), (y0, y1) = (np.clip([low[:, k], high[:, k]], 0, self.shape[1 - k]) for k in (0, 1))
+        total = self._total
+        return np.asarray(total[y1, x1] - total[y0, x1] - total[y1, x0] + total[y0, x0] > 0)
+
+    def is_free_line(self, line: Line, extension: bool = False) -> bool:
+        """Whether a line crosses no leader and no word so far; an extension line may lie on others."""
+        if any(
+            lines_cross(line, other) for other in (self.leaders if extension else [*self.leaders, *self.extensions])
+        ):
+            return False
+        return not any(line_meets_box(line, box) for box in self.boxes)
+
     def is_free(self, box: Box) -> bool:
         """Whether a box lies in the picture, off what is drawn and off every word so far."""
         left, top, right, bottom = box
@@ -51,7 +72,7 @@ class FreeSpace:
             return False
         if any(boxes_meet(box, other, PAD) for other in self.boxes) or self.drawn_in(box) > 0:
             return False
-        return not any(line_meets_box(line, box) for line in self.leaders)
+        return not any(line_meets_box(line, box) for line in (*self.leaders, *self.extensions))
 
     def take(self, box: Box, leader: Line | None = None) -> None:
         """Fills a box, and a leader if there is one."""
@@ -59,12 +80,19 @@ class FreeSpace:
         if leader is not None:
             self.leaders.append(leader)
 
-    def place(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> PlacedLabel | None:
-        """The free box of `size` nearest to `anchor` inside `within`, taken; None where there is none."""
+    def place(
+        self, anchor: tuple[float, float], size: tuple[float, float], within: Box, off: Sequence[Line] = ()
+    ) -> PlacedLabel | None:
+        """The free box of `size` nearest to `anchor` inside `within`, taken; None where there is none.
+
+        off: lines besides those so far that it may not lie on.
+        """
         for left, top in self._candidates(anchor, size, within).tolist():
             box = (left, top, left + size[0], top + size[1])
             leader = (_nearest(box, anchor), anchor)
-            if self.is_free(box) and self._leader_is_free(leader):
+            if any(line_meets_box(line, box) for line in off):
+                continue
+            if self.is_free(box) and self.is_free_line(leader):
                 self.take(box, leader)
                 return PlacedLabel(box, leader)
         return None
@@ -87,11 +115,6 @@ class FreeSpace:
         sideways = np.abs(x + size[0] / 2 - anchor[0])
         order = np.argsort(np.hypot(dx, dy) + 0.25 * sideways, kind="stable")
         return np.column_stack([x, y])[order]
-
-    def _leader_is_free(self, leader: Line) -> bool:
-        if any(lines_cross(leader, other) for other in self.leaders):
-            return False
-        return not any(line_meets_box(leader, box) for box in self.boxes)
 
 
 def _nearest(box: Box, point: tuple[float, float]) -> tuple[float, float]:

@@ -1,0 +1,234 @@
+"""Dimension lines, straight beside what they measure or along a way such as a rope's, each with its figure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import islice, pairwise
+
+import numpy as np
+
+from fidpath.arrays import Floats
+from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel, line_meets_box, lines_cross
+from fidpath.outputs.pictures.pen import SMALL, Pen, Tint
+from fidpath.scene import Dimension, Panel, project
+
+APART = 9.0
+"""Clear space wanted between what is drawn and a dimension line, pixels."""
+
+BESIDE = 6.0
+"""Space between a dimension line and its figure, pixels."""
+
+STEP, FARTHEST = 4.0, 420.0
+"""Spacing and end of the distances tried for a line, pixels."""
+
+HIDING = 4.0
+"""How far away a line rather goes than over so much that is drawn, in its own length."""
+
+OTHER_SIDE = 60.0
+"""How far away a line rather goes than to the side that was not asked for, pixels."""
+
+TRIED = 40
+"""Courses of a line that a figure is tried at."""
+
+GAP, END = 4.0, 8.0
+"""What an extension line keeps off what is measured, and a dimension line's ends that others may touch, pixels."""
+
+BENT = 0.5
+"""Least length of a line's piece in that of the piece it measures: inside a tighter bend it would no longer show it."""
+
+LEAST = 6.0
+"""A length that comes out shorter isn't drawn, pixels."""
+
+PIECES, SMOOTH = 48, 7
+"""Straight pieces of a line along a way, at most, and how many of its places lie in one bend of the way."""
+
+
+@dataclass(frozen=True)
+class _Course:
+    """A dimension line `(n, 2)` beside what it measures, `spots` `(n, 2)`, page pixels; the lowest cost is the best."""
+
+    line: Floats
+    spots: Floats
+    cost: float
+
+    @property
+    def pieces(self) -> tuple[Line, ...]:
+        """The line in straight pieces."""
+        return tuple(pairwise((float(x), float(y)) for x, y in self.line))
+
+    @property
+    def extensions(self) -> tuple[Line, ...]:
+        """Lines from just beside what is measured to just beyond the line's ends."""
+        ends = (_extension(self.spots[k], self.line[k]) for k in (0, -1))
+        return tuple(end for end in ends if end is not None)
+
+    @property
+    def strokes(self) -> tuple[Line, ...]:
+        """All that is drawn of it."""
+        return *self.pieces, *self.extensions
+
+    @property
+    def runs_on(self) -> bool:
+        """Whether the line runs the way of what it measures, everywhere: inside a tight bend it would turn back."""
+        moves, own = np.diff(self.line, axis=0), np.diff(self.spots, axis=0)
+        return bool(((moves * own).sum(axis=1) > BENT * (own * own).sum(axis=1)).all())
+
+    def is_clear(self, room: FreeSpace) -> bool:
+        """Whether it crosses no word, no leader and not itself; extension lines may lie on one another."""
+        line = all(room.is_free_line(piece) for piece in self.pieces)
+        pieces = _shortened(self.line) if line else []
+        line = line and not any(lines_cross(a, b) for k, a in enumerate(pieces) for b in pieces[k + 2 :])
+        return line and all(room.is_free_line(end, extension=True) for end in self.extensions)
+
+
+def set_dimension(pen: Pen, room: FreeSpace, panel: Panel, dimension: Dimension) -> PlacedLabel | None:
+    """Draws a dimension where it hides least; where it went, None where there is no room for it.
+
+    Its figure stands against the line, or where no line has room for that, near to it with a leader.
+    """
+    spots, size = _thinned(project(panel, dimension.line)), pen.extent(dimension.text, SMALL)
+    courses = _courses(room, panel, dimension, spots)
+    beside = ((course, _beside(room, panel, size, course)) for course in courses)
+    led = ((course, _led(room, panel, size, course)) for course in courses[:1])
+    for course, found in (*beside, *led):
+        if found is not None:
+            _draw(pen, course)
+            if found.leader[0] != found.leader[1]:
+                pen.line(found.leader, 4, Tint.PAPER)
+                pen.line(found.leader, 1)
+            pen.text(found.box[:2], dimension.text, SMALL)
+            room.take(found.box)
+            room.leaders += _shortened(course.line)
+            room.extensions += course.extensions
+            return replace(found, lines=(*course.pieces, *course.extensions))
+    return None
+
+
+def _thinned(spots: Floats) -> Floats:
+    """At most so many places of a way that its pieces are as long as one another."""
+    if len(spots) <= PIECES + 1:
+        return spots
+    run = _run(spots)
+    at = np.linspace(0.0, run[-1], PIECES + 1)
+    return np.column_stack([np.interp(at, run, spots[:, k]) for k in (0, 1)])
+
+
+def _run(line: Floats) -> Floats:
+    """Lengths `(n,)` along a line up to each of its places."""
+    return np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
+
+
+def _courses(room: FreeSpace, panel: Panel, dimension: Dimension, spots: Floats) -> list[_Course]:
+    """Ways the line may run without crossing what is written, those that hide least first."""
+    if _run(spots)[-1] < LEAST:
+        return []
+    x, y, width, height = panel.box
+    low, high = np.array([x, y]) + 4.0, np.array([x + width, y + height]) - 4.0
+    tried = (
+        _moved(room, spots, away, side, dimension.side)
+        for side in (dimension.side, -dimension.side)
+        for away in np.arange(0.0, FARTHEST, STEP).tolist()
+    )
+    inside = [c for c in tried if (c.line > low).all() and (c.line < high).all() and c.runs_on]
+    clear = (course for course in sorted(inside, key=lambda course: course.cost) if course.is_clear(room))
+    return list(islice(clear, TRIED))
+
+
+def _moved(room: FreeSpace, spots: Floats, away: float, side: int, asked: int) -> _Course:
+    """The measured line moved aside, and what that costs: its distance, and what is drawn under it."""
+    line = spots + away * side * _normals(spots)
+    run = _run(line)
+    at = np.arange(0.0, run[-1], STEP)
+    walked = np.column_stack([np.interp(at, run, line[:, k]) for k in (0, 1)])
+    hidden = STEP * float(room.drawn_near(walked, APART).sum())
+    return _Course(line, spots, away + HIDING * hidden + (OTHER_SIDE if side != asked else 0.0))
+
+
+def _normals(spots: Floats) -> Floats:
+    """Unit vectors `(n, 2)` to a line's right as it runs; below a straight one whichever way that runs."""
+    from scipy.ndimage import uniform_filter1d
+
+    along = np.gradient(spots, axis=0)
+    if len(spots) > 2 * SMOOTH:
+        along = np.column_stack([uniform_filter1d(along[:, k], SMOOTH, mode="nearest") for k in (0, 1)])
+    along = along / np.maximum(np.linalg.norm(along, axis=1), 1e-9)[:, None]
+    right = np.column_stack([-along[:, 1], along[:, 0]])
+    turned = len(spots) == 2 and (right[0, 1] < -1e-6 or (abs(right[0, 1]) <= 1e-6 and right[0, 0] < 0))
+    return np.asarray(-right if turned else right)
+
+
+def _beside(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Course) -> PlacedLabel | None:
+    """A free place for a figure of that size, beside the middle of the line or beyond its ends."""
+    half, line = np.array(size) / 2, course.line
+    middle, along, away = _middle(course)
+    off, beyond = float(np.abs(away) @ half) + BESIDE, float(np.abs(along) @ half) + 10
+    sides = [middle + off * away, middle - off * away]
+    ends = [line[-1] + beyond * along, line[0] - beyond * along]
+    first = _run(line)[-1] < size[0] + 8 and len(line) == 2
+    for centre in (*ends, *sides) if first else (*sides, *ends):
+        (left, top), (right, low) = centre - half, centre + half
+        box = (float(left), float(top), float(right), float(low))
+        if _fits(room, panel, box) and not any(line_meets_box(stroke, box) for stroke in course.strokes):
+            return PlacedLabel(box, (box[:2], box[:2]))
+    return None
+
+
+def _led(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Course) -> PlacedLabel | None:
+    """The free place nearest to the middle of the line, with a leader to it."""
+    x, y, width, height = panel.box
+    middle = _middle(course)[0]
+    there = (float(middle[0]), float(middle[1]))
+    return room.place(there, size, (x, y, x + width, y + height), off=course.strokes)
+
+
+def _middle(course: _Course) -> tuple[Floats, Floats, Floats]:
+    """The middle of a dimension line, the unit vector along it there, and that away from what it measures."""
+    line, run = course.line, _run(course.line)
+    k = min(max(int(np.searchsorted(run, run[-1] / 2)), 1), len(line) - 1)
+    at = (run[-1] / 2 - run[k - 1]) / max(run[k] - run[k - 1], 1e-9)
+    place = line[k - 1] + at * (line[k] - line[k - 1])
+    along = (line[k] - line[k - 1]) / max(float(np.linalg.norm(line[k] - line[k - 1])), 1e-9)
+    away = np.array([-along[1], along[0]])
+    moved = place - course.spots[k - 1] - at * (course.spots[k] - course.spots[k - 1])
+    return place, along, away if moved @ away >= 0 else -away
+
+
+def _fits(room: FreeSpace, panel: Panel, box: Box) -> bool:
+    x, y, width, height = panel.box
+    inside = box[0] > x + 3 and box[1] > y + 3 and box[2] < x + width - 3 and box[3] < y + height - 3
+    return inside and room.is_free(box)
+
+
+def _extension(spot: Floats, end: Floats) -> Line | None:
+    """From an end of what is measured to just beyond the dimension line's; None where they are one place."""
+    away = end - spot
+    far = float(np.linalg.norm(away))
+    if far < 1:
+        return None
+    begin, beyond = spot + min(GAP, far / 2) * away / far, end + 5 * away / far
+    return (float(begin[0]), float(begin[1])), (float(beyond[0]), float(beyond[1]))
+
+
+def _shortened(line: Floats) -> list[Line]:
+    """The line in straight pieces without its very ends, which other extension lines may touch."""
+    run = _run(line)
+    cut = min(END, run[-1] / 3)
+    at = np.concatenate([[cut], run[(run > cut) & (run < run[-1] - cut)], [run[-1] - cut]])
+    places = zip(*(np.interp(at, run, line[:, k]).tolist() for k in (0, 1)), strict=True)
+    return list(pairwise(places))
+
+
+def _draw(pen: Pen, course: _Course) -> None:
+    """Extension lines, and the line with an arrow's head at each end, paper under it so that it shows on rope."""
+    line = [(float(x), float(y)) for x, y in course.line]
+    for k in (0, -1):
+        extension = _extension(course.spots[k], course.line[k])
+        if extension is not None:
+            pen.line(extension, 1, Tint.FAINT)
+    pen.line(line, 4, Tint.PAPER)
+    pen.line(line, 2)
+    for end, inward in ((course.line[0], course.line[1]), (course.line[-1], course.line[-2])):
+        way = (inward - end) / max(float(np.linalg.norm(inward - end)), 1e-9)
+        right = np.array([-way[1], way[0]])
+        head = [end + 9 * way + 4 * right, end, end + 9 * way - 4 * right]
+        pen.line([(float(x), float(y)) for x, y in head], 2)

@@ -21,12 +21,15 @@ import made_pages  # noqa: E402
 project = "fidpath"
 author = "The fidpath developers"
 version = release = "0.1.0"
-extensions = ["myst_parser", "sphinx_gallery.gen_gallery"]
+extensions = ["myst_parser", "sphinx_gallery.gen_gallery", "mathml"]
 source_suffix = {".md": "markdown", ".rst": "restructuredtext"}
 exclude_patterns = ["gallery/*.rst", "**/sg_execution_times.rst", "sg_execution_times.rst", "_build"]
-myst_enable_extensions = ["colon_fence"]
+myst_enable_extensions = ["colon_fence", "dollarmath"]
+html_math_renderer = "mathml"
 myst_heading_anchors = 3
 html_theme = "furo"
+html_static_path = ["static"]
+html_css_files = ["formulas.css"]
 html_title = "fidpath"
 html_show_sourcelink = False
 html_copy_source = False

@@ -101,6 +101,9 @@ def _confidence(text: str) -> float:
 def calibrate(
     loft: Annotated[Path, typer.Argument(metavar="LOFT", help="The practice file.")],
     as_json: Json = False,
+    job: Annotated[
+        Path | None, typer.Option("--job", metavar="JOB", help="Say what to expect of this job's splices first.")
+    ] = None,
     confidence: Annotated[
         float, typer.Option("--confidence", parser=_confidence, metavar="SHARE", help="Of the intervals, 50 to 99.9 %.")
     ] = 0.95,
@@ -108,15 +111,17 @@ def calibrate(
         Path | None, typer.Option("--plot", metavar="PNG", help="Draw the residuals into this file.")
     ] = None,
 ) -> None:
-    """Fit the loft's own take-up to its test splices, rope by rope."""
+    """Learn from the loft's test splices how much a bury shortens the rope, rope by rope."""
+    from fidpath.job import read_job
     from fidpath.lines import calibrate as fit
     from fidpath.lines import loft_sheet, read_loft
 
     known = read_loft(loft)
     with _about(loft):
         found = fit(known)
+    wanted = None if job is None else with_loft(read_job(job), loft)[0]
     text = loft_sheet.as_json if as_json else loft_sheet.table
-    typer.echo(text(known, found, confidence), nl=False)
+    typer.echo(text(known, found, confidence, wanted), nl=False)
     if plot is not None:
         loft_sheet.write_plot(plot, loft_sheet.plot(known, found, confidence))
         typer.echo(f"wrote {plot}", err=True)
@@ -208,7 +213,7 @@ def compare(
     as_json: Json = False,
     out: Out = None,
 ) -> None:
-    """Hold what was made against the plan: planned, measured, allowed, and what it means at the comparison."""
+    """Compare what was measured at the bench with the plan, and say what a difference means."""
     from fidpath.job import read_job
     from fidpath.lines import compare as held
     from fidpath.lines import planned_and_measured_sheet as compare_sheet
@@ -226,6 +231,6 @@ def compare(
     output.write_text(record, text)
     typer.echo(text if as_json else compare_sheet.table(known, found, rows), nl=False)
     typer.echo(f"wrote {record}", err=True)
-    outside = [f"{row.label}: {row.meaning}" for row in rows if not row.within]
+    outside = [f"{row.label}: {compare_sheet.verdict(known, row)}" for row in rows if not row.within]
     if outside:
-        raise CheckFailed("; ".join(outside), "See the plan's figures above", file=str(measured))
+        raise CheckFailed("; ".join(outside), "What to do stands above, under each", file=str(measured))

@@ -1,7 +1,7 @@
 """What a loft's test splices say of take-up: geometry's estimate first, their ratios on top, in closed form.
 
 Assumed: ratios of one rope scatter normally, alike for every length of bury; splices are independent; they were
-measured under one tension. The update is in `uncertain`.
+measured under one tension. The update is in `uncertainty`.
 """
 
 from __future__ import annotations
@@ -26,10 +26,10 @@ SHORT, LONG = 24.0, 72.0
 """Burys, in rope diameters, between and beyond which the cover grows straight with the bury."""
 
 ASSUMPTIONS = (
-    "ratios of measured take-up to geometry's scatter normally about one factor for each rope",
-    "the scatter is the same share of the take-up for every length of bury",
-    "test splices are independent, made by the hands and under the tension that the next ones will be",
-    "factor and scatter are both unknown: intervals are Student's t, from a conjugate prior in closed form",
+    "Each rope has one factor by which its take-up differs from geometry's; single splices scatter about it normally.",
+    "The scatter is the same share of the take-up for every length of bury.",
+    "Test splices are independent, made by the hands and under the tension that the next ones will be.",
+    "Factor and scatter are both unknown: intervals are Student's t, from a conjugate prior in closed form.",
 )
 
 
@@ -59,8 +59,22 @@ class Calibration:
     """What is believed of one rope's take-up, and every test splice behind it."""
 
     rope: Rope
+    practice: Practice
     estimate: TakeUpEstimate
     tried: tuple[Tried, ...]
+
+    @property
+    def bury(self) -> float:
+        """The bury that a splice in this rope has by the loft's rules, mm."""
+        return self.practice.bury_diameters * self.rope.diameter_mm
+
+    def expected(self, bury: float) -> float:
+        """Take-up to expect of a bury of `bury` mm, mm."""
+        return self.estimate.mean * cover_of(self.rope, self.practice, bury)[0]
+
+    def give_or_take(self, bury: float, confidence: float) -> float:
+        """How far the next splice may be from that, mm."""
+        return self.estimate.half_width(confidence) * cover_of(self.rope, self.practice, bury)[0]
 
     @property
     def outliers(self) -> tuple[Tried, ...]:
@@ -103,7 +117,7 @@ def _calibration(rope: Rope, practice: Practice, loft: Loft) -> Calibration:
     ratios = np.array([test.take_up for test in tests]) / geometry
     estimate = updated(prior(), ratios, tuple(test.name for test in tests))
     tried = tuple(_tried(test, float(geometry[i]), np.delete(ratios, i), ratios[i]) for i, test in enumerate(tests))
-    return Calibration(rope, estimate, tried)
+    return Calibration(rope, practice, estimate, tried)
 
 
 def _tried(test: TestSplice, geometry: float, others: Floats, ratio: float) -> Tried:

@@ -4,15 +4,20 @@ from __future__ import annotations
 
 import io
 import json
+import textwrap
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from fidpath.cautions import BESIDE_FIGURES
+from fidpath.job import Job, rule
 from fidpath.lines.line_sheet import LABEL, estimate_data
-from fidpath.lines.loft import ASSUMPTIONS, OUTLIER, Calibration, Tried
+from fidpath.lines.loft import ASSUMPTIONS, Calibration, Tried, estimate_for
 from fidpath.lines.loft_file import Loft
 from fidpath.lines.terms import basis
 from fidpath.lines.uncertainty import prior, t_quantile
+from fidpath.planning import WIDTH, end_plan, rule_source
+from fidpath.units import show_length
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -22,11 +27,19 @@ INK, BAND, MARKED = "#30343b", "#c9d3de", "#b3432b"
 PLOT_INCHES = 6.4, 2.7
 
 
-def as_data(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> dict[str, Any]:
-    """Every rope's take-up as plain data, units in the keys."""
+def as_data(
+    loft: Loft, calibrations: tuple[Calibration, ...], confidence: float, job: Job | None = None
+) -> dict[str, Any]:
+    """Every rope's take-up as plain data, units in the keys; with a job, what to expect of its splices."""
+    expected = () if job is None else expected_of(loft, job, confidence)
+    splices = [
+        {"end": name, "take_up_expected_mm": round(mm, 6), "take_up_give_or_take_mm": round(half, 6)}
+        for name, mm, half in expected
+    ]
     return {
         "calibration_schema": CALIBRATION_SCHEMA,
         "loft": loft.name,
+        **({} if job is None else {"job": job.name, "splices": splices}),
         "assumptions": list(ASSUMPTIONS),
         "prior": estimate_data(prior(), confidence),
         "ropes": [_rope(each, confidence) for each in calibrations],
@@ -34,14 +47,18 @@ def as_data(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float
     }
 
 
-def as_json(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> str:
+def as_json(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float, job: Job | None = None) -> str:
     """The same as JSON text that ends with a line end."""
-    return json.dumps(as_data(loft, calibrations, confidence), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    data = as_data(loft, calibrations, confidence, job)
+    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _rope(each: Calibration, confidence: float) -> dict[str, Any]:
     return {
         "rope": each.rope.name,
+        "bury_mm": round(each.bury, 6),
+        "take_up_expected_mm": round(each.expected(each.bury), 6),
+        "take_up_give_or_take_mm": round(each.give_or_take(each.bury, confidence), 6),
         "take_up_factor": estimate_data(each.estimate, confidence),
         "factor_half_width": round(t_quantile(confidence, each.estimate.freedom) * each.estimate.factor_scale, 6),
         "basis": basis(each.estimate),
@@ -69,40 +86,86 @@ def _tried(tried: Tried) -> dict[str, Any]:
     }
 
 
-def table(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float) -> str:
-    """The calibration as it is read; ends with a line end."""
-    blocks = [[f"{loft.name}: take-up by your own test splices; intervals at confidence {confidence:.3g}"]]
+def table(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float, job: Job | None = None) -> str:
+    """The calibration as it is read, that of a job's own splices first; ends with a line end."""
+    blocks = [[f"{loft.name}: how much a bury shortens the rope, by your own test splices"]]
+    blocks += [_job_block(loft, job, confidence)] if job is not None else []
     blocks += [_block(each, confidence) for each in calibrations]
     if not calibrations:
-        blocks.append(["No ropes in this file: the wide prior stands for every rope.", f"  {basis(prior())}"])
-    blocks += [
-        ["ASSUMED", *(f"  - {text}" for text in ASSUMPTIONS)],
-        ["CAUTIONS", *(f"  - {text}" for text in BESIDE_FIGURES)],
-    ]
+        blocks.append([*_wrapped("There are no ropes in this file: geometry's wide guess stands for every rope.", "")])
+    blocks += [_listed("ASSUMED", ASSUMPTIONS), _listed("CAUTIONS", BESIDE_FIGURES)]
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
+def _listed(title: str, sentences: Iterable[str]) -> list[str]:
+    return [title, *(line for text in sentences for line in _wrapped(text, "  - "))]
+
+
+def _wrapped(text: str, start: str = "  ") -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=start, subsequent_indent=" " * len(start), break_long_words=False)
+
+
+def expected_of(loft: Loft, job: Job, confidence: float) -> tuple[tuple[str, float, float], ...]:
+    """Take-up to expect of each splice of a job's line, and how far it may be out: the end's name, mm, mm."""
+    estimate = estimate_for(loft, job.rope)
+    half = estimate.half_width(confidence)
+    ends = [end_plan(job, place) for place in range(len(job.line.ends))]
+    return tuple((end.name, estimate.mean * end.take_up, half * end.take_up) for end in ends if end.spliced)
+
+
+def _job_block(loft: Loft, job: Job, confidence: float) -> list[str]:
+    """What to expect of each splice of a job's line."""
+    lines = [f"{job.name}, {job.rope.name}"]
+    for name, *lengths in expected_of(loft, job, confidence):
+        about, give = (show_length(mm, job.length_unit, job.tools.tape_division_mm) for mm in lengths)
+        lines += _wrapped(f"{name}: expect about {about}, give or take {give} ({_share(confidence)}).")
+    return lines
+
+
+def _share(confidence: float) -> str:
+    """How many splices come out within the interval, in words."""
+    return f"{100 * confidence:.3g} % of splices come within that"
+
+
+def _mm(length: float) -> str:
+    return f"{length:.0f} mm"
+
+
 def _block(each: Calibration, confidence: float) -> list[str]:
-    estimate = each.estimate
-    lines = [each.rope.name]
-    if not each.tried:
-        return [*lines, f"  no test splice yet: {basis(estimate)}"]
-    half = t_quantile(confidence, estimate.freedom) * estimate.factor_scale
-    lines += [
-        f"  take-up, times geometry's {estimate.mean:.3f} +- {half:.3f}",
-        f"  next splice's, times geometry's {estimate.mean:.3f} +- {estimate.half_width(confidence):.3f}",
-        f"  {'test splice':<{LABEL - 16}} {'measured':>10} {'geometry':>10} {'ratio':>7}   off",
+    """One rope: what to expect of the loft's usual bury, what that rests on, and each test splice."""
+    bury, tests = each.bury, len(each.tried)
+    about, give = _mm(each.expected(bury)), _mm(each.give_or_take(bury, confidence))
+    geometry = _mm(each.expected(bury) / each.estimate.mean)
+    said = f"expect about {about} for a bury of {_mm(bury)}, give or take {give} ({_share(confidence)})."
+    if not tests:
+        wide = rule_source(rule("take_up_spread"))
+        guess = f"No test splice yet: {said} That is geometry's figure and a wide guess ({wide})."
+        return [each.rope.name, *_wrapped(f"{guess} Three test splices make it much narrower.")]
+    first = f"{said[0].upper()}{said[1:]} It rests on {tests} test splice{'s' if tests > 1 else ''}; "
+    factor = t_quantile(confidence, each.estimate.freedom) * each.estimate.factor_scale * each.expected(bury)
+    known = _mm(factor / each.estimate.mean)
+    lines = [each.rope.name, *_wrapped(f"{first}geometry alone says {geometry}.")]
+    lines += _wrapped(f"The average of many splices is known to {known} either way; a single one scatters about it.")
+    lines.append(f"  {'test splice':<{LABEL - 16}} {'bury':>9} {'took up':>9} {'expected':>9} {'off by':>8}")
+    return [
+        *lines,
+        *(_row(each, tried) for tried in each.tried),
+        *(line for t in each.outliers for line in _outlier(t)),
     ]
-    for tried in each.tried:
-        numbers = f"{tried.test.take_up:>7.1f} mm {tried.geometry:>7.1f} mm {tried.ratio:>7.3f} {tried.off:>+5.1f}"
-        lines.append(f"  {tried.test.name:<{LABEL - 16}} {numbers}")
-    return [*lines, *(_outlier(tried) for tried in each.outliers)]
 
 
-def _outlier(tried: Tried) -> str:
-    return (
-        f"  LOOK AGAIN: {tried.test.name} lies outside the {OUTLIER:.0%} that the others foretell; it counts all the "
-        f"same (without it the factor is {tried.factor_without:.3f})"
+def _row(each: Calibration, tried: Tried) -> str:
+    """A test splice against what is now expected of such a bury."""
+    took, expected = tried.test.take_up, each.estimate.mean * tried.geometry
+    numbers = f"{_mm(tried.test.bury):>9} {_mm(took):>9} {_mm(expected):>9} {took - expected:>+5.0f} mm"
+    return f"  {tried.test.name:<{LABEL - 16}} {numbers}"
+
+
+def _outlier(tried: Tried) -> list[str]:
+    expected = _mm(tried.factor_without * tried.geometry)
+    return _wrapped(
+        f"LOOK AGAIN: {tried.test.name} took up {_mm(tried.test.take_up)}, where the others lead to expect {expected}. "
+        "It counts all the same. Find out what happened; strike it out yourself if it was a slip."
     )
 
 

@@ -16,7 +16,7 @@ from fidpath.job import Force, Job, Length, Name, Table, about, key_path, positi
 from fidpath.lines.line import make_line
 from fidpath.lines.loft import cover_of
 from fidpath.lines.uncertainty import TakeUpEstimate, prior
-from fidpath.planning import EndPlan, Plan, end_plan
+from fidpath.planning import EndPlan, Plan, end_plan, rule_source
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 LENGTHS = ("bury", "eye_length", "h1_to_h2", "swollen_diameter", "finished_length", "before", "after")
@@ -60,7 +60,7 @@ class Measured:
 
 @dataclass(frozen=True)
 class Row:
-    """One figure, planned and measured, mm; what is allowed of the difference, and what the difference means."""
+    """One figure, planned and measured, mm; what is allowed of the difference, where that comes from, what follows."""
 
     name: str
     label: str
@@ -69,6 +69,7 @@ class Row:
     least: float
     most: float
     meaning: str
+    allowance: str
 
     @property
     def difference(self) -> float:
@@ -110,6 +111,17 @@ class _Comparison:
     estimate: TakeUpEstimate
     measured: Measured
 
+    @property
+    def by_hand(self) -> float:
+        """What a tape and an eye can tell apart on soft rope, mm."""
+        return rule("hand_length").value * self.job.rope.diameter_mm
+
+    @property
+    def why_by_hand(self) -> str:
+        """Where that comes from."""
+        told = rule("hand_length")
+        return f"{told.value:g} d: {told.what}; {rule_source(told)}"
+
     def shown(self, mm: float, fine: bool = False) -> str:
         """A length in the job's unit."""
         imperial = is_imperial(self.job.length_unit)
@@ -124,20 +136,18 @@ def compare(job: Job, measured: Measured, estimate: TakeUpEstimate | None = None
 
 
 def _bury(comparison: _Comparison) -> Iterator[Row]:
-    """A bury is a least length."""
+    """A bury is a least length, short by no more than a tape can tell."""
     cut = comparison.measured.lengths.get("bury")
     if cut is None:
         return
-    planned = _bury_planned(comparison)
-    short = planned - cut
-    if short > READING:
+    planned, least = _bury_planned(comparison), -comparison.by_hand
+    meaning = ""
+    if cut - planned < least - READING:
         meaning = (
-            f"the bury is {comparison.shown(short)} short of {comparison.shown(planned)}: a least length goes up to "
-            "the tape's next mark, never down to a round figure. The rope maker's instructions say whether it may stand"
+            "Cut up to the tape's next mark, never down to a round figure. Whether this bury may stand is for the rope "
+            "maker's instructions to say."
         )
-    else:
-        meaning = "as long as planned" if -short <= READING else f"{comparison.shown(-short)} longer than it need be"
-    yield Row("bury", "bury", planned, cut, 0.0, float("inf"), meaning)
+    yield Row("bury", "bury", planned, cut, least, float("inf"), meaning, comparison.why_by_hand)
 
 
 def _bury_planned(comparison: _Comparison) -> float:
@@ -167,25 +177,32 @@ def pick_of_eye(plan: Plan) -> float:
 
 
 def _eye(comparison: _Comparison) -> Iterator[Row]:
-    """The eye, throat to crown: it moves in steps of one pick."""
+    """The eye, throat to crown: it is put right by whole picks, and read no nearer than a tape can tell."""
     eye = comparison.measured.lengths.get("eye_length")
     if eye is None:
         return
-    plan = _planned(comparison, "eye_length")
-    planned = plan.throat_to_crown
+    plan, half = _planned(comparison, "eye_length"), comparison.by_hand
+    off = eye - plan.throat_to_crown
+    meaning = "" if abs(off) <= half + READING else _put_right(comparison, plan, off)
+    yield Row(
+        "eye_length", "eye, throat to crown", plan.throat_to_crown, eye, -half, half, meaning, comparison.why_by_hand
+    )
+
+
+def _put_right(comparison: _Comparison, plan: Plan, off: float) -> str:
+    """How an eye that came out `off` mm too long is made right the next time."""
     step = pick_of_eye(plan)
-    off = eye - planned
-    picks = round(abs(off) / step)
+    picks = max(round(abs(off) / step), 1)
     mark, first = plan.letters[-1] if plan.lock else "B", plan.origin
-    moved = f"nearer to {first} makes the eye shorter" if off > 0 else f"further from {first} makes the eye longer"
-    pick, by = comparison.shown(plan.pick, fine=True), comparison.shown(step, fine=True)
-    said = f"{mark} one pick ({pick} of rope) {moved} by {by}"
-    turn = "; an odd pick needs the rope rolled by one strand" if plan.lock and picks % 2 else ""
-    if picks == 0:
-        meaning = f"within half a pick; {said}"
-    else:
-        meaning = f"{'long' if off > 0 else 'short'} by about {picks} pick{'s' if picks > 1 else ''}: {said}{turn}"
-    yield Row("eye_length", "eye, throat to crown", planned, eye, -step / 2, step / 2, meaning)
+    way, makes = ("nearer to", "shorter") if off > 0 else ("further from", "longer")
+    moved = f"{_counted(picks)} ({comparison.shown(picks * plan.pick)} of rope) {way} {first}"
+    rolled = " The rope then has to be rolled by one strand." if plan.lock and picks % 2 else ""
+    each = comparison.shown(step, fine=True)
+    return f"Next time put {mark} {moved}: each pick makes the eye {each} {makes}.{rolled}"
+
+
+def _counted(picks: int) -> str:
+    return f"{picks} pick{'s' if picks > 1 else ''}"
 
 
 def _holes(comparison: _Comparison) -> Iterator[Row]:
@@ -197,16 +214,16 @@ def _holes(comparison: _Comparison) -> Iterator[Row]:
     if plan.lock is None:
         what = f"{comparison.end.name} is not locked, and has no such figure"
         raise JobError(what, "Leave it out, or name the other end", key="measured.h1_to_h2")
-    off = rope - plan.station_h2
-    picks = round(off / plan.pick)
-    eye = comparison.shown(abs(picks) * pick_of_eye(plan), fine=True)
-    if picks == 0:
-        meaning = "the pick that was planned"
-    else:
-        meaning = f"{abs(picks)} pick{'s' if abs(picks) > 1 else ''} too {'far' if off > 0 else 'near'}: "
-        meaning += f"the eye comes out {eye} {'longer' if off > 0 else 'shorter'}, throat to crown"
-    half = plan.pick / 2
-    yield Row("h1_to_h2", "rope from H1 to H2", plan.station_h2, rope, -half, half, meaning)
+    off, half = rope - plan.station_h2, comparison.by_hand
+    picks = abs(round(off / plan.pick))
+    meaning = ""
+    if picks:
+        eye, sense = comparison.shown(picks * pick_of_eye(plan), fine=True), "longer" if off > 0 else "shorter"
+        meaning = (
+            f"That is {_counted(picks)} too {'far' if off > 0 else 'near'}, if the count of crossings agrees: the eye "
+            f"comes out {eye} {sense}, throat to crown."
+        )
+    yield Row("h1_to_h2", "rope from H1 to H2", plan.station_h2, rope, -half, half, meaning, comparison.why_by_hand)
 
 
 def squeeze_of(job: Job, swollen: float) -> float:
@@ -222,14 +239,20 @@ def _swollen(comparison: _Comparison) -> Iterator[Row]:
     swollen = comparison.measured.lengths.get("swollen_diameter")
     if swollen is None:
         return
-    plan = _planned(comparison, "swollen_diameter")
-    bound = rule("swollen_spread").value * plan.swollen_diameter
-    packs = "looser" if swollen > plan.swollen_diameter else "tighter"
-    squeeze = squeeze_of(comparison.job, swollen)
-    meaning = f"a squeeze of {squeeze:.2f} gives this diameter; the job has {comparison.job.rope.squeeze:.2f}"
-    if abs(swollen - plan.swollen_diameter) > bound:
-        meaning = f"the tail packs {packs} than planned, and take-up goes with it: {meaning}"
-    yield Row("swollen_diameter", "cover over the full tail", plan.swollen_diameter, swollen, -bound, bound, meaning)
+    plan, spread = _planned(comparison, "swollen_diameter"), rule("swollen_spread")
+    bound = spread.value * plan.swollen_diameter
+    meaning = ""
+    if abs(swollen - plan.swollen_diameter) > bound + READING:
+        packs = "looser" if swollen > plan.swollen_diameter else "tighter"
+        squeeze, has = squeeze_of(comparison.job, swollen), comparison.job.rope.squeeze
+        meaning = (
+            f"The tail packs {packs} than planned, and take-up goes with it. Write squeeze = {squeeze:.2f} in the job "
+            f"for this diameter; it has {has:.2f}."
+        )
+    why = f"{spread.value:.0%} of the diameter; {rule_source(spread)}"
+    yield Row(
+        "swollen_diameter", "cover over the full tail", plan.swollen_diameter, swollen, -bound, bound, meaning, why
+    )
 
 
 def _finished(comparison: _Comparison) -> Iterator[Row]:
@@ -239,14 +262,14 @@ def _finished(comparison: _Comparison) -> Iterator[Row]:
         return
     line = make_line(comparison.job, comparison.estimate)
     off = finished - line.finished
-    inside = "inside" if abs(off) <= line.half else "outside"
-    meaning = f"{comparison.shown(abs(off))} {'long' if off > 0 else 'short'}, {inside} the interval the plan gave"
+    meaning = ""
     fitted = comparison.job.line.adjuster
-    if fitted is not None:
+    if fitted is not None and abs(off) > READING:
         reach = fitted.shorten_mm if off > 0 else fitted.lengthen_mm
         makes = "makes it good" if abs(off) <= reach else f"reaches {comparison.shown(reach)} and can't make it good"
-        meaning += f"; the {fitted.kind} {makes}"
-    yield Row("finished_length", "finished length", line.finished, finished, -line.half, line.half, meaning)
+        meaning = f"The {fitted.kind} {makes}."
+    why = f"what the plan said the line might be out by, at {line.job.line.confidence:.0%} confidence"
+    yield Row("finished_length", "finished length", line.finished, finished, -line.half, line.half, meaning, why)
 
 
 def _take_up(comparison: _Comparison) -> Iterator[Row]:
@@ -255,17 +278,16 @@ def _take_up(comparison: _Comparison) -> Iterator[Row]:
     if "before" not in lengths or "after" not in lengths:
         return
     _spliced(comparison, "before")
-    bury = lengths.get("bury", _bury_planned(comparison))
+    bury, level = lengths.get("bury", _bury_planned(comparison)), comparison.job.line.confidence
     geometry = cover_of(comparison.job.rope, comparison.job.practice, bury)[0]
+    half = comparison.estimate.half_width(level) * geometry
+    joins = "The record" if "bury" in lengths else "With the bury measured too, the record"
+    meaning = f"{joins} can join the loft's test splices."
+    tests = len(comparison.estimate.tests)
+    basis = f"your {tests} test splice{'s' if tests > 1 else ''}" if tests else "no test splice, so a wide guess"
+    why = f"what a splice may be out by at {level:.0%} confidence, from {basis}"
     taken = lengths["before"] - lengths["after"]
-    half = comparison.estimate.half_width(comparison.job.line.confidence) * geometry
-    ratio = taken / geometry
-    meaning = f"{ratio:.3f} times geometry's; "
-    meaning += (
-        "its record can join the loft's test splices" if "bury" in lengths else "with the bury measured too, its "
-    )
-    meaning += "" if "bury" in lengths else "record can join the loft's test splices"
-    yield Row("take_up", "take-up of the cover", comparison.estimate.mean * geometry, taken, -half, half, meaning)
+    yield Row("take_up", "take-up of the cover", comparison.estimate.mean * geometry, taken, -half, half, meaning, why)
 
 
 COMPARED: tuple[Callable[[_Comparison], Iterator[Row]], ...] = (_bury, _eye, _holes, _swollen, _take_up, _finished)

@@ -11,7 +11,7 @@ from typing import Any
 from fidpath.cautions import BESIDE_FIGURES
 from fidpath.job import Job
 from fidpath.lines.loft_file import TestSplice
-from fidpath.lines.planned_and_measured import Measured, Row
+from fidpath.lines.planned_and_measured import READING, Measured, Row
 from fidpath.planning import WIDTH
 from fidpath.units import INCH_MM, is_imperial, show_length
 
@@ -29,7 +29,7 @@ def as_data(job: Job, measured: Measured, rows: tuple[Row, ...]) -> dict[str, An
         "date": measured.date,
         "tension_n": measured.tension,
         "note": measured.note,
-        "rows": [_row(row) for row in rows],
+        "rows": [_row(job, row) for row in rows],
         "outside": [row.name for row in rows if not row.within],
         **({"test_splice": dataclasses.asdict(test)} if test else {}),
         "cautions": list(BESIDE_FIGURES),
@@ -54,7 +54,7 @@ def test_splice(job: Job, measured: Measured) -> TestSplice | None:
 test_splice.__test__ = False  # type: ignore[attr-defined]
 
 
-def _row(row: Row) -> dict[str, Any]:
+def _row(job: Job, row: Row) -> dict[str, Any]:
     return {
         "name": row.name,
         "label": row.label,
@@ -64,36 +64,49 @@ def _row(row: Row) -> dict[str, Any]:
         "allowed_from_mm": round(row.least, 6),
         "allowed_to_mm": round(row.most, 6) if math.isfinite(row.most) else None,
         "within": row.within,
+        "verdict": verdict(job, row),
+        "allowed_because": row.allowance,
         "meaning": row.meaning,
     }
 
 
 def table(job: Job, measured: Measured, rows: tuple[Row, ...]) -> str:
     """The comparison as it is read at the bench; ends with a line end."""
-    lines = [f"{job.name}, {job.line.ends[measured.end].name}, as built {measured.date}".rstrip(), ""]
-    lines.append(f"  {'':<26} {'planned':>12} {'measured':>12} {'off by':>11}   allowed")
+    date = f", measured {measured.date}" if measured.date else ""
+    lines = [f"{job.name}, {job.line.ends[measured.end].name}{date}"]
     for row in rows:
-        lines += [_line(job, row), *_wrapped(row.meaning, "      ")]
+        lines += ["", *_wrapped(f"{row.label}: {verdict(job, row)}", ""), *_wrapped(_held(job, row), "    ")]
+        lines += _wrapped(row.meaning, "    ")
     caution = [text for each in BESIDE_FIGURES for text in _wrapped(each, "  - ")]
     return "\n".join([*lines, "", "CAUTIONS", *caution]) + "\n"
 
 
-def _line(job: Job, row: Row) -> str:
-    most = f"to {_signed(job, row.most)}" if math.isfinite(row.most) else "or more"
-    mark = "" if row.within else "  OUT"
-    return (
-        f"  {row.label:<26} {_shown(job, row.planned):>12} {_shown(job, row.measured):>12} "
-        f"{_signed(job, row.difference):>11}   {_signed(job, row.least)} {most}{mark}"
-    )
+LONG_SHORT = ("long", "short")
+MORE_LESS = {"swollen_diameter": ("thicker than planned", "thinner than planned")}
+MORE_LESS["take_up"] = ("more than planned", "less than planned")
+
+
+def verdict(job: Job, row: Row) -> str:
+    """How a figure came out, in a few words: "2 mm short: fine"."""
+    if abs(row.difference) <= READING:
+        return "as planned"
+    above, below = MORE_LESS.get(row.name, LONG_SHORT)
+    said = f"{_shown(job, abs(row.difference))} {above if row.difference > 0 else below}"
+    return f"{said}: {'fine' if row.within else 'out'}"
+
+
+def _held(job: Job, row: Row) -> str:
+    """Planned, measured and allowed, and where the allowance comes from."""
+    if math.isinf(row.most):
+        allowed = f"up to {_shown(job, -row.least)} short, or any longer"
+    else:
+        allowed = f"{_shown(job, row.most)} either way"
+    measures = f"Planned {_shown(job, row.planned)}, measured {_shown(job, row.measured)}."
+    return f"{measures} Allowed: {allowed} ({row.allowance})."
 
 
 def _shown(job: Job, mm: float) -> str:
     return show_length(mm, job.length_unit, INCH_MM / 64 if is_imperial(job.length_unit) else 0.1)
-
-
-def _signed(job: Job, mm: float) -> str:
-    text = _shown(job, mm)
-    return f"+{text}" if mm > 0 else text
 
 
 def _wrapped(text: str, start: str) -> list[str]:

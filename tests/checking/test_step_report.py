@@ -34,7 +34,7 @@ Floats = NDArray[np.float64]
 
 D = 10.0
 STEPS = (
-    "laid-out", "h1-second-fid", "tail-entering", "snug", "h2-drawn-out", "tail-end-in-h2", "h2-inside-out",
+    "laid-out", "h1-second-fid", "tail-entering", "marking", "h2-drawn-out", "tail-end-in-h2", "h2-inside-out",
     "bight-in-h2", "h1-in-h2", "curl-rolling-out", "locked", "on-terminator", "free-end-in-h2", "buried",
 )  # fmt: skip
 WRONG = (
@@ -119,7 +119,7 @@ def test_wrong_invariants_fail_where_the_step_must_have_the_right_ones(name: str
     assert wrong <= _failed(report).keys()
 
 
-@pytest.mark.parametrize("kind", ["snug", "h2-inside-out", "h1-in-h2", "locked"])
+@pytest.mark.parametrize("kind", ["marking", "h2-inside-out", "h1-in-h2", "locked"])
 def test_invariants_are_what_passes_and_measured_turns_make_them(kind: str) -> None:
     assert _good(kind)["invariants_agreed"]
     assert all(isinstance(value, int) for value in _good(kind)["invariants"].values())
@@ -178,10 +178,10 @@ def test_legs_that_only_touch_do_not_cross(depth: float, wide: float, number: in
 
 
 def test_leg_wholly_over_another_is_a_crossing_outside_all_holes() -> None:
-    strands = _strands("snug")
+    strands = _strands("marking")
     points = strands.points.copy()
     points[..., 2] += 25.0 * _bump(strands, strands.holes[0].guest, 40.0)
-    report = _measured("snug", replace(strands, points=points))
+    report = _measured("marking", replace(strands, points=points))
     failed = _failed(report)
     assert report["passes"] == []
     assert failed["crossings_outside_holes"]["value"] == 1
@@ -190,7 +190,7 @@ def test_leg_wholly_over_another_is_a_crossing_outside_all_holes() -> None:
 
 
 def test_hole_declared_elsewhere_leaves_its_pass_outside() -> None:
-    strands = _strands("snug")
+    strands = _strands("marking")
     moved = replace(strands, holes=(replace(strands.holes[0], host=-60.0),))
     found = crossings_found(moved)
     assert [one.hole for one in found.passes] == [None]
@@ -200,7 +200,7 @@ def test_hole_declared_elsewhere_leaves_its_pass_outside() -> None:
 
 @pytest.mark.parametrize("change", [{"face": "right"}, {"guest": 300.0}, {"host": 40.0}])
 def test_pass_unlike_the_declared_one_is_noticed(change: dict[str, Any]) -> None:
-    strands = _strands("snug")
+    strands = _strands("marking")
     declared = (replace(strands.holes[0], **change),)
     assert passes_equal(passes_found(strands), strands.holes, D)
     assert not passes_equal(passes_found(replace(strands, holes=declared)), declared, D)
@@ -224,11 +224,11 @@ def test_every_pair_of_strands_over_or_under_as_the_split_says() -> None:
 
 
 def test_one_host_strand_on_the_wrong_side_is_counted() -> None:
-    strands = _strands("snug")
+    strands = _strands("marking")
     top = passes_found(strands)[0].top
     points = strands.points.copy()
     points[top[2], :, 2] -= 22.0 * _bump(strands, 0.0, 35.0)
-    report = _measured("snug", replace(strands, points=points))
+    report = _measured("marking", replace(strands, points=points))
     assert report["passes"][0]["split"] == [5, 7]
     assert _failed(report)["split at H1"]["bound"] == [6, 6]
     assert report["named"] == "split-5-7"
@@ -285,7 +285,7 @@ def test_eye_and_holes_are_measured_as_planned() -> None:
 
 
 def test_lock_not_drawn_up_yet_has_no_eye_to_measure() -> None:
-    for kind in ("snug", "tail-end-in-h2", "bight-in-h2", "free-end-in-h2"):
+    for kind in ("marking", "tail-end-in-h2", "bight-in-h2", "free-end-in-h2"):
         assert drawn_up(_strands(kind), passes_found(_strands(kind)), ("H1", "H2")) is None
         assert "eye_mm" not in _good(kind)
     assert drawn_up(_strands("locked"), passes_found(_strands("locked")), ("H1", "H2")) is not None

@@ -76,7 +76,7 @@ def test_the_one_ended_lock_has_its_steps_in_order() -> None:
         (3, "h1-first-fid"),
         (3, "h1-second-fid"),
         (4, "tail-entering"),
-        (5, "snug"),
+        (5, "marking"),
         (6, "h2-drawn-out"),
         (7, "tail-end-in-h2"),
         (8, "curl-closing"),
@@ -130,9 +130,9 @@ def test_every_figure_of_the_plan_can_be_named() -> None:
 
 def test_words_carry_the_jobs_own_figures_in_its_unit() -> None:
     demo, inches = (plan_of(ROOT / "scenes" / f"{name}.toml") for name in ("demo", "inches"))
-    snug = method_of("locked-captive").step("snug")
-    assert "Measure 280 mm from H1's middle" in " ".join(worded(snug, demo).instructions)
-    assert re.search(r"Measure [\d ]+(\d/\d+ )?in from H1's middle", " ".join(worded(snug, inches).instructions))
+    marking = method_of("locked-captive").step("marking")
+    assert "Measure 280 mm from H1's middle" in " ".join(worded(marking, demo).instructions)
+    assert re.search(r"Measure [\d ]+(\d/\d+ )?in from H1's middle", " ".join(worded(marking, inches).instructions))
     first = method_of("locked-captive").step("h1-first-fid")
     eight = plan_of(ROOT / "scenes" / "eight-strand-teardrop.toml")
     assert worded(first, demo).check.startswith("6 strands over the fid and 6 under")

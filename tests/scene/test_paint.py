@@ -94,7 +94,7 @@ def test_a_drawn_up_hole_has_its_dot_on_the_hosts_left() -> None:
         assert 3.0 < float((np.array(dot) - axes.middle) @ axes.left) < 12.0
 
 
-@pytest.mark.parametrize(("kind", "counts"), [("snug", (6, 6)), ("split-5-7", (5, 7))])
+@pytest.mark.parametrize(("kind", "counts"), [("marking", (6, 6)), ("split-5-7", (5, 7))])
 def test_strands_are_numbered_from_the_dotted_face_in_each_group(kind: str, counts: tuple[int, int]) -> None:
     model = model_of(settled_state(kind))
     opening = model.state.opening("H1")

@@ -42,7 +42,7 @@ def test_views_fill_their_part_of_the_page_and_keep_off_the_words() -> None:
 
 
 def test_the_standing_part_heads_east_in_every_picture() -> None:
-    for kind in ("snug", "bight-in-h2", "locked"):
+    for kind in ("marking", "bight-in-h2", "locked"):
         model, camera = model_of(settled_state(kind)), scene_of_step(kind).panels[0].camera
         assert float(model.along(-40.0) @ np.array(camera.right)) > 0.95
 
@@ -65,7 +65,8 @@ def test_a_mark_is_measured_where_it_is_made_and_named_afterwards() -> None:
 def test_a_single_view_is_joined_by_its_mark_close_to() -> None:
     wide, close = scene_of_step("laid-out").panels
     assert close.scale > 5 * wide.scale
-    assert [label.mark for label in close.labels] == ["B"]
+    assert [label.mark for label in close.labels] == ["R"]
+    assert close.labels[0].text.startswith("rough bury mark, on the tail,\n220 mm from the tail's end")
 
 
 def test_the_state_before_is_a_ghost_in_the_first_view_alone() -> None:
@@ -77,8 +78,8 @@ def test_the_state_before_is_a_ghost_in_the_first_view_alone() -> None:
 
 
 def test_a_ghost_turns_so_that_the_standing_parts_lie_alike() -> None:
-    (ghost,) = scene_of_step("h2-drawn-out", "snug").panels[0].ghosts
-    column = model_of(settled_state("snug")).column(-60.0)
+    (ghost,) = scene_of_step("h2-drawn-out", "marking").panels[0].ghosts
+    column = model_of(settled_state("marking")).column(-60.0)
     assert abs(ghost.line[column, 1]) < 3.0
 
 

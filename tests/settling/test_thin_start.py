@@ -29,5 +29,5 @@ def test_a_state_is_laid_once_however_many_starts_are_tried(monkeypatch: pytest.
     monkeypatch.setattr(start, "draft_of", lambda state: laid.append(state) or lay(state))  # type: ignore[func-returns-value]
     monkeypatch.setattr(start, "thinned", lambda *given: tried.append(given[2]) or thin(*given))  # type: ignore[func-returns-value]
     monkeypatch.setattr(start, "ENOUGH", 9.0)
-    start.clearest(state_of(make_plan(a_job(bury=12.0)), "snug"))
+    start.clearest(state_of(make_plan(a_job(bury=12.0)), "marking"))
     assert len(laid) == 1 and len(tried) == 36 == len(set(tried))

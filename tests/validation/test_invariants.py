@@ -28,7 +28,7 @@ from theory.polygons import linking
 Floats = NDArray[np.float64]
 
 NOTHING_PASSED = dict.fromkeys(("laid-out", "wrapped"), (0, 0, 0))
-PLAIN_PASS = dict.fromkeys(("tail-entering", "snug", "h2-drawn-out", "split-5-7"), (-1, 0, 0))
+PLAIN_PASS = dict.fromkeys(("tail-entering", "marking", "h2-drawn-out", "split-5-7"), (-1, 0, 0))
 OWN_HOLE = dict.fromkeys(("tail-end-in-h2", "curl-closing", "h2-inside-out", "tail-swung-round"), (-1, 0, -1))
 RIGHT_WAY = dict.fromkeys(
     (
@@ -143,7 +143,7 @@ def test_turned_over_or_round_it_is_the_same_splice(kind: str) -> None:
         assert passes_equal(crossings_found(moved).passes, strands.holes, strands.braid.diameter)
 
 
-@pytest.mark.parametrize("kind", ["snug", "locked", "tail-end-in-h2"])
+@pytest.mark.parametrize("kind", ["marking", "locked", "tail-end-in-h2"])
 def test_mirror_image_flips_all_signs(kind: str) -> None:
     strands = _settled(kind)
     found = invariants(_mirrored(strands), 0.0, _h2(strands))
@@ -171,7 +171,7 @@ def test_legs_end_between_two_picks_and_go_on_as_they_lie(kind: str) -> None:
         assert np.linalg.norm(lines[:, end] - lines[:, inner], axis=1).max() < 0.35 * d
 
 
-@pytest.mark.parametrize("kind", ["snug", "locked"])
+@pytest.mark.parametrize("kind", ["marking", "locked"])
 def test_linking_with_a_loop_of_two_host_strands_is_gauss_integral(kind: str) -> None:
     """Along a top strand, back along a bottom one: how often a guest strand goes through, closed far over it all."""
     strands, link = _settled(kind), _linked(kind)
@@ -242,7 +242,7 @@ def test_strand_hooked_round_one_of_the_other_leg_is_found() -> None:
 
 
 def test_guest_lifted_over_its_host_is_not_linked_with_it() -> None:
-    strands = _settled("snug")
+    strands = _settled("marking")
     guest = strands.holes[0].guest
     points = strands.points.copy()
     points[..., 2] += 25.0 * _bump(strands, guest, 40.0)

@@ -286,7 +286,7 @@ def _link(polygons: Sequence[Floats]) -> Any:
 FREE = "free-end-in-h2"
 RIGHT = ("bight-in-h2", "h1-in-h2", "h2-curled", "locked")
 WRONG = ("tail-other-face", "bight-other-face", "no-tail-pass")
-NOT_YET = ("snug", "h2-inside-out")
+NOT_YET = ("marking", "h2-inside-out")
 
 
 @cache

@@ -35,7 +35,7 @@ def _rough_bury_mark(plan: Plan, label: str) -> Figure:
 def _lock_marks(plan: Plan, lock: Lock) -> tuple[Figure, ...]:
     """H1, H2, and where the tail goes in, on either rope."""
     return (
-        _rough_bury_mark(plan, "rough bury mark, on the tail"),
+        _rough_bury_mark(plan, "R, rough bury mark on the tail"),
         Figure(
             "H1",
             "H1, on the standing part",

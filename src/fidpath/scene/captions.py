@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fidpath.methods import Mistake, Step, fill
+from fidpath.methods import Mistake, Step
 from fidpath.planning import Plan, marks, shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
@@ -15,12 +15,13 @@ HOLE_NAMES = ("hole in the standing part", "hole in the tail")
 
 NAMES = {
     "E": "entry, on the standing part",
+    "R": "rough bury mark, on the tail",
     "B": "bury mark, on the tail",
     "X": "cut here",
 }
 """What each other letter marks."""
 
-FIGURES = {"E": "entry", "B": "bury_mark", "X": "tail_cut"}
+FIGURES = {"E": "entry", "R": "rough_bury_mark", "B": "bury_mark", "X": "tail_cut"}
 """The plan's figure that places each mark; a hole's has its letter."""
 
 
@@ -39,7 +40,8 @@ def mark_places(model: Model, plan: Plan, letters: Sequence[str]) -> dict[str, f
     places = {
         **dict(plan.holes),
         "E": plan.station_entry_host,
-        "B": plan.tail_to_lay_out - plan.rough_bury_mark if _uncut(model, plan) else plan.station_entry_tail,
+        "R": plan.tail_to_lay_out - plan.rough_bury_mark,
+        "B": plan.station_entry_tail,
         "X": plan.station_tip,
         **{opening.name: opening.host for opening in state.openings},
     }
@@ -49,18 +51,11 @@ def mark_places(model: Model, plan: Plan, letters: Sequence[str]) -> dict[str, f
     return {letter: at for letter, at in found.items() if state.first <= at <= state.last}
 
 
-def _uncut(model: Model, plan: Plan) -> bool:
-    """Whether the state shows the tail's end before it is cut."""
-    return model.state.tip is not None and model.state.tip > plan.station_tip + 0.5 * model.d
-
-
-def mark_words(model: Model, plan: Plan, letter: str, new: bool) -> str:
+def mark_words(plan: Plan, letter: str, new: bool) -> str:
     """What stands beside a mark's letter: its name, and how it is measured where it is new."""
     name = {**NAMES, **dict(zip(plan.letters, HOLE_NAMES, strict=False))}.get(letter, "")
     if not name or not new or not plan.lock:
         return name
-    if letter == "B" and _uncut(model, plan):
-        return fill("rough bury mark, {rough_bury_mark}\nfrom the tail's end", plan)
     figure = next(f for f in marks(plan) if f.name == FIGURES.get(letter, letter))
     return f"{name},\n{shown(figure, plan)} from {figure.measured_from.split(',')[0]}"
 

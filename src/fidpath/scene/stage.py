@@ -59,7 +59,7 @@ def staged(
     counted = next((o for o in model.state.openings if turns and o.name in plan.letters[1:]), None)
     labels = _turn_labels(model, counted) if counted is not None else []
     for letter, at in places.items():
-        words = mark_words(model, plan, letter, letter not in holes)
+        words = mark_words(plan, letter, letter not in holes)
         if counted is not None and letter == counted.name and not any(counted.turns):
             words += ",\nno turn in either group"
         labels.append(Label(words, over(model, at), letter, rank=0 if letter in holes else -1))

@@ -101,8 +101,8 @@ def tail_entering(plan: Plan) -> RopeState:
     )  # fmt: skip
 
 
-def snug(plan: Plan) -> RopeState:
-    """The tail drawn through and snug round the terminator; H2 is marked one hole gap before the tail goes in."""
+def marking(plan: Plan) -> RopeState:
+    """The tail drawn through H1 round the terminator, the loop as long as when H1 was marked."""
     builder, radius, guest = builder_of(plan), plan.eye.bend_radius, plan.loop_fitted
     d, h1 = builder.d, builder.passed(builder.letters[0])
     round_eye = builder.arc((h1,), guest)
@@ -194,7 +194,7 @@ KINDS = (
     StateKind("h1-first-fid", first_fid),
     StateKind("h1-second-fid", second_fid),
     StateKind("tail-entering", tail_entering, PASSED),
-    StateKind("snug", snug, PASSED),
+    StateKind("marking", marking, PASSED),
     StateKind("h2-drawn-out", h2_drawn_out, PASSED),
     StateKind("tail-end-in-h2", tail_end_in_h2, OWN_HOLE),
     StateKind("curl-closing", curl_closing, OWN_HOLE),

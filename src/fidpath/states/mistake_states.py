@@ -7,7 +7,7 @@ from dataclasses import replace
 from fidpath.geometry import crossing_of_gap
 from fidpath.planning import Plan
 from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, drawn_up_state, eye_left, holes, seated
-from fidpath.states.eye_states import snug
+from fidpath.states.eye_states import marking
 from fidpath.states.pieces import path
 from fidpath.states.recipe import builder_of, through_hole, unevenly_split
 from fidpath.states.rope_state import Opening, RopeState
@@ -74,7 +74,7 @@ def mark_on_strand(plan: Plan) -> RopeState:
 
 def split_uneven(plan: Plan) -> RopeState:
     """One strand taken on the wrong side of H1."""
-    return unevenly_split(snug(plan))
+    return unevenly_split(marking(plan))
 
 
 def _other_eye(plan: Plan, picks: int, with_terminator: bool) -> RopeState:

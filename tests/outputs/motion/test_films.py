@@ -53,7 +53,7 @@ class _Moment:
 def _moments() -> tuple[_Moment, ...]:
     """Two steps' states, laid but not settled, each shown for some pictures."""
     found = []
-    for kind in ("snug", "locked"):
+    for kind in ("marking", "locked"):
         one = laid_state(_plan(), kind)
         found += [_Moment(f"to {kind}", i / 11, one.state, one.settled.strands) for i in range(12)]
     return tuple(found)
@@ -278,11 +278,11 @@ def test_captions_name_the_stretch_and_own_up_to_thinner_rope_and_jumps() -> Non
     one = _moments()[0]
     kinds = [
         one,
-        _Moment("to snug", 0.5, one.state, one.strands, 0.6),
-        _Moment("to snug", 0.5, one.state, one.strands, 1.0, True),
+        _Moment("to marking", 0.5, one.state, one.strands, 0.6),
+        _Moment("to marking", 0.5, one.state, one.strands, 1.0, True),
     ]
     shots = [films.motion(_plan(), kinds)(number) for number in range(3)]
-    assert [s.words for s in shots] == [("to snug", ""), ("to snug", films.THINNER), ("to snug", films.KEY)]
+    assert [s.words for s in shots] == [("to marking", ""), ("to marking", films.THINNER), ("to marking", films.KEY)]
     assert [s.shown for s in shots] == [films.MOVE_SHOWN, films.MOVE_SHOWN, films.HELD]
     stills = [films.still(s, 1.6) for s in shots]
     note = (10, 42, 420, films.HEAD)

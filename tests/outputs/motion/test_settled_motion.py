@@ -306,7 +306,7 @@ def test_groups_cannot_change_their_turns_nor_passes_their_order(plan: Plan) -> 
 
 
 def test_shape_and_chain_are_inverse(plan: Plan) -> None:
-    state = state_of(plan, "snug")
+    state = state_of(plan, "marking")
     line, h1 = chain_of(shape_of(state))
     at = np.linspace(-100.0, 300.0, 50)
     assert points(line, at + h1) == pytest.approx(points(state.chain, at + state.arc_zero), abs=1e-9)

@@ -72,7 +72,7 @@ def test_measuring_between_marks(tab: Tab, demo: Any) -> None:
     tab.page.select_option("#mark-a", "H1")
     tab.page.select_option("#mark-b", "H2")
     found = tab.ask("() => window.fidpathPage.measured()")
-    strands = made["snug"].settled.strands
+    strands = made["marking"].settled.strands
     line, _ = middle(strands.points, strands.count)
     ends = [np.array([np.interp(u, strands.station, line[:, c]) for c in range(3)]) for u in (0.0, plan.station_h2)]
     assert found["along"] == pytest.approx(plan.station_h2, abs=0.01)

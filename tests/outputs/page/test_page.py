@@ -216,7 +216,7 @@ def test_practice_asks_only_what_it_can_show(plan, some) -> None:  # type: ignor
         settled(plan, "wrapped"),
         settled(plan, "tail-entering"),
         settled(plan, "split-5-7"),
-        settled(plan, "snug"),
+        settled(plan, "marking"),
     ]
     asked = recorded(plan, more, "locked-captive")["practice"]
     assert [question["before"] for question in asked] == ["h1-second-fid"]

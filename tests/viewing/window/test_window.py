@@ -40,8 +40,8 @@ def view() -> WindowView:
     """The step at which the tail has come through and the terminator is back."""
     plan = make_plan(a_job(bury=20.0))
     steps = entries(plan, method_of("locked-captive"))
-    entry = next(entry for entry in steps if entry.kind == "snug")
-    return view_of(entry, settled_state(plan, "snug", lambda _share: None, RAYS, REFINE), None)
+    entry = next(entry for entry in steps if entry.kind == "marking")
+    return view_of(entry, settled_state(plan, "marking", lambda _share: None, RAYS, REFINE), None)
 
 
 def test_entries_are_all_steps_then_all_mistakes() -> None:
@@ -107,14 +107,14 @@ def test_settling_stops_when_it_is_wanted_no_more() -> None:
             raise Overtaken
 
     with pytest.raises(Overtaken):
-        settled_state(make_plan(a_job()), "snug", look)
+        settled_state(make_plan(a_job()), "marking", look)
 
 
 def test_a_picture_never_goes_over_another(tmp_path: Path) -> None:
-    (tmp_path / "window-snug-02.png").write_bytes(b"mine")
-    saved = [save_picture(tmp_path, "window-snug", b"new").name for _ in range(2)]
-    assert saved == ["window-snug-01.png", "window-snug-03.png"]
-    assert (tmp_path / "window-snug-02.png").read_bytes() == b"mine"
+    (tmp_path / "window-marking-02.png").write_bytes(b"mine")
+    saved = [save_picture(tmp_path, "window-marking", b"new").name for _ in range(2)]
+    assert saved == ["window-marking-01.png", "window-marking-03.png"]
+    assert (tmp_path / "window-marking-02.png").read_bytes() == b"mine"
 
 
 def test_a_picture_into_a_file_instead_of_a_folder_is_refused(tmp_path: Path) -> None:

@@ -119,7 +119,7 @@ INSPECTION = Inspection(
         *OF_THE_EYE,
         *OF_THE_BURY,
     ),
-    seen_from("snug", "h2-curled", LAST),
+    seen_from("marking", "h2-curled", LAST),
     (_check_turns, _check_faces, check_splits, _check_turned, check_daylight),
 )
 """Everything that can be looked at, and what of it can't be."""

@@ -17,9 +17,9 @@ from fidpath.planning import Plan
 from fidpath.states import LONG, Opening, Pass, RopeState, StateBuilder, Tool, axis_of, bent, builder_of, state_of
 
 KINDS = (
-    "laid-out", "wrapped", "h1-first-fid", "h1-second-fid", "tail-entering", "snug", "h2-drawn-out", "tail-end-in-h2",
-    "curl-closing", "h2-inside-out", "tail-swung-round", "bight-in-h2", "h1-in-h2", "h2-curled", "curl-rolling-out",
-    "locked", "on-terminator", "cut-and-tapered",
+    "laid-out", "wrapped", "h1-first-fid", "h1-second-fid", "tail-entering", "marking", "h2-drawn-out",
+    "tail-end-in-h2", "curl-closing", "h2-inside-out", "tail-swung-round", "bight-in-h2", "h1-in-h2", "h2-curled",
+    "curl-rolling-out", "locked", "on-terminator", "cut-and-tapered",
 )  # fmt: skip
 """The steps' states that moves lead to, in order; the finished splice comes after them."""
 

@@ -76,15 +76,15 @@ def _listed(board: Board, state: RopeState, beyond: float) -> Pose:
 
 
 def drawn_through_h1(board: Board, share: float) -> Pose:
-    """The tail drawn through H1 until the eye is snug round its terminator."""
-    start, end = board.keys["tail-entering"], board.bare("snug")
+    """The tail drawn through H1 until the loop is as long as for marking."""
+    start, end = board.keys["tail-entering"], board.bare("marking")
     state = between(board.plan.braid, start, end, share)
     return Pose(seated(board, state, state.passes[0].guest / 2) if share > 0.75 else state)
 
 
 def h2_out(board: Board, share: float) -> Pose:
     """The terminator taken out, H2 drawn out through H1 to its far side."""
-    return Pose(between(board.plan.braid, board.bare("snug"), _h2_shut(board), phase(share)))
+    return Pose(between(board.plan.braid, board.bare("marking"), _h2_shut(board), phase(share)))
 
 
 def _h2_shut(board: Board) -> RopeState:

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from fidpath.errors import CannotBeMade
+from fidpath.geometry import Opening, arc_lengths, stations
 from fidpath.geometry.braid import straight
 from fidpath.geometry.curve import curvature
 from fidpath.geometry.rods import Rod, clearance
@@ -19,9 +20,9 @@ from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.states.closing import nearest
 from fidpath.states.draft import draft_of
-from fidpath.states.draping import arc_lengths, axis_of, stations
+from fidpath.states.draping import axis_of
 from fidpath.states.kinds import KINDS, state_of
-from fidpath.states.rope_state import Opening, RopeState
+from fidpath.states.rope_state import RopeState
 from jobs import a_job
 
 SCENES = Path(__file__).parents[2] / "scenes"

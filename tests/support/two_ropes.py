@@ -6,12 +6,13 @@ from functools import cache
 
 import numpy as np
 
+from fidpath.geometry import Opening
 from fidpath.geometry.braid import Braid
 from fidpath.geometry.curve import chain
 from fidpath.geometry.parts import Part
 from fidpath.settling import Settled, settle
 from fidpath.settling.thin_start import clearest
-from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState
+from fidpath.states.rope_state import Pass, RopePath, RopeState
 from shapes import a_braid
 
 HOST, GUEST = a_braid(), a_braid(8.0, strands=8)

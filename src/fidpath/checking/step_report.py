@@ -13,6 +13,7 @@ from fidpath.checking import report, rope_measures
 from fidpath.checking.found_passes import Crossings, Found, crossings_found, fids_found, passes_equal
 from fidpath.checking.invariants import Linked, linked, turns
 from fidpath.checking.report import SolverLog, Where
+from fidpath.checking.throat import throat_to_crown
 from fidpath.geometry import Strands
 from fidpath.job import Bar
 from fidpath.meshing import Sections
@@ -42,6 +43,9 @@ GONE_IN = 0.5
 """The tail has gone in through its cover's wall where its centre line lies this near, in diameters (measured: then the
 eye from there round to there is within a third of a pick of the planned one)."""
 
+CROWN_OFF = 0.02
+"""How much nearer or farther than planned the crown may be from the throat, in diameters (measured: 0.002)."""
+
 EYE_OFF = 1.0
 """How much longer or shorter than planned an eye without a lock may be, in picks."""
 
@@ -58,6 +62,7 @@ class Planned:
     """What the plan says. In mm: the rope's diameter, rope between the holes, bury.
 
     holes: the lock's two by letter and station in mm, the standing part's first; none for a splice without a lock.
+    throat_to_crown: from the first hole's middle straight to the crown's bearing, where the step is laid so.
     eye_length: from the entry round to the entry where there is no lock. mistakes: those that the splice can have, by
     name; none of them stands for any. bars: the terminator's, about its crown's centre.
     `strands_at_tip`: how many strands the taper leaves at the tail's tip. `invariants`, where given, are
@@ -71,6 +76,7 @@ class Planned:
     strands_at_tip: int
     invariants: tuple[int, int, int] | None = None
     eye_length: float | None = None
+    throat_to_crown: float | None = None
     mistakes: tuple[str, ...] = ()
     bars: tuple[Bar, ...] = ()
 
@@ -184,6 +190,10 @@ def _places(strands: Strands, crossings: Crossings, planned: Planned, found: Mea
     if in_first or fids:
         at = float(np.mean(in_first or fids))
         where["h1_off_picks"], found["h1_off_picks"] = at, (at - planned.zero) / pick
+    if planned.throat_to_crown is not None:
+        found["throat_to_crown_mm"] = throat_to_crown(strands, planned.zero)
+        found["throat_to_crown_off_diameters"] = (found["throat_to_crown_mm"] - planned.throat_to_crown) / d
+        where["throat_to_crown_off_diameters"] = planned.zero
     lock = drawn_up(strands, crossings.passes, [name for name, _ in planned.holes])
     if lock is not None:
         h1, h2 = lock
@@ -290,6 +300,7 @@ def off_plan(measures: Mapping[str, Any], planned: Planned) -> list[report.Bad]:
         ("h1_off_picks", -MARK_OFF, MARK_OFF, MARK_OFF),
         ("eye_off_picks", 0, 0, 0),
         ("plain_eye_off_picks", -EYE_OFF, EYE_OFF, EYE_OFF),
+        ("throat_to_crown_off_diameters", -CROWN_OFF, CROWN_OFF, CROWN_OFF),
         ("rope_between_holes_mm", 0, gap, gap),
         ("bury_length_mm", bury, np.inf, bury),
         ("strands_at_tip", 0, planned.strands_at_tip, planned.strands_at_tip),

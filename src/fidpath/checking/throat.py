@@ -1,4 +1,4 @@
-"""The throat angle as made: the angle between the two legs where they run straight, from the crossing to the bend."""
+"""The throat as made: the angle between the legs' straight stretches, and how far the crown's bearing is from it."""
 
 from __future__ import annotations
 
@@ -18,6 +18,10 @@ LEAST = 0.4
 """Shortest straight stretch measured, in diameters; on shorter legs it reaches toward the crossing."""
 
 
+LEAVING = 3.0
+"""Diameters of rope beyond the throat after which the rope is on its way round the eye."""
+
+
 def throat_angle(strands: Strands) -> float:
     """Angle between the two legs' straight stretches, by least squares through their centre lines, radians.
 
@@ -30,6 +34,20 @@ def throat_angle(strands: Strands) -> float:
     out = _leg_direction(strands, line[standing], station[standing] - low)
     back = _leg_direction(strands, line[tail][::-1], high - station[tail][::-1])
     return float(np.arccos(np.clip(out @ back, -1, 1)))
+
+
+def throat_to_crown(strands: Strands, throat: float) -> float:
+    """From the rope's middle at station `throat` straight to where it bears on the terminator's crown, mm.
+
+    The crown is the farthest place of the rope's middle before the rope comes back to the throat; the terminator bears
+    on its inside, half a rope diameter nearer.
+    """
+    line, station = centre_line(strands), strands.station
+    at = np.array([np.interp(throat, station, line[:, c]) for c in range(3)])
+    off = np.linalg.norm(line - at, axis=1)
+    eye = np.nonzero(station > throat + LEAVING * strands.braid.diameter)[0]
+    back = eye[int(off[eye].argmin())]
+    return float(off[eye[0] : back + 1].max() - strands.braid.diameter / 2)
 
 
 def _parting(strands: Strands) -> tuple[float, float]:

@@ -18,7 +18,9 @@ from fidpath.geometry.eye import (
     leg_tension_share,
     throat_angle,
 )
+from fidpath.geometry.marking_loop import MarkingLoop, passed_loop, wrapped_loop
 from fidpath.geometry.neck import ENTRY_GAP, SHARED, Neck, neck_of_length
+from fidpath.geometry.parting import DWELL, NARROWED, Opening, across, arc_lengths, passed_hole, stations, top_group
 from fidpath.geometry.parts import Part, PartNumbers
 from fidpath.geometry.rods import Rod, table
 from fidpath.geometry.seat import Seat, clearance, seat_of
@@ -26,7 +28,9 @@ from fidpath.geometry.strands import Bury, Hole, LaidRope, RopePart, Strands, of
 
 __all__ = [
     "BLEND",
+    "DWELL",
     "ENTRY_GAP",
+    "NARROWED",
     "NO_CROSSING",
     "SHARED",
     "Braid",
@@ -37,7 +41,9 @@ __all__ = [
     "Eye",
     "Hole",
     "LaidRope",
+    "MarkingLoop",
     "Neck",
+    "Opening",
     "Part",
     "PartNumbers",
     "Rod",
@@ -45,6 +51,8 @@ __all__ = [
     "Seat",
     "Strands",
     "Taper",
+    "across",
+    "arc_lengths",
     "braid_of",
     "chain",
     "clearance",
@@ -64,14 +72,19 @@ __all__ = [
     "of_one_rope",
     "of_ropes",
     "padded",
+    "passed_hole",
+    "passed_loop",
     "points",
     "seat_of",
     "smooth_step",
+    "stations",
     "straight",
     "strand_angles",
     "strand_offsets",
     "table",
     "taper",
     "throat_angle",
+    "top_group",
     "wall",
+    "wrapped_loop",
 ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from fidpath.checking import Planned, SolverLog, measure, measure_step
@@ -11,6 +11,12 @@ from fidpath.methods import method_of
 from fidpath.planning import Plan
 from fidpath.settling import Log, SettledState
 from fidpath.states import kind_of
+
+HELD_AT: Mapping[str, Callable[[Plan], float]] = {
+    "wrapped": lambda plan: plan.wrapped_loop.throat_to_crown,
+    "marking": lambda plan: plan.marking_loop.throat_to_crown,
+}
+"""From H1's middle to the crown's bearing where a step is laid to it, mm."""
 
 
 def finished_report(plan: Plan, made: SettledState) -> dict[str, Any]:
@@ -40,6 +46,7 @@ def planned_for(plan: Plan, kind: str) -> Planned:
         strands_at_tip=plan.braid.strands - 2 * plan.job.practice.taper_drops,
         invariants=known.invariants,
         eye_length=None if plan.lock else plan.eye_length,
+        throat_to_crown=HELD_AT[kind](plan) if kind in HELD_AT else None,
         mistakes=tuple(mistake.name for mistake in method_of(plan.job.line.ends[0].splice).mistakes),
         bars=plan.job.terminator.body.bars,
     )

@@ -7,10 +7,23 @@ eye without a lock from the entry. What follows from a plan's parts is a propert
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry import Braid, Cover, CrossingZone, Eye, Neck, Seat, Taper, leg_tension_share
+from fidpath.geometry import (
+    Braid,
+    Cover,
+    CrossingZone,
+    Eye,
+    MarkingLoop,
+    Neck,
+    Seat,
+    Taper,
+    leg_tension_share,
+    passed_loop,
+    wrapped_loop,
+)
 from fidpath.job import Job
 
 ENTRY_TAKE_UP = 0.045
@@ -209,6 +222,34 @@ class Plan:
     def loop_fitted(self) -> float:
         """The loop that is fitted round the terminator at first: with the rope that the lock will take out of it."""
         return self.lock.loop_before if self.lock else self.eye.loop
+
+    @property
+    def wrapped_loop(self) -> MarkingLoop:
+        """That loop round the terminator with the tail beside the standing part. Raises CannotBeMade."""
+        return self._held(wrapped_loop)
+
+    @property
+    def marking_loop(self) -> MarkingLoop:
+        """That loop with the tail through H1. Raises CannotBeMade."""
+        return self._held(passed_loop)
+
+    def _held(self, law: Callable[[Braid, float, float], MarkingLoop], more: float = 0.0) -> MarkingLoop:
+        """A marking loop by its law, `more` mm longer than planned. Raises CannotBeMade where it doesn't close."""
+        bearing, rope = self.job.terminator.bearing_diameter_mm, self.loop_fitted + more
+        try:
+            return law(self.braid, bearing, rope)
+        except ArithmeticError:
+            raise CannotBeMade(
+                f"a loop of {rope:.0f} mm can't be held round the terminator while the lock is marked",
+                "Make the eye longer or the terminator smaller",
+                key="line.ends.eye_length",
+            ) from None
+
+    @property
+    def loop_to_throat(self) -> float:
+        """How much longer the marking loop is for each mm that it is held longer from H1's middle to the crown."""
+        longer, shorter = (self._held(wrapped_loop, 0.5 * side).throat_to_crown for side in (1, -1))
+        return 1 / (longer - shorter)
 
     @property
     def station_h2(self) -> float:

@@ -14,13 +14,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints, Vector
-from fidpath.geometry import Braid, Part, Strands, smooth_step
+from fidpath.geometry import Braid, Opening, Part, Strands, smooth_step, top_group
 from fidpath.meshing import Mesh, Sections, joined, sections_of
 from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
 from fidpath.scene.tool_shapes import ball, ring_tube
 from fidpath.settling import SettledState
-from fidpath.states import Opening, RopeState, top_group
+from fidpath.states import RopeState
 
 BLEND = 0.5
 """Rope diameters over which one part of the rope passes into the next one."""

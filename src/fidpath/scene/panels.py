@@ -12,7 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Part
+from fidpath.geometry import Opening, Part
 from fidpath.meshing import Mesh, part_strands
 from fidpath.scene.captions import Sight, seen_from
 from fidpath.scene.paint import FACES, Model, chips, clearness, face_rings, fanned, hole_axes, is_open, rope_solid
@@ -21,7 +21,6 @@ from fidpath.scene.props import ghost, place_of, vector
 from fidpath.scene.scene import Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
 from fidpath.scene.stage import Stage
 from fidpath.scene.tool_shapes import arrow
-from fidpath.states import Opening
 
 Box = tuple[int, int, int, int]
 

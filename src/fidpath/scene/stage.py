@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Part
+from fidpath.geometry import Opening, Part
 from fidpath.methods import Step, fill
 from fidpath.planning import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
@@ -15,7 +15,6 @@ from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
 from fidpath.settling import SettledState
-from fidpath.states import Opening
 
 
 @dataclass(frozen=True)

@@ -6,26 +6,23 @@ them.
 """
 
 from fidpath.states.draft import Draft, draft_of, hole_of
-from fidpath.states.draping import DWELL, arc_lengths, axis_of, stations, top_group
+from fidpath.states.draping import axis_of
 from fidpath.states.kinds import FINISHED, KINDS, kind_of, made, state_of
 from fidpath.states.lock_states import LONG, bent
 from fidpath.states.recipe import StateBuilder, builder_of
-from fidpath.states.rope_state import Opening, Pass, RopeState, Tool
+from fidpath.states.rope_state import Pass, RopeState, Tool
 from fidpath.states.thinning import Start, thinned
 
 __all__ = [
-    "DWELL",
     "FINISHED",
     "KINDS",
     "LONG",
     "Draft",
-    "Opening",
     "Pass",
     "RopeState",
     "Start",
     "StateBuilder",
     "Tool",
-    "arc_lengths",
     "axis_of",
     "bent",
     "builder_of",
@@ -34,7 +31,5 @@ __all__ = [
     "kind_of",
     "made",
     "state_of",
-    "stations",
     "thinned",
-    "top_group",
 ]

@@ -10,10 +10,10 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Bury, Part, cover, leg_chain, points, taper
+from fidpath.geometry import Bury, Opening, Part, cover, leg_chain, points, taper
 from fidpath.planning import Plan
 from fidpath.states.recipe import strand_ends
-from fidpath.states.rope_state import Opening, Pass, Profile, RopePath, RopeState
+from fidpath.states.rope_state import Pass, Profile, RopePath, RopeState
 from fidpath.states.state_kind import LOCKED, StateKind
 
 PLAIN = 7.0

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Hole, Strands, of_one_rope, of_ropes, padded, straight
+from fidpath.geometry import Hole, Opening, Strands, of_one_rope, of_ropes, padded, straight
 from fidpath.states.draping import laid_rope, strand_counts, strand_points
-from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState
+from fidpath.states.rope_state import Pass, RopePath, RopeState
 
 
 @dataclass(frozen=True)

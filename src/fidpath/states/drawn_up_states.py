@@ -11,11 +11,11 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry import BLEND, CrossingZone, Eye, Seat, chain, eye_of_loop, newton, points
+from fidpath.geometry import BLEND, CrossingZone, Eye, Opening, Seat, chain, eye_of_loop, newton, points
 from fidpath.planning import Plan
 from fidpath.states.pieces import Pieces
 from fidpath.states.recipe import StateBuilder, builder_of, strand_ends
-from fidpath.states.rope_state import Opening, Pass, RopeState
+from fidpath.states.rope_state import Pass, RopeState
 from fidpath.states.state_kind import LOCKED, StateKind
 
 BESIDE = 1.1

@@ -6,13 +6,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
-from fidpath.geometry import BLEND, Seat, chain, heading, newton, points
+from fidpath.geometry import BLEND, Opening, Seat, chain, heading, points
 from fidpath.planning import Plan
-from fidpath.states.pieces import QUARTERS, Pieces, loop, path, swing_away
+from fidpath.states.pieces import Pieces, loop, path, swing_away
 from fidpath.states.recipe import TAIL_SHOWN, WEST, StateBuilder, builder_of, through_hole
-from fidpath.states.rope_state import Opening, Pass, RopeState
+from fidpath.states.rope_state import Pass, RopeState
 from fidpath.states.state_kind import OWN_HOLE, PASSED, StateKind
 
 LEAST_CIRCLE = 10.0
@@ -30,30 +29,6 @@ def laid_out(plan: Plan) -> RopeState:
     return builder.state(line, WEST * builder.d, -WEST * builder.d, builder.tail_end, tip=builder.tail_end)
 
 
-def _round_terminator(d: float, radius: float, loop: float, closing: float, before: float) -> Pieces:
-    """A loop of rope `loop` mm round the terminator that turns by `closing` in all, and comes back `before` beside.
-
-    d: the rope's diameter; radius: of the bend round the crown. All mm and radians.
-    """
-
-    def pieces(x: Floats) -> Pieces:
-        toward, leg = float(x[0]), float(x[1])
-        half: Pieces = [(0.6 * d, 0.0), (max(abs(toward), 0.02) * 2.2 * d, toward), (leg, 0.0)]
-        half.append((radius * (closing / 2 - toward), closing / 2 - toward))
-        return half
-
-    def miss(x: Floats) -> Floats:
-        half = pieces(x)
-        around = chain([*half, *reversed(half)], BLEND * d, (np.pi - closing) / 2)
-        end = points(around, np.array([around.length]))[0]
-        return np.array([end[1] - before, around.length - loop]) / d
-
-    guess = loop / 2 - radius * closing / 2 - 1.5 * d
-    x = newton(miss, np.array([closing / 2 - np.pi / 2 - np.arctan2(radius, max(guess, radius)), max(guess, d)]))
-    half = pieces(x)
-    return [*half, *reversed(half)]
-
-
 def _crowned(state: RopeState, seat: Seat, radius: float, loop: float) -> RopeState:
     """The state with the terminator in the bend of its eye, the crown halfway round the loop."""
     at = np.array([state.arc_zero + loop / 2])
@@ -65,11 +40,10 @@ def _crowned(state: RopeState, seat: Seat, radius: float, loop: float) -> RopeSt
 
 def wrapped(plan: Plan) -> RopeState:
     """The rope wrapped round the terminator, the tail lying along the standing part."""
-    builder, radius, round_eye = builder_of(plan), plan.eye.bend_radius, plan.loop_fitted
-    pieces = _round_terminator(builder.d, radius, round_eye, np.pi, 1.08 * builder.d)
-    line, west = path(builder.d, [*pieces, (200 * builder.d, 0.0)])
+    builder, held, round_eye = builder_of(plan), plan.wrapped_loop, plan.loop_fitted
+    line, west = path(builder.d, [*held.pieces, (200 * builder.d, 0.0)])
     state = builder.state(line, west, -WEST * builder.d, round_eye + WEST * builder.d)
-    return _crowned(state, plan.seat, radius, round_eye)
+    return _crowned(state, plan.seat, plan.eye.bend_radius, held.axis)
 
 
 def first_fid(plan: Plan) -> RopeState:
@@ -103,15 +77,13 @@ def tail_entering(plan: Plan) -> RopeState:
 
 def marking(plan: Plan) -> RopeState:
     """The tail drawn through H1 round the terminator, the loop as long as when H1 was marked."""
-    builder, radius, guest = builder_of(plan), plan.eye.bend_radius, plan.loop_fitted
+    builder, held, guest = builder_of(plan), plan.marking_loop, plan.loop_fitted
     d, h1 = builder.d, builder.passed(builder.letters[0])
-    round_eye = builder.arc((h1,), guest)
-    pieces = _round_terminator(d, radius, round_eye, QUARTERS, 0.0)
-    line, west = path(d, [*pieces, *swing_away(d, 2.5)], -np.pi / 4)
+    line, west = path(d, [*held.pieces, *swing_away(d, 2.5)], -np.pi / 4)
     state = builder.state(
         line, west, -WEST * d, guest + TAIL_SHOWN * d, (h1,), (Pass(h1.name, guest),), heading=-np.pi / 4
     )
-    return _crowned(state, plan.seat, radius, round_eye)
+    return _crowned(state, plan.seat, plan.eye.bend_radius, held.axis)
 
 
 def drawn_out(builder: StateBuilder) -> float:

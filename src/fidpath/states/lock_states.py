@@ -12,11 +12,12 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
+from fidpath.geometry import Opening
 from fidpath.planning import Plan
 from fidpath.states.closing import Closures, Draw, Places, Shape, Sizes, closed
 from fidpath.states.pieces import QUARTERS, Pieces, loop, path
 from fidpath.states.recipe import TAIL_SHOWN, WEST, StateBuilder, builder_of
-from fidpath.states.rope_state import Opening, Pass, RopeState
+from fidpath.states.rope_state import Pass, RopeState
 from fidpath.states.state_kind import LOCKED, OWN_HOLE, StateKind
 
 LONG = 35.0

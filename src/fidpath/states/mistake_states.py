@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from fidpath.geometry import crossing_of_gap
+from fidpath.geometry import Opening, crossing_of_gap
 from fidpath.planning import Plan
 from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, drawn_up_state, eye_left, holes, seated
 from fidpath.states.eye_states import marking
 from fidpath.states.pieces import path
 from fidpath.states.recipe import builder_of, through_hole, unevenly_split
-from fidpath.states.rope_state import Opening, RopeState
+from fidpath.states.rope_state import RopeState
 from fidpath.states.state_kind import StateKind
 
 TOO_FAR = 2.5

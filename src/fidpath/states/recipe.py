@@ -13,10 +13,10 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry import Braid, Chain, Rod, strand_angles
+from fidpath.geometry import Braid, Chain, Opening, Rod, arc_lengths, passed_hole, stations, strand_angles
 from fidpath.planning import Plan
-from fidpath.states.draping import arc_lengths, axis_of, stations
-from fidpath.states.rope_state import Opening, Pass, RopePath, RopeState, Tool
+from fidpath.states.draping import axis_of
+from fidpath.states.rope_state import Pass, RopePath, RopeState, Tool
 
 WEST = 12.0
 """Standing part that the model shows beyond H1, in rope diameters."""
@@ -59,7 +59,7 @@ class StateBuilder:
 
     def passed(self, name: str) -> Opening:
         """A hole one leg goes through."""
-        return Opening(name, dict(self.holes)[name], 1.4 * self.d, 0.5 * self.d, 0.35 * self.d)
+        return passed_hole(name, dict(self.holes)[name], self.d)
 
     def opened(self, name: str, across: float) -> Opening:
         """A hole held open `across` mm along the rope."""

@@ -12,27 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry import Braid, Bury, Chain, Part, Rod, Seat
-
-
-@dataclass(frozen=True)
-class Opening:
-    """A place where a braid is parted in two groups; lengths in mm, `turns` whole turns of (top, bottom) group.
-
-    It goes by its letter, `name`, and lies at station `host` of the rope of that number. Strands lie `lift` apart from
-    where the braid would have them over `flat` either side of the centre, falling to nothing at `half`. The groups'
-    turns, right-handed ones positive, lie half before and half after `flat`. `moved` names strands that lie in the
-    other group by mistake.
-    """
-
-    name: str
-    host: float
-    half: float
-    flat: float
-    lift: float
-    turns: tuple[int, int] = (0, 0)
-    moved: tuple[int, ...] = ()
-    rope: int = 0
+from fidpath.geometry import Braid, Bury, Chain, Opening, Part, Rod, Seat
 
 
 @dataclass(frozen=True)

@@ -10,10 +10,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Braid, Bury, LaidRope, padded, smooth_step
+from fidpath.geometry import NARROWED, Braid, Bury, LaidRope, Opening, padded, smooth_step
 from fidpath.states.draft import Draft
-from fidpath.states.draping import NARROWED, arc_of, axis_of, radius_of, strand_points
-from fidpath.states.rope_state import Opening, Pass, RopeState
+from fidpath.states.draping import arc_of, axis_of, radius_of, strand_points
+from fidpath.states.rope_state import Pass, RopeState
 
 NEAR_HOLE = 1.6
 """Rope either side of a hole over which a guest's path is steepened, in rope diameters."""

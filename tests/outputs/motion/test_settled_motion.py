@@ -14,6 +14,7 @@ from fidpath.checking.found_passes import crossings_found, passes_equal
 from fidpath.checking.invariants import invariants
 from fidpath.checking.overlap import overlap
 from fidpath.errors import CannotBeMade
+from fidpath.geometry import Opening, arc_lengths, stations
 from fidpath.geometry.braid import straight
 from fidpath.geometry.curve import curvature, points
 from fidpath.geometry.strands import Strands
@@ -26,9 +27,9 @@ from fidpath.planning.planner import make_plan
 from fidpath.settling import Effort, settle
 from fidpath.settling.thin_start import clearest
 from fidpath.states.draft import draft_of
-from fidpath.states.draping import arc_lengths, axis_of, stations
+from fidpath.states.draping import axis_of
 from fidpath.states.kinds import KINDS, state_of
-from fidpath.states.rope_state import Opening, RopeState
+from fidpath.states.rope_state import RopeState
 from jobs import a_job
 
 ENTERING = ("tail's end into H1", "tail's own end into H2", "bight into H2")

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from fidpath.geometry import heading, points
+from fidpath.geometry import Opening, arc_lengths, heading, points, stations
 from fidpath.outputs.motion.morph import (
     Closure,
     GuestPlace,
@@ -20,7 +20,7 @@ from fidpath.outputs.motion.morph import (
     straightened,
 )
 from fidpath.outputs.motion.moves import THROUGH, Board, Pose, phase, seated
-from fidpath.states import Opening, Pass, RopeState, arc_lengths, axis_of, stations
+from fidpath.states import Pass, RopeState, axis_of
 
 WIDE = 2.2
 """Half of what H2 is held open along the rope while the bight's nose goes through, in rope diameters."""

@@ -14,8 +14,8 @@ import numpy as np
 
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.geometry import Braid, Chain, curvature, heading, points
-from fidpath.states import DWELL, Opening, Pass, RopeState, arc_lengths, axis_of, stations
+from fidpath.geometry import DWELL, Braid, Chain, Opening, arc_lengths, curvature, heading, points, stations
+from fidpath.states import Pass, RopeState, axis_of
 
 Anchors = tuple[Floats, Floats, Floats]
 

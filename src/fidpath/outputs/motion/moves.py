@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from fidpath.arrays import Floats
+from fidpath.geometry import Opening
 from fidpath.outputs.motion.morph import between, resized
 from fidpath.planning import Plan
-from fidpath.states import LONG, Opening, Pass, RopeState, StateBuilder, Tool, axis_of, bent, builder_of, state_of
+from fidpath.states import LONG, Pass, RopeState, StateBuilder, Tool, axis_of, bent, builder_of, state_of
 
 KINDS = (
     "laid-out", "wrapped", "h1-first-fid", "h1-second-fid", "tail-entering", "marking", "h2-drawn-out",

@@ -9,7 +9,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.geometry import Part
+from fidpath.geometry import Opening, Part
 from fidpath.methods import CameraView, Method, Mistake, Step, worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
 from fidpath.planning import Plan, as_data
@@ -35,7 +35,6 @@ from fidpath.scene import (
     vector,
 )
 from fidpath.settling import SettledState
-from fidpath.states import Opening
 
 ARROW = 0.2
 """Half width of an arrow's shaft, in rope diameters."""

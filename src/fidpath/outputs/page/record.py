@@ -8,11 +8,10 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Strands, table
+from fidpath.geometry import Opening, Strands, table
 from fidpath.meshing import clipping, joined, sections
 from fidpath.outputs.page.encoding import MESH_QUANTUM_MM, packed, packed_mesh, packing_knots
 from fidpath.scene import BLEND, DOT, INK, PART_WORDS, Model, Solid, colour_of, group_of, material_of, pair_of
-from fidpath.states import Opening
 
 Record = dict[str, Any]
 

@@ -19,10 +19,10 @@ WORDS = {
     "read_length": 'a length with its unit: `"8 mm"`, `"3/8 in"`',
     "read_force": 'a force with its unit: `"95 kN"`',
     "read_angle": 'an angle: `"45 deg"`',
-    "read_density": 'a mass to a length: `"52 g/m"`',
+    "read_density": 'a mass per length: `"52 g/m"`',
     "read_temperature": 'a temperature: `"60 degC"`',
     "read_share": 'a share: `0.5` or `"50 %"`',
-    "_name": "a name, printable, on one line",
+    "_name": "printable text on one line",
     "_job_name": "a name that a folder can have",
     "read_pitch": 'a length with its unit, or in rope diameters: `"7 d"`; or `"unknown"`',
     "read_lock_stitch": '`true`, `false` or a table: `{ stitches = 9, spacing = "1 d" }`',
@@ -72,24 +72,24 @@ SPANS = {
 LEFT_OUT = {
     "practice": "[these rules](practice.md)",
     "print": "as below",
-    "rope.pitch": "by `crossings` and `over`",
-    "rope.crossings": "needed with `over`",
-    "rope.over": "needed with `crossings`",
+    "rope.pitch": "from `crossings` and `over`",
+    "rope.crossings": "required with `over`",
+    "rope.over": "required with `crossings`",
     "rope.strength": "not shown",
-    "rope.stretch": "left out of a line, and said so",
-    "rope.stretch_tension": "needed with `stretch` by `fidpath line`",
-    "rope.bedding_in": "left out of a line, and said so",
+    "rope.stretch": "not counted in a line; the sheet says so",
+    "rope.stretch_tension": "`fidpath line` requires it with `stretch`",
+    "rope.bedding_in": "not counted in a line; the sheet says so",
     "rope.linear_density": "not shown",
     "rope.temperature_limit": "not shown",
     "line.name": "the job's name",
-    "line.captive_end": "needed with one end; with two, the second",
-    "line.finished_length": "needed by `fidpath line`",
+    "line.captive_end": "required with one end; with two ends, the second end",
+    "line.finished_length": "required by `fidpath line`",
     "line.tension": "`practice.reference_tension`",
     "line.adjuster": "none",
     "line.ends.eye_length": "from `practice.throat_angle`",
     "line.ends.terminator": "as at the first end",
-    "line.ends.fitting_length": 'needed with `splice = "fitting"`',
-    "tools.tape_division": "1 mm; 1/16 in where the rope is in inches",
+    "line.ends.fitting_length": 'required with `splice = "fitting"`',
+    "tools.tape_division": "1 mm; 1/16 in if the rope is in inches",
     "practice.bury_source": "the job file, or the rule's own",
     "practice.taper_source": "the job file, or the rule's own",
     "practice.hole_gap_source": "the job file, or the rule's own",
@@ -107,49 +107,57 @@ ABOUT = {
     "tools": "the table `[tools]`",
     "practice": "the table `[practice]`",
     "print": "the table `[print]`",
-    "*.name": "what it is called on the sheets",
-    "*.kind": "which of the kinds it is",
-    "rope.name": "what ties a job to the loft's test splices",
-    "rope.diameter": "nominal, of the rope in hand",
-    "rope.diameter_max": "the greatest it may be, if the data sheet gives it",
-    "rope.strands": "a multiple of 4. 8, 12 and 16 have scenes; more find room only at a longer pitch than usual, and "
-    "`fidpath verify` says whether they do",
-    "rope.pitch": 'rope along which one strand makes one full turn, or `"unknown"` for a guess; `crossings` and `over` may '
-    "stand in its place",
+    "*.name": "name on the sheets",
+    "*.kind": "kind of terminator",
+    "rope.name": "name of the rope; it connects the job with the loft's test splices",
+    "rope.diameter": "nominal diameter of the rope",
+    "rope.diameter_min": "smallest diameter, if the data sheet gives it",
+    "rope.diameter_max": "greatest diameter, if the data sheet gives it",
+    "rope.strands": "number of strands, a multiple of 4. There are scenes for 8, 12 and 16. More strands need a longer pitch "
+    "than usual; `fidpath verify` says whether they have room",
+    "rope.pitch": 'length of rope in which one strand makes one full turn, or `"unknown"` for a guess. Give `crossings` '
+    "and `over` instead if you have counted",
     "rope.crossings": "crossings counted along one line on top of the rope, under the reference tension",
-    "rope.over": "the rope that these crossings take up",
-    "rope.weave": "how many strands each passes over before it goes under",
-    "rope.strength": "from the rope maker's data sheet; no length comes of it",
+    "rope.over": "length of rope that these crossings take",
+    "rope.weave": "how many strands each strand passes over before it goes under",
+    "rope.strength": "from the rope maker's data sheet; no length depends on it",
     "rope.stretch": "from the rope maker's data sheet, at `stretch_tension`",
-    "rope.stretch_tension": "the tension of that stretch",
-    "rope.bedding_in": "lasting lengthening after the first loads",
+    "rope.stretch_tension": "tension at which that stretch was measured",
+    "rope.bedding_in": "permanent lengthening after the first loads",
     "rope.linear_density": "from the rope maker's data sheet",
     "rope.temperature_limit": "from the rope maker's data sheet",
-    "line.finished_length": "between the bearing points, for `fidpath line`",
-    "line.tension": "at which the line measures so",
-    "line.confidence": "of the interval in which the finished length lies",
+    "line.finished_length": "length between the bearing points, for `fidpath line`",
+    "line.tension": "tension at which the line has this length",
+    "line.confidence": "confidence of the interval given for the finished length",
     "line.adjuster": "the table `[line.adjuster]`",
     "line.ends": "one or two tables `[[line.ends]]`",
-    "line.adjuster.kind": "what makes an error of length good",
-    "line.adjuster.shorten": "how far it shortens from the finished length",
-    "line.adjuster.lengthen": "how far it lengthens from the finished length",
-    "line.ends.splice": "how the end is made: the first end's splice decides plan, steps and pictures; `fitting` is for "
+    "line.adjuster.kind": "what corrects an error of length",
+    "line.adjuster.shorten": "how far it can shorten the line from the finished length",
+    "line.adjuster.lengthen": "how far it can lengthen the line from the finished length",
+    "line.ends.splice": "how the end is made. The first end's splice decides plan, steps and pictures; `fitting` is for "
     "the second end of a whole line",
-    "line.ends.terminator": "what sits in this eye; left out, as at the first end",
-    "line.ends.fitting_length": "of a made-up fitting, from its bearing point to the end of the rope in it",
-    "practice.taper_drops": "pairs of strands cut out, one after the other",
-    "practice.throat_angle": "between the legs, where no length of eye is given",
-    "practice.bury": "tail buried in the standing part; the rope maker's figure comes first",
+    "line.ends.terminator": "what sits in this eye",
+    "line.ends.fitting_length": "length of a made-up fitting, from its bearing point to the end of the rope in it",
+    "practice.taper_drops": "number of pairs of strands that are cut out, one pair after another",
+    "practice.throat_angle": "angle between the legs, if no length of the eye is given",
+    "practice.bury": "length of tail buried in the standing part; the rope maker's figure comes first",
     "practice.lock_stitch": "whether the bury is stitched, or the table `[practice.lock_stitch]`",
-    "practice.lock_stitch.stitches": "how many",
-    "practice.lock_stitch.spacing": "from one to the next",
-    "practice.lock_stitch.twine": "what it is stitched with",
-    "practice.bury_source": "where the bury is from, such as the rope maker; it silences the general rule",
-    "practice.taper_source": "where the taper is from",
-    "practice.hole_gap_source": "where the hole gap is from",
-    "practice.lock_stitch_source": "where the pattern is from",
-    "tools.tape_division": 'the finest division of the tape: `"1 mm"`, `"1/16 in"`',
-    "print.nozzle": "the printer's",
+    "practice.lock_stitch.stitches": "number of stitches",
+    "practice.lock_stitch.spacing": "distance from one stitch to the next",
+    "practice.lock_stitch.twine": "twine for the stitches",
+    "practice.bury_source": "source of the bury, such as the rope maker; the general rule then gives no warning",
+    "practice.taper_source": "source of the taper",
+    "practice.hole_gap_source": "source of the hole gap",
+    "practice.lock_stitch_source": "source of the stitch pattern",
+    "tools.tape_division": 'finest division of the tape: `"1 mm"`, `"1/16 in"`',
+    "print.nozzle": "diameter of the printer's nozzle",
+    "print.bed": "width, depth and height that the printer can print",
+    "print.clearance": "total play between parts that fit together",
+    "print.slot_shrink": "how much narrower than drawn the printer makes a slot; print the coupon and measure it",
+    "print.text_height": "height of the letters on gauges",
+    "print.kerf": "width of material that a laser or mill removes, for gauges that are cut",
+    "print.scale": "scale of models, as a multiple of the rope",
+    "print.fuse": "how far the strands of a model overlap, so that they form one body",
 }
 """What the notes of `fidpath new` leave to be said."""
 
@@ -177,9 +185,9 @@ def job_file() -> str:
     lines = [
         "# The job file",
         "",
-        "Made from the schema that reads it. Lengths are text with a unit, or in rope diameters (`d`); a plain number",
-        "has none and is refused. A key that isn't listed here is refused as well, with the nearest one that is.",
-        "Sets, practice files and measurements: [](../files.md).",
+        "This page is made from the schema that reads the file. Lengths are text with a unit, or in rope diameters (`d`). A",
+        "number without a unit is refused. So is a key that isn't listed here; the error names the nearest one that is.",
+        "For sets, practice files and measurements see [](../files.md).",
         "",
     ]
     said = notes()
@@ -197,9 +205,9 @@ def _terminators() -> Iterator[str]:
 
     yield "## Kinds of terminators"
     yield ""
-    yield "What `kind` may be in `[terminator]`, and in the `terminator` of a line's second end."
+    yield "The values of `kind` in `[terminator]`, and in the `terminator` of a line's second end."
     yield ""
-    yield "| kind | is |"
+    yield "| kind | meaning |"
     yield "|---|---|"
     for word, kind in kinds().items():
         yield f"| `{word}` | {kind.note} |"
@@ -227,7 +235,7 @@ def _table(table: str, model: Any, schema: Any, said: dict[str, str]) -> Iterato
     name = (f"[[{table}]]" if double else f"[{table}]") if table else "At the top"
     yield f"## {name}{kind}"
     yield ""
-    yield "| key | is | holds | needed | left out | from, to |"
+    yield "| key | meaning | value | required | default | range |"
     yield "|---|---|---|---|---|---|"
     for key, info in model.model_fields.items():
         shown = info.alias or key
@@ -329,12 +337,12 @@ def practice() -> str:
     from fidpath.job.rules import STATUS_WORDS, rules
 
     lines = [
-        "# Rules of practice, and where each comes from",
+        "# Rules of practice and their sources",
         "",
-        "Where a job says nothing these hold. A rule that has a key gives way to that key of the job file; no job",
-        "changes the others. The rope maker's own figures come before all of them.",
+        "These rules apply unless the job says otherwise. If a rule has a key, that key of the job file replaces it; the",
+        "other rules can't be changed. The rope maker's own figures come before all of them.",
         "",
-        "| rule | value | key | about | source | which is |",
+        "| rule | value | key | meaning | source | status |",
         "|---|---|---|---|---|---|",
     ]
     for name, rule in rules().items():
@@ -352,19 +360,21 @@ def formulas() -> str:
     from fidpath.planning.mark_figures import marks
     from fidpath.planning.planner import make_plan
     from fidpath.planning.sheet import shown
+    from plain_formula import typeset
 
     plan = make_plan(read_job(ROOT / "scenes" / "demo.toml"))
     lines = [
         "# Every figure, its formula and its source",
         "",
-        "As the bench sheet prints them; values of `scenes/demo.toml`. d is the rope's diameter, D the bearing's, P",
-        "the pitch, N the strands, a the braid's angle. How they hang together: [](../model.md).",
+        "The figures of the bench sheet, with the values of `scenes/demo.toml`. $d$ is the rope's diameter, $D$ the",
+        "bearing diameter, $P$ the pitch, $N$ the number of strands and $\\alpha$ the braid angle. [](../model.md) explains",
+        "how they are connected.",
         "",
     ]
     for title, entries in (("Marks", marks(plan)), ("Lengths", lengths(plan)), ("Angles and ratios", figures(plan))):
-        lines += [f"## {title}", "", "| figure | here | formula | source | measured from |", "|---|---|---|---|---|"]
+        lines += [f"## {title}", "", "| figure | value | formula | source | measured from |", "|---|---|---|---|---|"]
         for one in entries:
-            cells = (one.label, shown(one, plan), one.formula, one.source, one.measured_from)
+            cells = (one.label, shown(one, plan), typeset(one.formula), one.source, one.measured_from)
             lines.append("| " + " | ".join(cell.replace("|", "\\|").replace("*", "\\*") for cell in cells) + " |")
         lines.append("")
     return "\n".join(lines) + "\n"
@@ -378,11 +388,11 @@ def commands() -> str:
 
     found = typer.main.get_command(app)
     written = {one.name or one.callback.__name__: one.callback for one in app.registered_commands if one.callback}
-    lines = ["# Commands", "", "Made from the command line. Exit codes: [](../exit-codes.md).", ""]
+    lines = ["# Commands", "", "This page is made from the command line's own help. See also [](../exit-codes.md).", ""]
     for name, command in sorted(found.commands.items()):  # type: ignore[attr-defined]
         kinds = get_type_hints(written[name], include_extras=True)
         lines += [f"## fidpath {name}", "", _plain(command.help or ""), ""]
-        lines += ["| | | takes | left out |", "|---|---|---|---|"]
+        lines += ["| option | meaning | value | default |", "|---|---|---|---|"]
         lines += [_option(one, kinds[one.name]) for one in command.params if one.name != "help"]
         lines.append("")
     return "\n".join(lines) + "\n"
@@ -396,7 +406,7 @@ def outputs() -> str:
     """Every file that a build writes, from the registered outputs."""
     from fidpath.outputs.registered import all_outputs
 
-    lines = ["# What a build writes", "", "Made from the outputs that are registered.", ""]
+    lines = ["# What a build writes", "", "This page is made from the registered outputs.", ""]
     lines += ["| files | what they are | made |", "|---|---|---|"]
     for output in all_outputs():
         if output.files:
@@ -413,7 +423,7 @@ def _option(one: Any, kind: Any) -> str:
     name = " / ".join(f"`{text}`" for text in opts) or (f"`{place}`" if one.required else f"`[{place}]`")
     default = one.default if isinstance(one.default, int | float | str) else None
     if one.required:
-        without = "needed"
+        without = "required"
     elif flag:
         without = f"`{one.opts[0]}`" if default and one.secondary_opts else "no"
     else:

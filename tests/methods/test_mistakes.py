@@ -15,14 +15,15 @@ from fidpath.job.reader import read_job
 from fidpath.methods.diagnosis import Answer, Diagnosis, diagnose
 from fidpath.methods.diagnosis_questions import SightingError
 from fidpath.methods.diagnosis_sheet import as_text
+from fidpath.methods.lock_placeholders import printed_slack
 from fidpath.methods.lock_sightings import Face
 from fidpath.methods.locked_captive import hints, sightings
 from fidpath.methods.locked_captive.hints import LOCKED
 from fidpath.methods.locked_captive.sightings import CaptiveSightings, Hand
-from fidpath.methods.placeholders import length_shown
 from fidpath.methods.registry import method_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
+from fidpath.planning.shown import shown_mm
 from fidpath.states.kinds import state_of
 from jobs import a_job
 
@@ -323,7 +324,6 @@ def test_what_the_plan_leaves_loose_is_said() -> None:
         if p.needed_lock().eye_slack > p.pick / 2
     )
     said = as_text(answered({"loose": "5 picks"}, plan), plan.job.name)
-    assert (
-        f"The plan itself leaves it {length_shown(plan.needed_lock().eye_slack, plan)} looser than exact."
-        in " ".join(said.split())
+    assert f"The plan itself leaves it {shown_mm(printed_slack(plan), plan)} looser than exact." in " ".join(
+        said.split()
     )

@@ -160,7 +160,7 @@ def test_a_short_bury_asked_for_is_warned_of() -> None:
 
 def test_least_lengths_go_up_and_greatest_down(demo: Plan) -> None:
     shown = {figure.name: sheet.shown(figure, demo) for figure in (*lengths(demo), *marks(demo))}
-    for name in ("tail_to_lay_out", "rough_bury_mark", "bury_length", "rope_consumed", "H1", "tail_cut"):
+    for name in ("rough_bury_mark", "bury_length", "rope_consumed", "tail_cut", "trim"):
         value = next(figure.value for figure in (*lengths(demo), *marks(demo)) if figure.name == name)
         assert units.read_length(shown[name]).value >= value - 1e-6, name
     most = next(figure for figure in lengths(demo) if figure.name == "most_across")

@@ -20,7 +20,17 @@ from fidpath.geometry.eye import (
 )
 from fidpath.geometry.marking_loop import MarkingLoop, passed_loop, wrapped_loop
 from fidpath.geometry.neck import ENTRY_GAP, SHARED, Neck, neck_of_length
-from fidpath.geometry.parting import DWELL, NARROWED, Opening, across, arc_lengths, passed_hole, stations, top_group
+from fidpath.geometry.parting import (
+    DWELL,
+    NARROWED,
+    Opening,
+    across,
+    arc_lengths,
+    passed_hole,
+    side_by_side,
+    stations,
+    top_group,
+)
 from fidpath.geometry.parts import Part, PartNumbers
 from fidpath.geometry.rods import Rod, table
 from fidpath.geometry.seat import Seat, clearance, seat_of
@@ -76,6 +86,7 @@ __all__ = [
     "passed_loop",
     "points",
     "seat_of",
+    "side_by_side",
     "smooth_step",
     "stations",
     "straight",

@@ -56,6 +56,16 @@ def passed_hole(name: str, host: float, diameter: float) -> Opening:
     return Opening(name, host, 1.4 * diameter, 0.5 * diameter, 0.35 * diameter)
 
 
+def side_by_side(one: float, other: float) -> float:
+    """Diameter of the round hole whose girth is that of two round things side by side, mm (elementary geometry).
+
+    A braid's opening gives no more girth than its strands have, whatever its shape: the belt round both, by pi.
+    """
+    apart, more = (one + other) / 2, abs(one - other) / 2
+    straight, lean = 2 * np.sqrt(apart**2 - more**2), np.arcsin(more / apart)
+    return float(straight / np.pi + apart + 2 * more * lean / np.pi)
+
+
 def stations(braid: Braid, first: float, last: float) -> Floats:
     """Evenly spaced stations of the node columns, `(n,)` mm, H1's centre among them."""
     step = _step(braid)

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from fidpath.job import rule
 from fidpath.methods.diagnosis_questions import Split
 from fidpath.methods.eye_sightings import EyeSightings
-from fidpath.methods.placeholders import length_shown
+from fidpath.methods.lock_placeholders import printed_slack
 from fidpath.methods.registration import Hint
-from fidpath.planning import Plan
+from fidpath.planning import Plan, caliper_mm, shown_mm
 
 CERTAIN = 3.0
 STRONG = 2.0
@@ -58,10 +58,10 @@ def eye_off(off: float, plan: Plan | None) -> str:
     if plan is None:
         return ""
     rope, slack = off * plan.pick, slack_planned(plan) * plan.pick
-    said = f"Against the plan the eye is {length_shown(abs(rope), plan)} too {'loose' if off > 0 else 'tight'}."
+    said = f"Against the plan the eye is {caliper_mm(abs(rope), plan)} too {'loose' if off > 0 else 'tight'}."
     if abs(slack) > plan.pick / 4:
         fit = "looser" if slack > 0 else "tighter"
-        said += f" The plan itself leaves it {length_shown(abs(slack), plan)} {fit} than exact."
+        said += f" The plan itself leaves it {shown_mm(abs(printed_slack(plan)), plan)} {fit} than exact."
     left = plan.eye_length + rope
     if off > 0 or left <= 0:
         return said
@@ -76,7 +76,7 @@ def by_bury(seen: EyeSightings, plan: Plan | None, too_short: str, no_taper: str
         short = wanted - seen.bury_diameters
         if short > ALREADY_RIGHT:
             why = f"a bury of {seen.bury_diameters:.3g} d, where the practice asks for {wanted:g} d"
-            off = f"It is {length_shown(short * plan.braid.diameter, plan)} too short." if plan else ""
+            off = f"It is {caliper_mm(short * plan.braid.diameter, plan)} too short." if plan else ""
             yield Hint(too_short, CERTAIN, why, off)
     if seen.cover_step:
         none = plan is not None and plan.job.practice.taper_drops == 0

@@ -20,9 +20,8 @@ from fidpath.methods.eye_hints import (
     slack_planned,
 )
 from fidpath.methods.lock_sightings import LockSightings
-from fidpath.methods.placeholders import length_shown
 from fidpath.methods.registration import Hint
-from fidpath.planning import Plan
+from fidpath.planning import Plan, caliper_mm
 
 
 class LockMistake(StrEnum):
@@ -95,7 +94,7 @@ def _by_gap(seen: LockSightings, plan: Plan | None) -> Iterator[Hint]:
     excess = seen.gap_diameters - planned
     if excess > diamond / 2:
         why = f"{seen.gap_diameters:.2g} d of clear rope between the holes, where {planned:g} d belongs"
-        off = f"The holes are {length_shown(excess * plan.braid.diameter, plan)} too far apart." if plan else ""
+        off = f"The holes are {caliper_mm(excess * plan.braid.diameter, plan)} too far apart." if plan else ""
         yield Hint(LockMistake.HOLES_TOO_FAR, CERTAIN if excess > diamond else STRONG, why, off)
 
 

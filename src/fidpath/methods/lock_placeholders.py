@@ -5,24 +5,35 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fidpath.methods.placeholders import OF_AN_EYE, Wording, crossings, figure, length_shown
-from fidpath.planning import Plan
+from fidpath.methods.placeholders import OF_AN_EYE, Wording, figure, figure_of
+from fidpath.planning import Plan, caliper_mm, printed_mm, shown_mm
 
 LOCK_FIGURES = (
     "eye_length_wanted", "eye_slack", "eye_lost_to_lock", "loop_before_lock", "eye_too_tight_without_allowance",
-    "hole_gap", "hole_spacing", "rope_between_holes", "h1_across", "h2_across", "bare_neck", "H1", "H2",
-    "stretch_without_allowance",
+    "hole_gap", "hole_spacing", "rope_between_holes", "h1_across", "h2_across", "h2_opened", "h2_first_fid",
+    "h2_second_fid", "bare_neck", "neck_on_tail", "H1", "H2", "crossings_to_h2", "crossings_to_entry",
+    "wrapped_throat_to_crown", "marking_throat_to_crown", "stretch_without_allowance",
 )  # fmt: skip
 """Figures of every locked plan, by their names."""
 
 
+def printed_slack(plan: Plan) -> float:
+    """How much looser (+) or tighter (-) than exact the eye is as printed, mm."""
+    return printed_mm(figure_of("eye_slack", plan), plan, plan.job.length_unit)
+
+
 def _fit(plan: Plan) -> str:
     """How the planned eye fits, in words."""
-    slack = plan.needed_lock().eye_slack
-    off = length_shown(abs(slack), plan)
-    if off == length_shown(0.0, plan):
+    slack = printed_slack(plan)
+    if abs(slack) < 1e-6:
         return "an exact fit"
-    return f"{off} {'loose' if slack > 0 else 'tight'}"
+    return f"{shown_mm(abs(slack), plan)} {'loose' if slack > 0 else 'tight'}"
+
+
+def _sides(plan: Plan) -> str:
+    """The fids for H2, one from either face."""
+    small, large = (caliper_mm(fid, plan) for fid in plan.openings.h2_fids)
+    return f"two {small} fids" if small == large else f"the {small} and the {large} fid"
 
 
 OF_A_LOCK: Mapping[str, Wording] = MappingProxyType(
@@ -30,7 +41,8 @@ OF_A_LOCK: Mapping[str, Wording] = MappingProxyType(
         **OF_AN_EYE,
         **{name: figure(name) for name in LOCK_FIGURES},
         "eye_fit": _fit,
-        "crossings_to_h2": crossings(lambda plan: plan.station_h2),
+        "h2_fids": _sides,
+        "loop_to_throat": lambda plan: f"{plan.loop_to_throat:.1f}",
         "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
     }
 )

@@ -14,13 +14,24 @@ from types import MappingProxyType
 
 from fidpath.errors import JobError
 from fidpath.job import StitchPattern, rule
-from fidpath.planning import JOB, Figure, Plan, figures, in_other_unit, lengths, marks, rule_source, shown, shown_mm
-from fidpath.units import Rounding
+from fidpath.planning import (
+    JOB,
+    Figure,
+    Plan,
+    caliper_mm,
+    figures,
+    in_other_unit,
+    lengths,
+    marks,
+    rule_source,
+    shown,
+    shown_mm,
+)
 
 FIGURES = (
     "rope_diameter", "pick", "tail_to_lay_out", "rope_consumed", "first_fid", "second_fid", "eye_length_along_rope",
     "rope_round_terminator", "eye_length_to_crown", "most_across", "bury_length", "bury_in_standing_part",
-    "taper_length", "swollen_diameter", "take_up", "rough_bury_mark", "entry", "bury_mark",
+    "trim", "bury_along_cover", "taper_length", "swollen_diameter", "take_up", "rough_bury_mark", "entry", "bury_mark",
     "tail_cut", "tip_in_standing_part", "throat_angle", "leg_tension_share", "D_over_d", "reference_tension",
 )  # fmt: skip
 """Figures of every plan, by their names."""
@@ -64,26 +75,22 @@ def unknown_in(text: str, known: Mapping[str, Wording]) -> tuple[str, str] | Non
     return None
 
 
-def length_shown(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
-    """A length as read with a caliper, in the user's unit."""
-    return shown(Figure("", "", mm, "", "", "", rounding=rounding, fine=True), plan)
-
-
 def _word(name: str, plan: Plan | None, known: Mapping[str, Wording]) -> str:
     return f"[{name.replace('_', ' ')}]" if plan is None else known[name](plan)
 
 
 def figure(name: str) -> Wording:
     """The plan's figure of that name, as words."""
+    return lambda plan: shown(figure_of(name, plan), plan)
 
-    def word(plan: Plan) -> str:
-        every = (*lengths(plan), *marks(plan), *figures(plan))
-        named = next((figure for figure in every if figure.name == name), None)
-        if named is None:
-            raise JobError(f'this splice has no figure "{{{name}}}"', "Leave it out of the method's words")
-        return shown(named, plan)
 
-    return word
+def figure_of(name: str, plan: Plan) -> Figure:
+    """The plan's figure of that name. Raises JobError where it has none."""
+    every = (*lengths(plan), *marks(plan), *figures(plan))
+    named = next((figure for figure in every if figure.name == name), None)
+    if named is None:
+        raise JobError(f'this splice has no figure "{{{name}}}"', "Leave it out of the method's words")
+    return named
 
 
 def _drops(plan: Plan) -> str:
@@ -96,7 +103,7 @@ def _stretch_source(plan: Plan) -> str:
 
 
 def _most_stretch(plan: Plan) -> str:
-    return length_shown(plan.job.practice.post_stretch_share * plan.eye_length, plan, "down")
+    return shown_mm(plan.job.practice.post_stretch_share * plan.eye_length, plan, "down")
 
 
 def _mark_place(plan: Plan) -> str:
@@ -106,19 +113,6 @@ def _mark_place(plan: Plan) -> str:
     the way round is N/4 places on (counting).
     """
     return "where strands cross" if (plan.braid.strands // 4) % 2 else "in the middle of a diamond"
-
-
-def crossings(mm: Callable[[Plan], float]) -> Wording:
-    """How many crossings are met over a length along one line on top of the rope, where they lie 2P/N apart (counting).
-
-    An odd number of picks ends half-way between two of them.
-    """
-
-    def word(plan: Plan) -> str:
-        picks = round(mm(plan) / plan.pick)
-        return f"{picks // 2}{' and a half' if picks % 2 else ''}"
-
-    return word
 
 
 def _stitch(word: Callable[[StitchPattern, Plan], str]) -> Wording:
@@ -143,16 +137,15 @@ OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
         "less": _half(-1),
         "more": _half(1),
         "mark_place": _mark_place,
-        "crossings_to_entry": crossings(lambda plan: -plan.station_entry_host),
         "stitches": _stitch(lambda stitch, _plan: f"{stitch.stitches} stitches"),
         "stitch_spacing": _stitch(lambda stitch, plan: shown_mm(stitch.spacing_diameters * plan.braid.diameter, plan)),
         "stitch_length": _stitch(lambda stitch, plan: shown_mm(stitch.length_diameters * plan.braid.diameter, plan)),
         "stitch_twine": _stitch(lambda stitch, _plan: stitch.twine),
         "stitch_source": _stitch(lambda stitch, _plan: stitch.source),
-        "diamond": lambda plan: length_shown(2 * plan.pick, plan),
+        "diamond": lambda plan: caliper_mm(2 * plan.pick, plan),
         "bury_diameters": lambda plan: f"{plan.job.practice.bury_diameters:g}",
         "drops": _drops,
-        "stagger": lambda plan: length_shown(plan.taper.stagger, plan),
+        "stagger": lambda plan: shown_mm(plan.taper.stagger, plan),
         "tip_strands": lambda plan: str(plan.braid.strands - 2 * plan.job.practice.taper_drops),
         "post_stretch": lambda plan: f"{plan.job.practice.post_stretch_share:.1%}",
         "post_stretch_length": _most_stretch,

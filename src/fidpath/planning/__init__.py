@@ -13,7 +13,7 @@ from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import ENTRY_TAKE_UP, TRIM, Plan
 from fidpath.planning.planner import make_plan
 from fidpath.planning.sheet import WIDTH, as_data
-from fidpath.planning.shown import in_other_unit, shown, shown_mm, stitch_words
+from fidpath.planning.shown import caliper_mm, in_other_unit, printed_mm, shown, shown_mm, stitch_words
 
 __all__ = [
     "ELEMENTARY",
@@ -29,12 +29,14 @@ __all__ = [
     "Figure",
     "Plan",
     "as_data",
+    "caliper_mm",
     "end_plan",
     "figures",
     "in_other_unit",
     "lengths",
     "make_plan",
     "marks",
+    "printed_mm",
     "rule_source",
     "shown",
     "shown_mm",

@@ -10,7 +10,7 @@ from fidpath.job import STATUS_WORDS, Job, Rule, rule
 from fidpath.planning.plan import Lock, Plan
 from fidpath.units import Rounding
 
-Kind = Literal["mm", "deg", "N", "share", "ratio"]
+Kind = Literal["mm", "deg", "N", "share", "ratio", "count"]
 
 GEOMETRY = "geometry of this plan"
 COUNTING = "counting"
@@ -26,13 +26,17 @@ FROM_H1_TAIL = "H1's middle, toward the tail's end"
 FROM_H1_CAPTIVE = "H1's middle, away from the eye"
 FROM_ENTRY = "E, round the eye"
 FROM_ENTRY_CAPTIVE = "E, away from the eye"
-FROM_ENTRY_TAIL = "the bury mark on the tail, toward its end"
+FROM_BURY_MARK = "B, toward the tail's end"
 ALONG = "along the rope, under the reference tension"
 
 
 @dataclass(frozen=True)
 class Figure:
-    """One figure. `fine` ones are read with a caliper, the rest on the tape; a least goes up, a greatest down."""
+    """One figure. `fine` ones are read with a caliper, the rest on the tape; a least goes up, a greatest down.
+
+    parts: the figures it is the sum of, each with its sign. Such a figure is the sum of them as they are printed; its
+    value is exact all the same. note: what to know when it is measured.
+    """
 
     name: str
     label: str
@@ -43,6 +47,8 @@ class Figure:
     kind: Kind = "mm"
     rounding: Rounding = "nearest"
     fine: bool = False
+    note: str = ""
+    parts: tuple[tuple[int, Figure], ...] = ()
 
 
 def rule_source(found: Rule) -> str:
@@ -78,7 +84,7 @@ def _practice_value(plan: Plan, key: str) -> float:
 
 
 def figures(plan: Plan) -> tuple[Figure, ...]:
-    """Angles, ratios and tensions."""
+    """Angles, ratios, counts and tensions."""
     return (
         Figure(
             "throat_angle", "throat angle", plan.throat_angle, "decided by the eye and D", GEOMETRY, "leg to leg", "deg"
@@ -93,8 +99,21 @@ def figures(plan: Plan) -> tuple[Figure, ...]:
             "share",
         ),
         Figure("D_over_d", "D/d", plan.D_over_d, "D/d", JOB, "bearing diameter over rope diameter", "ratio"),
-        *((_stretch(plan.job, plan.lock),) if plan.lock else ()),
+        *((*_counts(plan, plan.lock), _stretch(plan.job, plan.lock)) if plan.lock else ()),
         _reference_tension(plan.job),
+    )
+
+
+def _counts(plan: Plan, lock: Lock) -> tuple[Figure, ...]:
+    """H2 and E as counts of crossings met along one line on top of the rope, where they lie two picks apart."""
+    formula, line = "picks / 2: along one line crossings lie 2P/N apart", "along one line on top of the rope"
+    places = (
+        ("crossings_to_h2", "H2 as a count of crossings", lock.picks_h1_to_h2 / 2, FROM_H1_TAIL),
+        ("crossings_to_entry", "E as a count of crossings", float(lock.diamonds_entry_to_h1), FROM_H1_CAPTIVE),
+    )
+    return tuple(
+        Figure(name, label, count, formula, COUNTING, f"{measured}, {line}", "count")
+        for name, label, count, measured in places
     )
 
 

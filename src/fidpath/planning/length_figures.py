@@ -5,19 +5,37 @@ from __future__ import annotations
 import math
 
 from fidpath.job import rule
+from fidpath.planning.base_figures import (
+    any_bury_mark,
+    around_terminator,
+    bury,
+    eye_wanted,
+    finished_eye,
+    h2,
+    hole_gap,
+    neck_on_tail,
+    rope_between_holes,
+    rough_bury_mark,
+    swallowed,
+    take_up,
+    trim,
+)
 from fidpath.planning.figure import (
     ALONG,
     COUNTING,
     ELEMENTARY,
     GEOMETRY,
     JOB,
-    STRANDS_KEPT,
     TAIL_END,
     Figure,
     practice_source,
     rule_source,
 )
-from fidpath.planning.plan import TRIM, Lock, Openings, Plan
+from fidpath.planning.mark_figures import taper_drops
+from fidpath.planning.plan import Lock, Openings, Plan
+
+STRAIGHT = "H1's middle, in a straight line to the crown's bearing"
+ROUND = "across a round hole of the same girth"
 
 
 def lengths(plan: Plan) -> tuple[Figure, ...]:
@@ -43,15 +61,17 @@ def _before(plan: Plan) -> tuple[Figure, ...]:
         ),
         _fid("first_fid", "fid for the first pass", plan.openings.first_fid, "fid_opens"),
         _fid("second_fid", "fid for the second pass", plan.openings.second_fid, "fid_passes"),
+        *(_h2_fids(plan.openings) if plan.lock else ()),
     )
 
 
 def _tail_to_lay_out(plan: Plan) -> Figure:
     """Tail from the first mark on the standing part to its uncut end."""
-    rope, place = ("rope from H1 to H2 + tail from H2 to the bury mark", "H1's middle") if plan.lock else ("eye", "E")
-    formula = f"{rope} + bury + {TRIM:g} d to trim"
+    rough, mark, place = ("R", "B", "H1's middle") if plan.lock else ("B", "eye", "E")
+    parts = ((1, rough_bury_mark(plan, "")), (1, any_bury_mark(plan)))
     label, measured = "tail to lay out before starting", f"{TAIL_END}, to {place}"
-    return Figure("tail_to_lay_out", label, plan.tail_to_lay_out, formula, GEOMETRY, measured, rounding="up")
+    formula = f"{rough} + {mark}"
+    return Figure("tail_to_lay_out", label, plan.tail_to_lay_out, formula, GEOMETRY, measured, parts=parts)
 
 
 def _fid(name: str, label: str, value: float, rules: str) -> Figure:
@@ -61,12 +81,22 @@ def _fid(name: str, label: str, value: float, rules: str) -> Figure:
     return Figure(name, label, value, formula, rule_source(low), "the fid's diameter", fine=True)
 
 
+def _h2_fids(opened: Openings) -> tuple[Figure, ...]:
+    """The two fids that open H2 for two legs."""
+    formula = "of those at hand, the two that open H2 the least of those that open it wide enough"
+    names = (("h2_first_fid", "fid for H2, in at one face"), ("h2_second_fid", "fid for H2, in at the other face"))
+    return tuple(
+        Figure(name, label, fid, formula, ELEMENTARY, "the fid's diameter", fine=True)
+        for (name, label), fid in zip(names, opened.h2_fids, strict=True)
+    )
+
+
 def _eye(plan: Plan) -> tuple[Figure, ...]:
     """The eye, and with a lock how it fits and what the lock takes out of it."""
-    around = f"the {plan.job.terminator.kind}"
-    throat = "H1's middle" if plan.lock else "where the legs' straight parts would meet"
+    around = around_terminator(plan)
+    throat = STRAIGHT if plan.lock else "where the legs' straight parts would meet, straight to the crown's bearing"
     return (
-        _loop(plan.eye_length, plan.lock, around),
+        _loop(plan, around),
         Figure(
             "rope_round_terminator",
             f"rope bent round {around}",
@@ -81,87 +111,91 @@ def _eye(plan: Plan) -> tuple[Figure, ...]:
             plan.throat_to_crown,
             "H1 to the crown's centre + D/2" if plan.lock else "(D + d)/2 / sin(throat angle/2) + D/2",
             GEOMETRY,
-            f"{throat}, in a straight line to the crown's bearing",
+            throat,
         ),
         *(_fit(plan, plan.lock) if plan.lock else ()),
     )
 
 
-def _loop(length: float, lock: Lock | None, around: str) -> Figure:
+def _loop(plan: Plan, around: str) -> Figure:
     """The finished eye along the rope."""
-    if lock is None:
-        label, formula = "finished eye: rope from E round to B", "decided by the eye and D"
-        return Figure("eye_length_along_rope", label, length, formula, GEOMETRY, f"E round {around} to B")
-    return Figure(
-        "eye_length_along_rope",
-        "finished eye: rope from H1 round to H1",
-        length,
-        "picks from H1 to H2 x P/N - rope between the holes",
-        GEOMETRY,
-        f"H1's middle round {around} to H1's middle",
-    )
+    if plan.lock:
+        return finished_eye(plan, plan.lock)
+    label, formula = "finished eye: rope from E round to B", "decided by the eye and D"
+    return Figure("eye_length_along_rope", label, plan.eye_length, formula, GEOMETRY, f"E round {around} to B")
 
 
 def _fit(plan: Plan, lock: Lock) -> tuple[Figure, ...]:
     """How the eye fits, and what decided it."""
-    return (
-        Figure(
-            "eye_length_wanted",
-            "eye that would fit exactly",
-            lock.eye_wanted,
-            "eye asked for, before H2 is set on the braid's crossings",
-            _wanted_source(plan),
-            "H1's middle round to H1's middle",
-        ),
-        Figure(
-            "eye_slack",
-            "eye loose (+) or tight (-)",
-            lock.eye_slack,
-            "finished eye - eye that would fit exactly",
-            GEOMETRY,
-            ALONG,
-            fine=True,
-        ),
-        *_lost(lock),
+    around = around_terminator(plan)
+    wanted = eye_wanted(plan, lock)
+    slack = Figure(
+        "eye_slack",
+        "eye loose (+) or tight (-)",
+        lock.eye_slack,
+        "finished eye - eye that would fit exactly",
+        GEOMETRY,
+        ALONG,
+        parts=((1, finished_eye(plan, lock)), (-1, wanted)),
     )
+    return wanted, slack, *_lost(plan, lock, around), *_held(plan, around)
 
 
-def _wanted_source(plan: Plan) -> str:
-    """What decided the eye's length."""
-    if plan.job.line.ends[0].eye_length_mm is not None:
-        return f"{JOB}: eye_length"
-    return f"throat angle: {practice_source(plan, 'throat_angle')}"
-
-
-def _lost(lock: Lock) -> tuple[Figure, ...]:
+def _lost(plan: Plan, lock: Lock, around: str) -> tuple[Figure, ...]:
     """The rope that the lock takes out of the eye, which the H1 mark allows for."""
+    gap, between = hole_gap(plan, lock), rope_between_holes(lock)
+    lost = ((1, gap), (1, between))
+    formula = "hole gap + rope between the holes"
     return (
         Figure(
             "eye_lost_to_lock",
             "rope the lock takes out of the eye",
             lock.eye_lost,
-            "hole gap + rope between the holes",
+            formula,
             GEOMETRY,
-            "loop from H1 round to H1, snug before H2 is made, less the same when locked",
-            fine=True,
+            "the loop, less the finished eye",
+            parts=lost,
         ),
         Figure(
             "loop_before_lock",
-            "loop to fit snug before H2 is marked",
+            "loop until the lock is made",
             lock.loop_before,
-            "finished eye + rope the lock takes out",
+            "H2 + hole gap",
             GEOMETRY,
-            "H1's middle round to where the tail leaves H1",
+            f"H1's middle, round {around} to the point of the tail that lies in it or beside it",
+            note="the loop stays so long until the lock is made",
+            parts=((1, h2(plan, lock)), (1, gap)),
         ),
         Figure(
             "eye_too_tight_without_allowance",
-            "too tight by, if the loop were fitted without it",
+            "eye too tight by, if H1 is marked without it",
             lock.eye_lost,
             "rope the lock takes out of the eye",
             GEOMETRY,
             ALONG,
-            fine=True,
+            parts=lost,
         ),
+    )
+
+
+def _held(plan: Plan, around: str) -> tuple[Figure, ...]:
+    """How far the loop is held round the terminator, before and after the tail has gone through H1."""
+    note = f"only tells how far to hold {around}: the loop changes {plan.loop_to_throat:.1f} times as much"
+    places = (
+        ("wrapped_throat_to_crown", "loop with the tail beside it: throat to crown", plan.wrapped_loop),
+        ("marking_throat_to_crown", "loop with the tail in H1: throat to crown", plan.marking_loop),
+    )
+    return tuple(
+        Figure(
+            name,
+            label,
+            loop.throat_to_crown,
+            f"H1 to the crown's centre + D/2, with the loop laid round {around}",
+            GEOMETRY,
+            STRAIGHT,
+            note=f"{note}; the tape checks the loop, and the count of crossings rules",
+        )
+        for name, label, loop in places
     )
 
 
@@ -171,15 +205,7 @@ def _holes(plan: Plan) -> tuple[Figure, ...]:
         return (_most_across(plan.openings, "open no hole beyond"),)
     zone = plan.lock.zone
     return (
-        Figure(
-            "hole_gap",
-            "hole gap: clear rope between the holes",
-            zone.gap,
-            "rope between the holes - rope a hole takes up",
-            practice_source(plan, "hole_gap"),
-            "near edge to near edge, along a leg",
-            fine=True,
-        ),
+        hole_gap(plan, plan.lock),
         Figure(
             "hole_spacing",
             "hole spacing",
@@ -187,32 +213,34 @@ def _holes(plan: Plan) -> tuple[Figure, ...]:
             "distance of the holes' middles that leaves the hole gap",
             GEOMETRY,
             "H1's middle to H2's middle, in a straight line",
-            fine=True,
         ),
-        Figure(
-            "rope_between_holes",
-            "rope between the holes",
-            zone.rope,
-            "length of one leg of the crossing",
-            GEOMETRY,
-            "H1's middle to H2's middle, along a leg",
-            fine=True,
-        ),
+        rope_between_holes(plan.lock),
         *_openings(plan.openings),
     )
 
 
 def _openings(opened: Openings) -> tuple[Figure, ...]:
-    """How far each hole is opened across, and no more."""
+    """How wide each hole must be, how wide the fids open H2, and how wide no hole may be."""
     return (
-        Figure("h1_across", "open H1 to", opened.h1_across, "squeeze x d", ELEMENTARY, "across the hole", fine=True),
+        Figure(
+            "h1_across", "H1: least that the tail needs", opened.h1_across, "squeeze x d", ELEMENTARY, ROUND, fine=True
+        ),
         Figure(
             "h2_across",
-            "open H2 to",
+            "H2: least that two legs need",
             opened.h2_across,
-            "squeeze x d x (pi + 2)/pi: two legs side by side",
+            "squeeze x d x (pi + 2)/pi: girth of two legs side by side",
             ELEMENTARY,
-            "across the hole",
+            ROUND,
+            fine=True,
+        ),
+        Figure(
+            "h2_opened",
+            "H2: what its fids open",
+            opened.h2_opened,
+            "girth of its two fids side by side/pi",
+            ELEMENTARY,
+            ROUND,
             fine=True,
         ),
         _most_across(opened, "open neither hole beyond"),
@@ -227,7 +255,7 @@ def _most_across(opened: Openings, label: str) -> Figure:
         opened.most_across,
         f"{rule('fid_passes_most').value:g} d",
         rule_source(rule("fid_passes_most")),
-        "across the hole",
+        ROUND,
         rounding="down",
         fine=True,
     )
@@ -235,25 +263,21 @@ def _most_across(opened: Openings, label: str) -> Figure:
 
 def _bury(plan: Plan) -> tuple[Figure, ...]:
     """The neck and the bury."""
+    inside = Figure(
+        "bury_along_cover",
+        "bury, as it lies squeezed in the cover",
+        plan.cover.host_length - plan.take_up,
+        "standing part that swallows it - take-up: a squeezed tail is longer than its rope",
+        GEOMETRY,
+        "E, along the finished splice to the tip",
+        parts=((1, swallowed(plan)), (-1, take_up(plan))),
+    )
     return (
-        *((_bare_neck(plan, plan.lock),) if plan.lock else ()),
-        Figure(
-            "bury_length",
-            "bury",
-            plan.bury_length,
-            f"{plan.job.practice.bury_diameters:g} d",
-            practice_source(plan, "bury"),
-            "the entry, along the tail to its tip",
-            rounding="up",
-        ),
-        Figure(
-            "bury_in_standing_part",
-            "standing part that swallows the bury",
-            plan.cover.host_length,
-            "rope of the cover over the buried tail, before it swells",
-            STRANDS_KEPT,
-            "the entry, along the standing part as it lay before",
-        ),
+        *((neck_on_tail(plan.lock), _bare_neck(plan, plan.lock)) if plan.lock else ()),
+        bury(plan),
+        trim(plan),
+        swallowed(plan),
+        inside,
         *_taper(plan),
     )
 
@@ -266,13 +290,13 @@ def _bare_neck(plan: Plan, lock: Lock) -> Figure:
         lock.bare_neck,
         "rope from the entry to H2 - half a hole, on a whole number of diamonds",
         practice_source(plan, "neck"),
-        "the entry, to H2's near edge",
-        fine=True,
+        "E, to H2's near edge",
     )
 
 
 def _taper(plan: Plan) -> tuple[Figure, ...]:
     """The taper, and the cover over the tail."""
+    drops = taper_drops(plan)
     return (
         Figure(
             "taper_length",
@@ -281,6 +305,7 @@ def _taper(plan: Plan) -> tuple[Figure, ...]:
             f"{plan.job.practice.taper_share:.3g} x bury",
             practice_source(plan, "taper_share"),
             "the first drop, to the tail's tip",
+            parts=((1, bury(plan)), (-1, drops[0])) if drops else (),
         ),
         Figure(
             "swollen_diameter",
@@ -291,12 +316,5 @@ def _taper(plan: Plan) -> tuple[Figure, ...]:
             "across the bury, beyond the entry",
             fine=True,
         ),
-        Figure(
-            "take_up",
-            "take-up of the cover",
-            plan.take_up,
-            "sum of 1 - cos a/cos a0 along the cover, over and under counted, + 0.045 d where the tail parts it",
-            STRANDS_KEPT,
-            "the standing part over the bury, plain less swollen",
-        ),
+        take_up(plan),
     )

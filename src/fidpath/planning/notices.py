@@ -9,7 +9,7 @@ from fidpath.job import HOW_TO_COUNT, rule
 from fidpath.planning.figure import rule_source
 from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import Plan
-from fidpath.planning.shown import shown_mm
+from fidpath.planning.shown import caliper_mm, shown_mm
 
 EYE_MARKS = ("H1", "H2", "entry", "bury_mark")
 """Marks that set the eye and its lock."""
@@ -50,7 +50,24 @@ def warnings(plan: Plan) -> tuple[Notice, ...]:
         for true, name, text, value, limit in found
         if true
     )
-    return (*by_rule, *_of_a_guess(plan))
+    return (*by_rule, *_of_the_fids(plan), *_of_a_guess(plan))
+
+
+def _of_the_fids(plan: Plan) -> tuple[Notice, ...]:
+    """What to look at where no two fids at hand open H2 for two legs."""
+    opened, limit = plan.openings, rule("fid_passes_most")
+    if plan.lock is None or opened.h2_fids_pass:
+        return ()
+    of_two = opened.h1_across / opened.h2_across
+    least, most = (caliper_mm(mm * of_two, plan) for mm in (opened.h2_across, opened.most_across))
+    small, large, found = (caliper_mm(mm, plan) for mm in (*opened.h2_fids, opened.h2_opened))
+    text = (
+        f"no two fids at hand open H2 well. Two legs need it as wide as a round hole of "
+        f"{caliper_mm(opened.h2_across, plan)}, and none may be wider than {caliper_mm(opened.most_across, plan)}; "
+        f"{small} and {large} side by side open {found}. Two of {least} to {most} would do: add them to tools.fids"
+    )
+    d = plan.braid.diameter
+    return (Notice("h2_fids", text, opened.h2_opened / d, opened.most_across / d, rule_source(limit)),)
 
 
 def _bound(name: str) -> str:

@@ -22,6 +22,7 @@ from fidpath.geometry import (
     Taper,
     leg_tension_share,
     passed_loop,
+    side_by_side,
     wrapped_loop,
 )
 from fidpath.job import Job
@@ -50,15 +51,34 @@ class Choice:
     fits: bool
 
 
+SLIP = 1e-6
+"""What two lengths may differ by and count as the same, mm."""
+
+
 @dataclass(frozen=True)
 class Openings:
-    """How far each hole is opened across, and no more; fids by diameter. All mm."""
+    """How wide each hole must be and may be, and the fids that open it, by diameter. All mm.
+
+    h1_across, h2_across, most_across: as a round hole of the same girth. h2_fids: the two that open H2 side by
+    side, one from either face, the smaller first; they may be of one size.
+    """
 
     first_fid: float
     second_fid: float
     h1_across: float
     h2_across: float
     most_across: float
+    h2_fids: tuple[float, float]
+
+    @property
+    def h2_opened(self) -> float:
+        """How wide its fids open H2, as a round hole of the same girth."""
+        return side_by_side(*self.h2_fids)
+
+    @property
+    def h2_fids_pass(self) -> bool:
+        """Whether the fids at hand open H2 wide enough for two legs, and no wider than a hole may be."""
+        return self.h2_across <= self.h2_opened + SLIP and self.h2_opened <= self.most_across + SLIP
 
 
 @dataclass(frozen=True)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import numpy as np
+from collections.abc import Sequence
+from itertools import combinations_with_replacement
 
 from fidpath.errors import CannotBeMade
-from fidpath.geometry import braid_of, cover, seat_of, taper
+from fidpath.geometry import braid_of, cover, seat_of, side_by_side, taper
 from fidpath.job import Job, Rope, Tools, closes, rule
 from fidpath.planning.locked import locked_eye
 from fidpath.planning.plain import plain_eye
-from fidpath.planning.plan import Openings, Plan
+from fidpath.planning.plan import SLIP, Openings, Plan
 
 
 def make_plan(job: Job) -> Plan:
@@ -53,8 +54,8 @@ def check_weave(rope: Rope) -> None:
 def openings_of(rope: Rope, tools: Tools) -> Openings:
     """Which fids open the rope and pass it, and how far each hole is opened.
 
-    A squeezed tail is `squeeze` d across; two legs side by side fill a round hole of (pi + 2)/pi times that
-    (perimeter of the hull of two touching circles). The fids' bounds are rules of practice.
+    A squeezed tail is `squeeze` d across, and two such legs lie side by side in H2. The fids' bounds are rules of
+    practice.
     """
     d = rope.diameter_mm
     opens = (rule("fid_opens_least").value, rule("fid_opens_most").value)
@@ -68,5 +69,20 @@ def openings_of(rope: Rope, tools: Tools) -> Openings:
             "Add such a fid to tools.fids",
             key="tools.fids",
         )
-    squeezed = rope.squeeze * d
-    return Openings(max(first), min(second), squeezed, squeezed * (np.pi + 2) / np.pi, passes[1] * d)
+    h1 = rope.squeeze * d
+    h2, most = side_by_side(h1, h1), passes[1] * d
+    return Openings(max(first), min(second), h1, h2, most, _h2_fids(tools.fids_mm, h2, most))
+
+
+def _h2_fids(fids: Sequence[float], least: float, most: float) -> tuple[float, float]:
+    """The two fids, maybe of one size, that side by side open H2 the least of those that open it wide enough.
+
+    Where no two keep between `least` and `most` mm, those that come nearest to it.
+    """
+
+    def off(pair: tuple[float, float]) -> tuple[float, float]:
+        opened = side_by_side(*pair)
+        beyond = max(least - opened, opened - most)
+        return (beyond if beyond > SLIP else 0.0), opened
+
+    return min(combinations_with_replacement(sorted(fids), 2), key=off)

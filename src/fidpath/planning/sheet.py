@@ -6,24 +6,26 @@ import json
 import math
 import textwrap
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from fidpath.cautions import BESIDE_FIGURES
+from fidpath.planning.base_figures import eye_wanted, h2, rope_between_holes
 from fidpath.planning.figure import Figure, figures
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
 from fidpath.planning.notices import Notice, warnings
 from fidpath.planning.pitch_guess import Spread, spreads
 from fidpath.planning.plan import Choice, Lock, Plan
-from fidpath.planning.shown import shown, stitch_words
-from fidpath.units import INCH_MM, is_imperial, show_length
+from fidpath.planning.shown import printed_mm, shown, stitch_words
+from fidpath.units import show_length
 
 PLAN_SCHEMA = 1
 DIGITS = 6
 WIDTH = 110
 LABEL = 48
 
-SUFFIX = {"mm": "_mm", "deg": "_deg", "N": "_n", "share": "_share", "ratio": ""}
+SUFFIX = {"mm": "_mm", "deg": "_deg", "N": "_n", "share": "_share", "ratio": "", "count": ""}
 
 
 def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
@@ -37,6 +39,7 @@ def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
         **_top(plan),
         "parts_to_thread_on_first": list(job.line.thread_on_first),
         "fids_mm": [_round(plan.openings.first_fid), _round(plan.openings.second_fid)],
+        **({"h2_fids_mm": [_round(fid) for fid in plan.openings.h2_fids]} if plan.lock else {}),
         "lock_stitch": job.practice.lock_stitch,
         "pitch_guessed": job.rope.pitch_guessed,
         "lengths": [_entry(figure, plan, both_units) | _doubt(found.get(figure.name)) for figure in lengths(plan)],
@@ -62,7 +65,7 @@ def _top(plan: Plan) -> dict[str, float]:
         "rough_bury_mark_mm": plan.rough_bury_mark,
         "bury_length_mm": plan.bury_length,
         "eye_length_along_rope_mm": plan.eye_length,
-        **(_lock_top(plan.lock) if plan.lock else {}),
+        **(_lock_top(plan, plan.lock) if plan.lock else {}),
         "throat_angle_deg": math.degrees(plan.throat_angle),
         "leg_tension_share": plan.leg_tension_share,
         "D_over_d": plan.D_over_d,
@@ -73,12 +76,14 @@ def _top(plan: Plan) -> dict[str, float]:
     return {key: _round(value) for key, value in found.items()}
 
 
-def _lock_top(lock: Lock) -> dict[str, float]:
+def _lock_top(plan: Plan, lock: Lock) -> dict[str, float]:
     """Those of the lock."""
     return {
         "eye_lost_to_lock_mm": lock.eye_lost,
         "eye_slack_mm": lock.eye_slack,
         "loop_before_lock_mm": lock.loop_before,
+        "wrapped_throat_to_crown_mm": plan.wrapped_loop.throat_to_crown,
+        "marking_throat_to_crown_mm": plan.marking_loop.throat_to_crown,
         "stretch_without_allowance_share": lock.stretch_without_allowance,
         "hole_gap_mm": lock.zone.gap,
         "hole_spacing_mm": lock.zone.spacing,
@@ -98,6 +103,7 @@ def _entry(figure: Figure, plan: Plan, both_units: bool) -> dict[str, Any]:
         "formula": figure.formula,
         "source": figure.source,
         "measured_from": figure.measured_from,
+        **({"note": figure.note} if figure.note else {}),
     }
 
 
@@ -151,7 +157,7 @@ def bench_table(plan: Plan, both_units: bool = False) -> str:
         _warnings(plan),
         _block("Lay out and mark", marks(plan), plan, both_units),
         _block("Lengths", lengths(plan), plan, both_units),
-        _block("Angles and tensions", figures(plan), plan, both_units),
+        _block("Angles, counts and tensions", figures(plan), plan, both_units),
         _choices(plan, plan.lock, both_units) if plan.lock else [],
         ["CAUTIONS", *_wrapped(BESIDE_FIGURES)],
     ]
@@ -201,6 +207,8 @@ def _block(title: str, entries: tuple[Figure, ...], plan: Plan, both_units: bool
         value = shown(figure, plan, both_units)
         lines += _hanging(f"  {figure.label:<{LABEL}} {value:<{column}} ", figure.measured_from)
         lines += _hanging("      = ", f"{figure.formula} [{figure.source}]")
+        if figure.note:
+            lines += _hanging("      : ", figure.note)
         if figure.name in found:
             lines += _hanging("      ? ", f"hangs on the guessed pitch: {found[figure.name].words}")
     return lines
@@ -213,12 +221,13 @@ def _hanging(start: str, text: str) -> list[str]:
 
 def _choices(plan: Plan, lock: Lock, both_units: bool) -> list[str]:
     """The places for H2 next to the one chosen, and the eye that comes of each."""
+    taken, unit = ((-1, rope_between_holes(lock)), (-1, eye_wanted(plan, lock))), plan.job.length_unit
     lines = ["WHERE H2 CAN GO: PICKS FROM H1, AND THE EYE THAT COMES OF EACH"]
     for choice in lock.choices:
-        eye, unit = choice.slack, plan.job.length_unit
-        fine = INCH_MM / 64 if is_imperial(unit) else 0.1
-        fit = "loose" if eye >= 0 else "tight"
-        place = Figure("", "", choice.rope_h1_to_h2, "", "", "")
+        place = replace(h2(plan, lock), value=choice.rope_h1_to_h2)
+        slack = Figure("", "", choice.slack, "", "", "", parts=((1, place), *taken))
+        fit = "loose" if choice.slack >= 0 else "tight"
+        off = show_length(abs(printed_mm(slack, plan, unit)), unit, plan.job.tools.tape_division_mm)
         notes = [
             "<- this plan" if choice is lock.choice else "",
             "rope rolled one strand" if choice.rolled else "",
@@ -226,7 +235,7 @@ def _choices(plan: Plan, lock: Lock, both_units: bool) -> list[str]:
         ]
         lines.append(
             f"  {choice.picks:>4} picks  {shown(place, plan, both_units):<{22 if both_units else 10}}"
-            f" {show_length(abs(eye), unit, fine)} {fit}, throat {math.degrees(choice.eye.throat):.0f} deg"
+            f" {off} {fit}, throat {math.degrees(choice.eye.throat):.0f} deg"
             f"  {', '.join(note for note in notes if note)}".rstrip()
         )
     return lines

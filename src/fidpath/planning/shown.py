@@ -7,19 +7,37 @@ from dataclasses import replace
 
 from fidpath.planning.figure import Figure
 from fidpath.planning.plan import Plan
-from fidpath.units import INCH_MM, default_division, is_imperial, other_unit, show_length, show_tension
+from fidpath.units import (
+    INCH_MM,
+    Rounding,
+    default_division,
+    is_imperial,
+    on_tape_mm,
+    other_unit,
+    show_length,
+    show_tension,
+)
 
 
 def shown(figure: Figure, plan: Plan, both_units: bool = False) -> str:
     """A figure as it is read at the bench, in the user's unit, with the other system beside it where asked."""
-    if figure.kind != "mm":
-        return _number(figure, plan.job.length_unit)
     unit = plan.job.length_unit
-    text = show_length(figure.value, unit, _division(figure, plan, unit), figure.rounding)
-    if not both_units:
-        return text
-    other = other_unit(unit)
-    return f"{text} ({show_length(figure.value, other, _division(figure, plan, other), figure.rounding)})"
+    if figure.kind != "mm":
+        return _number(figure, unit)
+    text = _length(figure, plan, unit)
+    return f"{text} ({_length(figure, plan, other_unit(unit))})" if both_units else text
+
+
+def _length(figure: Figure, plan: Plan, unit: str) -> str:
+    """A length in one unit."""
+    return show_length(printed_mm(figure, plan, unit), unit, _division(figure, plan, unit))
+
+
+def printed_mm(figure: Figure, plan: Plan, unit: str) -> float:
+    """A length as it is printed in one unit, mm: rounded, and a sum made of its parts as they are printed."""
+    if figure.parts:
+        return sum(sign * printed_mm(part, plan, unit) for sign, part in figure.parts)
+    return on_tape_mm(figure.value, _division(figure, plan, unit), figure.rounding)
 
 
 def _division(figure: Figure, plan: Plan, unit: str) -> float:
@@ -39,8 +57,15 @@ def _number(figure: Figure, unit: str) -> str:
         "share": f"{value:.1%}",
         "ratio": f"{value:.2f}",
         "N": show_tension(value, unit),
+        "count": _count(value),
     }
     return texts[figure.kind]
+
+
+def _count(value: float) -> str:
+    """A count that may end half-way."""
+    whole, half = divmod(round(2 * value), 2)
+    return f"{whole}{' and a half' if half else ''}"
 
 
 def in_other_unit(plan: Plan) -> Plan:
@@ -50,9 +75,14 @@ def in_other_unit(plan: Plan) -> Plan:
     return replace(plan, job=replace(plan.job, length_unit=unit, tools=tools))
 
 
-def shown_mm(mm: float, plan: Plan) -> str:
+def shown_mm(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
     """A length on the divisions of the user's tape."""
-    return show_length(mm, plan.job.length_unit, plan.job.tools.tape_division_mm)
+    return show_length(mm, plan.job.length_unit, plan.job.tools.tape_division_mm, rounding)
+
+
+def caliper_mm(mm: float, plan: Plan, rounding: Rounding = "nearest") -> str:
+    """A length as it is read with a caliper."""
+    return shown(Figure("", "", mm, "", "", "", rounding=rounding, fine=True), plan)
 
 
 def stitch_words(plan: Plan) -> str:

@@ -103,7 +103,7 @@ def _out(builder: StateBuilder, h2: Opening) -> tuple[Pieces, tuple[Opening, ...
 def h2_drawn_out(plan: Plan) -> RopeState:
     """The marked place drawn out through H1 to its far side and opened wide, a fid from either side."""
     builder = builder_of(plan)
-    small, large = plan.openings.first_fid / 2, plan.openings.second_fid / 2
+    small, large = (fid / 2 for fid in plan.openings.h2_fids)
     each = plan.openings.h2_across / 4
     h2 = builder.opened(builder.letters[1], plan.openings.h2_across)
     pieces, openings, guest = _out(builder, h2)

@@ -16,7 +16,7 @@ from fidpath.planning.sheet import as_data
 
 ROOT = Path(__file__).parents[3]
 GOLDEN = Path(__file__).parent / "plans.json"
-WORDS = ("shown", "formula", "source", "label", "measured_from", "text", "cautions")
+WORDS = ("shown", "formula", "source", "label", "measured_from", "text", "cautions", "note")
 """Keys of a plan that hold words: their wording is nobody's measure."""
 
 

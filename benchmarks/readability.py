@@ -1,8 +1,9 @@
-"""How hard the documentation is to read, page by page: reading ease, words a sentence, long sentences.
+"""How easy the documentation is to read, page by page: reading ease, words per sentence, long sentences.
 
-Reading ease is R. Flesch's, "A new readability yardstick", J. Appl. Psychol. 32 (1948) 221: 206.835 - 1.015 x words a
-sentence - 84.6 x syllables a word, where 60 is plain English and 100 is very easy. Syllables are counted by groups of
-vowels, which is some per cent off and the same for every page. Code, tables, formulas, links' addresses and headings don't count.
+Reading ease is that of R. Flesch, "A new readability yardstick", J. Appl. Psychol. 32 (1948) 221: 206.835 - 1.015 x words
+per sentence - 84.6 x syllables per word. 60 is plain English and 100 is very easy. Syllables are counted as groups of
+vowels, which is a few per cent off, in the same way for every page. Code, tables, formulas, addresses of links and headings
+are left out.
 
     python benchmarks/readability.py [--at REVISION] [--json]
 """
@@ -18,7 +19,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[1]
 PAGES = ("README.md", "CHANGELOG.md", "DEVELOPERS.md", "docs")
 LONG = 25
-"""Words from which on a sentence counts as long."""
+"""A sentence with more words than this is long."""
 
 
 def prose(text: str) -> str:
@@ -43,7 +44,7 @@ def syllables(word: str) -> int:
     """Groups of vowels, less a silent e at the end."""
     word = word.lower().replace("'", "")
     groups = len(re.findall(r"[aeiouy]+", word))
-    silent = word.endswith("e") and not word.endswith("le") or re.search(r"[^td]ed$", word)
+    silent = (word.endswith("e") and not word.endswith("le")) or re.search(r"[^td]ed$", word)
     return max(1, groups - bool(silent))
 
 
@@ -57,7 +58,7 @@ def measured(text: str) -> dict[str, float]:
     return {
         "words": len(words),
         "reading_ease": round(206.835 - 1.015 * a_sentence - 84.6 * a_word, 1),
-        "words_a_sentence": round(a_sentence, 1),
+        "words_per_sentence": round(a_sentence, 1),
         "long_share": round(sum(len(sentence) > LONG for sentence in found) / len(found), 3),
         "longest": max(map(len, found)),
     }
@@ -88,11 +89,11 @@ def main() -> None:
     if said.json:
         print(json.dumps(table, indent=2))
         return
-    print(f"{'page':<24}{'words':>7}{'ease':>7}{'words a sentence':>18}{'over ' + str(LONG):>9}{'longest':>9}")
+    print(f"{'page':<24}{'words':>7}{'ease':>7}{'words per sentence':>20}{'over ' + str(LONG):>9}{'longest':>9}")
     for name, one in table.items():
         if one:
-            row = (one["words"], one["reading_ease"], one["words_a_sentence"], one["long_share"], one["longest"])
-            print("{:<24}{:>7}{:>7}{:>18}{:>9.0%}{:>9}".format(name, *row))
+            row = (one["words"], one["reading_ease"], one["words_per_sentence"], one["long_share"], one["longest"])
+            print("{:<24}{:>7}{:>7}{:>20}{:>9.0%}{:>9}".format(name, *row))
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-r"""Formulas as MathML, which browsers typeset themselves: a built page needs no script, no font and no network for them.
+r"""Formulas as MathML. Browsers typeset it themselves, so a built page needs no script, font or network for it.
 
 Pages write `$\pi d$` in a line and `$$...$$` between lines, in LaTeX's notation.
 """

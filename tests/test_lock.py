@@ -95,7 +95,7 @@ def test_what_is_installed_is_written_down(project: dict[str, Any]) -> None:
     named = {
         name.strip()
         for packages, _, _, decision in rows
-        if not decision.startswith("gone")
+        if not decision.startswith("removed")
         for name in re.sub(r"\(.*\)", "", packages).split(",")
     }
     assert named == {re.split(r"[<>=]", line)[0] for line in project["project"]["dependencies"]} | {"setuptools"}

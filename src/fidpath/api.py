@@ -1,4 +1,4 @@
-"""What a program does with fidpath: read, plan, verify, build, draw. Also how a job shows itself in Jupyter."""
+"""For programs that use fidpath: read, plan, verify, build, draw. Also how a job is shown in Jupyter."""
 
 from __future__ import annotations
 

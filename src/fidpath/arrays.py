@@ -1,4 +1,4 @@
-"""Types that every room shares: arrays by what they hold, a vector, and how progress is told."""
+"""Types that all rooms share: arrays named for what they hold, a vector, and progress reports."""
 
 from __future__ import annotations
 

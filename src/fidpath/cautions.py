@@ -1,4 +1,4 @@
-"""What is said wherever figures, pictures or shapes leave the program: geometry only, never strength."""
+"""The cautions that go with all figures, pictures and shapes: geometry only, never strength."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""One family of errors: what is wrong, where in the file, what to do, and the exit code it ends with."""
+"""One family of errors: what is wrong, where in the file, what to do, and the exit code."""
 
 from __future__ import annotations
 

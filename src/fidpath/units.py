@@ -1,4 +1,4 @@
-"""Measures as people write them, in mm, N, radians and so on, and back again; the only room that knows units.
+"""Measures as people write them, converted to mm, N and radians and back; the only room that knows units.
 
 `read_length("1 3/8 in")` is `Measure(34.925, "in")`; `read_length("72 d")` stays in rope diameters until the
 diameter is known. A bare number is refused, never guessed. Sizes of units are exact fractions.

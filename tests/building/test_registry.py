@@ -181,7 +181,7 @@ def test_the_help_of_build_lists_every_file() -> None:
 
 @pytest.mark.parametrize("output", [output for output in all_outputs() if output.files], ids=lambda output: output.name)
 def test_the_readme_names_every_file_or_its_folder(output: Output) -> None:
-    text = (ROOT / "README.md").read_text().split("## What comes out")[1].split("## Cautions")[0]
+    text = (ROOT / "README.md").read_text().split("## What you get")[1].split("## Cautions")[0]
     for pattern in output.files:
         folder = f"`{pattern.partition('/')[0]}/`" if "/" in pattern else ""
         name = pattern.partition("{")[0] or pattern.rpartition("}")[2]

@@ -1,4 +1,4 @@
-"""Whole lines: jobs, a loft's test splices and spools in stock -> rope to cut, and how far it can be out.
+"""Whole lines: jobs, a loft's test splices and spools in stock -> rope to cut, with its uncertainty.
 
 Jobs, sets, lofts and measurements come in; lines, cut lists, calibrations and comparisons of what was made with what
 was planned go out. Open `line` first.

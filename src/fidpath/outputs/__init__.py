@@ -1,4 +1,4 @@
-"""What leaves the screen, a folder for each kind of output.
+"""Output files, with a folder for each kind.
 
 A `Scene`, a plan or settled strands come in; bytes go out.
 """

@@ -1,4 +1,4 @@
-"""Settling: from a thin start to strands that touch and nowhere run through one another.
+"""Settling: from a thin start to strands that touch but never run through one another.
 
 A `Draft` comes in; settled strands with their certificate go out. Open `solver` first, then `settled_states`.
 """

@@ -1,9 +1,9 @@
 """How easy the documentation is to read, page by page: reading ease, words per sentence, long sentences.
 
-Reading ease is that of R. Flesch, "A new readability yardstick", J. Appl. Psychol. 32 (1948) 221: 206.835 - 1.015 x words
-per sentence - 84.6 x syllables per word. 60 is plain English and 100 is very easy. Syllables are counted as groups of
-vowels, which is a few per cent off, in the same way for every page. Code, tables, formulas, addresses of links and headings
-are left out.
+Reading ease is that of R. Flesch, "A new readability yardstick", J. Appl. Psychol. 32 (1948) 221: 206.835 - 1.015 x
+words per sentence - 84.6 x syllables per word. 60 is plain English and 100 is very easy. Syllables are counted as
+groups of vowels, which is a few per cent off, in the same way for every page. Code, tables, formulas, headings and the
+addresses of links are left out.
 
     python benchmarks/readability.py [--at REVISION] [--json]
 """

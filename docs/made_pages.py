@@ -177,9 +177,9 @@ def job_file() -> str:
     lines = [
         "# The job file",
         "",
-        "Made from the schema that reads it. Lengths are text with a unit, or in rope diameters (`d`); a plain number",
-        "has none and is refused. A key that isn't listed here is refused as well, with the nearest one that is.",
-        "Sets, practice files and measurements: [](../files.md).",
+        "This page is made from the schema that reads the file. Lengths are text with a unit, or in rope diameters (`d`). A",
+        "number without a unit is refused. So is a key that isn't listed here; the error names the nearest one that is.",
+        "For sets, practice files and measurements see [](../files.md).",
         "",
     ]
     said = notes()
@@ -197,9 +197,9 @@ def _terminators() -> Iterator[str]:
 
     yield "## Kinds of terminators"
     yield ""
-    yield "What `kind` may be in `[terminator]`, and in the `terminator` of a line's second end."
+    yield "The values of `kind` in `[terminator]`, and in the `terminator` of a line's second end."
     yield ""
-    yield "| kind | is |"
+    yield "| kind | meaning |"
     yield "|---|---|"
     for word, kind in kinds().items():
         yield f"| `{word}` | {kind.note} |"
@@ -227,7 +227,7 @@ def _table(table: str, model: Any, schema: Any, said: dict[str, str]) -> Iterato
     name = (f"[[{table}]]" if double else f"[{table}]") if table else "At the top"
     yield f"## {name}{kind}"
     yield ""
-    yield "| key | is | holds | needed | left out | from, to |"
+    yield "| key | meaning | value | required | default | range |"
     yield "|---|---|---|---|---|---|"
     for key, info in model.model_fields.items():
         shown = info.alias or key
@@ -329,12 +329,12 @@ def practice() -> str:
     from fidpath.job.rules import STATUS_WORDS, rules
 
     lines = [
-        "# Rules of practice, and where each comes from",
+        "# Rules of practice and their sources",
         "",
-        "Where a job says nothing these hold. A rule that has a key gives way to that key of the job file; no job",
-        "changes the others. The rope maker's own figures come before all of them.",
+        "These rules apply unless the job says otherwise. If a rule has a key, that key of the job file replaces it; the",
+        "other rules can't be changed. The rope maker's own figures come before all of them.",
         "",
-        "| rule | value | key | about | source | which is |",
+        "| rule | value | key | meaning | source | status |",
         "|---|---|---|---|---|---|",
     ]
     for name, rule in rules().items():
@@ -352,19 +352,21 @@ def formulas() -> str:
     from fidpath.planning.mark_figures import marks
     from fidpath.planning.planner import make_plan
     from fidpath.planning.sheet import shown
+    from plain_formula import typeset
 
     plan = make_plan(read_job(ROOT / "scenes" / "demo.toml"))
     lines = [
         "# Every figure, its formula and its source",
         "",
-        "As the bench sheet prints them; values of `scenes/demo.toml`. d is the rope's diameter, D the bearing's, P",
-        "the pitch, N the strands, a the braid's angle. How they hang together: [](../model.md).",
+        "The figures of the bench sheet, with the values of `scenes/demo.toml`. $d$ is the rope's diameter, $D$ the",
+        "bearing diameter, $P$ the pitch, $N$ the number of strands and $\\alpha$ the braid angle. [](../model.md) explains",
+        "how they are connected.",
         "",
     ]
     for title, entries in (("Marks", marks(plan)), ("Lengths", lengths(plan)), ("Angles and ratios", figures(plan))):
-        lines += [f"## {title}", "", "| figure | here | formula | source | measured from |", "|---|---|---|---|---|"]
+        lines += [f"## {title}", "", "| figure | value | formula | source | measured from |", "|---|---|---|---|---|"]
         for one in entries:
-            cells = (one.label, shown(one, plan), one.formula, one.source, one.measured_from)
+            cells = (one.label, shown(one, plan), typeset(one.formula), one.source, one.measured_from)
             lines.append("| " + " | ".join(cell.replace("|", "\\|").replace("*", "\\*") for cell in cells) + " |")
         lines.append("")
     return "\n".join(lines) + "\n"
@@ -378,11 +380,11 @@ def commands() -> str:
 
     found = typer.main.get_command(app)
     written = {one.name or one.callback.__name__: one.callback for one in app.registered_commands if one.callback}
-    lines = ["# Commands", "", "Made from the command line. Exit codes: [](../exit-codes.md).", ""]
+    lines = ["# Commands", "", "This page is made from the command line's own help. See also [](../exit-codes.md).", ""]
     for name, command in sorted(found.commands.items()):  # type: ignore[attr-defined]
         kinds = get_type_hints(written[name], include_extras=True)
         lines += [f"## fidpath {name}", "", _plain(command.help or ""), ""]
-        lines += ["| | | takes | left out |", "|---|---|---|---|"]
+        lines += ["| option | meaning | value | default |", "|---|---|---|---|"]
         lines += [_option(one, kinds[one.name]) for one in command.params if one.name != "help"]
         lines.append("")
     return "\n".join(lines) + "\n"
@@ -396,7 +398,7 @@ def outputs() -> str:
     """Every file that a build writes, from the registered outputs."""
     from fidpath.outputs.registered import all_outputs
 
-    lines = ["# What a build writes", "", "Made from the outputs that are registered.", ""]
+    lines = ["# What a build writes", "", "This page is made from the registered outputs.", ""]
     lines += ["| files | what they are | made |", "|---|---|---|"]
     for output in all_outputs():
         if output.files:
@@ -413,7 +415,7 @@ def _option(one: Any, kind: Any) -> str:
     name = " / ".join(f"`{text}`" for text in opts) or (f"`{place}`" if one.required else f"`[{place}]`")
     default = one.default if isinstance(one.default, int | float | str) else None
     if one.required:
-        without = "needed"
+        without = "required"
     elif flag:
         without = f"`{one.opts[0]}`" if default and one.secondary_opts else "no"
     else:

@@ -18,8 +18,9 @@ def setup(app: Any) -> dict[str, bool]:
 
 
 def mathml(formula: str, display: str = "inline") -> str:
-    """A formula's MathML. Plus or minus is an operator there, and stands clear of what it joins."""
-    return convert(formula, display=display).replace("<mi>&#x000B1;</mi>", "<mo>&#x000B1;</mo>")
+    """A formula's MathML. A plus-minus sign is an operator there, with space on both sides; a stroke has none."""
+    made = convert(formula, display=display).replace("<mi>&#x000B1;</mi>", "<mo>&#x000B1;</mo>")
+    return made.replace("<mo>&#x0002F;</mo>", '<mo lspace="0" rspace="0">&#x0002F;</mo>')
 
 
 def _inline(writer: Any, node: Any) -> None:

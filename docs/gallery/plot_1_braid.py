@@ -2,9 +2,9 @@
 The braid laid flat, and where a hole may go
 ============================================
 
-Twelve strands over-two, the rope's surface cut along one side and laid flat: six strands turn each way, and every
-crossing sits on a lattice. A hole goes where a straight line across the axis leaves six strands on either side: in the
-middle of a diamond, half a pick off the crossings.
+Twelve strands over-two. The rope's surface is cut along one side and laid flat. Six strands turn each way, and all
+crossings lie on a lattice. A hole may go where a straight line across the axis has six strands on each side: in the
+middle of a diamond, one pick from the crossings.
 """
 
 import matplotlib.pyplot as plt
@@ -29,7 +29,7 @@ axes.set_title("thick where a strand lies on top")
 figure.tight_layout()
 
 # %%
-# Counted, there are N²/2 crossings to a pitch. The strand is the thickest round one that clears its neighbours at the
+# By counting, a pitch has N²/2 crossings. The strand is the thickest round one that clears its neighbours at the
 # rope's diameter and pitch:
 
 print(f"{braid.strands} strands, {braid.strands**2 // 2} crossings to a pitch of {braid.pitch:.0f} mm")

@@ -2,8 +2,8 @@
 The eye: lines and arcs, and their curvature
 ============================================
 
-The rope's axis is a chain of lines and arcs, blended so that its curvature has no step: from the standing part through
-the crossing zone between the two holes, round the terminator and back. Drawn here before anything is settled.
+The rope's axis is a chain of lines and arcs, blended so that its curvature has no steps. It runs from the standing part
+through the crossing zone between the two holes, round the terminator and back. It is drawn here before settling.
 """
 
 import matplotlib.pyplot as plt
@@ -37,6 +37,6 @@ bend.set(xlabel="along the rope, mm", ylabel="curvature, of the crown's")
 figure.tight_layout()
 
 # %%
-# The legs' angle at the throat decides what each leg carries of the line's tension (statics): 1/(2 cos(angle/2)).
+# The angle between the legs decides each leg's share of the line's tension (statics): 1/(2 cos(angle/2)).
 
 print(f"throat {np.degrees(plan.throat_angle):.1f} degrees, each leg {plan.leg_tension_share:.3f} of the line")

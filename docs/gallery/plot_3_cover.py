@@ -2,9 +2,10 @@
 Why a bury shortens the line
 ============================
 
-Every strand keeps its length. Where the cover swells over the tail its strands run further round, so the rope gets
-shorter: the take-up. On the mean circle sin α = (R/R₀) sin α₀ and L/L₀ = cos α / cos α₀ (form of
-Chou and Hannaford, IEEE Trans. Robot. Autom. 12(1) (1996) 90, from memory); here the over-and-under counts as well.
+Every strand keeps its length. Where the cover swells over the tail, its strands go further round, so the rope gets
+shorter. This is the take-up. On the mean circle sin α = (R/R₀) sin α₀ and L/L₀ = cos α / cos α₀ (form of
+Chou and Hannaford, IEEE Trans. Robot. Autom. 12(1) (1996) 90, from memory); the model also counts
+the length that strands need to pass over and under each other.
 """
 
 from pathlib import Path

@@ -2,8 +2,8 @@
 Inside the cover
 ================
 
-The settled splice cut open where the tail goes in, and the throat where each leg runs through the middle of the other.
-These are the strands that the check measured.
+The settled splice, cut open where the tail goes in, and the throat, where each leg runs through the middle of the other.
+The check measured these same strands.
 """
 
 import matplotlib.pyplot as plt
@@ -18,7 +18,7 @@ for axes, name in zip(places, ("throat", "entry"), strict=True):
 figure.tight_layout()
 
 # %%
-# What the check found on them:
+# What the check found:
 
 report = fidpath.verify(job)["finished"]
 for name in (

@@ -2,8 +2,8 @@
 Right and wrong, side by side
 =============================
 
-Step 9: the bight goes into the hole in the tail by the same face that the tail's end took. By the other face the splice
-looks much the same and is another one: the check tells them apart by what the legs and the groups are linked with.
+In step 9 the bight goes into the hole in the tail by the same face as the tail's end. If it goes in by the other face,
+the splice looks much the same but is wrong. The check tells the two apart by the linking of the legs and the groups.
 """
 
 import matplotlib.pyplot as plt

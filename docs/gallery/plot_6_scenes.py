@@ -2,7 +2,7 @@
 Rings, thimbles, deadeyes, pins, shackles, sheaves
 ==================================================
 
-Every scene of ``scenes/``, settled and drawn, with what its plan says.
+Every scene of ``scenes/``, settled and drawn, with figures from its plan.
 """
 
 from pathlib import Path

@@ -65,3 +65,22 @@ def test_a_built_page_loads_nothing_from_afar(
             conf.nothing_from_afar(app, None)
     else:
         conf.nothing_from_afar(app, None)
+
+
+@pytest.mark.parametrize(
+    ("plain", "typeset"),
+    [
+        ("squeeze x d", r"squeeze ${} \times d$"),
+        ("(D + d)/2 x (pi + throat angle)", r"$( D + d ) / 2 \times ( \pi + {}$ throat angle$)$"),
+        ("1 - cos a/cos a0 along a cover", r"$1 - \cos\, \alpha / \cos\, \alpha_0$ along a cover"),
+        ("d^2/8 daN", "$d ^2 / 8$ daN"),
+        ("0.6 d to 1 d", "$0.6 d$ to $1 d$"),
+        ("lost/(eye - lost); allowed 2.0%", "lost$/ ($eye ${} - {}$ lost$)$; allowed 2.0%"),
+        ("hand-over-hand, the eye asked for", "hand-over-hand, the eye asked for"),
+    ],
+)
+def test_symbols_of_the_plans_formulas_are_typeset_and_words_stay(
+    plain: str, typeset: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.syspath_prepend(DOCS)
+    assert __import__("plain_formula").typeset(plain) == typeset

@@ -1,4 +1,4 @@
-"""The geometry of the rope, independent of any plan: braid and weave, plane curves, crossing zone, eye and throat, neck.
+"""Geometry of the rope, independent of any plan: braid and weave, plane curves, crossing zone, eye and throat, neck.
 
 `bury` has what happens where a tail is buried: swollen cover, take-up, squeeze, taper; `seat` the terminator's body
 that rope bears on. Diameters, pitches and angles come in; lengths, angles and `(strands, n, 3)` arrays go out. Open

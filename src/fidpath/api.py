@@ -127,7 +127,13 @@ def _scene(planned: Plan, name: str) -> Scene:
         one = settled_state(planned, step.state)
         before = laid_state(planned, method.steps[index - 1].state) if index else None
         return step_scene(
-            worded(step, planned), one, before, one.plan, of=method.steps[-1].number, part=method.part(index)
+            worded(step, planned),
+            one,
+            before,
+            one.plan,
+            of=method.steps[-1].number,
+            part=method.part(index),
+            moments={kind: settled_state(planned, kind) for kind in step.states[1:]},
         )
     for wrong in method.mistakes:
         if wrong.name == name:

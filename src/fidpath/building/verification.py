@@ -32,7 +32,7 @@ def verify_job(job: Job, steps: bool = False) -> dict[str, Any]:
 def verify_steps(job: Job, tell: Progress = silent) -> dict[str, Any]:
     """`steps` and `mistakes`: name, measures and failures of every state of the job's method."""
     request = request_for(job)
-    right = [*dict.fromkeys(step.state for step in request.method.steps)]
+    right = [*dict.fromkeys(state for step in request.method.steps for state in step.states)]
     wrong = [mistake.name for mistake in request.method.mistakes]
     with shared_folder() as folder, worker_pool(request, folder) as pool:
         waiting = {name: pool.submit(worker.measured, name) for name in (*right, *wrong)}

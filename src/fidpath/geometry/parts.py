@@ -36,7 +36,8 @@ class Part(IntEnum):
 
     DOTTED_FACE = 30
     PLAIN_FACE = 31
-    RING_DOTS = 32
+    FOLLOWED_STRAND = 32
+    CROSSED_OUT = 33
 
     TERMINATOR = 40
     TERMINATOR_ASIDE = 41

@@ -40,11 +40,18 @@ class CameraView:
     """A camera: the places it must hold, the direction from them to it, and what is up in the picture.
 
     Vectors `(3,)` in the model's frame, the standing part at H1 heading along x and z up from the table.
+    state: another moment of the step, by its kind of rope state; empty for the step's own. say: what stands in the
+    panel's corner, empty for where it is seen from. crossed: whether it shows what is wrong, crossed out. beside: by
+    how many picks the step's marks are off in it.
     """
 
     look: tuple[Landmark, ...]
     direction: Vector
     up: Vector
+    state: str = ""
+    say: str = ""
+    crossed: bool = False
+    beside: int = 0
 
 
 @dataclass(frozen=True)
@@ -85,6 +92,11 @@ class Step:
     goal: Landmark | None = None
     turns: bool = False
     also: tuple[Also, ...] = ()
+
+    @property
+    def states(self) -> tuple[str, ...]:
+        """All states that its picture shows, its own first."""
+        return tuple(dict.fromkeys([self.state, *(view.state for view in self.views if view.state)]))
 
 
 @dataclass(frozen=True)

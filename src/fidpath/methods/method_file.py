@@ -83,6 +83,10 @@ class ViewTable(Table):
     look: Annotated[list[Landmark], _sized(1, 9, "places")]
     direction: Direction
     up: Direction = (0.0, 0.0, 1.0)
+    state: Kind | None = None
+    say: Sentence | None = None
+    crossed: bool = False
+    beside: Annotated[int, Field(ge=-3, le=3)] = 0
 
 
 class ToolTable(Table):
@@ -108,7 +112,7 @@ class StepTable(Table):
     caption: Sentence
     instructions: Annotated[list[Sentence], _sized(2, 4, "instructions")]
     check: Sentence
-    views: Annotated[list[ViewTable], _sized(1, 2, "views")]
+    views: Annotated[list[ViewTable], _sized(1, 4, "views")]
     caution: Sentence | None = None
     tools: Annotated[list[ToolTable], _sized(0, 10, "tools")] = Field(default=[])
     marks: Annotated[list[Mark], _sized(0, 20, "marks")] = Field(default=[])
@@ -295,4 +299,12 @@ def _mistake(table: MistakeTable, method: MethodTable) -> Mistake:
 
 
 def _view(table: ViewTable) -> CameraView:
-    return CameraView(tuple(table.look), table.direction, table.up)
+    return CameraView(
+        tuple(table.look),
+        table.direction,
+        table.up,
+        table.state or "",
+        table.say or "",
+        table.crossed,
+        table.beside,
+    )

@@ -27,6 +27,7 @@ def worded(step: Step, plan: Plan) -> Step:
         instructions=tuple(fill(text, plan) for text in (*step.instructions, *also)),
         check=fill(step.check, plan),
         caution=fill(step.caution, plan),
+        views=tuple(replace(view, say=fill(view.say, plan)) for view in step.views),
         tools=tuple(tool for tool in step.tools if CONDITIONS[tool.when](plan)),
         also=(),
     )

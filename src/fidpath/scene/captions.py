@@ -70,20 +70,32 @@ def turn_words(turns: int) -> str:
 
 @dataclass(frozen=True)
 class Sight:
-    """A view of a picture: names of places or letters of marks it must hold, where it is seen from, what is up."""
+    """A view of a picture: names of places or letters of marks it must hold, where it is seen from, what is up.
+
+    state, say, crossed, beside: as in a method's `CameraView`.
+    """
 
     look: tuple[str, ...]
     direction: tuple[float, float, float]
     up: tuple[float, float, float]
+    state: str = ""
+    say: str = ""
+    crossed: bool = False
+    beside: int = 0
 
+
+MOST_VIEWS = 4
+"""Views of a step's picture at most."""
 
 CLOSE = ((0.0, -0.3, 1.0), (0.0, 1.0, 0.0))
 """From where a mark is shown close to, and what is up there."""
 
 
 def sights(step: Step, inked: Sequence[float]) -> tuple[Sight, ...]:
-    """A step's views, at most two; where there is but one and a mark is made, that mark close to besides."""
-    found = tuple(Sight(view.look, view.direction, view.up) for view in step.views[:2])
+    """A step's views; where there is but one and a mark is made, that mark close to besides."""
+    found = tuple(
+        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside) for v in step.views[:MOST_VIEWS]
+    )
     if len(found) > 1 or not inked or not step.marks:
         return found
     return (*found, Sight((step.marks[0],), *CLOSE))

@@ -41,6 +41,8 @@ class Palette:
     tape: Colour = (64, 68, 76)
     wood: Colour = (168, 122, 84)
     twine: Colour = (196, 40, 56)
+    followed: Colour = (28, 92, 190)
+    wrong: Colour = (196, 32, 40)
     arrow: Colour = (24, 26, 32)
     ghost: Colour = (238, 240, 243)
     ghost_rim: Colour = (206, 210, 216)
@@ -91,7 +93,8 @@ def _hole_materials(p: Palette) -> dict[Part, Material]:
         Part.FACE_DOT_RIM: _one(p.paper, 0.15),
         Part.DOTTED_FACE: _one(p.dotted_face, 0.1),
         Part.PLAIN_FACE: _one(p.plain_face, 0.1),
-        Part.RING_DOTS: _one(p.paper, 0.0),
+        Part.FOLLOWED_STRAND: _one(p.followed, 0.15),
+        Part.CROSSED_OUT: Material((p.wrong, p.wrong), 0.0, flat=True),
     }
 
 

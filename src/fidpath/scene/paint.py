@@ -1,7 +1,8 @@
 """What shows where in every picture of a rope state: its parts, the two groups of an opened place, a hole's two faces.
 
 The dotted face is the one at which the tail's end goes in first: the host's left, as seen along it toward the tail's
-end with the hole's top group up.
+end with the hole's top group up. A dot of ink on the rope names it, clear of the hole: a strand at the hole's edge goes
+to the other face when the hole is turned inside out.
 """
 
 from __future__ import annotations
@@ -18,9 +19,10 @@ from fidpath.geometry import Braid, Opening, Part, Strands, smooth_step, top_gro
 from fidpath.meshing import Mesh, Sections, joined, sections_of
 from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
-from fidpath.scene.tool_shapes import ball, ring_tube
 from fidpath.settling import SettledState
 from fidpath.states import RopeState
+
+UP = np.array([0.0, 0.0, 1.0])
 
 BLEND = 0.5
 """Rope diameters over which one part of the rope passes into the next one."""
@@ -28,17 +30,17 @@ BLEND = 0.5
 WORKED = 1.3
 """Holes at least so long to either side are open ones, whose groups and faces are shown; in rope diameters."""
 
-INK = 0.09
-"""Half width of a pen mark round the rope, in rope diameters."""
+INK, TICK = 0.05, 0.2
+"""Half width and half length of a pen mark, a tick across the top of the rope, in rope diameters."""
 
-DOT, RIM = 0.14, 0.22
-"""Radius of the dot painted on a hole's dotted face and of the pale rim round it, in rope diameters."""
+DOT, RIM = 0.15, 0.21
+"""Radius of the dot of ink that names a hole's dotted face and of the pale rim round it, in rope diameters."""
 
-BESIDE = 0.8
-"""How far from the hole's middle along its host that dot lies, in rope diameters."""
+DOT_AWAY = 3.0
+"""How far from the hole's middle that dot lies, toward the tail's end, in rope diameters: clear of parted strands."""
 
-DOTS = 8
-"""Dots round the mouth of a hole at its dotted face."""
+DOT_RISES = 0.7
+"""Angle by which the dot lies above the host's left, radians: to be seen from above, and still on that side."""
 
 FACES = {Part.DOTTED_FACE: 1, Part.PLAIN_FACE: -1}
 """A hole's two faces, and the side of its host each lies on: 1 left, -1 right."""
@@ -216,8 +218,8 @@ def rope_solid(
 ) -> Solid:
     """Strand meshes as one solid, a line drawn between strands; without any, an empty one.
 
-    toned: openings whose groups are shown. inked: stations with a pen mark round the rope. dots: places `(3,)` mm with
-    a dot on the strands beside them. cap: whether the meshes are cut faces.
+    toned: openings whose groups are shown. inked: stations with a pen mark on top of the rope. dots: places `(3,)` mm
+    with a dot on the strands beside them. cap: whether the meshes are cut faces.
     """
     mesh = joined([m for m in meshes if len(m.faces)])
     first = model.state.ropes[0].stretches[0][0]
@@ -239,12 +241,19 @@ def rope_coats(
     rope = model.strands.rope[mesh.strand]
     found = [coat for number in range(len(model.state.ropes)) for coat in _stretched(model, mesh.station, rope, number)]
     found += [_grouped(model, mesh.station, mesh.strand, opening) for opening in toned]
-    marks = [(np.abs(mesh.station - station) < INK * model.d) & (rope == 0) for station in inked]
-    found += [Coat(Part.PEN_MARK, _share(mark)) for mark in marks]
+    found += [Coat(Part.PEN_MARK, _share(_tick(model, mesh, station) & (rope == 0))) for station in inked]
     for dot in dots:
         away = np.linalg.norm(mesh.points - np.array(dot), axis=1) / model.d
         found += [Coat(Part.FACE_DOT_RIM, _share(away < RIM)), Coat(Part.FACE_DOT, _share(away < DOT))]
     return tuple(coat for coat in found if coat.share.any())
+
+
+def _tick(model: Model, mesh: Mesh, station: float) -> Bools:
+    """Which vertices `(v,)` lie under a pen's tick across the top of the first rope at a station."""
+    assert mesh.station is not None
+    away = mesh.points - model.at(station)
+    across = np.abs(away @ np.cross(UP, model.along(station)))
+    return (np.abs(mesh.station - station) < INK * model.d) & (across < TICK * model.d) & (away[:, 2] > 0)
 
 
 def _stretched(model: Model, station: Floats, rope: Ints, number: int) -> Iterator[Coat]:
@@ -264,8 +273,16 @@ def _grouped(model: Model, station: Floats, strand: Ints, opening: Opening) -> C
     members, mine = np.zeros(len(model.strands.rope), dtype=bool), model.strands.rope == opening.rope
     members[mine] = group_of(model, opening)
     group = np.where(members[strand], Part.TOP_GROUP, Part.BOTTOM_GROUP).astype(np.uint8)
+    if any(opening.turns):
+        group[np.isin(strand, _followed(model, opening))] = Part.FOLLOWED_STRAND
     shown = 1 - smooth_step(off / (0.7 * model.state.ropes[opening.rope].braid.diameter) + 1.6)
     return Coat(group, _share(np.where(mine[strand], shown, 0.0)))
+
+
+def _followed(model: Model, opening: Opening) -> Ints:
+    """One strand of each of an opening's groups, by which its turn can be followed, `(2,)`."""
+    own = np.flatnonzero(model.strands.rope == opening.rope)
+    return np.array([own[order[0]] for order, _ in _ordered(model, opening)])
 
 
 def _share(values: Floats | Bools) -> NDArray[np.float32]:
@@ -310,22 +327,26 @@ def fanned(model: Model, opening: Opening) -> tuple[Chip, ...]:
 
 
 def face_dots(model: Model, openings: Sequence[Opening]) -> tuple[Vector, ...]:
-    """Where the dot lies on the dotted face of holes that are drawn up: on the host's outermost strand by the mouth.
+    """Where the dot of ink lies that names each hole's dotted face: on its host's left side, clear of the hole."""
+    return tuple(
+        face_dot(model, opening.host, opening.rope, -1 if _rolled(model, opening) else 1) for opening in openings
+    )
 
-    Of the places either side of the mouth, the one farther from all other rope.
-    """
-    found = []
-    for opening in openings:
-        left = hole_axes(model, opening).left
-        places = []
-        for station in (opening.host + BESIDE * model.d, opening.host - BESIDE * model.d):
-            here = model.points(opening.rope)[:, model.column(station, opening.rope)]
-            places.append(here[int((here @ left).argmax())] + 0.5 * model.braid.thickness * left)
-        own = np.abs(model.stations(opening.rope) - opening.host) <= 2.5 * model.d
-        other = np.concatenate([line[~own] if k == opening.rope else line for k, line in enumerate(model.lines)])
-        best = max(places, key=lambda place: float(np.linalg.norm(other - place, axis=1).min()))
-        found.append((float(best[0]), float(best[1]), float(best[2])))
-    return tuple(found)
+
+def face_dot(model: Model, station: float, rope: int = 0, side: int = 1) -> Vector:
+    """The dot's place, mm, for a hole that is at a station or will be made there; side: -1 where the rope is rolled."""
+    at = min(station + DOT_AWAY * model.d, float(model.stations(rope)[-1]) - 0.5 * model.d)
+    left = side * np.cross(UP, model.along(at, rope))
+    out = np.cos(DOT_RISES) * left + np.sin(DOT_RISES) * UP
+    here = model.points(rope)[:, model.column(at, rope)]
+    place = here[int((here @ out).argmax())] + 0.5 * model.strands.ropes[rope].braid.thickness * out
+    return float(place[0]), float(place[1]), float(place[2])
+
+
+def _rolled(model: Model, opening: Opening) -> bool:
+    """Whether a hole's host lies rolled, its left face on the table's right."""
+    axes = hole_axes(model, opening)
+    return float(axes.left @ np.cross(UP, axes.along)) < 0
 
 
 def clearness(model: Model, places: Floats, toward: Floats) -> Floats:
@@ -341,26 +362,11 @@ def clearness(model: Model, places: Floats, toward: Floats) -> Floats:
     return np.asarray(np.where(ahead > 0.1 * model.braid.thickness, beside, np.inf).min(axis=1))
 
 
-def face_rings(model: Model, opening: Opening) -> tuple[Solid, ...]:
-    """A ring round the mouth of a hole at each of its faces; dots sit on the one that is called dotted."""
+def mouth(model: Model, opening: Opening, side: int, steps: int = 24) -> Floats:
+    """The rim of a hole's mouth at its left (1) or right (-1) face `(steps, 3)` mm, a little off the host's side."""
     axes = hole_axes(model, opening)
-    dotted, plain = (ring_tube(_mouth(model, axes, side), 0.05 * model.d) for side in (1, -1))
-    dots = _dots(model, _mouth(model, axes, 1))
-    return Solid(dotted, Part.DOTTED_FACE), Solid(dots, Part.RING_DOTS), Solid(plain, Part.PLAIN_FACE)
-
-
-def _mouth(model: Model, axes: HoleAxes, side: int, steps: int = 72) -> Floats:
-    """The rim of a hole's mouth `(steps, 3)` mm, a rounded oblong a little off the host's side."""
     angle = 2 * np.pi * np.arange(steps) / steps
-    cos, sin = np.cos(angle), np.sin(angle)
     high = max(axes.gap + 0.12 * model.d, 0.4 * model.d)
-    reach = (np.abs(cos) ** 3 + np.abs(sin) ** 3) ** (-1 / 3)
     middle = axes.middle + side * (axes.wide + 0.06 * model.d) * axes.left
-    return np.asarray(
-        middle + (axes.along_half * reach * cos)[:, None] * axes.along + (high * reach * sin)[:, None] * axes.up
-    )
-
-
-def _dots(model: Model, ring: Floats) -> Mesh:
-    every = len(ring) // DOTS
-    return joined([ball(place, 0.085 * model.d) for place in ring[every // 2 :: every]])
+    wide, tall = axes.along_half * np.cos(angle), high * np.sin(angle)
+    return np.asarray(middle + wide[:, None] * axes.along + tall[:, None] * axes.up)

@@ -6,6 +6,7 @@ strands are counted.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -13,14 +14,15 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
-from fidpath.meshing import Mesh, part_strands
+from fidpath.meshing import Mesh, joined, part_strands
 from fidpath.scene.captions import Sight, seen_from
-from fidpath.scene.paint import FACES, Model, chips, clearness, face_rings, fanned, hole_axes, is_open, rope_solid
+from fidpath.scene.paint import FACES, Model, chips, clearness, fanned, hole_axes, is_open, mouth, rope_solid
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import ghost, place_of, vector
 from fidpath.scene.scene import Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
 from fidpath.scene.stage import Stage
 from fidpath.scene.tool_shapes import arrow
+from fidpath.scene.tool_shapes import box as plain_box
 
 Box = tuple[int, int, int, int]
 
@@ -58,7 +60,7 @@ TRUE = 0.96
 NOTHING: Floats = np.zeros((0, 3))
 
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
-"""How two views may divide the page between them."""
+"""Shares of the page that the first view may have beside the others."""
 
 
 def spans(model: Model, box: Box, camera: Camera, rope: int = 0) -> list[tuple[float, float]]:
@@ -157,38 +159,53 @@ def aside(stage: Stage) -> Floats:
     return np.concatenate([NOTHING, *(s.mesh.points for s in stage.props if s.part in ASIDE)])
 
 
-def cameras(stage: Stage, sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
-    """Boxes and cameras for one or two views: the division of the area that shows both largest.
+def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
+    """Boxes and cameras for one to four views, each of its stage: the division of the area that shows all largest.
 
     The first holds the arrow and props that stand aside.
     """
-    also = [np.concatenate([NOTHING if stage.way is None else stage.way, aside(stage)]), NOTHING]
+    first = stages[0]
+    also = [np.concatenate([NOTHING if first.way is None else first.way, aside(first)]), NOTHING, NOTHING, NOTHING]
 
     def fitted(boxes: list[Box]) -> list[tuple[Box, Camera]]:
-        rows = zip(boxes, sights, also, strict=False)
-        return [(box, camera_of(stage, sight, box, more)) for box, sight, more in rows]
-
-    if len(sights) < 2:
-        return fitted([area])
+        rows = zip(boxes, stages, sights, also, strict=False)
+        return [(box, camera_of(stage, sight, box, more)) for box, stage, sight, more in rows]
 
     def seen(found: list[tuple[Box, Camera]]) -> float:
         return float(np.sum([np.log(box[2] / camera.width) for box, camera in found]))
 
-    ways = [divided(area, share, stacked) for share in SHARES for stacked in (True, False)]
-    return max((fitted(boxes) for boxes in ways), key=seen)
+    return max((fitted(boxes) for boxes in divisions(area, len(sights))), key=seen)
 
 
-def _face_labels(stage: Stage, camera: Camera, rings: Iterable[Solid]) -> list[Label]:
-    """Names of the faces, each at the point of its ring that stands clearest to be seen; none where all is hidden."""
+def divisions(area: Box, count: int) -> list[list[Box]]:
+    """Ways to divide an area between so many views: one of them apart, the rest in a row across the other part."""
+    if count < 2:
+        return [[area]]
+    found = []
+    for share, stacked in itertools.product(SHARES, (True, False)):
+        one, rest = divided(area, share, stacked)
+        found.append([one, *_in_a_row(rest, count - 1, not stacked)])
+    return found
+
+
+def _in_a_row(area: Box, count: int, stacked: bool) -> list[Box]:
+    """An area in so many boxes of one size, one under the other or side by side."""
+    found, rest = [], area
+    for left in range(count, 1, -1):
+        one, rest = divided(rest, 1 / left, stacked)
+        found.append(one)
+    return [*found, rest]
+
+
+def _face_labels(stage: Stage, camera: Camera) -> list[Label]:
+    """The name of each open hole's dotted face, at the point of its mouth that stands clearest to be seen, if any."""
     labels, thick = [], stage.model.braid.thickness
-    for ring in rings:
-        if ring.part not in FACES:
-            continue
-        places = ring.mesh.points[::5]
+    for opening in (o for o in stage.toned if is_open(stage.model, o)):
+        places = mouth(stage.model, opening, FACES[Part.DOTTED_FACE])
         clear = clearness(stage.model, places, camera.toward)
         best = int((np.minimum(clear, 1.4 * thick) + 0.1 * places @ np.asarray(camera.up)).argmax())
         if clear[best] > 0.9 * thick:
-            labels.append(Label(PART_WORDS[ring.part], vector(places[best]), rank=1))
+            labels.append(Label(PART_WORDS[Part.DOTTED_FACE], vector(places[best]), rank=1))
     return labels
 
 
@@ -213,12 +230,12 @@ def panel(
     for opening in stage.toned if scale > CHIPS_FROM else ():
         numbers += chips(model, opening)
     ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first else ()
-    rings = [ring for opening in stage.toned if is_open(model, opening) for ring in face_rings(model, opening)]
     props = [s for s in stage.props if first or s.part not in ASIDE]
-    solids = (_rope(stage, box, camera), *props, *rings, *_arrow(stage, box, camera))
-    words = caption or f"seen {seen_from(sight)}"
+    crossed = cross(stage, box, camera) if sight.crossed else []
+    solids = (_rope(stage, box, camera), *props, *_arrow(stage, box, camera), *crossed)
+    words = caption or sight.say or f"seen {seen_from(sight)}"
     found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
-    faces = [*_face_labels(stage, camera, rings), *_dot_labels(stage, camera)] if scale > FACES_FROM else []
+    faces = [*_face_labels(stage, camera), *_dot_labels(stage, camera)] if scale > FACES_FROM else []
     labels = [*stage.labels, *faces]
     return replace(
         found,
@@ -238,6 +255,19 @@ def _arrow(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
         return []
     body = arrow(stage.way, min(ARROW * camera.width / box[2], THICKEST * stage.model.d))
     return [Solid(body, Part.ARROW)]
+
+
+def cross(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
+    """Two bars across a panel, before all that is in it: what it shows is wrong."""
+    right, up, toward = np.asarray(camera.right), np.asarray(camera.up), camera.toward
+    scale = camera.width / box[2]
+    reach = 0.42 * scale * min(box[2], box[3])
+    nearest = float(((stage.model.strands.points.reshape(-1, 3) - np.asarray(camera.middle)) @ toward).max())
+    middle = np.asarray(camera.middle) + (nearest + 3 * stage.model.d) * toward
+    size = (2 * reach, 5 * scale, 0.5 * scale)
+    ways = [(right + side * up) / np.sqrt(2) for side in (1, -1)]
+    bars = [plain_box(size, middle, np.stack([way, np.cross(toward, way), toward])) for way in ways]
+    return [Solid(joined(bars), Part.CROSSED_OUT)]
 
 
 def _inside(found: Panel, label: Label) -> bool:
@@ -265,15 +295,13 @@ def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:
         if passing.hole == opening.name:
             near = passing.guest - 3.4 * d, passing.guest + 3.4 * d
             meshes += part_strands(model.sections, *near, weld=False, rope=passing.rope)
-    rings = face_rings(model, opening)
-    solids = (rope_solid(model, meshes, (opening,)), *(s for s in stage.props if s.part is Part.FID), *rings)
+    solids = (rope_solid(model, meshes, (opening,)), *(s for s in stage.props if s.part is Part.FID))
     numbers = fanned(model, opening)
     reach = max(abs(float((np.array(chip.at) - axes.middle) @ axes.up)) for chip in numbers)
     width = max(4.2 * d, reach * box[2] / (box[3] / 2 - CAPTION))
     camera = Camera(vector(axes.middle), width, vector(-axes.left), vector(axes.up))
     caption = f"{opening.name} cut across, seen toward the tail"
     labels = [
-        Label(PART_WORDS[face], vector(axes.middle + side * (axes.wide + 0.1 * d) * axes.left))
-        for face, side in FACES.items()
+        Label(PART_WORDS[face], vector(axes.middle + side * axes.wide * axes.left)) for face, side in FACES.items()
     ]
     return Panel(box, camera, solids, caption, letter, tuple(labels), chips=numbers, across=True)

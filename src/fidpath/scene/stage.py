@@ -10,7 +10,7 @@ from fidpath.geometry import Opening, Part
 from fidpath.methods import Step, fill
 from fidpath.planning import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
-from fidpath.scene.paint import Model, RopeLines, face_dots, hole_axes, is_open, model_of, opened
+from fidpath.scene.paint import Model, RopeLines, face_dot, face_dots, hole_axes, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
@@ -72,7 +72,9 @@ def staged(
         places=tuple(places.items()),
         dimensions=_buried(model, plan),
     )
-    return showing(stage, toned)
+    marked = tuple(face_dot(model, at) for letter, at in places.items() if letter in plan.letters[1:] and at in inked)
+    shown = showing(stage, toned)
+    return replace(shown, dots=(*shown.dots, *marked))
 
 
 def _buried(model: Model, plan: Plan) -> tuple[Dimension, ...]:
@@ -84,10 +86,9 @@ def _buried(model: Model, plan: Plan) -> tuple[Dimension, ...]:
 
 
 def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
-    """The stage with these openings' groups shown; a dot lies at every hole whose faces get no rings."""
+    """The stage with these openings' groups shown, and the dot of every hole."""
     model = stage.model
-    bare = [o for o in model.state.openings if o not in toned or not is_open(model, o)]
-    return replace(stage, toned=tuple(toned), dots=face_dots(model, bare))
+    return replace(stage, toned=tuple(toned), dots=face_dots(model, model.state.openings))
 
 
 def over(model: Model, station: float, rope: int = 0) -> tuple[float, float, float]:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods import Step
 from fidpath.planning import Plan
-from fidpath.scene.captions import column, sights
-from fidpath.scene.paint import key_of, lines_of
+from fidpath.scene.captions import Sight, column, sights
+from fidpath.scene.paint import RopeLines, key_of, lines_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel
-from fidpath.scene.scene import Scene, Words
-from fidpath.scene.stage import equipped, staged
+from fidpath.scene.scene import Label, Scene, Words
+from fidpath.scene.stage import Stage, equipped, over, staged
 from fidpath.settling import SettledState
 
 AREA: Box = (0, 74, 1132, 1052)
@@ -30,22 +33,27 @@ def step_scene(
     of: int = 0,
     part: str = "",
     name: str = "",
+    moments: Mapping[str, SettledState] | None = None,
 ) -> Scene:
     """One step's picture. `of`: number of steps; `part`: a letter where one step has several pictures.
 
     `previous` is the state before, drawn as a ghost; None for the first. The step's words are filled already.
+    moments: the other states its views show, by kind; views whose state isn't there are left out.
     """
     before = lines_of(previous) if previous is not None else None
-    worked = {step.moves, step.start or "", step.goal or ""}
-    stage = equipped(staged(made, before, plan, step.marks, step.turns, worked), step)
-    views = sights(step, stage.inked)
-    placed = cameras(stage, views, AREA)
-    rows = zip(views, placed, "AB", strict=False)
-    panels = [panel(stage, sight, at, letter, first=letter == "A") for sight, at, letter in rows]
+    stage = _stage_of(step, made, before, plan)
+    known = {"": stage, step.state: stage}
+    for kind, moment in (moments or {}).items():
+        known.setdefault(kind, replace(_stage_of(step, moment, None, plan), way=None))
+    views = [sight for sight in sights(step, stage.inked) if sight.state in known]
+    stages = [_seen(known[sight.state], sight) for sight in views]
+    placed = cameras(stages, views, AREA)
+    rows = zip(stages, views, placed, "ABCD", strict=False)
+    panels = [panel(shown, sight, at, letter, first=letter == "A") for shown, sight, at, letter in rows]
     x, y, width, text = COLUMN
     if stage.toned:
         text -= CUT_HIGH + 16
-        panels.append(cut_panel(stage, stage.toned[-1], (x, y + text + 16, width, CUT_HIGH), "ABC"[len(panels)]))
+        panels.append(cut_panel(stage, stage.toned[-1], (x, y + text + 16, width, CUT_HIGH), "ABCDE"[len(panels)]))
     total = f" of {of}" if of else ""
     return Scene(
         name or f"{step.number:02d}{part}-{made.kind}",
@@ -55,3 +63,22 @@ def step_scene(
         (BESIDE_PICTURES,),
         words=(Words((x, y, width, text), column(step)),),
     )
+
+
+def _stage_of(step: Step, made: SettledState, before: RopeLines | None, plan: Plan) -> Stage:
+    """A step's or one of its moments' state with the step's marks and tools."""
+    worked = {step.moves, step.start or "", step.goal or ""}
+    return equipped(staged(made, before, plan, step.marks, step.turns, worked), step)
+
+
+def _seen(stage: Stage, sight: Sight) -> Stage:
+    """The stage as a view has it: with its marks off their places where it shows such a mistake."""
+    if not sight.beside:
+        return stage
+    off = sight.beside * stage.model.braid.pick
+    labels = tuple(
+        Label("on a strand", over(stage.model, at + off), letter, rank=-1)
+        for letter, at in stage.places
+        if at in stage.inked
+    )
+    return replace(stage, inked=tuple(at + off for at in stage.inked), labels=labels)

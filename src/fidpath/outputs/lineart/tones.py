@@ -68,12 +68,12 @@ TONES: Mapping[Part, Tone] = {
     **dict.fromkeys((Part.TAIL_NECK, Part.TAIL), Tone.TAIL),
     Part.TOP_GROUP: Tone.TOP,
     Part.BOTTOM_GROUP: Tone.BOTTOM,
-    Part.PEN_MARK: Tone.MARK,
+    **dict.fromkeys((Part.PEN_MARK, Part.FOLLOWED_STRAND), Tone.MARK),
     **dict.fromkeys((Part.FACE_DOT, Part.DOTTED_FACE), Tone.BLACK),
-    **dict.fromkeys((Part.PLAIN_FACE, Part.RING_DOTS, Part.TERMINATOR, Part.TERMINATOR_ASIDE), Tone.THING),
+    **dict.fromkeys((Part.PLAIN_FACE, Part.TERMINATOR, Part.TERMINATOR_ASIDE), Tone.THING),
     **dict.fromkeys((Part.FID, Part.KNIFE_BLADE, Part.KNIFE_HANDLE, Part.POST, Part.NEEDLE), Tone.THING),
     **dict.fromkeys((Part.MARKER_BARREL, Part.STRAIGHT_EDGE, Part.MEASURING_TAPE, Part.LOCK_STITCH), Tone.THING),
-    **dict.fromkeys((Part.WHIPPING, Part.MARKER_NIB, Part.TICKS, Part.ARROW), Tone.BLACK),
+    **dict.fromkeys((Part.WHIPPING, Part.MARKER_NIB, Part.TICKS, Part.ARROW, Part.CROSSED_OUT), Tone.BLACK),
     Part.GHOST: Tone.GHOST,
 }
 """The tone of every part but a dot's pale rim: in one ink, several parts of the rope are alike."""

@@ -30,7 +30,7 @@ from fidpath.scene import (
     Camera,
     Model,
     Panel,
-    face_rings,
+    face_dots,
     opened,
     pair_of,
     rope_solid,
@@ -216,9 +216,8 @@ def motion(plan: Plan, moments: Sequence[Moment]) -> Callable[[int], Shot]:
         model = _model(moment.state, moment.strands, seen)
         toned = opened(model, moment.state)
         meshes = [m for a, b in _runs(seen, model) for m in part_strands(model.sections, a, b, weld=False)]
-        solids = [rope_solid(model, meshes, toned), *terminator(model, plan), *tools(model, plan, ())]
-        for opening in toned:
-            solids += face_rings(model, opening)
+        dots = face_dots(model, model.state.openings)
+        solids = [rope_solid(model, meshes, toned, dots=dots), *terminator(model, plan), *tools(model, plan, ())]
         note = "; ".join(text for text, holds in ((KEY, moment.key), (THINNER, moment.thinner < 1)) if holds)
         held = moment.key or moment.share >= 1
         return Shot(bodies_of(solids), cameras[number], (moment.stretch, note), HELD if held else MOVE_SHOWN)

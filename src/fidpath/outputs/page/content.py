@@ -9,7 +9,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.geometry import Opening, Part
+from fidpath.geometry import Part
 from fidpath.methods import CameraView, Method, Mistake, Step, worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
 from fidpath.planning import Plan, as_data
@@ -26,7 +26,6 @@ from fidpath.scene import (
     chips,
     colour_of,
     equipped,
-    face_rings,
     hole_axes,
     is_open,
     lines_of,
@@ -68,7 +67,10 @@ def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> 
 def step_picture(plan: Plan, step: Step, made: SettledState, before: SettledState | None) -> Record:
     """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
     then = None if before is None else lines_of(before)
-    return _picture(equipped(staged(made, then, plan, step.marks, step.turns), step), step.views)
+    return _picture(
+        equipped(staged(made, then, plan, step.marks, step.turns), step),
+        [v for v in step.views if v.state in ("", step.state) and not v.crossed],
+    )
 
 
 def _step_words(step: Step) -> Record:
@@ -103,17 +105,12 @@ def _chip(model: Model, chip: Chip, opening: int) -> Record:
 
 
 def _bodies(stage: Stage) -> list[Solid]:
-    """Tools, rings round open places, the arrow for what moves; the terminator is the same in every picture."""
+    """Tools and the arrow for what moves; the terminator is the same in every picture."""
     solids = [solid for solid in stage.props if solid.part is not Part.TERMINATOR]
-    solids += [ring for opening in _ringed(stage) for ring in face_rings(stage.model, opening)]
     if stage.way is not None:
         body = arrow(stage.way, ARROW * stage.model.d)
         solids.append(Solid(body, Part.ARROW))
     return solids
-
-
-def _ringed(stage: Stage) -> list[Opening]:
-    return [opening for opening in stage.toned if is_open(stage.model, opening)]
 
 
 def _views(stage: Stage, views: Iterable[CameraView | Sight]) -> list[Record]:
@@ -163,7 +160,7 @@ def _marks(stage: Stage) -> list[Record]:
 def _labels(stage: Stage) -> list[Record]:
     """Words beside groups, tools and faces: turns where they count, which face is the dotted one."""
     found = [label for label in stage.labels if not label.mark]
-    for opening in _ringed(stage):
+    for opening in (each for each in stage.toned if is_open(stage.model, each)):
         axes = hole_axes(stage.model, opening)
         for face, side in FACES.items():
             edge = axes.middle + side * axes.wide * axes.left - 0.9 * axes.along_half * axes.along

@@ -70,8 +70,11 @@ def make_picture(context: Context, name: str) -> Product:
     index = step_names(method).index(name)
     step = worded(method.steps[index], request.plan)
     made = context.settled(step.state)
+    moments = {kind: context.settled(kind) for kind in step.states[1:]}
     before = laid_state(request.plan, method.steps[index - 1].state) if index else None
-    scene = step_scene(step, made, before, made.plan, of=method.steps[-1].number, part=method.part(index))
+    scene = step_scene(
+        step, made, before, made.plan, of=method.steps[-1].number, part=method.part(index), moments=moments
+    )
     path, views = f"steps/{name}.png", drawn(scene)
     files = scene_files(request, scene, views, path, name)
     shown = page.step_picture(request.plan, step, made, before)
@@ -90,7 +93,7 @@ def pictures(request: Request) -> Sequence[Item]:
     steps = request.method.steps
     befores = ["", *(step.state for step in steps)]
     return [
-        Item(name, (request.style, step, before, steps[-1].number), (step.state,))
+        Item(name, (request.style, step, before, steps[-1].number), step.states)
         for name, step, before in zip(step_names(request.method), steps, befores, strict=False)
     ]
 

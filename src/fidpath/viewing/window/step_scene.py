@@ -26,8 +26,6 @@ from fidpath.scene import (
     camera_of,
     chips,
     equipped,
-    face_rings,
-    is_open,
     lines_of,
     rope_solid,
     sights,
@@ -130,7 +128,7 @@ def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None)
         step = entry.step
         worked = {step.moves, step.start or "", step.goal or ""}
         stage = equipped(staged(made, seen, made.plan, step.marks, step.turns, worked), step)
-        seen_by = sights(step, stage.inked)
+        seen_by = tuple(sight for sight in sights(step, stage.inked) if sight.state in ("", step.state))
     else:
         assert entry.mistake is not None
         stage = staged(made, None, made.plan, made.plan.opened, True)
@@ -140,10 +138,9 @@ def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None)
 
 
 def props(view: WindowView) -> tuple[Solid, ...]:
-    """Terminator, tools, rings at the faces of opened places, and the arrow for what moves."""
+    """Terminator, tools, and the arrow for what moves."""
     stage, model = view.stage, view.model
-    opened = [opening for opening in stage.toned if is_open(model, opening)]
-    found = [*stage.props, *(ring for opening in opened for ring in face_rings(model, opening))]
+    found = [*stage.props]
     if stage.way is not None:
         found.append(Solid(arrow(stage.way, 0.2 * model.d), Part.ARROW))
     return tuple(found)

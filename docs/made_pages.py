@@ -358,6 +358,7 @@ def formulas() -> str:
     from fidpath.planning.figure import figures
     from fidpath.planning.length_figures import lengths
     from fidpath.planning.mark_figures import marks
+    from fidpath.planning.meanings import MEANINGS
     from fidpath.planning.planner import make_plan
     from fidpath.planning.sheet import shown
     from plain_formula import typeset
@@ -371,12 +372,14 @@ def formulas() -> str:
         "how they are connected.",
         "",
     ]
-    for title, entries in (("Marks", marks(plan)), ("Lengths", lengths(plan)), ("Angles and ratios", figures(plan))):
+    tables = (("Marks", marks(plan)), ("Lengths", lengths(plan)), ("Angles, counts and ratios", figures(plan)))
+    for title, entries in tables:
         lines += [f"## {title}", "", "| figure | value | formula | source | measured from |", "|---|---|---|---|---|"]
         for one in entries:
             cells = (one.label, shown(one, plan), typeset(one.formula), one.source, one.measured_from)
             lines.append("| " + " | ".join(cell.replace("|", "\\|").replace("*", "\\*") for cell in cells) + " |")
         lines.append("")
+    lines += ["## Words of the marking", "", *(f"- **{word}**: {means}" for word, means in MEANINGS.items())]
     return "\n".join(lines) + "\n"
 
 

@@ -130,9 +130,11 @@ def test_every_figure_of_the_plan_can_be_named() -> None:
 
 def test_words_carry_the_jobs_own_figures_in_its_unit() -> None:
     demo, inches = (plan_of(ROOT / "scenes" / f"{name}.toml") for name in ("demo", "inches"))
-    marking = method_of("locked-captive").step("marking")
-    assert "Measure 280 mm from H1's middle" in " ".join(worded(marking, demo).instructions)
-    assert re.search(r"Measure [\d ]+(\d/\d+ )?in from H1's middle", " ".join(worded(marking, inches).instructions))
+    wrapped = method_of("locked-captive").step("wrapped")
+    assert "H2 lies at the last of them, 280 mm by the tape" in " ".join(worded(wrapped, demo).instructions)
+    assert re.search(
+        r"the last of them, [\d ]+(\d/\d+ )?in by the tape", " ".join(worded(wrapped, inches).instructions)
+    )
     first = method_of("locked-captive").step("h1-first-fid")
     eight = plan_of(ROOT / "scenes" / "eight-strand-teardrop.toml")
     assert worded(first, demo).check.startswith("6 strands over the fid and 6 under")

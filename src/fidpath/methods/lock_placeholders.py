@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fidpath.methods.placeholders import OF_AN_EYE, Wording, figure, figure_of
+from fidpath.methods.placeholders import OF_AN_EYE, ON_A_CROSSING, Wording, figure, figure_of, mark_place
 from fidpath.planning import Plan, caliper_mm, printed_mm, shown_mm
 
 LOCK_FIGURES = (
@@ -30,6 +30,12 @@ def _fit(plan: Plan) -> str:
     return f"{shown_mm(abs(slack), plan)} {'loose' if slack > 0 else 'tight'}"
 
 
+def _counted_to(plan: Plan) -> str:
+    """Where a hole lies that is found by counting crossings along one line, when the first hole is marked likewise."""
+    crossing = mark_place(plan) == ON_A_CROSSING
+    return "at the last of them" if crossing else "in the middle of the diamond beyond the last of them"
+
+
 def _sides(plan: Plan) -> str:
     """The fids for H2, one from either face."""
     small, large = (caliper_mm(fid, plan) for fid in plan.openings.h2_fids)
@@ -42,6 +48,7 @@ OF_A_LOCK: Mapping[str, Wording] = MappingProxyType(
         **{name: figure(name) for name in LOCK_FIGURES},
         "eye_fit": _fit,
         "h2_fids": _sides,
+        "counted_to": _counted_to,
         "loop_to_throat": lambda plan: f"{plan.loop_to_throat:.1f}",
         "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
     }

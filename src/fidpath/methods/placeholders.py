@@ -106,13 +106,17 @@ def _most_stretch(plan: Plan) -> str:
     return shown_mm(plan.job.practice.post_stretch_share * plan.eye_length, plan, "down")
 
 
-def _mark_place(plan: Plan) -> str:
+ON_A_CROSSING, IN_A_DIAMOND = "where strands cross", "in the middle of a diamond"
+"""What lies on top of the rope at a hole."""
+
+
+def mark_place(plan: Plan) -> str:
     """What lies on top of the rope where a hole goes through it from side to side.
 
     There the strands cross at every other of N places round the rope, beginning next to the hole's mouth; a quarter of
     the way round is N/4 places on (counting).
     """
-    return "where strands cross" if (plan.braid.strands // 4) % 2 else "in the middle of a diamond"
+    return ON_A_CROSSING if (plan.braid.strands // 4) % 2 else IN_A_DIAMOND
 
 
 def _stitch(word: Callable[[StitchPattern, Plan], str]) -> Wording:
@@ -136,7 +140,7 @@ OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
         "half": _half(),
         "less": _half(-1),
         "more": _half(1),
-        "mark_place": _mark_place,
+        "mark_place": mark_place,
         "stitches": _stitch(lambda stitch, _plan: f"{stitch.stitches} stitches"),
         "stitch_spacing": _stitch(lambda stitch, plan: shown_mm(stitch.spacing_diameters * plan.braid.diameter, plan)),
         "stitch_length": _stitch(lambda stitch, plan: shown_mm(stitch.length_diameters * plan.braid.diameter, plan)),

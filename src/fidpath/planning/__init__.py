@@ -8,6 +8,7 @@ from fidpath.planning.ends import EndMark, EndPlan, end_plan, splice_job
 from fidpath.planning.figure import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT, Figure, figures, rule_source
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
+from fidpath.planning.meanings import MEANINGS
 from fidpath.planning.notices import warnings
 from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import ENTRY_TAKE_UP, TRIM, Plan
@@ -20,6 +21,7 @@ __all__ = [
     "ENTRY_TAKE_UP",
     "GEOMETRY",
     "JOB",
+    "MEANINGS",
     "OWN",
     "STRANDS_KEPT",
     "TRIM",

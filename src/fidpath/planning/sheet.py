@@ -14,6 +14,7 @@ from fidpath.planning.base_figures import eye_wanted, h2, rope_between_holes
 from fidpath.planning.figure import Figure, figures
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
+from fidpath.planning.meanings import MEANINGS
 from fidpath.planning.notices import Notice, warnings
 from fidpath.planning.pitch_guess import Spread, spreads
 from fidpath.planning.plan import Choice, Lock, Plan
@@ -159,9 +160,17 @@ def bench_table(plan: Plan, both_units: bool = False) -> str:
         _block("Lengths", lengths(plan), plan, both_units),
         _block("Angles, counts and tensions", figures(plan), plan, both_units),
         _choices(plan, plan.lock, both_units) if plan.lock else [],
+        _words(plan),
         ["CAUTIONS", *_wrapped(BESIDE_FIGURES)],
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
+
+
+def _words(plan: Plan) -> list[str]:
+    """What the words of the marking mean; those of the lock where there is one."""
+    if plan.lock is None:
+        return []
+    return ["WORDS", *(line for word, means in MEANINGS.items() for line in _hanging(f"  {word}: ", means))]
 
 
 def _preamble(plan: Plan) -> list[list[str]]:

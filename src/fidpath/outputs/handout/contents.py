@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -29,9 +30,6 @@ TOOLS = {
     "straight edge": "straight edge, and a steel rule to check these prints",
     "needle": "needle and twine for the lock-stitch",
     "post": "smooth post, to size the eye over",
-    "small fid": "fid, {first}",
-    "large fid": "fid, {second}",
-    "fids from both sides": "both fids at once",
 }
 """What each tool of a method is called in the list; figures in braces."""
 
@@ -73,7 +71,7 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
         "tables": [
             _table("Lay out and mark", marks(plan), plan),
             _table("Lengths", lengths(plan), plan),
-            _table("Angles and tensions", angles_and_tensions(plan), plan),
+            _table("Angles, counts and tensions", angles_and_tensions(plan), plan),
         ],
         "steps": [_step(way, i, figures) for i in range(len(way.steps))],
         "mistakes": [_wrong(mistake, figures) for mistake in way.mistakes],
@@ -121,22 +119,33 @@ def _parts(plan: Plan) -> list[list[str]]:
 def _needs(plan: Plan, method: Method) -> list[str]:
     """What is taken to hand before the work: the rope, the tools that the method's steps use, the prints."""
     used = {tool.kind for step in method.steps for tool in step.tools}
-    words = {"first": _fine(plan.openings.first_fid, plan), "second": _fine(plan.openings.second_fid, plan),
-             "division": f"divisions of {_fine(plan.job.tools.tape_division_mm, plan)}"}  # fmt: skip
+    words = {"division": f"divisions of {_fine(plan.job.tools.tape_division_mm, plan)}"}
     pull = show_tension(plan.job.practice.reference_tension_n, plan.job.length_unit)
-    tail = shown(Figure("", "", plan.tail_to_lay_out, "", "", "", rounding="up"), plan)
-    tools = [say.format(**words) for kind, say in TOOLS.items() if kind in used and kind != "fids from both sides"]
-    extra = [f"fid, {words['second']}"] if "fids from both sides" in used and "large fid" not in used else []
+    tail = next(shown(figure, plan) for figure in lengths(plan) if figure.name == "tail_to_lay_out")
+    tools = [say.format(**words) for kind, say in TOOLS.items() if kind in used]
     return [
         f"rope: {tail} of tail for this splice, besides the line itself",
         plan.job.terminator.name,
         *plan.job.line.thread_on_first,
         *tools,
-        *extra,
+        *_fids(plan, used),
         f"spring scale, or a weight to hang, for a pull of {pull}",
         "thin tape to bind the tail's point",
         "scissors and paste for the mark strip and the sleeves",
     ]
+
+
+def _fids(plan: Plan, used: Collection[str]) -> list[str]:
+    """The fids that the method's steps use, by size: two of one where both lie in a hole at once."""
+    opened = plan.openings
+    at_once = {
+        "small fid": (opened.first_fid,),
+        "large fid": (opened.first_fid, opened.second_fid),
+        "fids from both sides": opened.h2_fids,
+    }
+    counts = [Counter(fids) for kind, fids in at_once.items() if kind in used]
+    most = {size: max(count[size] for count in counts) for count in counts for size in count}
+    return [f"fid, {_fine(size, plan)}{', two of them' if many > 1 else ''}" for size, many in sorted(most.items())]
 
 
 def _row(figure: Figure, plan: Plan) -> Data:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Drawing, Polygon, Stroke, Word, box, merged
-from fidpath.planning import Plan
-from fidpath.units import INCH_MM, is_imperial, show_length
+from fidpath.planning import Figure, Plan, lengths, marks, shown
+from fidpath.units import INCH_MM, is_imperial
 
 BAR_MM = 200.0
 """Length of the bar that a steel rule is held against, mm."""
@@ -28,6 +28,10 @@ BEFORE = 10.0
 
 BAND, LEVEL, TAB, GAP = 11.0, 4.2, 9.0, 3.0
 """Height of the tape, of a row of labels, width of the pasting tab, and space between tiles, mm."""
+
+
+Parts = tuple[tuple[int, Figure], ...]
+"""Figures that add up to a station, each with its sign."""
 
 
 @dataclass(frozen=True)
@@ -50,7 +54,7 @@ class Tile:
 
 def strip_marks(plan: Plan) -> tuple[Mark, ...]:
     """Every mark by its letter as in the model, at its station; a plain buried eye has no holes to mark."""
-    drops = plan.taper.drops if plan.taper.stagger > 0 else ()
+    drops = strip_drops(plan)
     holes = [Mark(letter, at) for letter, at in plan.holes]
     found = [
         Mark("E", plan.station_entry_host),
@@ -61,6 +65,11 @@ def strip_marks(plan: Plan) -> tuple[Mark, ...]:
         Mark(TAIL_END, plan.tail_to_lay_out),
     ]
     return tuple(sorted(found, key=lambda mark: mark.station))
+
+
+def strip_drops(plan: Plan) -> Sequence[float]:
+    """Where strands are dropped, from the bury mark, mm; none without a taper."""
+    return plan.taper.drops if plan.taper.stagger > 0 else ()
 
 
 def tiles(plan: Plan) -> tuple[Tile, ...]:
@@ -129,9 +138,23 @@ def _wide(mark: Mark, plan: Plan) -> float:
 
 def mark_label(mark: Mark, plan: Plan) -> str:
     """A mark's letter, and its station on the strip's own tape to the division."""
-    division = plan.job.tools.tape_division_mm
-    at = show_length(mark.station, plan.job.length_unit, division, "up" if mark.letter == TAIL_END else "nearest")
-    return mark.letter if abs(mark.station) < 1e-9 else f"{mark.letter} {at}"
+    return mark.letter if abs(mark.station) < 1e-9 else f"{mark.letter} {_station_shown(mark, plan)}"
+
+
+def _station_shown(mark: Mark, plan: Plan) -> str:
+    """A mark's station as the sheet's figures add up to it, from H1 (or E, where there is no lock)."""
+    at = {figure.name: figure for figure in marks(plan)}
+    to_bury, total = at["bury_mark"], next(f for f in lengths(plan) if f.name == "tail_to_lay_out")
+    drops = {f"T{i}": ((1, to_bury), (1, at[f"taper_drop_{i}"])) for i in range(1, len(strip_drops(plan)) + 1)}
+    parts: Mapping[str, Parts] = {
+        "E": ((-1, at["entry"]),),
+        "B": ((1, to_bury),),
+        "X": ((1, to_bury), (1, at["tail_cut"])),
+        TAIL_END: ((1, total),),
+        **({"H2": ((1, at["H2"]),)} if plan.lock else {}),
+        **drops,
+    }
+    return shown(Figure("", "", mark.station, "", "", "", parts=parts[mark.letter]), plan)
 
 
 def _tape(tile: Tile, plan: Plan, top: float) -> tuple[list[Stroke], list[Word]]:

@@ -12,7 +12,7 @@ from fidpath.cautions import BESIDE_FIGURES
 from fidpath.geometry import Part
 from fidpath.methods import CameraView, Method, Mistake, Step, worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
-from fidpath.planning import Plan, as_data
+from fidpath.planning import MEANINGS, Plan, as_data
 from fidpath.scene import (
     FACES,
     PART_WORDS,
@@ -204,10 +204,12 @@ def tables(plan: Plan) -> Record:
     data = as_data(plan)
     return {
         **{name: [_row(entry) for entry in data[name]] for name in ("marks", "lengths", "figures")},
+        "words": [f"{word}: {means}" for word, means in MEANINGS.items()] if plan.lock else [],
         "warnings": [f"{found['text']} ({found['source']})" for found in data["warnings"]],
         "cautions": list(BESIDE_FIGURES),
     }
 
 
 def _row(entry: Mapping[str, Any]) -> Record:
-    return {key: entry[key] for key in ("name", "label", "shown", "measured_from", "formula", "source")}
+    kept = ("name", "label", "shown", "measured_from", "formula", "source")
+    return {**{key: entry[key] for key in kept}, "note": entry.get("note", "")}

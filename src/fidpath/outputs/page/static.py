@@ -21,7 +21,8 @@ def plain_html(data: Mapping[str, Any], pictures: Mapping[str, str]) -> str:
         *(_wrong(way, pictures.get(way["state"])) for way in data["wrong"]),
         _table("Marks, in the order in which they are made", tables["marks"]),
         _table("Lengths", tables["lengths"]),
-        _table("Angles and tensions", tables["figures"]),
+        _table("Angles, counts and tensions", tables["figures"]),
+        _items("ul", tables["words"]),
     ]
     return "\n".join(part for part in parts if part)
 
@@ -72,4 +73,5 @@ def _table(caption: str, rows: Iterable[Mapping[str, str]]) -> str:
 
 def _row(row: Mapping[str, str]) -> str:
     what = f"{escape(row['label'])}<small>{escape(row['formula'])} [{escape(row['source'])}]</small>"
-    return f'<tr><th scope="row">{what}</th><td>{escape(row["shown"])}</td><td>{escape(row["measured_from"])}</td></tr>'
+    place = escape(row["measured_from"]) + (f"<small>{escape(row['note'])}</small>" if row["note"] else "")
+    return f'<tr><th scope="row">{what}</th><td>{escape(row["shown"])}</td><td>{place}</td></tr>'

@@ -80,13 +80,13 @@ function leaveWrong(app) {
 /** A table of the plan's figures. */
 function figureTable(caption, rows) {
   const heads = ["what", "how much", "measured from"].map((text) => element("th", { scope: "col", text }));
-  const line = ({ label, shown, measured_from: from, formula, source }) =>
+  const line = ({ label, shown, measured_from: from, formula, source, note }) =>
     element(
       "tr",
       {},
       element("th", { scope: "row" }, label, element("small", { text: `${formula} [${source}]` })),
       element("td", { text: shown }),
-      element("td", { text: from }),
+      element("td", {}, from, element("small", { text: note })),
     );
   const head = element("thead", {}, element("tr", {}, ...heads));
   return element("table", {}, element("caption", { text: caption }), head, element("tbody", {}, ...rows.map(line)));
@@ -98,7 +98,8 @@ function showTables(app) {
   byId("marks").replaceChildren(
     figureTable("Marks, in the order in which they are made", tables.marks),
     figureTable("Lengths", tables.lengths),
-    figureTable("Angles and tensions", tables.figures),
+    figureTable("Angles, counts and tensions", tables.figures),
+    ...(tables.words.length > 0 ? [element("h3", { text: "Words" }), listOf("ul", tables.words)] : []),
   );
   const warnings = [element("h3", { text: "Warnings of this plan" }), listOf("ul", tables.warnings)];
   const cautions = [element("h2", { text: "Cautions" }), listOf("ul", tables.cautions)];

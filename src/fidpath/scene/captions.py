@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fidpath.methods import Mistake, Step
-from fidpath.planning import Plan, marks, shown
+from fidpath.planning import Plan, figures, marks, shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
 
@@ -23,6 +23,9 @@ NAMES = {
 
 FIGURES = {"E": "entry", "R": "rough_bury_mark", "B": "bury_mark", "X": "tail_cut"}
 """The plan's figure that places each mark; a hole's has its letter."""
+
+COUNTS = {"H2": "crossings_to_h2"}
+"""The plan's count of crossings that places a mark, and that rules."""
 
 
 def column(step: Step) -> tuple[Section, ...]:
@@ -57,7 +60,9 @@ def mark_words(plan: Plan, letter: str, new: bool) -> str:
     if not name or not new or not plan.lock:
         return name
     figure = next(f for f in marks(plan) if f.name == FIGURES.get(letter, letter))
-    return f"{name},\n{shown(figure, plan)} from {figure.measured_from.split(',')[0]}"
+    count = next((shown(f, plan) for f in figures(plan) if f.name == COUNTS.get(letter)), None)
+    far = f"{shown(figure, plan)}, {count} crossings," if count else shown(figure, plan)
+    return f"{name},\n{far} from {figure.measured_from.split(',')[0]}"
 
 
 def turn_words(turns: int) -> str:

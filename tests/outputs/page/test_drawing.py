@@ -160,7 +160,7 @@ def test_marks_have_their_letters_and_the_plans_numbers(tab: Tab) -> None:
     tab.go("step-2")
     words = tab.page.locator("#labels").inner_text()
     assert "H1" in words
-    assert "1061 mm from the tail's end" in words
+    assert "1060 mm from the tail's end" in words
     tab.page.locator("#show-letters").dispatch_event("click")
     tab.rest()
     assert "H1" not in tab.page.locator("#labels").inner_text()

@@ -13,9 +13,13 @@ from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry import Part, Strands, smooth_step
 from fidpath.meshing import Cut, Mesh, Sections, cut, joined, part_strands, sections_of, terminator_mesh
 from fidpath.meshing import middle as rope_middle
+from fidpath.methods import fill
 from fidpath.planning import Plan
 from fidpath.scene.scene import Callout, Camera, Coat, Dimension, Label, Panel, Scene, Solid, tilted
 from fidpath.units import INCH_MM, is_imperial, show_length
+
+BURIED = "bury {bury_length} of tail, {bury_along_cover} in the cover"
+"""What the bury's dimension says: a squeezed tail is longer than its rope, and the line drawn is as long."""
 
 Box = tuple[int, int, int, int]
 Spot = tuple[float, float, float]
@@ -176,7 +180,7 @@ def _whole(splice: _FinishedSplice) -> Scene:
         (_solid(splice, _rope(splice, low, high, coarse)), body),
         "true to scale, end to end",
         labels=(Label("first strands dropped", _taper_start(splice), "T1"),),
-        dimensions=(Dimension(f"bury {splice.length(plan.bury_length)}", tip, entry, -1),),
+        dimensions=(Dimension(fill(BURIED, plan), tip, entry, -1),),
         callouts=tuple(
             Callout(letter, (x, 0.0, 0.0), (span * d, 3.2 * d * (2.4 if letter == "B" else 1)))
             for letter, x, span in (("A", throat, 7.6), ("C", entry[0] - 2 * d, 7.6), ("D", tip[0] + 2 * d, 7.6))

@@ -82,7 +82,7 @@ def _buried(model: Model, plan: Plan) -> tuple[Dimension, ...]:
     if model.strands.bury is None:
         return ()
     entry, tip = (vector(model.at(station)) for station in model.strands.bury.host)
-    return (Dimension(fill("bury {bury_length}", plan), tip, entry, -1),)
+    return (Dimension(fill("bury {bury_length} of tail, {bury_along_cover} in the cover", plan), tip, entry, -1),)
 
 
 def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:

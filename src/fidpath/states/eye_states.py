@@ -101,18 +101,17 @@ def _out(builder: StateBuilder, h2: Opening) -> tuple[Pieces, tuple[Opening, ...
 
 
 def h2_drawn_out(plan: Plan) -> RopeState:
-    """The marked place drawn out through H1 to its far side and opened wide, a fid from either side."""
+    """The marked place drawn out through H1 to its far side, opened by its two fids, one from either side."""
     builder = builder_of(plan)
     small, large = (fid / 2 for fid in plan.openings.h2_fids)
-    each = plan.openings.h2_across / 4
-    h2 = builder.opened(builder.letters[1], plan.openings.h2_across)
+    h2 = builder.opened(builder.letters[1], 2 * (small + large))
     pieces, openings, guest = _out(builder, h2)
     line, west = path(builder.d, [*pieces, *swing_away(builder.d)])
     last = builder.h2 + TAIL_SHOWN * builder.d
     state = builder.state(line, west, -WEST * builder.d, last, openings, (Pass(openings[0].name, guest),))
     fids = (
-        through_hole(state, h2, "large fid", large, 1.0, -each, min(each, large)),
-        through_hole(state, h2, "small fid", small, -1.0, each, min(each, small)),
+        through_hole(state, h2, "large fid", large, 1.0, -small, large),
+        through_hole(state, h2, "small fid", small, -1.0, large, small),
     )
     return replace(state, tools=fids)
 

@@ -61,8 +61,8 @@ def mark_words(plan: Plan, letter: str, new: bool) -> str:
         return name
     figure = next(f for f in marks(plan) if f.name == FIGURES.get(letter, letter))
     count = next((shown(f, plan) for f in figures(plan) if f.name == COUNTS.get(letter)), None)
-    far = f"{shown(figure, plan)}, {count} crossings," if count else shown(figure, plan)
-    return f"{name},\n{far} from {figure.measured_from.split(',')[0]}"
+    far = f"{shown(figure, plan)}, {count} crossings,\n" if count else f"{shown(figure, plan)} "
+    return f"{name},\n{far}from {figure.measured_from.split(',')[0]}"
 
 
 def turn_words(turns: int) -> str:

@@ -19,6 +19,7 @@ from fidpath.geometry import Braid, Opening, Part, Strands, smooth_step, top_gro
 from fidpath.meshing import Mesh, Sections, joined, sections_of
 from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
+from fidpath.scene.tool_shapes import ball, tube
 from fidpath.settling import SettledState
 from fidpath.states import RopeState
 
@@ -32,6 +33,9 @@ WORKED = 1.3
 
 INK, TICK = 0.05, 0.2
 """Half width and half length of a pen mark, a tick across the top of the rope, in rope diameters."""
+
+HELD_APART = 0.5
+"""Half length of the level part of a hole from which its groups lie straight there, in rope diameters."""
 
 DOT, RIM = 0.15, 0.21
 """Radius of the dot of ink that names a hole's dotted face and of the pale rim round it, in rope diameters."""
@@ -273,7 +277,7 @@ def _grouped(model: Model, station: Floats, strand: Ints, opening: Opening) -> C
     members, mine = np.zeros(len(model.strands.rope), dtype=bool), model.strands.rope == opening.rope
     members[mine] = group_of(model, opening)
     group = np.where(members[strand], Part.TOP_GROUP, Part.BOTTOM_GROUP).astype(np.uint8)
-    if any(opening.turns):
+    if any(opening.turns) and opening.flat < HELD_APART * model.d:
         group[np.isin(strand, _followed(model, opening))] = Part.FOLLOWED_STRAND
     shown = 1 - smooth_step(off / (0.7 * model.state.ropes[opening.rope].braid.diameter) + 1.6)
     return Coat(group, _share(np.where(mine[strand], shown, 0.0)))
@@ -341,6 +345,38 @@ def face_dot(model: Model, station: float, rope: int = 0, side: int = 1) -> Vect
     here = model.points(rope)[:, model.column(at, rope)]
     place = here[int((here @ out).argmax())] + 0.5 * model.strands.ropes[rope].braid.thickness * out
     return float(place[0]), float(place[1]), float(place[2])
+
+
+def tick_solids(model: Model, stations: Sequence[float]) -> list[Solid]:
+    """A pen's ticks across the top of the first rope at stations, lying on its strands."""
+    return [Solid(tube(_over_top(model, at), INK * model.d, flat=0.5), Part.PEN_MARK) for at in stations]
+
+
+def _over_top(model: Model, station: float, steps: int = 15) -> Floats:
+    """A line `(steps, 3)` mm over the first rope's top at a station, across it, on its strands' upper sides."""
+    sections, middle, along = model.sections, model.at(station), model.along(station)
+    left = np.cross(UP, along)
+    near = np.abs(sections.station - station) < 2 * INK * model.d
+    rings = sections.rings[model.strands.rope == 0][:, near].reshape(-1, 3) - middle
+    side, rise = rings @ left, rings @ UP
+    across = np.linspace(-TICK, TICK, steps) * model.d
+    high = [rise[np.abs(side - at) < 0.06 * model.d].max(initial=0.3 * model.d) for at in across]
+    return np.asarray(middle + across[:, None] * left + np.array(high)[:, None] * UP)
+
+
+def dot_solids(model: Model, dots: Sequence[Vector]) -> list[Solid]:
+    """The dots of ink, each a thin lens on the strands, round from wherever it is seen, with a pale rim."""
+    found = []
+    for dot in dots:
+        place = np.array(dot)
+        out = place - model.line[int(np.linalg.norm(model.line - place, axis=1).argmin())]
+        out = out / np.linalg.norm(out)
+        round_body = ball(np.zeros(3), RIM * model.d, 48).points
+        beside = np.linalg.norm(round_body - np.outer(round_body @ out, out), axis=1)
+        flat = round_body - 0.7 * np.outer(round_body @ out, out)
+        rim = Coat(Part.FACE_DOT_RIM, _share(beside > DOT * model.d))
+        found.append(Solid(Mesh(flat + place, ball(np.zeros(3), RIM * model.d, 48).faces), Part.FACE_DOT, (rim,)))
+    return found
 
 
 def _rolled(model: Model, opening: Opening) -> bool:

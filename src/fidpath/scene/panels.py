@@ -16,7 +16,19 @@ from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.meshing import Mesh, joined, part_strands
 from fidpath.scene.captions import Sight, seen_from
-from fidpath.scene.paint import FACES, Model, chips, clearness, fanned, hole_axes, is_open, mouth, rope_solid
+from fidpath.scene.paint import (
+    FACES,
+    Model,
+    chips,
+    clearness,
+    dot_solids,
+    fanned,
+    hole_axes,
+    is_open,
+    mouth,
+    rope_solid,
+    tick_solids,
+)
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import ghost, place_of, vector
 from fidpath.scene.scene import Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
@@ -49,7 +61,10 @@ CAPTION = 56
 """Band kept free for a panel's caption, half a numbered disc beside it, pixels."""
 
 ASIDE = (Part.POST, Part.TERMINATOR_ASIDE)
-"""Props that stand aside and are shown in the first view alone."""
+"""Props that stand aside; the first view alone makes room for them."""
+
+FIRST = (*ASIDE, Part.MARKER_NIB, Part.MARKER_BARREL)
+"""Props that the first view alone shows; a pen would hide the mark in the others."""
 
 MARGIN = 0.07
 """Share of a panel left free at every side of what its view must hold."""
@@ -84,7 +99,7 @@ def _rope(stage: Stage, box: Box, camera: Camera) -> Solid:
     for rope in range(len(model.lines)):
         for start, end in spans(model, box, camera, rope):
             meshes += part_strands(sections, start, end, weld=False, rope=rope)
-    return rope_solid(model, meshes, stage.toned, stage.inked, stage.dots)
+    return rope_solid(model, meshes, stage.toned)
 
 
 def looked_at(stage: Stage, look: Iterable[str]) -> Floats:
@@ -230,9 +245,10 @@ def panel(
     for opening in stage.toned if scale > CHIPS_FROM else ():
         numbers += chips(model, opening)
     ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first else ()
-    props = [s for s in stage.props if first or s.part not in ASIDE]
+    props = [s for s in stage.props if first or s.part not in FIRST]
     crossed = cross(stage, box, camera) if sight.crossed else []
-    solids = (_rope(stage, box, camera), *props, *_arrow(stage, box, camera), *crossed)
+    ink = [*tick_solids(model, stage.inked), *dot_solids(model, stage.dots)]
+    solids = (_rope(stage, box, camera), *ink, *props, *_arrow(stage, box, camera), *crossed)
     words = caption or sight.say or f"seen {seen_from(sight)}"
     found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
     faces = [*_face_labels(stage, camera), *_dot_labels(stage, camera)] if scale > FACES_FROM else []

@@ -14,8 +14,12 @@ from fidpath.scene.paint import Model, RopeLines
 from fidpath.scene.scene import Ghost, Solid
 from fidpath.scene.tool_shapes import ToolPlacement, bent, measuring_tape, stitches, tool_solids
 from fidpath.states import RopeState
+from fidpath.units import INCH_MM, is_imperial
 
 UP = np.array([0.0, 0.0, 1.0])
+
+TAPE = 0.8
+"""Width of a measuring tape in rope diameters."""
 
 NEAREST = 1.6
 """What moves less than so many rope diameters has no arrow."""
@@ -141,13 +145,15 @@ def _measured(model: Model, plan: Plan, at: str) -> list[Solid]:
     spans = {"eye": (0.0, plan.loop_fitted), **{letter: (0.0, at) for letter, at in plan.holes[1:]}}
     if tip is not None:
         spans["tail end"] = (tip, max(tip - plan.tail_to_lay_out, model.state.first))
+    spans["entry"] = (plan.station_entry_tail, min(plan.station_tip, model.state.last))
     if at not in spans:
         return []
     start, end = spans[at]
     steps = max(int(abs(end - start) / (0.25 * model.d)), 8)
     line = np.array([model.at(float(u)) for u in np.linspace(start, end, steps)])
-    beside = beside_line(model, line, 1.05 * model.d) - 0.45 * model.d * UP
-    return measuring_tape(beside, 0.55 * model.d, 10 * plan.job.tools.tape_division_mm)
+    beside = beside_line(model, line, 1.15 * model.d) - 0.45 * model.d * UP
+    step, every, counts = (INCH_MM / 4, 4, 1.0) if is_imperial(plan.job.length_unit) else (10.0, 5, 50.0)
+    return measuring_tape(beside, TAPE * model.d, step, every, counts)
 
 
 def beside_line(model: Model, line: Floats, away: float) -> Floats:

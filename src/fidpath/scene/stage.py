@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.methods import Step, fill
 from fidpath.planning import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
-from fidpath.scene.paint import Model, RopeLines, face_dot, face_dots, hole_axes, model_of, opened
+from fidpath.scene.paint import TICK, Model, RopeLines, face_dot, face_dots, hole_axes, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
@@ -61,7 +63,8 @@ def staged(
         words = mark_words(plan, letter, letter not in holes)
         if counted is not None and letter == counted.name and not any(counted.turns):
             words += ",\nno turn in either group"
-        labels.append(Label(words, over(model, at), letter, rank=0 if letter in holes else -1))
+        place = over(model, at) if letter in holes else beside_tick(model, at)
+        labels.append(Label(words, place, letter, rank=0 if letter in holes else -1))
     stage = Stage(
         model,
         before,
@@ -94,6 +97,11 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
 def over(model: Model, station: float, rope: int = 0) -> tuple[float, float, float]:
     """A place on a rope's upper side at a station, mm."""
     return vector(model.at(station, rope) + 0.4 * model.d * UP)
+
+
+def beside_tick(model: Model, station: float) -> tuple[float, float, float]:
+    """The end of a tick at a station, mm: a leader to its middle would hide it."""
+    return vector(model.at(station) - 1.4 * TICK * model.d * np.cross(UP, model.along(station)) + 0.4 * model.d * UP)
 
 
 def _turn_labels(model: Model, opening: Opening) -> list[Label]:

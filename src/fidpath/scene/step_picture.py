@@ -12,7 +12,7 @@ from fidpath.scene.captions import Sight, column, sights
 from fidpath.scene.paint import RopeLines, key_of, lines_of
 from fidpath.scene.panels import Box, cameras, cut_panel, panel
 from fidpath.scene.scene import Label, Scene, Words
-from fidpath.scene.stage import Stage, equipped, over, staged
+from fidpath.scene.stage import Stage, beside_tick, equipped, staged
 from fidpath.settling import SettledState
 
 AREA: Box = (0, 74, 1132, 1052)
@@ -77,7 +77,7 @@ def _seen(stage: Stage, sight: Sight) -> Stage:
         return stage
     off = sight.beside * stage.model.braid.pick
     labels = tuple(
-        Label("on a strand", over(stage.model, at + off), letter, rank=-1)
+        Label("on a strand", beside_tick(stage.model, at + off), letter, rank=-1)
         for letter, at in stage.places
         if at in stage.inked
     )

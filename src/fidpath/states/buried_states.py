@@ -119,6 +119,7 @@ def _entering(plan: Plan) -> Plan:
 
 KINDS = (
     StateKind("buried", buried, LOCKED, finished=True),
+    StateKind("tail-in", buried, LOCKED, made_to=_entering, finished=True),
     StateKind("plain-tail-in", buried, made_to=_entering, finished=True),
     StateKind("plain-buried", buried, finished=True),
     StateKind("bury-too-short", buried, made_to=_short, finished=True, mistake=True),

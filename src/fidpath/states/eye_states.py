@@ -48,15 +48,16 @@ def wrapped(plan: Plan) -> RopeState:
 
 def first_fid(plan: Plan) -> RopeState:
     """The small fid through H1."""
-    return _with_fid(plan, "small fid", plan.openings.first_fid)
+    return with_fid(plan, "small fid", plan.openings.first_fid)
 
 
 def second_fid(plan: Plan) -> RopeState:
     """The larger fid through H1, opened as far as the plan says."""
-    return _with_fid(plan, "large fid", plan.openings.second_fid)
+    return with_fid(plan, "large fid", plan.openings.second_fid)
 
 
-def _with_fid(plan: Plan, kind: str, diameter: float) -> RopeState:
+def with_fid(plan: Plan, kind: str, diameter: float) -> RopeState:
+    """A fid of that diameter right through H1."""
     builder = builder_of(plan)
     hole = builder.opened(builder.letters[0], diameter)
     line, west = path(builder.d, [(80 * builder.d, 0.0)])
@@ -153,10 +154,15 @@ def tail_end_in_h2(plan: Plan) -> RopeState:
 
 def curl_closing(plan: Plan) -> RopeState:
     """The tail being drawn through its own hole, its curl nearly closed."""
+    return curl_of(plan, 12.8)
+
+
+def curl_of(plan: Plan, curl: float) -> RopeState:
+    """The tail through its own hole, with so many rope diameters of it in the curl."""
     builder = builder_of(plan)
     d = builder.d
     after: Pieces = [(2.6 * d, 0.0), (3.9 * d, np.pi / 2), (1.0 * d, 0.0), (5.7 * d, -0.7), (120 * d, 0.0)]
-    return _through_itself(builder, 12.8 * d, after, 14 * d)
+    return _through_itself(builder, curl * d, after, 14 * d)
 
 
 KINDS = (

@@ -13,12 +13,13 @@ from fidpath.states import (
     eye_states,
     lock_states,
     mistake_states,
+    moment_states,
     plain_states,
 )
 from fidpath.states.rope_state import RopeState
 from fidpath.states.state_kind import StateKind
 
-_ALL = (eye_states, lock_states, drawn_up_states, plain_states, buried_states, mistake_states)
+_ALL = (eye_states, lock_states, drawn_up_states, plain_states, buried_states, moment_states, mistake_states)
 
 KINDS: dict[str, StateKind] = {kind.name: kind for recipes in _ALL for kind in recipes.KINDS}
 """Every kind by its name. Another one is one more record with its recipe."""

@@ -16,7 +16,7 @@ from fidpath.geometry import Opening
 from fidpath.planning import Plan
 from fidpath.states.closing import Closures, Draw, Places, Shape, Sizes, closed
 from fidpath.states.pieces import QUARTERS, Pieces, loop, path
-from fidpath.states.recipe import TAIL_SHOWN, WEST, StateBuilder, builder_of
+from fidpath.states.recipe import BLUNT, POINT, TAIL_SHOWN, WEST, StateBuilder, builder_of, through_hole
 from fidpath.states.rope_state import Pass, RopeState
 from fidpath.states.state_kind import LOCKED, OWN_HOLE, StateKind
 
@@ -33,6 +33,12 @@ BIGHT_NEEDS = 16.0
 LEAST_BENDS = ((14.0, 18.0, 22.0, 26.0, 32.0), (0.65, 0.93, 1.1, 1.3, 1.5))
 """Bend radius of the pinched eye by rope between the holes, both in rope diameters."""
 
+
+PINCHED = 0.75
+"""Bend radius at the apex of the pinched bight, in rope diameters: its legs lie 1.3 apart, so it is hardly wider."""
+
+SHORT_OF = 0.8
+"""How far the point of a fid in H2 stands out of its middle toward the bight, in rope diameters at most."""
 
 HOOK = 2.2
 """Bend radius with which the tail turns back over the standing part, in rope diameters."""
@@ -90,12 +96,12 @@ _PINCH_SCALE = [1.0, 1.0, 0.4, 1.5, 0.12, 0.5, 0.3, 0.5, 0.5, 0.12, 1.0, 0.3, 0.
 
 
 def _pinch(bend: float, l1: float, straight: float, across: float) -> list[float]:
-    return [l1, straight, 0.41, 1.0, bend, 0.3, 0.56, 0.55, 0.96, bend, across, 1.25 * bend, 1.28]
+    return [l1, straight, 0.41, 1.0, min(bend, PINCHED), 0.3, 0.56, 0.55, 0.96, bend, across, 1.25 * bend, 1.28]
 
 
 def _pinch_least(bend: float) -> list[float]:
     low = 0.9 * bend
-    return [1.3, 0.2, 0.05, 0.1, low, 0.1, 0.1, 0.1, 0.3, low, 0.05, low, 0.8]
+    return [1.3, 0.2, 0.05, 0.1, 0.9 * min(bend, PINCHED), 0.1, 0.1, 0.1, 0.3, low, 0.05, low, 0.8]
 
 
 def _lock_state(
@@ -126,7 +132,10 @@ def swung_round(plan: Plan) -> RopeState:
     preferred = _pinch(bend, 1.5, straight, straight + 2.5)
     _, shape = _closed(lambda x: _pinched(d, x), closures, rope, Sizes(preferred, _PINCH_SCALE, _pinch_least(bend)))
     guest = builder.station(openings, shape.marks["TA"] * d)
-    return _lock_state(builder, shape, openings, (Pass("H1", guest),))
+    state = _lock_state(builder, shape, openings, (Pass("H1", guest),))
+    fid = plan.openings.first_fid / 2
+    wide = min(0.8 * fid, BLUNT * fid + (1 - BLUNT) * SHORT_OF * d / POINT)
+    return replace(state, tools=(through_hole(state, openings[-1], "small fid", fid, -1.0, 0.0, wide),))
 
 
 def bight_in_h2(plan: Plan) -> RopeState:

@@ -54,6 +54,7 @@ class Part(IntEnum):
     TICKS = 59
     NEEDLE = 60
     LOCK_STITCH = 61
+    LONG_FID = 62
 
     ARROW = 70
     GHOST = 71

@@ -12,10 +12,10 @@ from fidpath.planning import Plan
 
 ToolKind = Literal[
     "small fid", "large fid", "fids from both sides", "tape", "marker", "knife", "terminator", "post", "straight edge",
-    "needle",
+    "needle", "long fid",
 ]  # fmt: skip
 Landmark = Literal[
-    "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all",
+    "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all", "R", "E", "B", "X",
 ]  # fmt: skip
 Mover = Literal["", "tail end", "standing end", "bight", "H2", "terminator", "cover"]
 When = Literal["", "always", "thread_on", "no_thread_on", "taper", "no_taper", "lock_stitch", "no_lock_stitch"]
@@ -42,7 +42,7 @@ class CameraView:
     Vectors `(3,)` in the model's frame, the standing part at H1 heading along x and z up from the table.
     state: another moment of the step, by its kind of rope state; empty for the step's own. say: what stands in the
     panel's corner, empty for where it is seen from. crossed: whether it shows what is wrong, crossed out. beside: by
-    how many picks the step's marks are off in it.
+    how many picks the step's marks are off in it. tools: kinds of the step's tools that it shows, None for all.
     """
 
     look: tuple[Landmark, ...]
@@ -52,6 +52,7 @@ class CameraView:
     say: str = ""
     crossed: bool = False
     beside: int = 0
+    tools: tuple[ToolKind, ...] | None = None
 
 
 @dataclass(frozen=True)

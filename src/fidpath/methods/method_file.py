@@ -87,6 +87,7 @@ class ViewTable(Table):
     say: Sentence | None = None
     crossed: bool = False
     beside: Annotated[int, Field(ge=-3, le=3)] = 0
+    tools: list[ToolKind] | None = None
 
 
 class ToolTable(Table):
@@ -307,4 +308,5 @@ def _view(table: ViewTable) -> CameraView:
         table.say or "",
         table.crossed,
         table.beside,
+        None if table.tools is None else tuple(table.tools),
     )

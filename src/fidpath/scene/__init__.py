@@ -6,6 +6,7 @@ Settled states come in; a `Scene` goes out. Open `scene` first, then `step_pictu
 from fidpath.scene.captions import Sight, sights
 from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, colours_of, material_of, pair_of
 from fidpath.scene.finished_views import FINISHED, KEY_PARTS, finished_scene
+from fidpath.scene.ink_marks import face_dots
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.paint import (
     BLEND,
@@ -15,7 +16,6 @@ from fidpath.scene.paint import (
     Model,
     chips,
     clearness,
-    face_dots,
     group_of,
     hole_axes,
     is_open,

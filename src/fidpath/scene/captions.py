@@ -77,7 +77,7 @@ def turn_words(turns: int) -> str:
 class Sight:
     """A view of a picture: names of places or letters of marks it must hold, where it is seen from, what is up.
 
-    state, say, crossed, beside: as in a method's `CameraView`.
+    state, say, crossed, beside, tools: as in a method's `CameraView`.
     """
 
     look: tuple[str, ...]
@@ -87,6 +87,7 @@ class Sight:
     say: str = ""
     crossed: bool = False
     beside: int = 0
+    tools: tuple[str, ...] | None = None
 
 
 MOST_VIEWS = 4
@@ -99,7 +100,7 @@ CLOSE = ((0.0, -0.3, 1.0), (0.0, 1.0, 0.0))
 def sights(step: Step, inked: Sequence[float]) -> tuple[Sight, ...]:
     """A step's views; where there is but one and a mark is made, that mark close to besides."""
     found = tuple(
-        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside) for v in step.views[:MOST_VIEWS]
+        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools) for v in step.views[:MOST_VIEWS]
     )
     if len(found) > 1 or not inked or not step.marks:
         return found

@@ -113,6 +113,7 @@ def _tool_materials(p: Palette) -> dict[Part, Material]:
         Part.MEASURING_TAPE: _one(p.plain_face, 0.1),
         Part.TICKS: _one(p.ink),
         Part.NEEDLE: _one(p.metal, 0.4),
+        Part.LONG_FID: _one(p.metal, 0.4),
         Part.LOCK_STITCH: _one(p.twine, 0.05),
         Part.ARROW: Material((p.arrow, p.arrow), 0.0, flat=True),
         Part.GHOST: Material((p.ghost, p.ghost_rim), 0.0, flat=True),

@@ -19,7 +19,6 @@ from fidpath.geometry import Braid, Opening, Part, Strands, smooth_step, top_gro
 from fidpath.meshing import Mesh, Sections, joined, sections_of
 from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
-from fidpath.scene.tool_shapes import ball, tube
 from fidpath.settling import SettledState
 from fidpath.states import RopeState
 
@@ -39,12 +38,6 @@ HELD_APART = 0.5
 
 DOT, RIM = 0.15, 0.21
 """Radius of the dot of ink that names a hole's dotted face and of the pale rim round it, in rope diameters."""
-
-DOT_AWAY = 3.0
-"""How far from the hole's middle that dot lies, toward the tail's end, in rope diameters: clear of parted strands."""
-
-DOT_RISES = 0.7
-"""Angle by which the dot lies above the host's left, radians: to be seen from above, and still on that side."""
 
 FACES = {Part.DOTTED_FACE: 1, Part.PLAIN_FACE: -1}
 """A hole's two faces, and the side of its host each lies on: 1 left, -1 right."""
@@ -328,61 +321,6 @@ def fanned(model: Model, opening: Opening) -> tuple[Chip, ...]:
             to = (float(here[k, 0]), float(here[k, 1]), float(here[k, 2]))
             found.append(Chip(str(number), (x, y, z), group, to))
     return tuple(found)
-
-
-def face_dots(model: Model, openings: Sequence[Opening]) -> tuple[Vector, ...]:
-    """Where the dot of ink lies that names each hole's dotted face: on its host's left side, clear of the hole."""
-    return tuple(
-        face_dot(model, opening.host, opening.rope, -1 if _rolled(model, opening) else 1) for opening in openings
-    )
-
-
-def face_dot(model: Model, station: float, rope: int = 0, side: int = 1) -> Vector:
-    """The dot's place, mm, for a hole that is at a station or will be made there; side: -1 where the rope is rolled."""
-    at = min(station + DOT_AWAY * model.d, float(model.stations(rope)[-1]) - 0.5 * model.d)
-    left = side * np.cross(UP, model.along(at, rope))
-    out = np.cos(DOT_RISES) * left + np.sin(DOT_RISES) * UP
-    here = model.points(rope)[:, model.column(at, rope)]
-    place = here[int((here @ out).argmax())] + 0.5 * model.strands.ropes[rope].braid.thickness * out
-    return float(place[0]), float(place[1]), float(place[2])
-
-
-def tick_solids(model: Model, stations: Sequence[float]) -> list[Solid]:
-    """A pen's ticks across the top of the first rope at stations, lying on its strands."""
-    return [Solid(tube(_over_top(model, at), INK * model.d, flat=0.5), Part.PEN_MARK) for at in stations]
-
-
-def _over_top(model: Model, station: float, steps: int = 15) -> Floats:
-    """A line `(steps, 3)` mm over the first rope's top at a station, across it, on its strands' upper sides."""
-    sections, middle, along = model.sections, model.at(station), model.along(station)
-    left = np.cross(UP, along)
-    near = np.abs(sections.station - station) < 2 * INK * model.d
-    rings = sections.rings[model.strands.rope == 0][:, near].reshape(-1, 3) - middle
-    side, rise = rings @ left, rings @ UP
-    across = np.linspace(-TICK, TICK, steps) * model.d
-    high = [rise[np.abs(side - at) < 0.06 * model.d].max(initial=0.3 * model.d) for at in across]
-    return np.asarray(middle + across[:, None] * left + np.array(high)[:, None] * UP)
-
-
-def dot_solids(model: Model, dots: Sequence[Vector]) -> list[Solid]:
-    """The dots of ink, each a thin lens on the strands, round from wherever it is seen, with a pale rim."""
-    found = []
-    for dot in dots:
-        place = np.array(dot)
-        out = place - model.line[int(np.linalg.norm(model.line - place, axis=1).argmin())]
-        out = out / np.linalg.norm(out)
-        round_body = ball(np.zeros(3), RIM * model.d, 48).points
-        beside = np.linalg.norm(round_body - np.outer(round_body @ out, out), axis=1)
-        flat = round_body - 0.7 * np.outer(round_body @ out, out)
-        rim = Coat(Part.FACE_DOT_RIM, _share(beside > DOT * model.d))
-        found.append(Solid(Mesh(flat + place, ball(np.zeros(3), RIM * model.d, 48).faces), Part.FACE_DOT, (rim,)))
-    return found
-
-
-def _rolled(model: Model, opening: Opening) -> bool:
-    """Whether a hole's host lies rolled, its left face on the table's right."""
-    axes = hole_axes(model, opening)
-    return float(axes.left @ np.cross(UP, axes.along)) < 0
 
 
 def clearness(model: Model, places: Floats, toward: Floats) -> Floats:

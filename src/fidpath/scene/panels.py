@@ -16,18 +16,17 @@ from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.meshing import Mesh, joined, part_strands
 from fidpath.scene.captions import Sight, seen_from
+from fidpath.scene.ink_marks import dot_solids, tick_solids
 from fidpath.scene.paint import (
     FACES,
     Model,
     chips,
     clearness,
-    dot_solids,
     fanned,
     hole_axes,
     is_open,
     mouth,
     rope_solid,
-    tick_solids,
 )
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import ghost, place_of, vector
@@ -68,6 +67,12 @@ FIRST = (*ASIDE, Part.MARKER_NIB, Part.MARKER_BARREL)
 
 MARGIN = 0.07
 """Share of a panel left free at every side of what its view must hold."""
+
+HELD = (Part.POST, Part.LONG_FID)
+"""Tools that a later view makes room for, where it shows them."""
+
+AIR = 2.2
+"""Room kept beside what is measured along a way, in rope diameters."""
 
 TRUE = 0.96
 """Least share of its length that a dimension is seen at: one more foreshortened is left out."""
@@ -180,7 +185,8 @@ def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list
     The first holds the arrow and props that stand aside.
     """
     first = stages[0]
-    also = [np.concatenate([NOTHING if first.way is None else first.way, aside(first)]), NOTHING, NOTHING, NOTHING]
+    way = NOTHING if first.way is None else first.way
+    also = [np.concatenate([way, aside(first), _round_measured(first)]), *(_held(stage) for stage in stages[1:])]
 
     def fitted(boxes: list[Box]) -> list[tuple[Box, Camera]]:
         rows = zip(boxes, stages, sights, also, strict=False)
@@ -192,14 +198,29 @@ def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list
     return max((fitted(boxes) for boxes in divisions(area, len(sights))), key=seen)
 
 
+def _held(stage: Stage) -> Floats:
+    """Places `(n, 3)` mm of props that a later view makes room for."""
+    return np.concatenate([NOTHING, *(s.mesh.points for s in stage.props if s.part in HELD)])
+
+
+def _round_measured(stage: Stage) -> Floats:
+    """Places `(n, 3)` mm beside the ways that lengths are measured along: room for their lines."""
+    found = [NOTHING]
+    for line in (each.line for each in stage.dimensions if each.way):
+        across = np.cross(np.gradient(line, axis=0), (0.0, 0.0, 1.0))
+        across /= np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-9)
+        found += [line + AIR * stage.model.d * across, line - AIR * stage.model.d * across]
+    return np.concatenate(found)
+
+
 def divisions(area: Box, count: int) -> list[list[Box]]:
-    """Ways to divide an area between so many views: one of them apart, the rest in a row across the other part."""
+    """Ways to divide an area between so many views: one of them apart, the rest in a row in the other part."""
     if count < 2:
         return [[area]]
     found = []
-    for share, stacked in itertools.product(SHARES, (True, False)):
+    for share, stacked, row in itertools.product(SHARES, (True, False), (True, False)):
         one, rest = divided(area, share, stacked)
-        found.append([one, *_in_a_row(rest, count - 1, not stacked)])
+        found.append([one, *_in_a_row(rest, count - 1, row)])
     return found
 
 
@@ -232,7 +253,8 @@ def _dot_labels(stage: Stage, camera: Camera) -> list[Label]:
     lifted = dots + 0.3 * stage.model.braid.thickness * camera.toward
     clear = clearness(stage.model, lifted, camera.toward)
     seen = clear > 0.6 * stage.model.braid.thickness
-    return [Label(PART_WORDS[Part.FACE_DOT], vector(dot), rank=1) for dot in dots[seen]]
+    named = zip(stage.dotted, dots, seen, strict=True)
+    return [Label(f"{name}'s dot", vector(dot), rank=1) for name, dot, there in named if there]
 
 
 def panel(
@@ -245,7 +267,7 @@ def panel(
     for opening in stage.toned if scale > CHIPS_FROM else ():
         numbers += chips(model, opening)
     ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first else ()
-    props = [s for s in stage.props if first or s.part not in FIRST]
+    props = [s for s in stage.props if first or sight.tools or s.part not in FIRST]
     crossed = cross(stage, box, camera) if sight.crossed else []
     ink = [*tick_solids(model, stage.inked), *dot_solids(model, stage.dots)]
     solids = (_rope(stage, box, camera), *ink, *props, *_arrow(stage, box, camera), *crossed)
@@ -256,7 +278,9 @@ def panel(
     return replace(
         found,
         labels=tuple(
-            label if label.rank < 0 else replace(label, near=NEAR) for label in labels if _inside(found, label)
+            label if label.rank < 0 else replace(label, near=NEAR)
+            for label in labels
+            if _inside(found, label) and (label.mark or _shows(stage, camera, label))
         ),
         dimensions=tuple(measure for measure in stage.dimensions if _true(found, measure)),
     )
@@ -293,6 +317,13 @@ def _inside(found: Panel, label: Label) -> bool:
     return bool(x + 8 < spot[0] < x + width - 8 and y + 8 < spot[1] < y + height - 8)
 
 
+def _shows(stage: Stage, camera: Camera, label: Label) -> bool:
+    """Whether no strand lies before what a label names."""
+    thick = stage.model.braid.thickness
+    lifted = np.array(label.at)[None] + 0.3 * thick * camera.toward
+    return bool(clearness(stage.model, lifted, camera.toward)[0] > 0.4 * thick)
+
+
 def _true(found: Panel, dimension: Dimension) -> bool:
     """Whether a dimension lies in the panel, and so little foreshortened that it can be read true."""
     spots = project(found, dimension.line)
@@ -317,7 +348,6 @@ def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:
     width = max(4.2 * d, reach * box[2] / (box[3] / 2 - CAPTION))
     camera = Camera(vector(axes.middle), width, vector(-axes.left), vector(axes.up))
     caption = f"{opening.name} cut across, seen toward the tail"
-    labels = [
-        Label(PART_WORDS[face], vector(axes.middle + side * axes.wide * axes.left)) for face, side in FACES.items()
-    ]
+    edges = {face: side * 0.92 * axes.wide * axes.left + 1.2 * axes.gap * axes.up for face, side in FACES.items()}
+    labels = [Label(PART_WORDS[face], vector(axes.middle + edge)) for face, edge in edges.items()]
     return Panel(box, camera, solids, caption, letter, tuple(labels), chips=numbers, across=True)

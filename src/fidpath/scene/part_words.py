@@ -39,6 +39,7 @@ PART_WORDS: Mapping[Part, str] = {
     Part.TICKS: "ticks",
     Part.NEEDLE: "needle",
     Part.LOCK_STITCH: "lock stitch",
+    Part.LONG_FID: "long fid, wire or puller",
     Part.ARROW: "arrow",
     Part.GHOST: "where the rope lay before",
 }

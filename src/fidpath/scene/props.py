@@ -12,7 +12,7 @@ from fidpath.meshing import Mesh, terminator_mesh
 from fidpath.planning import Plan
 from fidpath.scene.paint import Model, RopeLines
 from fidpath.scene.scene import Ghost, Solid
-from fidpath.scene.tool_shapes import ToolPlacement, bent, measuring_tape, stitches, tool_solids
+from fidpath.scene.tool_shapes import ToolPlacement, bent, measuring_tape, rounded, stitches, tool_solids, tube
 from fidpath.states import RopeState
 from fidpath.units import INCH_MM, is_imperial
 
@@ -21,7 +21,10 @@ UP = np.array([0.0, 0.0, 1.0])
 TAPE = 0.8
 """Width of a measuring tape in rope diameters."""
 
-NEAREST = 1.6
+ROCKED = 0.6
+"""How far the terminator is tipped while it is rocked into an eye, radians."""
+
+NEAREST = 4.0
 """What moves less than so many rope diameters has no arrow."""
 
 
@@ -46,6 +49,10 @@ def tools(model: Model, plan: Plan, used: Iterable[tuple[str, str]], inked: Sequ
             solids += _measured(model, plan, at)
         if kind == "needle":
             solids.append(_stitched(model, plan))
+        if kind == "long fid":
+            solids += _long_fid(model, plan)
+        if kind == "terminator" and model.state.seat is None and model.state.passes:
+            solids += _rocked(model, plan, place_of(model, plan, "eye") or 0.0)
         station = inked[0] if kind == "marker" and inked else place_of(model, plan, at)
         if kind in LAID and station is not None:
             solids += tool_solids(kind, LAID[kind](model, plan, station))
@@ -60,6 +67,7 @@ def place_of(model: Model, plan: Plan, name: str) -> float | None:
         "eye": plan.station_h2 / 2,
         "tail end": state.tip if state.tip is not None else state.last,
         "entry": plan.station_entry_host,
+        "X": plan.station_tip,
         "standing end": state.head if state.head is not None else state.first,
         "standing part": max(plan.station_entry_host - 9 * model.d, state.first),
     }
@@ -86,10 +94,51 @@ def _post(model: Model, plan: Plan, station: float) -> ToolPlacement:
     d, radius = model.d, plan.seat.crown
     bars = plan.job.terminator.body.bars
     ahead = max((x + r for bar in bars for (x, _, _), r in zip(bar.line, bar.radii, strict=True)), default=0.0)
-    middle = np.array(model.state.seat_centre) + (max(1.8 * radius, ahead) + 3 * d) * np.array([1.0, 0.0, 0.0])
     if model.state.seat is None:
-        middle = model.at(station)
+        thick = 0.8 * radius
+        return ToolPlacement(vector(_in_eye(model, station, thick) + 2.5 * d * UP), (0.0, 0.0, 1.0), thick, 5 * d, d)
+    middle = np.array(model.state.seat_centre) + (max(1.8 * radius, ahead) + 3 * d) * np.array([1.0, 0.0, 0.0])
     return ToolPlacement(vector(middle + 1.5 * d * UP), (0.0, 0.0, 1.0), 0.6 * radius, 3 * d, d)
+
+
+def _in_eye(model: Model, station: float, radius: float) -> Floats:
+    """The middle of a round body of that radius that bears on the rope at a station of an eye, `(3,)` mm."""
+    crown = model.at(station)
+    inward = _unit((model.at(station - 2 * model.d) + model.at(station + 2 * model.d)) / 2 - crown)
+    return np.asarray(crown + (radius + 0.5 * model.d) * inward)
+
+
+def _rocked(model: Model, plan: Plan, station: float) -> list[Solid]:
+    """The terminator on its way into an eye: its crown in the bight, its other side still above the table."""
+    mesh = terminator_mesh(plan.job.terminator)
+    middle = _in_eye(model, station, plan.seat.crown)
+    out = _unit(model.at(station) - middle)
+    cos, sin = np.cos(ROCKED), np.sin(ROCKED)
+    axes = np.stack([cos * out - sin * UP, np.cross(UP, out), sin * out + cos * UP])
+    crown = middle + plan.seat.crown * out
+    points = crown + (mesh.points - np.array([plan.seat.crown, 0.0, 0.0])) @ axes
+    return [Solid(Mesh(points, mesh.faces), Part.TERMINATOR)]
+
+
+def _long_fid(model: Model, plan: Plan) -> list[Solid]:
+    """A long fid, wire or puller: in at its exit beyond the tail's tip, through the cover, out at the entry."""
+    bury, d = model.strands.bury, model.d
+    if bury is None:
+        return []
+    entry, tip = bury.host
+    way = _unit(model.at(entry) - model.at(tip))
+    side = np.cross(UP, way)
+    leaves = model.at(tip - 2.0 * d)
+    line = rounded(
+        np.array([model.at(tip), leaves, leaves - 2.0 * d * way - 1.2 * d * side, leaves - 9 * d * way - 3 * d * side]),
+        1.5 * d,
+    )
+    grip = leaves - 9.6 * d * way - 3.15 * d * side
+    handle = np.stack([grip + 1.2 * d * side, grip - 1.2 * d * side])
+    return [
+        Solid(tube(line, 0.13 * d), Part.LONG_FID),
+        Solid(tube(np.linspace(handle[0], handle[1], 12), 0.3 * d), Part.KNIFE_HANDLE),
+    ]
 
 
 def _needle(model: Model, _plan: Plan, station: float) -> ToolPlacement:
@@ -173,12 +222,14 @@ def _room(model: Model, line: Floats) -> float:
 
 
 def _stitched(model: Model, plan: Plan) -> Solid:
-    """Lock stitches through cover and tail, just below the entry."""
-    d = model.d
-    stations = np.linspace(plan.station_entry_host - 1.2 * d, plan.station_entry_host - 6.2 * d, 30)
-    line = np.array([model.at(float(u)) for u in stations])
-    out = (0.5 * plan.swollen_diameter + 0.06 * d) * UP
-    return Solid(stitches(line, out, 0.06 * d), Part.LOCK_STITCH)
+    """The job's whole lock-stitch through cover and tail, from just below the entry."""
+    d, pattern = model.d, plan.job.practice.stitch
+    count, spacing = (pattern.stitches, pattern.spacing_diameters) if pattern else (2, 1.0)
+    first = plan.station_entry_host - 1.2 * d
+    last = max(first - (count - 1) * spacing * d, model.state.first + d)
+    line = np.array([model.at(float(u)) for u in np.linspace(first, last, 6 * count)])
+    out = (0.5 * plan.swollen_diameter + 0.12 * d) * UP
+    return Solid(stitches(line, out, 0.09 * d, count), Part.LOCK_STITCH)
 
 
 def terminator_aside(model: Model, plan: Plan) -> list[Solid]:
@@ -268,7 +319,7 @@ def _swung(model: Model, before: RopeLines | None, station: float) -> Floats | N
     here = model.at(station)
     if there is None or np.linalg.norm(here - there) < NEAREST * model.d:
         return None
-    end = here - 0.9 * model.d * _unit(here - there)
+    end = here - 2.5 * model.d * _unit(here - there)
     lines = [bent(there, end, bow) + model.d * UP for bow in (0.22, -0.22)]
     return max(lines, key=lambda line: _room(model, line))
 

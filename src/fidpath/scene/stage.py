@@ -9,22 +9,28 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
-from fidpath.methods import Step, fill
+from fidpath.methods import Step
 from fidpath.planning import Plan
 from fidpath.scene.captions import mark_places, mark_words, turn_words
-from fidpath.scene.paint import TICK, Model, RopeLines, face_dot, face_dots, hole_axes, model_of, opened
+from fidpath.scene.ink_marks import face_dot, face_dots
+from fidpath.scene.paint import TICK, Model, RopeLines, hole_axes, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
+from fidpath.scene.step_dimensions import dimensions_of
 from fidpath.settling import SettledState
+
+LEG_AT = 2.2
+"""How far before a hole a leg in it is named, in rope diameters."""
 
 
 @dataclass(frozen=True)
 class Stage:
     """What all panels of one picture are drawn from.
 
-    toned: openings whose groups are shown; inked, dots: see `rope_solid`; way: the arrow's line `(n, 3)` mm;
-    places: stations of the lettered marks. plan: what the ropes are spliced to; None where they only lie there.
+    toned: openings whose groups are shown; inked, dots: see `rope_solid`; dotted: the holes of the dots;
+    way: the arrow's line `(n, 3)` mm; places: stations of the lettered marks. plan: what the ropes are spliced to;
+    None where they only lie there.
     """
 
     model: Model
@@ -33,6 +39,7 @@ class Stage:
     toned: tuple[Opening, ...] = ()
     inked: tuple[float, ...] = ()
     dots: tuple[tuple[float, float, float], ...] = ()
+    dotted: tuple[str, ...] = ()
     props: tuple[Solid, ...] = ()
     way: Floats | None = None
     labels: tuple[Label, ...] = ()
@@ -71,27 +78,21 @@ def staged(
         plan,
         inked=inked,
         props=tuple(terminator(model, plan)),
-        labels=tuple(labels),
+        labels=(*labels, *_guest_labels(model)),
         places=tuple(places.items()),
-        dimensions=_buried(model, plan),
+        dimensions=dimensions_of(model, plan),
     )
-    marked = tuple(face_dot(model, at) for letter, at in places.items() if letter in plan.letters[1:] and at in inked)
+    marked = {letter: at for letter, at in places.items() if letter in plan.letters[1:] and at in inked}
     shown = showing(stage, toned)
-    return replace(shown, dots=(*shown.dots, *marked))
-
-
-def _buried(model: Model, plan: Plan) -> tuple[Dimension, ...]:
-    """The length of the bury, from the tail's tip to the entry."""
-    if model.strands.bury is None:
-        return ()
-    entry, tip = (vector(model.at(station)) for station in model.strands.bury.host)
-    return (Dimension(fill("bury {bury_length} of tail, {bury_along_cover} in the cover", plan), tip, entry, -1),)
+    dots = tuple(face_dot(model, at) for at in marked.values())
+    return replace(shown, dots=(*shown.dots, *dots), dotted=(*shown.dotted, *marked))
 
 
 def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
     """The stage with these openings' groups shown, and the dot of every hole."""
-    model = stage.model
-    return replace(stage, toned=tuple(toned), dots=face_dots(model, model.state.openings))
+    model, openings = stage.model, stage.model.state.openings
+    dots, names = face_dots(model, openings), tuple(opening.name for opening in openings)
+    return replace(stage, toned=tuple(toned), dots=dots, dotted=names)
 
 
 def over(model: Model, station: float, rope: int = 0) -> tuple[float, float, float]:
@@ -114,15 +115,36 @@ def _turn_labels(model: Model, opening: Opening) -> list[Label]:
     labels = []
     groups = ((members, opening.turns[0], Part.TOP_GROUP), (~members, opening.turns[1], Part.BOTTOM_GROUP))
     for group, turns, part in groups:
-        place = points[group, column].mean(axis=0)
+        side = 1.0 if part is Part.TOP_GROUP else -1.0
+        here = points[group, column]
+        place = here[int((side * here[:, 2]).argmax())] + 0.5 * side * model.braid.thickness * UP
         labels.append(Label(f"{PART_WORDS[part]}:\n{turn_words(turns)}", vector(place)))
     return labels
 
 
-def equipped(stage: Stage, step: Step) -> Stage:
-    """The stage with the step's tools and what moves."""
+def _guest_labels(model: Model) -> list[Label]:
+    """What each of several legs in one hole is, where they are different parts of the rope."""
+    found = []
+    for opening in model.state.openings:
+        guests = [p.guest for p in model.state.passes if p.hole == opening.name and p.rope == 0]
+        parts = [_part_at(model, guest) for guest in guests]
+        if len(set(parts)) > 1 and np.ptp(guests) > model.d and len(guests) > 1:
+            found += [
+                Label(PART_WORDS[part], over(model, guest - LEG_AT * model.d), rank=1)
+                for part, guest in zip(parts, guests, strict=True)
+            ]
+    return found
+
+
+def _part_at(model: Model, station: float) -> Part:
+    return [part for part, start in model.state.stretches if start <= station][-1]
+
+
+def equipped(stage: Stage, step: Step, kinds: Collection[str] | None = None) -> Stage:
+    """The stage with the step's tools, of these kinds alone if there are any named, and what moves."""
     assert stage.plan is not None
-    used = tuple(tools(stage.model, stage.plan, [(t.kind, t.at) for t in step.tools], stage.inked))
-    named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part is Part.POST]
+    shown = [(tool.kind, tool.at) for tool in step.tools if kinds is None or tool.kind in kinds]
+    used = tuple(tools(stage.model, stage.plan, shown, stage.inked))
+    named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part in (Part.POST, Part.LONG_FID)]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
     return replace(stage, props=(*stage.props, *used), way=way, labels=(*stage.labels, *named))

@@ -44,16 +44,17 @@ def step_scene(
     stage = _stage_of(step, made, before, plan)
     known = {"": stage, step.state: stage}
     for kind, moment in (moments or {}).items():
-        known.setdefault(kind, replace(_stage_of(step, moment, None, plan), way=None))
+        known.setdefault(kind, replace(_stage_of(step, moment, lines_of(moment), plan), before=None))
     views = [sight for sight in sights(step, stage.inked) if sight.state in known]
-    stages = [_seen(known[sight.state], sight) for sight in views]
+    stages = [_seen(step, known[sight.state], sight) for sight in views]
     placed = cameras(stages, views, AREA)
     rows = zip(stages, views, placed, "ABCD", strict=False)
     panels = [panel(shown, sight, at, letter, first=letter == "A") for shown, sight, at, letter in rows]
     x, y, width, text = COLUMN
     if stage.toned:
         text -= CUT_HIGH + 16
-        panels.append(cut_panel(stage, stage.toned[-1], (x, y + text + 16, width, CUT_HIGH), "ABCDE"[len(panels)]))
+        shown = equipped(stage, step)
+        panels.append(cut_panel(shown, stage.toned[-1], (x, y + text + 16, width, CUT_HIGH), "ABCDE"[len(panels)]))
     total = f" of {of}" if of else ""
     return Scene(
         name or f"{step.number:02d}{part}-{made.kind}",
@@ -66,13 +67,16 @@ def step_scene(
 
 
 def _stage_of(step: Step, made: SettledState, before: RopeLines | None, plan: Plan) -> Stage:
-    """A step's or one of its moments' state with the step's marks and tools."""
+    """A step's or one of its moments' state with the step's marks."""
     worked = {step.moves, step.start or "", step.goal or ""}
-    return equipped(staged(made, before, plan, step.marks, step.turns, worked), step)
+    return staged(made, before, plan, step.marks, step.turns, worked)
 
 
-def _seen(stage: Stage, sight: Sight) -> Stage:
-    """The stage as a view has it: with its marks off their places where it shows such a mistake."""
+def _seen(step: Step, stage: Stage, sight: Sight) -> Stage:
+    """The stage as a view has it: with its tools, and its marks off their places where it shows such a mistake."""
+    stage = equipped(stage, step, sight.tools)
+    if sight.state not in ("", step.state):
+        stage = replace(stage, way=None)
     if not sight.beside:
         return stage
     off = sight.beside * stage.model.braid.pick

@@ -71,7 +71,7 @@ TONES: Mapping[Part, Tone] = {
     **dict.fromkeys((Part.PEN_MARK, Part.FOLLOWED_STRAND), Tone.MARK),
     **dict.fromkeys((Part.FACE_DOT, Part.DOTTED_FACE), Tone.BLACK),
     **dict.fromkeys((Part.PLAIN_FACE, Part.TERMINATOR, Part.TERMINATOR_ASIDE), Tone.THING),
-    **dict.fromkeys((Part.FID, Part.KNIFE_BLADE, Part.KNIFE_HANDLE, Part.POST, Part.NEEDLE), Tone.THING),
+    **dict.fromkeys((Part.FID, Part.KNIFE_BLADE, Part.KNIFE_HANDLE, Part.POST, Part.NEEDLE, Part.LONG_FID), Tone.THING),
     **dict.fromkeys((Part.MARKER_BARREL, Part.STRAIGHT_EDGE, Part.MEASURING_TAPE, Part.LOCK_STITCH), Tone.THING),
     **dict.fromkeys((Part.WHIPPING, Part.MARKER_NIB, Part.TICKS, Part.ARROW, Part.CROSSED_OUT), Tone.BLACK),
     Part.GHOST: Tone.GHOST,

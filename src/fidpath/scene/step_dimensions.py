@@ -64,8 +64,8 @@ def _held(name: str) -> Callable[[Model, Plan], Found]:
     def found(model: Model, plan: Plan) -> Found:
         loop, far = (fill("{" + figure + "}", plan) for figure in ("loop_before_lock", name))
         return (
-            _to_crown(f"throat to crown {far}", model, plan.loop_fitted / 2),
             _along(f"loop {loop}", model, 0.0, plan.loop_fitted),
+            _to_crown(f"throat to crown {far}", model, plan.loop_fitted / 2),
         )
 
     return found

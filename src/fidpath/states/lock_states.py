@@ -37,8 +37,11 @@ LEAST_BENDS = ((14.0, 18.0, 22.0, 26.0, 32.0), (0.65, 0.93, 1.1, 1.3, 1.5))
 PINCHED = 0.75
 """Bend radius at the apex of the pinched bight, in rope diameters: its legs lie 1.3 apart, so it is hardly wider."""
 
-SHORT_OF = 0.8
+SHORT_OF = 0.6
 """How far the point of a fid in H2 stands out of its middle toward the bight, in rope diameters at most."""
+
+JUST_OUT = 3.0
+"""How far beyond H2's middle the apex of the bight lies where it is just out at the other face, in rope diameters."""
 
 HOOK = 2.2
 """Bend radius with which the tail turns back over the standing part, in rope diameters."""
@@ -134,12 +137,25 @@ def swung_round(plan: Plan) -> RopeState:
     guest = builder.station(openings, shape.marks["TA"] * d)
     state = _lock_state(builder, shape, openings, (Pass("H1", guest),))
     fid = plan.openings.first_fid / 2
-    wide = min(0.8 * fid, BLUNT * fid + (1 - BLUNT) * SHORT_OF * d / POINT)
+    wide = min(0.7 * fid, BLUNT * fid + (1 - BLUNT) * SHORT_OF * d / POINT)
     return replace(state, tools=(through_hole(state, openings[-1], "small fid", fid, -1.0, 0.0, wide),))
 
 
 def bight_in_h2(plan: Plan) -> RopeState:
     """The bight of the pinched eye pushed into H2 by its left face: two legs in one hole."""
+    return _through_h2(plan, None)
+
+
+def bight_entering(plan: Plan) -> RopeState:
+    """The pinched bight on its way into H2, its apex just out at the other face; right through where eyes are short."""
+    try:
+        return _through_h2(plan, JUST_OUT)
+    except CannotBeMade:
+        return _through_h2(plan, None)
+
+
+def _through_h2(plan: Plan, ahead: float | None) -> RopeState:
+    """The bight in H2, its apex so many rope diameters beyond H2's middle, None for as many as there are."""
     builder = _roomy(plan)
     openings = (builder.passed("H1"), builder.two_legs())
     d = builder.d
@@ -147,7 +163,8 @@ def bight_in_h2(plan: Plan) -> RopeState:
     bend = _bend(rope)
 
     def closures(x: Floats, at: Places) -> list[float]:
-        return [*(at["P2"] - [x[0], 2 * APART]), *at["TA"], *(at["H2"] - [x[0], APART])]
+        out = [] if ahead is None else [float(at["nose"][0] - x[0]) - ahead]
+        return [*(at["P2"] - [x[0], 2 * APART]), *at["TA"], *(at["H2"] - [x[0], APART]), *out]
 
     preferred = _pinch(bend, 3.3, max(0.3, 1.0 + 0.5 * (rope - 25)), 0.46)
     _, shape = _closed(lambda x: _pinched(d, x), closures, rope, Sizes(preferred, _PINCH_SCALE, _pinch_least(bend)))
@@ -252,6 +269,7 @@ def free_end_in_h2(plan: Plan) -> RopeState:
 KINDS = (
     StateKind("tail-swung-round", swung_round, OWN_HOLE),
     StateKind("free-end-in-h2", free_end_in_h2, LOCKED, drawn_up=False),
+    StateKind("bight-entering", bight_entering),
     StateKind("bight-in-h2", bight_in_h2, LOCKED),
     StateKind("h1-in-h2", h1_in_h2, LOCKED),
     StateKind("h2-curled", h2_curled, LOCKED),

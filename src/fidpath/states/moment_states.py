@@ -11,7 +11,7 @@ from fidpath.states.recipe import builder_of, through_hole
 from fidpath.states.rope_state import RopeState
 from fidpath.states.state_kind import LOCKED, OWN_HOLE, StateKind
 
-OVERWIDE = 1.3
+OVERWIDE = 1.25
 """Fid of the overwide hole by the widest that a hole may be opened to."""
 
 TURNING = 9.0

@@ -13,6 +13,7 @@ from fidpath.job.reader import read_job
 from fidpath.outputs.jigs.catalogue import JIGS, USUAL, JigOrRefusal, files
 from fidpath.outputs.jigs.jig_report import as_text, report_entry
 from fidpath.outputs.jigs.parts.step_model import model
+from fidpath.outputs.jigs.parts.teaching_models import close_up, states_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from fidpath.settling.settled_states import settled_state
@@ -46,6 +47,12 @@ def main() -> None:
             how = "halves" if halves else "whole"
             took = time.perf_counter() - began
             figure(f"scale model of {step}, {how}", took, "s", 30, beside=f"{faces} triangles")
+    for state in states_of(plan):
+        settled = settled_state(plan, state)
+        began = time.perf_counter()
+        jig = close_up(settled, printing.scale, printing)
+        faces = sum(len(piece.mesh.faces) for piece in jig.pieces)
+        figure(f"teaching model of {state}", time.perf_counter() - began, "s", 10, beside=f"{faces} triangles")
 
 
 if __name__ == "__main__":

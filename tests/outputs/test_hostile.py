@@ -246,7 +246,7 @@ def test_a_gauge_to_cut_holds_the_text_as_text(gauge: catalogue.Jig, text: str) 
 
 def test_jigs_bear_no_name_of_a_job() -> None:
     plain, odd = (replace(PLANNED, job=named(PLANNED.job, name)) for name in ("plain", HOSTILE["script"]))
-    for name in ("rope-gauge", "hole-gauge"):
+    for name in ("rope-gauge", "taper-board"):
         files = [dict(catalogue.files(plan, catalogue.JIGS[name](plan), catalogue.USUAL)) for plan in (plain, odd)]
         assert files[0] == files[1]
         for content in (content for path, content in files[1].items() if path.endswith(".dxf")):

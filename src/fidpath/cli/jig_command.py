@@ -42,7 +42,7 @@ def jig(
     halves: Annotated[bool, typer.Option("--halves", help="A model in two halves with pins.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
 ) -> None:
-    """Write gauges, a rule, an eye former, fids and a model to print or cut, and say how each prints."""
+    """Write gauges, a mark sleeve, an eye former, models and other jigs to print or cut, and say how each prints."""
     from fidpath.building import Manifest
     from fidpath.job import read_job
     from fidpath.machine import files as output

@@ -13,11 +13,11 @@ import numpy as np
 import pytest
 
 from fidpath.errors import CannotBeMade, EnvironmentProblem
-from fidpath.outputs.jigs import NAMES, USUAL, Wanted, one, report_files, written
-from fidpath.outputs.jigs.catalogue import JIGS, MODEL, make
-from fidpath.outputs.jigs.parts.bury_rule import bury_rule
+from fidpath.outputs.jigs import USUAL, Wanted, one, report_files, written
+from fidpath.outputs.jigs.catalogue import JIGS, make
 from fidpath.outputs.jigs.parts.eye_former import eye_former
 from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge
+from fidpath.outputs.jigs.parts.taper_board import taper_board
 from fidpath.outputs.jigs.paths import area, circle
 from fidpath.outputs.jigs.printable import overhang, printability, thin_walls
 from fidpath.outputs.jigs.tolerances import fine_mm, grade_mm
@@ -26,8 +26,8 @@ from jigs.plans import a_plan
 from jigs.readback import from_stl
 from jobs import a_job
 
-FLAT = ("coupon", "rope-gauge", "hole-gauge", "bury-rule")
-WITHOUT_MODEL = tuple(name for name in NAMES if name != MODEL)
+FLAT = ("coupon", "rope-gauge", "taper-board")
+WITHOUT_MODEL = tuple(JIGS)
 KERF = 0.15
 
 
@@ -48,7 +48,8 @@ def files(plan: Plan) -> dict[str, bytes]:
 def test_every_piece_is_an_stl_in_millimetres_and_a_3mf(files: dict[str, bytes]) -> None:
     solids = [name.removesuffix("-mm.stl") for name in files if name.endswith(".stl")]
     assert solids == [name.removesuffix(".3mf") for name in files if name.endswith(".3mf")]
-    assert {"rope-gauge", "hole-gauge", "eye-former-base", "eye-former-cap", "fid", "tail-pusher"} <= set(solids)
+    hole_jigs = {"hole-cone", "mark-sleeve-in", "mark-sleeve-out", "nose-cap"}
+    assert hole_jigs | {"rope-gauge", "eye-former-base", "eye-former-cap"} <= set(solids)
     assert all(b"millimetres" in content[:80] for name, content in files.items() if name.endswith("-mm.stl"))
 
 
@@ -134,7 +135,7 @@ def test_the_dxf_reads_without_errors_and_its_arcs_are_true(plan: Plan, files: d
 
 def test_a_kerf_too_wide_for_an_inner_corner_is_refused() -> None:
     with pytest.raises(CannotBeMade, match="kerf") as refused:
-        made(a_plan(kerf_mm=0.7), "bury-rule", formats=("svg",))
+        made(a_plan(kerf_mm=0.7), "taper-board", formats=("svg",))
     assert refused.value.key == "print.kerf"
 
 
@@ -182,7 +183,7 @@ def test_a_jig_made_alone_is_the_same_as_one_made_with_the_rest(plan: Plan) -> N
     """Jigs made in other processes come back by pickle; together with the report they are what `written` gives."""
     import pickle
 
-    names = ("coupon", "hole-gauge", "fid")
+    names = ("coupon", "hole-cone", "nose-cap")
     crossed = [pickle.loads(pickle.dumps(one(plan, name, Wanted(names)))) for name in names]
     together = [file for content, _ in crossed for file in content]
     assert [*together, *report_files(plan, [entry for _, entry in crossed])] == list(written(plan, Wanted(names)))
@@ -207,17 +208,17 @@ def test_a_gauge_finer_than_a_printer_is_said_to_be(plan: Plan, files: dict[str,
 
 def test_what_cannot_be_made_is_in_the_report_with_its_reason() -> None:
     plan = a_plan(bed_mm=(80.0, 80.0, 200.0), text_height_mm=10.0)
-    data = json.loads(made(plan, "bury-rule", "rope-gauge")["jigs.json"])
+    data = json.loads(made(plan, "taper-board", "rope-gauge")["jigs.json"])
     assert [jig["made"] for jig in data["jigs"]] == [False, True]
     assert "room for its words" in data["jigs"][0]["why"]
     with pytest.raises(CannotBeMade, match="room for its words"):
-        made(plan, "bury-rule")
+        made(plan, "taper-board")
 
 
 def test_every_flat_jig_has_drawings_and_no_other_has(files: dict[str, bytes]) -> None:
     drawings = {name.removesuffix(".svg") for name in files if name.endswith(".svg")}
     assert drawings == {name.removesuffix(".dxf") for name in files if name.endswith(".dxf")}
-    assert {name.split("-rule")[0].removesuffix("-1") for name in drawings} == {name.split("-rule")[0] for name in FLAT}
+    assert {re.sub(r"-\d+$", "", name) for name in drawings} == set(FLAT)
 
 
 def test_an_unknown_jig_is_refused(plan: Plan) -> None:
@@ -255,10 +256,10 @@ def test_the_former_prints_without_support() -> None:
         assert overhang(piece)[0] == pytest.approx(0.0, abs=1.0)
 
 
-def test_the_rules_segments_fit_the_bed() -> None:
+def test_the_boards_segments_fit_the_bed() -> None:
     for side in (120.0, 220.0, 300.0):
         plan = a_plan(bed_mm=(side, 100.0, 100.0))
-        assert all(printability(piece, plan.job.printing).fits_bed for piece in bury_rule(plan).pieces)
+        assert all(printability(piece, plan.job.printing).fits_bed for piece in taper_board(plan).pieces)
 
 
 def test_grades_are_those_remembered() -> None:

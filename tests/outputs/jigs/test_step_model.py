@@ -74,7 +74,7 @@ def test_where_surfaces_touch_along_an_edge_strands_are_fused_a_little_more(
 
     met: list[float] = []
 
-    def stubborn(made: SettledState, scale: float, halves: bool, printing: Printing) -> float:
+    def stubborn(made: SettledState, scale: float, halves: bool, printing: Printing, close_up: bool) -> float:
         met.append(printing.fuse_mm)
         if len(met) < 3 or scale > 4:
             raise NotClosed("no closed solid")

@@ -14,7 +14,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.meshing.meshes import Mesh
 from fidpath.outputs.jigs import plates as flats
 from fidpath.outputs.jigs.lettering import LEAST_HEIGHT, EngravedText, strokes, width, wrapped
-from fidpath.outputs.jigs.parts import bury_rule, coupon, eye_former, hole_gauge, pusher, rope_gauge
+from fidpath.outputs.jigs.parts import coupon, eye_former, hole_cone, mark_sleeve, rope_gauge, taper_board
 from fidpath.outputs.jigs.paths import box, circle, polygon, rounded
 from fidpath.outputs.jigs.pieces import Jig, Plate
 from fidpath.outputs.jigs.plates import crosses, encloses, faults, piece_of, plate
@@ -32,12 +32,16 @@ def faces(plan: Plan) -> dict[str, Plate]:
         patch.setattr(flats, "closed", lambda solid, name: NO_SOLID)
         flat_jigs: list[Jig] = [
             rope_gauge.rope_gauge(plan),
-            hole_gauge.hole_gauge(plan),
-            bury_rule.bury_rule(plan),
+            taper_board.taper_board(plan),
             coupon.coupon(plan),
         ]
     found = {piece.name: piece.flat for jig in flat_jigs for piece in jig.pieces if piece.flat is not None}
-    return {**found, "eye former": eye_former._plate(plan)[0], "pusher": pusher._handle(plan)[0]}
+    found |= {"eye former": eye_former._plate(plan)[0], "cone": hole_cone._plate(plan)[0]}
+    try:
+        shape = mark_sleeve.shape_of(plan)
+    except CannotBeMade:
+        return found
+    return {**found, "sleeve": mark_sleeve._face(plan, shape, "OUT")[0]}
 
 
 def dense(lines: list[np.ndarray]) -> np.ndarray:

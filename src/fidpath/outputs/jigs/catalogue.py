@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 
 from fidpath.errors import CannotBeMade
 from fidpath.outputs.jigs.flat_drawing import dxf, svg
-from fidpath.outputs.jigs.parts.bury_rule import bury_rule
 from fidpath.outputs.jigs.parts.coupon import coupon
 from fidpath.outputs.jigs.parts.eye_former import eye_former
-from fidpath.outputs.jigs.parts.fid import fid
-from fidpath.outputs.jigs.parts.hole_gauge import hole_gauge
-from fidpath.outputs.jigs.parts.pusher import tail_pusher
+from fidpath.outputs.jigs.parts.hole_cone import hole_cone
+from fidpath.outputs.jigs.parts.mark_sleeve import mark_sleeve
+from fidpath.outputs.jigs.parts.nose_cap import nose_cap
 from fidpath.outputs.jigs.parts.rope_gauge import rope_gauge
+from fidpath.outputs.jigs.parts.taper_board import taper_board
 from fidpath.outputs.jigs.pieces import Jig, JigPiece
 from fidpath.outputs.jigs.step_file import step
 from fidpath.outputs.jigs.threemf import threemf
@@ -31,18 +31,18 @@ Settle = Callable[[str], "SettledState"]
 JIGS: dict[str, Callable[[Plan], Jig]] = {
     "coupon": coupon,
     "rope-gauge": rope_gauge,
-    "hole-gauge": hole_gauge,
-    "bury-rule": bury_rule,
+    "mark-sleeve": mark_sleeve,
+    "hole-cone": hole_cone,
     "eye-former": eye_former,
-    "fid": fid,
-    "tail-pusher": tail_pusher,
+    "nose-cap": nose_cap,
+    "taper-board": taper_board,
 }
 """Jigs that a plan alone decides, in the order in which they are made."""
 
-MODEL = "model"
-"""The scale model, which needs a settled step besides."""
+MODEL, TEACHING = "model", "teaching-models"
+"""Scale models, which need settled steps besides: of one step, and of those that are hard to see on paper."""
 
-NAMES = (*JIGS, MODEL)
+NAMES = (*JIGS, MODEL, TEACHING)
 
 PRINTED, CUT = ("stl", "3mf"), ("svg", "dxf", "step")
 FORMATS = (*PRINTED, *CUT)
@@ -87,6 +87,8 @@ def make(plan: Plan, name: str, wanted: Wanted, settled: Settle | None = None) -
     """One jig by its name. Raises CannotBeMade for an unknown name or want of room."""
     if name == MODEL:
         return _model(plan, wanted, settled or partial(_settled, plan))
+    if name == TEACHING:
+        return _teaching(plan, wanted, settled or partial(_settled, plan))
     if name not in JIGS:
         raise CannotBeMade(f"there is no jig of the name {name!r}", f"There are {', '.join(NAMES)}")
     return JIGS[name](plan)
@@ -99,6 +101,13 @@ def _model(plan: Plan, wanted: Wanted, settled: Settle) -> Jig:
     made = settled(wanted.step or ("locked" if plan.lock else "plain-entry-opened"))
     printing = plan.job.printing
     return model(made, wanted.scale or printing.scale, wanted.halves, printing)
+
+
+def _teaching(plan: Plan, wanted: Wanted, settled: Settle) -> Jig:
+    """The teaching models. Raises CannotBeMade where there are none."""
+    from fidpath.outputs.jigs.parts.teaching_models import teaching_models
+
+    return teaching_models(plan, settled, wanted.scale, wanted.halves)
 
 
 def _settled(plan: Plan, step: str) -> SettledState:
@@ -118,7 +127,8 @@ def files(plan: Plan, jig: Jig, formats: Sequence[str]) -> Iterator[tuple[str, b
         if "stl" in formats:
             yield f"{piece.name}-mm.stl", stl(piece.mesh, piece.name)
         if "3mf" in formats:
-            yield f"{piece.name}.3mf", threemf(piece.mesh, piece.name, f"{jig.title}: {piece.name}", notes)
+            title = f"{jig.title}: {piece.name}"
+            yield f"{piece.name}.3mf", threemf(piece.mesh, piece.name, title, notes, piece.colours)
     if jig.name in JIGS and any(piece.flat is not None for piece in jig.pieces) and set(CUT) & set(formats):
         yield from _drawings(plan, jig, formats, notes)
 

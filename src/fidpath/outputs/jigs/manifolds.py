@@ -20,6 +20,9 @@ LOOSEST = 4e-3
 """Slivers thinner than this, mm, may be taken out so that a solid stays closed on the grid."""
 
 
+TANGENT = 0.002
+"""A pen is so much wider to either side, mm: letters lie on a grid, and strokes that just touch leave a solid open."""
+
 LEAST_STEPS = 128
 """Steps round the thinnest body: its volume is then 0.04 % short of the round one's."""
 
@@ -44,7 +47,7 @@ def section(polygons: Sequence[Floats]) -> Any:
 
 def pen_strokes(lines: Iterable[Floats], pen: float) -> Any:
     """The plane region that a round pen of width `pen` mm covers along lines `(m, 2)`."""
-    capsules = [_capsule(a, b, pen / 2) for line in lines for a, b in pairwise(line) if (a != b).any()]
+    capsules = [_capsule(a, b, pen / 2 + TANGENT) for line in lines for a, b in pairwise(line) if (a != b).any()]
     return section(capsules).simplify(0.008)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from fidpath.arrays import Floats
+from fidpath.arrays import Floats, Ints
 from fidpath.meshing import Mesh
 from fidpath.outputs.jigs.lettering import EngravedText
 from fidpath.outputs.jigs.paths import Outline
@@ -36,11 +36,21 @@ class Size:
 
 
 @dataclass(frozen=True)
+class FaceColours:
+    """Colours of a mesh's faces: what each shows, its red, green and blue, 0 to 255; index: each face's own, `(f,)`."""
+
+    names: tuple[str, ...]
+    colours: tuple[tuple[int, int, int], ...]
+    index: Ints
+
+
+@dataclass(frozen=True)
 class JigPiece:
     """One body to print, as it lies on the printer's bed (z up from 0), mm.
 
     volume: mm3 by formula, engraving taken off, or None where no formula is known.
     texts: what is engraved, between the heights `band`. flat: where it can be cut from a plate as well.
+    colours: of its faces, for files that know colours.
     """
 
     name: str
@@ -50,6 +60,7 @@ class JigPiece:
     flat: Plate | None = None
     texts: tuple[str, ...] = ()
     band: tuple[float, float] | None = None
+    colours: FaceColours | None = None
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,7 @@
-"""3MF, the core specification's least: one object in millimetres in three parts, the same bytes each time."""
+"""3MF by the core specification: one object in millimetres in three parts, the same bytes each time.
+
+Faces with colours name a base material each.
+"""
 
 from __future__ import annotations
 
@@ -13,10 +16,12 @@ from fidpath.arrays import Floats
 from fidpath.machine import in_xml
 from fidpath.meshing import Mesh
 from fidpath.outputs.jigs.manifolds import GRID
+from fidpath.outputs.jigs.pieces import FaceColours
 
 CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 PACKAGE = "http://schemas.openxmlformats.org/package/2006"
 MODEL = "3D/3dmodel.model"
+MATERIALS = 2
 DECLARED = '<?xml version="1.0" encoding="UTF-8"?>\n'
 
 TYPES = (
@@ -30,13 +35,13 @@ RELATIONS = (
 )
 
 
-def threemf(mesh: Mesh, name: str, title: str, notes: str) -> bytes:
-    """The mesh as the bytes of a file, with its name, a title, and what must be known about it."""
+def threemf(mesh: Mesh, name: str, title: str, notes: str, colours: FaceColours | None = None) -> bytes:
+    """The mesh as the bytes of a file, with its name, a title, what must be known about it, and its faces' colours."""
     shown = io.BytesIO()
     with zipfile.ZipFile(shown, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as package:
         for path, text in (("[Content_Types].xml", TYPES), ("_rels/.rels", RELATIONS)):
             package.writestr(_entry(path), text)
-        package.writestr(_entry(MODEL), _model(mesh, name, title, notes))
+        package.writestr(_entry(MODEL), _model(mesh, name, title, notes, colours))
     return shown.getvalue()
 
 
@@ -47,23 +52,37 @@ def _entry(path: str) -> zipfile.ZipInfo:
     return entry
 
 
-def _model(mesh: Mesh, name: str, title: str, notes: str) -> str:
+def _model(mesh: Mesh, name: str, title: str, notes: str, colours: FaceColours | None) -> str:
     """The model part."""
-    points = _listed('<vertex x="%s" y="%s" z="%s"/>', _numbers(mesh.points))
-    faces = _listed('<triangle v1="%d" v2="%d" v3="%d"/>', mesh.faces.ravel().tolist())
+    points = _listed('<vertex x="%s" y="%s" z="%s"/>', _numbers(mesh.points), 3)
+    if colours is None:
+        faces, materials, own = _listed('<triangle v1="%d" v2="%d" v3="%d"/>', mesh.faces.ravel().tolist(), 3), "", ""
+    else:
+        rows = np.column_stack([mesh.faces, colours.index]).ravel().tolist()
+        faces = _listed(f'<triangle v1="%d" v2="%d" v3="%d" pid="{MATERIALS}" p1="%d"/>', rows, 4)
+        materials, own = _materials(colours), f' pid="{MATERIALS}" pindex="0"'
     return (
         f'{DECLARED}<model unit="millimeter" xml:lang="en" xmlns="{CORE}">'
         f'<metadata name="Title">{escape(in_xml(title))}</metadata>'
         f'<metadata name="Description">{escape(in_xml(notes))}</metadata>'
-        f'<metadata name="Application">fidpath</metadata>'
-        f'<resources><object id="1" type="model" name={quoteattr(in_xml(name))}><mesh><vertices>{points}</vertices>'
+        f'<metadata name="Application">fidpath</metadata><resources>{materials}'
+        f'<object id="1" type="model" name={quoteattr(in_xml(name))}{own}><mesh><vertices>{points}</vertices>'
         f'<triangles>{faces}</triangles></mesh></object></resources><build><item objectid="1"/></build></model>'
     )
 
 
-def _listed(element: str, values: list[Any]) -> str:
-    """An element for every three values."""
-    return (element * (len(values) // 3)) % tuple(values)
+def _materials(colours: FaceColours) -> str:
+    """The colours as base materials."""
+    bases = "".join(
+        f'<base name={quoteattr(in_xml(name))} displaycolor="#{red:02X}{green:02X}{blue:02X}"/>'
+        for name, (red, green, blue) in zip(colours.names, colours.colours, strict=True)
+    )
+    return f'<basematerials id="{MATERIALS}">{bases}</basematerials>'
+
+
+def _listed(element: str, values: list[Any], each: int) -> str:
+    """An element for every `each` values."""
+    return (element * (len(values) // each)) % tuple(values)
 
 
 def _numbers(points: Floats) -> list[str]:

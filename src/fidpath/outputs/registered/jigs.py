@@ -16,11 +16,11 @@ def make_jigs(context: Context, _item: str) -> Product:
 JIGS = register(
     Output(
         "jigs",
-        "gauges, rules, formers and models to print or cut",
+        "gauges, formers, sleeves and models to print or cut",
         ("jigs/jigs.txt", "jigs/jigs.json", "jigs/*"),
         make_jigs,
         libraries=("Hershey-Fonts", "ezdxf", "manifold3d"),
         option="steps",
-        seconds=3.0,
+        seconds=10.0,
     )
 )

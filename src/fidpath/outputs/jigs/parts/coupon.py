@@ -1,4 +1,4 @@
-"""Calibration coupon: three slots, a length and the bury rule's joint, to learn what the printer makes of them."""
+"""Calibration coupon: three slots, a length and the taper board's joint, to learn what the printer makes of them."""
 
 from __future__ import annotations
 

@@ -1,5 +1,6 @@
-"""Eye former: a post with the terminator's groove on a base that shows where H1, or a plain eye's entry, comes to lie.
+"""Eye former: a post with the terminator's groove on a base with lines where the marks come to lie, in two stations.
 
+One station is for marking, the loop still long; the other for the finished eye. A plain eye has one, with its entry.
 The groove is parted at its middle: the base carries its lower half, a cap that lifts off its upper one, so that an eye
 goes on and comes off, and so that neither half has to be printed over air. A plain pin, and a post too slender to be
 parted, are one piece. Post and groove are the seat's own (`seat`): at distance D outside the planform the body is as
@@ -8,12 +9,13 @@ high as the groove's circle leaves it.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Seat
+from fidpath.geometry import BLEND, Seat, chain, heading, points
 from fidpath.meshing import Mesh
 from fidpath.outputs.jigs.lettering import EngravedText, block, block_height, width, wrapped
 from fidpath.outputs.jigs.manifolds import closed, of_mesh, steps_round
@@ -28,6 +30,12 @@ BASE = 4.0
 
 LEAST_PEG = 2.5
 """A cap's peg thinner than this in radius, mm, would break: the post is then one piece."""
+
+MARKING, FINISHED = "MARKING", "FINISHED"
+"""Names of the two stations."""
+
+GAP = 1.6
+"""From a line to its letter, and between rows of letters, mm."""
 
 SIZING = "SIZING ONLY. DO NOT STRETCH UNDER LOAD"
 MARGIN = 3.0
@@ -117,20 +125,37 @@ def peg_radius(seat: Seat) -> float:
 
 def eye_former(plan: Plan) -> Jig:
     """The former for the plan's eye: its base with the post, and its cap where there is one."""
-    use = (
-        f"Seat the eye in the groove and draw it snug by hand: the middle of {plan.origin} comes to lie over the line.",
-        "It is for sizing only. An eye is not to be stretched on it under load: it is plastic and breaks.",
-    )
-    parted = peg_radius(plan.seat) > 0
-    pieces = (_base(plan), _cap(plan)) if parted else (_base(plan),)
-    notes = []
-    if not parted and plan.seat.groove > 0:
+    pieces, notes = _pieces(plan), []
+    if len(pieces) == 1 and plan.seat.groove > 0:
         notes.append("The post is too slender for a cap: its upper lip prints over air.")
-    if not shows_line(plan):
-        far = spoken(plan.origin_to_centre + plan.seat.crown, plan.job)
-        missing = f"it has no line for {plan.origin}, {far} from the crown's bearing"
-        notes.append(f"The base would be too long for the bed: {missing}.")
-    return Jig("eye-former", f"Eye former for the {plan.job.terminator.kind}", use, pieces, tuple(notes))
+    left_out = [line for line in lines_of(plan) if line not in shown_lines(plan)]
+    if left_out:
+        far = "; ".join(f"{line.said}: {spoken(line.to_crown(plan), plan.job)}" for line in left_out)
+        notes.append(f"The bed is too short for every line. These are missing, from the crown's bearing: {far}.")
+    return Jig("eye-former", f"Eye former for the {plan.job.terminator.kind}", _use(plan), pieces, tuple(notes))
+
+
+def _use(plan: Plan) -> tuple[str, ...]:
+    """How the former is used."""
+    sizing = "It is for sizing only. An eye is not to be stretched on it under load: it is plastic and breaks."
+    if not plan.lock:
+        return (
+            f"Seat the eye in the groove, its legs straight: the middle of {plan.origin} lies over the line.",
+            sizing,
+        )
+    beyond = plan.wrapped_loop.throat_to_crown - plan.marking_loop.throat_to_crown
+    return (
+        "Seat the rope in the groove, its legs straight. While the eye is marked the loop stays long. With the tail in "
+        f"H1, H1's middle lies over the line H1 on the side {MARKING}, and H2's middle over H2, one hole gap back "
+        f"along the tail. Before that, with the tail beside it, H1's middle lies {spoken(beyond, plan.job)} further.",
+        f"When the lock is drawn up, H1's and H2's middles lie over the lines on the side {FINISHED}.",
+        "The lines hold the rope in place. The count of crossings rules, and the tape checks.",
+        sizing,
+    )
+
+
+def _pieces(plan: Plan) -> tuple[JigPiece, ...]:
+    return (_base(plan), _cap(plan)) if peg_radius(plan.seat) > 0 else (_base(plan),)
 
 
 def _post(plan: Plan, sagitta: float = SAGITTA) -> Floats:
@@ -158,8 +183,7 @@ def _base(plan: Plan) -> JigPiece:
             body += _cylinder(r, middle - 1.0, middle + height).translate((x + shift[0], y + shift[1], 0.0))
             known += np.pi * r**2 * height
     sizes = [Size("post, across the bottom of the groove", 2 * seat.crown)]
-    if shows_line(plan):
-        sizes.append(Size(f"line {plan.origin} to the crown's bearing", plan.origin_to_centre + seat.crown))
+    sizes += [Size(f"line {line.said} to the crown's bearing", line.to_crown(plan)) for line in shown_lines(plan)]
     mesh = closed(body, "eye-former-base")
     return JigPiece("eye-former-base", mesh, known, tuple(sizes), None, words_of(flat), band_of(flat))
 
@@ -192,39 +216,116 @@ def _cap(plan: Plan) -> JigPiece:
     return JigPiece("eye-former-cap", closed(body, "eye-former-cap"), known, sizes)
 
 
-def _wide(plan: Plan, with_line: bool) -> float:
+@dataclass(frozen=True)
+class FormerLine:
+    """A line across the rope: the mark's letter, its station's name, and mm from the crown's centre.
+
+    Lines of the marking station are drawn above the rope, those of the finished eye below; a plain eye's on both sides.
+    """
+
+    mark: str
+    station: str
+    distance: float
+
+    @property
+    def said(self) -> str:
+        """Letter and station, as the report has them."""
+        return f"{self.mark}, {self.station.lower()}" if self.station else self.mark
+
+    def to_crown(self, plan: Plan) -> float:
+        """From the line straight to the crown's bearing, mm."""
+        return self.distance + plan.seat.crown
+
+
+def marking_places(plan: Plan) -> tuple[float, float]:
+    """How far H1's and H2's middles lie from the crown's centre while the lock is marked, mm along the eye's axis.
+
+    H2's lies one hole gap back along the tail from H1's.
+    """
+    loop, lock, d = plan.marking_loop, plan.needed_lock(), plan.braid.diameter
+    around, radius = chain(loop.pieces, BLEND * d), (plan.job.terminator.bearing_diameter_mm + d) / 2
+    crown, h2 = points(around, np.array([loop.axis / 2, loop.axis - lock.zone.gap]))
+    along = float(heading(around, np.array([loop.axis / 2]))[0])
+    centre = crown + radius * np.array([-np.sin(along), np.cos(along)])
+    away = float(np.linalg.norm(centre))
+    return away, away - float(h2 @ centre) / away
+
+
+def lines_of(plan: Plan) -> tuple[FormerLine, ...]:
+    """Every line that the plan has, the marking station's first."""
+    if not plan.lock:
+        return (FormerLine(plan.origin, "", plan.origin_to_centre),)
+    (h1, h2), zone = plan.letters, plan.lock.zone
+    held = marking_places(plan)
+    return (
+        FormerLine(h1, MARKING, held[0]),
+        FormerLine(h2, MARKING, held[1]),
+        FormerLine(h1, FINISHED, plan.eye.distance),
+        FormerLine(h2, FINISHED, plan.eye.distance + zone.spacing),
+    )
+
+
+def shown_lines(plan: Plan) -> tuple[FormerLine, ...]:
+    """The lines that the bed has room for, those nearest to the post."""
+    longest = max(plan.job.printing.bed_mm[:2])
+    return tuple(line for line in lines_of(plan) if _wide(plan, (line,)) <= longest)
+
+
+def _wide(plan: Plan, lines: tuple[FormerLine, ...]) -> float:
     """Width of the base, mm: the post, what reaches toward the throat, and room for its words."""
     seat, t = plan.seat, plan.job.printing.text_height_mm
-    behind = max(plan.origin_to_centre + 2.5 * t if with_line else 0.0, seat.reach + seat.nose + seat.lip) + MARGIN
-    return max(behind + seat.crown + seat.lip + MARGIN, 14 * t)
-
-
-def shows_line(plan: Plan) -> bool:
-    """Whether the base reaches as far as the mark: where it would be too long for the bed it only carries the post."""
-    return _wide(plan, True) <= max(plan.job.printing.bed_mm[:2])
+    post = seat.crown + seat.lip
+    marks = max((line.distance + width(line.mark, t) + 2 * GAP for line in lines), default=0.0)
+    stations = {line.station for line in lines}
+    named = max((width(word, t) + MARGIN + seat.reach + seat.nose + seat.lip for word in stations if word), default=0.0)
+    behind = max(marks, named, seat.reach + seat.nose + seat.lip) + MARGIN
+    return max(behind + post + MARGIN, 14 * t)
 
 
 def _plate(plan: Plan) -> tuple[Plate, tuple[float, float]]:
     """The base as a plate, and where the crown's centre stands on it."""
-    seat, t = plan.seat, plan.job.printing.text_height_mm
-    half = max(seat.crown + seat.lip, plan.braid.diameter) + MARGIN
-    wide = _wide(plan, shows_line(plan))
+    seat, t, lines = plan.seat, plan.job.printing.text_height_mm, shown_lines(plan)
+    reach = _reach(plan)
+    half = max(seat.crown + seat.lip, reach + 2 * (GAP + t) + GAP) + MARGIN
+    wide = _wide(plan, lines)
     said = (f"EYE FORMER {with_unit(2 * seat.crown, plan.job)}", *SIZING.split(". "), CHECK)
-    lines = [line for words in said for line in wrapped(words, t, wide - 2 * MARGIN)]
-    wide = max(wide, max(width(line, t) for line in lines) + 2 * MARGIN)
-    high = block_height(len(lines), t)
+    words = [line for sentence in said for line in wrapped(sentence, t, wide - 2 * MARGIN)]
+    wide = max(wide, max(width(line, t) for line in words) + 2 * MARGIN)
+    high = block_height(len(words), t)
     middle, crown = high + 2 * MARGIN + half, wide - seat.crown - seat.lip - MARGIN
-    texts, strokes = block(lines, wide / 2, MARGIN + high, t), []
-    if shows_line(plan):
-        line, room = crown - plan.origin_to_centre, width(plan.origin, t)
-        texts.append(EngravedText(plan.origin, line - room / 2 - 1.6, middle - t / 2, t))
-        strokes = _line(line, middle, min(1.2 * plan.braid.diameter, half - 1.0), room)
+    texts = block(words, wide / 2, MARGIN + high, t)
+    strokes: list[Floats] = []
+    for station in (MARKING, FINISHED, ""):
+        more, drawn = _station(station, [line for line in lines if line.station == station], plan, (crown, middle))
+        texts, strokes = texts + more, strokes + drawn
+    if lines:
+        strokes.append(np.array([[0.0, middle], [crown - max(line.distance for line in lines) - GAP, middle]]))
     flat = plate(box(0, 0, wide, middle + half, 3.0), BASE, plan.job.printing.nozzle_mm, texts, strokes)
     return flat, (crown, middle)
 
 
-def _line(x: float, middle: float, reach: float, room: float) -> list[Floats]:
-    """The line at the mark, across the rope, and the load line beyond its letters, which take `room` mm."""
-    across = np.array([[x, middle - reach], [x, middle + reach]])
-    load = np.array([[0.0, middle], [x - room - 3.2, middle]])
-    return [across, load] if load[1, 0] > 2 else [across]
+def _reach(plan: Plan) -> float:
+    """How far the nearer line of a station reaches from the rope's middle: beyond the rope, and beyond its letter."""
+    return max(1.2 * plan.braid.diameter, plan.job.printing.text_height_mm + 2 * GAP)
+
+
+def _station(
+    name: str, lines: list[FormerLine], plan: Plan, crown: tuple[float, float]
+) -> tuple[list[EngravedText], list[Floats]]:
+    """One station's lines, its letters and its name: above the rope's middle, the finished eye's below it.
+
+    The line nearer to the post reaches further out, so that its letter passes the other line's end.
+    """
+    t, side = plan.job.printing.text_height_mm, -1.0 if name == FINISHED else 1.0
+    texts: list[EngravedText] = []
+    strokes: list[Floats] = []
+    for place, line in enumerate(sorted(lines, key=lambda line: -line.distance)):
+        x, end = crown[0] - line.distance, _reach(plan) + place * (t + GAP)
+        start = end if not name else 0.0
+        strokes.append(np.array([[x, crown[1] - start], [x, crown[1] + side * end]]))
+        middle = crown[1] + side * (end - t / 2)
+        texts.append(EngravedText(line.mark, x - GAP - width(line.mark, t) / 2, middle - t / 2, t))
+    if name and lines:
+        middle = crown[1] + side * (_reach(plan) + 2 * (t + GAP) + GAP - t / 2)
+        texts.append(EngravedText(name, MARGIN + width(name, t) / 2, middle - t / 2, t))
+    return texts, strokes

@@ -1,4 +1,4 @@
-"""The joint of the bury rule's segments: a T-shaped tongue that drops into its pocket, shoulders butting.
+"""The joint of the taper board's segments: a T-shaped tongue that drops into its pocket, shoulders butting.
 
 With the shoulders together the tongue's head keeps `play` mm from the pocket's lips, so drawn apart the segments part
 by that much and no more; across, the whole play is the same. The tongue's tip never reaches the pocket's end.

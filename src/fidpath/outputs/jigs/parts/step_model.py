@@ -19,6 +19,7 @@ from fidpath.geometry import Strands
 from fidpath.job import LEAST_SCALE, Printing
 from fidpath.meshing import INSET, ROUNDING, Sections, middle, sections_of, strand_mesh
 from fidpath.outputs.jigs.manifolds import NotClosed, closed, of_mesh
+from fidpath.outputs.jigs.parts.model_colours import face_colours
 from fidpath.outputs.jigs.parts.pins import halves_of
 from fidpath.outputs.jigs.pieces import Jig, JigPiece, Size
 from fidpath.settling import SettledState
@@ -47,6 +48,9 @@ BED_EDGE = 5.0
 LEAST_KEPT = 2.0
 """Rope kept either side of a hole, at least, in rope diameters."""
 
+BIGHT = 15.0
+"""Rope between two legs through a hole that is a bight, at most, in rope diameters."""
+
 LEAST_SHARE = 0.02
 """A body smaller than this share of the model is a crumb, and left out."""
 
@@ -61,31 +65,49 @@ class Scaled:
     crumbs: int
 
 
-def model(made: SettledState, scale: float, halves: bool, printing: Printing) -> Jig:
+def model(made: SettledState, scale: float, halves: bool, printing: Printing, close_up: bool = False) -> Jig:
     """The model of a step in one piece, or in two halves parted along the table's plane, with pins.
+
+    close_up: of the place worked on alone, with the whole of a bight that goes through it.
 
     Raises CannotBeMade where it doesn't fit the bed, falls apart, or has no room for pins.
     """
     *tries, last = (replace(printing, fuse_mm=printing.fuse_mm * (1 + more)) for more in FUSED_MORE)
     for printed in tries:
         with suppress(NotClosed):
-            return _model(made, scale, halves, printed)
-    return _model(made, scale, halves, last)
+            return _model(made, scale, halves, printed, close_up)
+    return _model(made, scale, halves, last, close_up)
 
 
-def _model(made: SettledState, scale: float, halves: bool, printing: Printing) -> Jig:
+def _model(made: SettledState, scale: float, halves: bool, printing: Printing, close_up: bool) -> Jig:
     """The model with the strands run into one another by just that much. Raises as `model`, and NotClosed."""
-    fused, name = fused_model(made, scale, printing), f"model-{made.kind}"
+    fused, name = fused_model(made, scale, printing, close_up), f"model-{made.kind}"
     d = made.plan.braid.diameter
-    if halves:
-        pieces = halves_of(fused.solid, name, printing, WALL)
-    else:
-        pieces = (JigPiece(name, closed(fused.solid, name), sizes=(Size("rope, across", scale * d),)),)
+    pieces = _halves(made, fused, name, scale, printing) if halves else (_whole(made, fused, name, scale),)
     use = (
         f"{scale:g} times as large as the rope; strands run {printing.fuse_mm:.3g} mm into one another.",
         "It shows which strand goes where. It is no rope, and bears nothing.",
+        f"Colours are in the 3MF file: {', '.join(pieces[0].colours.names) if pieces[0].colours else 'none'}.",
     )
     return Jig(name, f"Scale model: {made.kind}", use, pieces, _notes(fused, d))
+
+
+def _whole(made: SettledState, fused: Scaled, name: str, scale: float) -> JigPiece:
+    """The model in one piece, its faces coloured."""
+    mesh, low = closed(fused.solid, name), float(fused.solid.bounding_box()[2])
+    corners = (mesh.points[mesh.faces] + [0.0, 0.0, low]) / scale
+    size = Size("rope, across", scale * made.plan.braid.diameter)
+    return JigPiece(name, mesh, sizes=(size,), colours=face_colours(made, corners))
+
+
+def _halves(made: SettledState, fused: Scaled, name: str, scale: float, printing: Printing) -> tuple[JigPiece, ...]:
+    """The model in two halves, coloured, and a pin; the lower half lies turned over about x."""
+    upper, lower, pin = halves_of(fused.solid, name, printing, WALL)
+    found = []
+    for half, turn in ((upper, [1.0, 1.0, 1.0]), (lower, [1.0, -1.0, -1.0])):
+        corners = half.mesh.points[half.mesh.faces] * turn / scale
+        found.append(replace(half, colours=face_colours(made, corners)))
+    return (*found, pin)
 
 
 def _notes(fused: Scaled, d: float) -> tuple[str, ...]:
@@ -99,15 +121,17 @@ def _notes(fused: Scaled, d: float) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def fused_model(made: SettledState, scale: float, printing: Printing) -> Scaled:
+def fused_model(made: SettledState, scale: float, printing: Printing, close_up: bool = False) -> Scaled:
     """The strands of a step, enlarged and fused to one body, round all its holes or else round the one worked on."""
     ends = (float(made.settled.strands.station[0]), float(made.settled.strands.station[-1]))
     if _fits(made.settled.strands, (ends,), scale, printing):
         return _fused(made, (ends,), scale, printing)
+    all_of_them, worked_on = places_of_interest(made), _places_of_last(made)
+    if close_up:
+        return _fused(made, _spans(made, worked_on or all_of_them, scale, printing, bights(made)), scale, printing)
     try:
-        return _fused(made, _spans(made, places_of_interest(made), scale, printing), scale, printing)
+        return _fused(made, _spans(made, all_of_them, scale, printing), scale, printing)
     except CannotBeMade:
-        worked_on = _places_of_last(made)
         if not worked_on:
             raise
         return _fused(made, _spans(made, worked_on, scale, printing), scale, printing)
@@ -185,30 +209,44 @@ def _places_of_last(made: SettledState) -> list[float]:
     return sorted({float(station) for station in (last.host, *guests)})
 
 
-def _spans(made: SettledState, places: list[float], scale: float, printing: Printing) -> tuple[Span, ...]:
-    """As much rope either side of those places as fits the bed. Raises CannotBeMade where hardly any does."""
+def bights(made: SettledState) -> tuple[Span, ...]:
+    """Stretches of rope between two legs through the place opened last that are near enough to be one bight."""
+    if not made.state.openings:
+        return ()
+    last, longest = made.state.openings[-1].name, BIGHT * made.plan.braid.diameter
+    guests = sorted(float(hole.guest) for hole in made.settled.strands.holes if hole.name == last)
+    return tuple((a, b) for a, b in pairwise(guests) if b - a <= longest)
+
+
+def _spans(
+    made: SettledState, places: list[float], scale: float, printing: Printing, kept: tuple[Span, ...] = ()
+) -> tuple[Span, ...]:
+    """As much rope either side of those places as fits the bed, with all of the stretches `kept`.
+
+    Raises CannotBeMade where hardly any does.
+    """
     strands, d = made.settled.strands, made.plan.braid.diameter
     ends = (float(strands.station[0]), float(strands.station[-1]))
     low, high = LEAST_KEPT * d, ends[1] - ends[0]
-    if not _fits(strands, _round(places, low, ends), scale, printing):
+    if not _fits(strands, _round(places, low, ends, kept), scale, printing):
         raise CannotBeMade(
             f"a model {scale:g} times as large as the rope has no room on the bed",
-            _what_would_do(_extent(strands, _round(places, low, ends)), printing),
+            _what_would_do(_extent(strands, _round(places, low, ends, kept)), printing),
             key="print.scale",
         )
     for _ in range(12):
         half = (low + high) / 2
-        low, high = (half, high) if _fits(strands, _round(places, half, ends), scale, printing) else (low, half)
-    return _round(places, low, ends)
+        low, high = (half, high) if _fits(strands, _round(places, half, ends, kept), scale, printing) else (low, half)
+    return _round(places, low, ends, kept)
 
 
-def _round(places: list[float], half: float, ends: Span) -> tuple[Span, ...]:
-    """Stretches of `half` mm either side of each place, those that meet as one."""
+def _round(places: list[float], half: float, ends: Span, kept: tuple[Span, ...] = ()) -> tuple[Span, ...]:
+    """Stretches of `half` mm either side of each place, and those `kept`; those that meet as one."""
+    wanted = sorted([*kept, *((max(place - half, ends[0]), min(place + half, ends[1])) for place in places)])
     spans: list[Span] = []
-    for place in places:
-        start, end = max(place - half, ends[0]), min(place + half, ends[1])
+    for start, end in wanted:
         if spans and start <= spans[-1][1]:
-            spans[-1] = (spans[-1][0], end)
+            spans[-1] = (spans[-1][0], max(end, spans[-1][1]))
         else:
             spans.append((start, end))
     return tuple(spans)

@@ -9,7 +9,7 @@ import re
 
 NAMES = {"x": r"\times", "pi": r"\pi", "cos": r"\cos\,", "sin": r"\sin\,", "tan": r"\tan\,"}
 SYMBOL = re.compile(
-    r"(?<= )[x+=-](?= )|\b(?:pi|cos|sin|tan)\b|(?<=cos |sin |tan )a\d?\b|(?<![\w'-])[dDNPRTL](?![\w'-])"
+    r"(?<= )[x+=-](?= )|\b(?:pi|cos|sin|tan)\b|(?<=cos |sin |tan )a\d?\b|(?<![\w'-])[dDNP](?![\w'-])"
     r"|\^\d|(?<![\w.])\d+(?:\.\d+)?(?![\w.%])|[()/]"
 )
 """A sign, a function, an angle, a letter, a power, a number, a bracket or a stroke."""
@@ -17,7 +17,7 @@ SYMBOL = re.compile(
 
 def typeset(text: str) -> str:
     """A formula for a page: runs of symbols become LaTeX between dollar signs, words stay as they are."""
-    if not re.search(r" [x+=-] |\d/|/[\d(]|[dDNP]/|\^|\d d\b|^[dDNP]$", text):
+    if not re.search(r" [x+=-] |\d/|/[\d(]|/pi|[dDNP]/|\^|\d d\b|^[dDNP]$", text):
         return text
     each = SYMBOL.sub(lambda symbol: f"${_latex(symbol[0])}$", text)
     joined = re.sub(r"\$( ?)\$", " ", each).replace(r"\, (", "(")

@@ -90,8 +90,8 @@ def test_what_is_wrong_with_it_is_said_in_its_own_words_with_the_line() -> None:
         (text(waist="0.5 mm"), "waist", "0.5 mm is too small"),
         (text().replace("waist", "wiast"), "wiast", "unknown key"),
         (text().replace('cap = "flat"\n', ""), "cap", "this key is missing"),
-        (text().replace('"flat"', '"flatt"'), "cap", '"flatt" is not one of its words'),
-        (text().replace('"bollard"', '"bolard"'), "kind", '"bolard" is not one of its words'),
+        (text().replace('"flat"', '"flatt"'), "cap", '"flatt" is not one of the choices'),
+        (text().replace('"bollard"', '"bolard"'), "kind", '"bolard" is not one of the choices'),
     ):
         with pytest.raises(JobError) as caught:
             parse_job(wrong)
@@ -128,7 +128,7 @@ def test_taken_out_again_nothing_knows_it() -> None:
     unregister("bollard")
     try:
         assert "bollard" not in kinds() and "bollard" not in template("x")
-        with pytest.raises(JobError, match="not one of its words"):
+        with pytest.raises(JobError, match="not one of the choices"):
             parse_job(text())
     finally:
         register(BollardTable, label="bollard with a waist", note="a post with a waist")(bollard)

@@ -17,7 +17,7 @@ IN_CODES = "Geometry only, no strength."
 """In a printed code, where every letter takes room."""
 
 BESIDE_FIGURES = (
-    "These are lengths and shapes; they say nothing of strength. A qualified rigger decides whether the rope is fit.",
+    "These are lengths and shapes and say nothing about strength. A qualified rigger decides whether the rope is fit.",
     "The rope maker's data and splicing instructions, and local codes, come before anything here.",
     "Figures marked as common practice, or as chosen here, have no source: try them on a spare piece first.",
 )
@@ -28,20 +28,20 @@ BESIDE_GAUGES = (
 )
 """On the report of what is printed or cut."""
 
-BESIDE_CHECKS = "Geometry only: nothing here speaks of strength"
+BESIDE_CHECKS = "Geometry only: this says nothing about strength"
 """Behind a check that found everything within its bounds."""
 
 BEFORE_A_LOAD = (
-    "Whether the line may carry a load, a qualified rigger decides, by the rope maker's data and local codes."
+    "A qualified rigger decides whether the line may carry a load, by the rope maker's data and local codes."
 )
 """Where the finished work is signed for."""
 
-BESIDE_MISTAKES = "A splice that may be wrong carries no load until a qualified rigger has seen it."
+BESIDE_MISTAKES = "Don't load a splice that may be wrong until a qualified rigger has seen it."
 """Beside the picture of a mistake."""
 
 BESIDE_DIAGNOSES = (
-    "A splice you doubt carries no load: not to try it, not to set it. Ask a qualified rigger.",
-    "This is told from what was seen and holds for the usual mistakes only; two at once may look like a third.",
-    "It says nothing of strength. The rope maker's data and local codes come first.",
+    "Don't load a splice that you doubt, not even to try it or to set it. Ask a qualified rigger.",
+    "This answer rests on what you saw and covers only the usual mistakes. Two at once may look like a third.",
+    "It says nothing about strength. The rope maker's data and local codes come first.",
 )
 """Under an answer to what is seen at the bench."""

@@ -184,7 +184,9 @@ def _read(text: object, into: str, kind: str, example: str) -> Measure:
     if len(pairs) == 1 and pairs[0][1] == "d" and into == "mm":
         return Measure(float(pairs[0][0]), "d")
     if len(pairs) > 1 and into != "mm":
-        raise UnitError(f"{shown(text)} is more than one measure", f'Write one number and unit, such as "{example}".')
+        raise UnitError(
+            f"{shown(text)} is more than one measurement", f'Write one number and unit, such as "{example}".'
+        )
     own = UNITS[into]
     units = [_unit(text, name, own, kind, example) for _, name in pairs]
     values = [unit.to(number, own) for (number, _), unit in zip(pairs, units, strict=True)]
@@ -216,7 +218,7 @@ def _tidy(text: str) -> str:
     """The text with typographic fractions, primes and minus signs as their plain counterparts."""
     if len(text) > LONGEST:
         raise UnitError(
-            f"{shown(text[:16])}... is too long for a measure", 'Write a number and a unit, such as "8 mm".'
+            f"{shown(text[:16])}... is too long for a measurement", 'Write a number and a unit, such as "8 mm".'
         )
     plain = re.sub(r"(?<=\d)(?=[\u00bc-\u00be\u2150-\u215e])", " ", text)
     plain = re.sub(r"[\u00bc-\u00be\u2150-\u215e]", lambda match: unicodedata.normalize("NFKC", match.group()), plain)
@@ -254,9 +256,9 @@ def _unit(text: object, name: str, own: Unit, kind: str, example: str) -> Unit:
         spoken = {"C": "degC", "F": "degF"}.get(spoken, spoken)
     unit = _called(spoken)
     if unit is None:
-        raise UnitError(f"{shown(text)}: {shown(name)} is no unit known here", _units_for(kind, example))
+        raise UnitError(f"{shown(text)}: {shown(name)} is not a known unit", _units_for(kind, example))
     if unit.powers != own.powers:
-        what = f"is {KINDS[unit.powers]}, and {kind} is wanted" if unit.powers in KINDS else f"is not {kind}"
+        what = f"is {KINDS[unit.powers]}, but {kind} is needed" if unit.powers in KINDS else f"is not {kind}"
         raise UnitError(f"{shown(text)} {what}", _units_for(kind, example))
     return unit
 
@@ -297,7 +299,9 @@ def _falling(text: object, numbers: list[Fraction], sizes: list[Fraction]) -> No
     """Refuse "3 in 2 ft", "2 ft -3 in" and "7 d 3 mm": parts go from the larger unit to the smaller."""
     falls = all(a > b for a, b in pairwise(sizes))
     if not falls or any(number < 0 for number in numbers[1:]) or (numbers[0] < 0 and len(numbers) > 1):
-        raise UnitError(f"{shown(text)} mixes its units", 'Write the larger unit first, such as "2 ft 3 in".')
+        raise UnitError(
+            f"{shown(text)} mixes units in the wrong order", 'Write the larger unit first, such as "2 ft 3 in".'
+        )
 
 
 def shown(value: object) -> str:

@@ -62,7 +62,7 @@ def test_no_room_for_a_file_is_one_sentence_and_its_exit_code(job: Path, whole: 
         resource.setrlimit(resource.RLIMIT_FSIZE, before)
     code, said = faults.ended(running)
     assert code == 6, said
-    assert faults.one_sentence(said) and "File too large" in said and "Free some room" in said
+    assert faults.one_sentence(said) and "File too large" in said and "Free some space" in said
     assert faults.spoilt(out, whole) == []
     assert TAKEN not in faults.files_in(out)
     assert faults.ended(faults.started(job, out)) == (0, "")

@@ -79,7 +79,7 @@ def test_a_folder_that_was_left_empty_goes(tmp_path: Path) -> None:
 
 def test_a_file_of_the_users_own_is_not_written_over(tmp_path: Path) -> None:
     (tmp_path / "a.txt").write_bytes(b"mine")
-    with pytest.raises(NotOurs, match=r"a\.txt is there, and is none of fidpath's files"):
+    with pytest.raises(NotOurs, match=r"a\.txt exists and wasn't written by fidpath"):
         Manifest(tmp_path).write("a", "d", Product({"a.txt": b"A", "b.txt": b"B"}, {}))
     with pytest.raises(NotOurs):
         Manifest(tmp_path).refuse(["b.txt", "a.txt"])

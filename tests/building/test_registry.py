@@ -89,7 +89,7 @@ def test_a_made_up_output_is_built_known_again_made_anew_and_swept(
 def test_a_file_of_the_users_own_refuses_a_made_up_output_too(alone: None, tmp_path: Path) -> None:
     (tmp_path / "words").mkdir()
     (tmp_path / "words" / "1.txt").write_text("mine")
-    with pytest.raises(NotOurs, match=r"1\.txt is there"):
+    with pytest.raises(NotOurs, match=r"1\.txt exists"):
         build(a_job(strands=8, bury=14.0), tmp_path)
     assert [path.name for path in tmp_path.rglob("*")] == ["words", "1.txt"]
 

@@ -81,7 +81,7 @@ def test_a_step_by_its_number_its_state_or_a_mistake(said: str, state: str) -> N
 
 def test_a_users_own_file_is_not_written_over(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
     (tmp_path / "coupon-mm.stl").write_text("mine")
-    with pytest.raises(NotOurs, match=r"coupon-mm\.stl is there"):
+    with pytest.raises(NotOurs, match=r"coupon-mm\.stl exists"):
         run(DEMO, "coupon", "--out", tmp_path)
     assert (tmp_path / "coupon-mm.stl").read_text() == "mine"
     (tmp_path / "coupon-mm.stl").unlink()
@@ -103,7 +103,7 @@ def test_the_print_table() -> None:
 @pytest.mark.parametrize(
     ("line", "key", "said"),
     [
-        ('bed = ["220 mm", "220 mm"]', "print.bed", "no size of a printer"),
+        ('bed = ["220 mm", "220 mm"]', "print.bed", "don't describe a printer"),
         ('bed = ["220 mm", "50 mm", "220 mm"]', "print.bed[2]", "too small"),
         ("scale = 7", "print.scale", "7 times"),
         ('text_height = "2 mm"', "print.text_height", "too small"),

@@ -47,7 +47,7 @@ def test_new_never_overwrites(capsys: pytest.CaptureFixture[str], tmp_path: Path
     path.write_text("mine", encoding="utf-8")
     code, out, err = run(capsys, "new", path)
     assert (code, out) == (Exit.OUTPUT, "")
-    assert "this is there already" in err
+    assert "this file exists" in err
     assert path.read_text(encoding="utf-8") == "mine"
 
 
@@ -110,7 +110,7 @@ def test_a_check_that_passes(capsys: pytest.CaptureFixture[str], monkeypatch: py
     code, out, err = run(capsys, "verify", DEMO)
     assert (code, err) == (0, "")
     assert re.search(r"deepest run of a strand into another +3.15 % +at most 2 %", out)
-    assert re.search(r"strands either side of H1 +6 and 6 +half and half", out)
+    assert re.search(r"strands on each side of H1 +6 and 6 +half and half", out)
     assert out.splitlines()[-1].startswith("All within their bounds.")
     code, out, _ = run(capsys, "verify", DEMO, "--json")
     assert (code, json.loads(out)["finished"]["split"]) == (0, {"H1": [6, 6]})
@@ -127,7 +127,7 @@ def test_a_check_that_fails_says_which_and_where(
     assert "overlap_max is 0.0315, its bound 0.02, at 34 mm of rope from the throat; tail_enclosed is False" in err
     assert err.count("\n") == 1
     _, out, _ = run(capsys, "verify", DEMO)
-    assert out.splitlines()[-1] == "2 beyond their bounds: nothing of this is fit to work from"
+    assert out.splitlines()[-1] == "2 beyond their bounds: don't work from any of this"
 
 
 @pytest.mark.parametrize("command", ["plan", "verify", "build"])

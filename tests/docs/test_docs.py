@@ -180,7 +180,7 @@ def test_pages_made_from_the_program_leave_nothing_out(monkeypatch: pytest.Monke
     assert "| 3 | 2 to 5 |" in page and "| 95 % | 50 % to 99.9 % |" in page and "| 72 d | 6 to 1000 d |" in page
     commands = made.commands()
     assert all(f"## fidpath {name}\n" in commands for name in typer.main.get_command(app).commands)  # type: ignore[attr-defined]
-    assert "| `--steps` / `--no-steps` | Also every step and the usual mistakes. |  | `--steps` |" in commands
+    assert "| `--steps` / `--no-steps` | Build every step and the usual mistakes as well. |  | `--steps` |" in commands
     assert "| `[JOB]` | The job file, for the job's own figures. |" in commands
     assert "| `screen`, `print` | `screen` |" in commands and "| `SHARE` | `0.95` |" in commands
 

@@ -90,12 +90,12 @@ def test_the_lofts_rules_serve_where_the_job_gives_none(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("pair", "key", "what"),
     [
-        (('name = "T2"', 'name = "T1"'), "test_splices[2].name", "is there twice"),
+        (('name = "T2"', 'name = "T1"'), "test_splices[2].name", "occurs twice"),
         (('after = "918 mm" ', 'after = "918 kg" '), "test_splices[1].after", "is a mass"),
         (('after = "918 mm" ', 'aftr = "918 mm" '), "test_splices[1].aftr", "unknown key"),
         (('after = "918 mm" ', 'after = "400 mm" '), "test_splices", "less than the bury's own"),
         (("date = 2026-03-15", 'date = "yesterday"'), "test_splices[3].date", "not a date"),
-        (('name = "12-strand HMPE, 10 mm"', 'name = "ten"'), "test_splices[1].rope", "no rope of the name"),
+        (('name = "12-strand HMPE, 10 mm"', 'name = "ten"'), "test_splices[1].rope", "no rope named"),
     ],
 )
 def test_what_a_practice_file_may_not_say(tmp_path: Path, pair: tuple[str, str], key: str, what: str) -> None:

@@ -121,12 +121,12 @@ def test_take_up_against_what_is_believed(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("job", "text", "what"),
     [
-        ("shroud", "", "nothing is measured"),
-        ("shroud", 'bury = "-2 mm"', "greater than nothing"),
+        ("shroud", "", "no measurements"),
+        ("shroud", 'bury = "-2 mm"', "greater than zero"),
         ("shroud", 'burry = "2 mm"', "unknown key"),
         ("shroud", 'end = 3\nbury = "2 mm"', "less than or equal"),
         ("backstay", 'end = 2\nbury = "700 mm"', "made-up fitting"),
-        ("backstay", 'h1_to_h2 = "150 mm"', "not locked"),
+        ("backstay", 'h1_to_h2 = "150 mm"', "isn't locked"),
         ("demo", 'finished_length = "9 m"', "one end"),
     ],
 )

@@ -75,7 +75,7 @@ def test_decimal_commas_are_read_where_they_are_declared() -> None:
 
 
 def test_undeclared_decimal_commas_are_not_guessed() -> None:
-    with pytest.raises(JobError, match=r"fleet\.csv:1: cells are parted by semicolons. Say --decimal-comma"):
+    with pytest.raises(JobError, match=r"fleet\.csv:1: the cells are separated by semicolons. Use --decimal-comma"):
         read_set(FLEET)
 
 
@@ -87,7 +87,7 @@ def test_undeclared_decimal_commas_are_not_guessed() -> None:
         ("9,42;120", "9,42 kg;120", 3, "is a mass"),
         ("9,42;120", "9,42;120;7", 3, "6 cells for 5 columns"),
         (";1;1,20", ";one;1,20", 4, "quantity"),
-        ("green shroud", "red shroud", None, "is there twice"),
+        ("green shroud", "red shroud", None, "occurs twice"),
         ("finished length [m]", "finished length", 2, "no unit"),
     ],
 )
@@ -111,7 +111,7 @@ def test_a_toml_set_may_keep_its_lines_in_a_table(tmp_path: Path) -> None:
     path = copied(
         tmp_path, "boat.toml", ('name = "workboat rig"', 'name = "x"\nlines_file = "fleet.csv"\ndecimal_comma = true')
     )
-    with pytest.raises(JobError, match="there twice"):
+    with pytest.raises(JobError, match="occurs twice"):
         read_set(path)
     text = path.read_text(encoding="utf-8").replace('name = "backstay"', 'name = "main backstay"')
     path.write_text(text, encoding="utf-8")
@@ -136,7 +136,7 @@ def test_what_a_set_may_not_say(tmp_path: Path, old: str, new: str, key: str) ->
 def test_the_cut_list_and_its_table() -> None:
     done = make_set(read_set(BOAT))
     text = set_sheet.cut_list(done)
-    assert "the least there can be" in text
+    assert "the least possible" in text
     assert text.count("cut the rope") == 3
     rows = list(csv.DictReader(io.StringIO(set_sheet.as_csv(done))))
     assert [row["name"] for row in rows] == ["cap shroud", "aft shroud", "backstay"]

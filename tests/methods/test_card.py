@@ -64,7 +64,7 @@ def test_figures_that_hang_on_a_guessed_pitch_carry_a_question_mark() -> None:
     job = a_job()
     text = card(method_of("locked-captive"), make_plan(replace(job, rope=replace(job.rope, pitch_guessed=True))))
     assert "shortens by 74 mm?" in text and re.search(r"\d\? crossings", text) and "720 mm?" not in text
-    assert "? hangs on the pitch" in text
+    assert "? depends on the pitch" in text
     assert "?" not in card(method_of("locked-captive"), make_plan(job))
 
 

@@ -250,16 +250,16 @@ REFUSED = [
     (('kind = "tape"', 'kind = "tap"'), "steps[1].tools[2].kind", 'Did you mean "tape"'),
     (('at = "eye"', 'at = "eyes"'), "steps[1].tools[1].at", 'Did you mean "eye"'),
     (('marks = ["H1"]', 'marks = ["h1"]'), "steps[1].marks[1]", "is no mark"),
-    (('from = "tail end"', 'from = "tail"'), "steps[2].from", "is not one of its words"),
+    (('from = "tail end"', 'from = "tail"'), "steps[2].from", "is not one of the choices"),
     (("[0.0, -0.4, 1.0]", "[0.0, 0.0, 0.0]"), "steps[1].views[1].direction", "three numbers"),
     (("[0.0, -0.4, 1.0]", "[0.0, nan, 1.0]"), "steps[1].views[1].direction", "three numbers"),
     (("[0.0, -0.4, 1.0]", "[0.0, 1.0]"), "steps[1].views[1].direction", "three numbers"),
-    (("[0.0, -0.4, 1.0]", "[0.0, -4.0, 0.0]"), "steps[1].views[1].up", "up lies along"),
+    (("[0.0, -0.4, 1.0]", "[0.0, -4.0, 0.0]"), "steps[1].views[1].up", "up is parallel"),
     (('when = "thread_on"', 'when = "thread"'), "steps[1].also[1].when", "Did you mean"),
     (('made_at = "seizing-begun"', 'made_at = "seized"'), "mistakes[1].made_at", "no step shows"),
     (('beside = "seizing-begun"', 'beside = "seized"'), "mistakes[1].beside", "no step shows"),
     (('signs = ["The seizing has a ridge.", ', "signs = ["), "mistakes[1].signs", "1 signs here"),
-    (("schema = 2", "schema = 3"), "schema", "not one of its words"),
+    (("schema = 2", "schema = 3"), "schema", "not one of the choices"),
 ]  # fmt: skip
 
 
@@ -295,7 +295,7 @@ def test_an_arrow_needs_something_that_moves(tmp_path: Path) -> None:
 
 def test_a_mistake_has_its_name_once(tmp_path: Path) -> None:
     again = EXAMPLE[EXAMPLE.index("[[mistakes]]") :]
-    with pytest.raises(JobError, match=r"mistakes\[2\].name: \"turns-riding\" is there twice"):
+    with pytest.raises(JobError, match=r"mistakes\[2\].name: \"turns-riding\" occurs twice"):
         read_method(written(tmp_path, EXAMPLE + again))
 
 

@@ -150,7 +150,7 @@ def test_the_right_way_points_to_nothing() -> None:
     )
     assert likely(right, plan) == ()
     assert look_next(right) == ()
-    assert "Nothing of this points to a usual mistake" in as_text(diagnose(LOCK, right, plan), plan.job.name)
+    assert "None of this points to a usual mistake" in as_text(diagnose(LOCK, right, plan), plan.job.name)
 
 
 def test_inside_out_with_one_left_handed_turn_is_right_until_the_bight_goes_in() -> None:
@@ -176,7 +176,7 @@ def test_two_mistakes_at_once() -> None:
     assert set(names(found)) == {"no-tail-pass", "bight-other-face"}
     found = likely(CaptiveSightings(split_h2=(4, 8), cover_step=True), demo())
     assert set(names(found)) == {"split-5-7", "no-taper"}
-    assert "At H2 2 strands on the wrong side." in found[0].how_far_off
+    assert "2 strands are on the wrong side at H2." in found[0].how_far_off
 
 
 def test_more_signs_weigh_more() -> None:
@@ -221,22 +221,22 @@ REFUSED = [
     ({"turns": "2", "hand": "right", "standing-part": "other"}, "can't both be"),
     ({"turns": "1", "hand": "left", "standing-part": "dot"}, "can't both be"),
     ({"hand": "up"}, "Write left or right"),
-    ({"loose": "1 pick", "tight": "1 pick"}, "can't be loose and tight at once"),
+    ({"loose": "1 pick", "tight": "1 pick"}, "can't be both loose and tight"),
     ({"split-h1": "5/6"}, "this rope has 12"),
     ({"split-h1": "0/12"}, "there is no hole"),
     ({"split-h1": "twelve"}, "not a count of both sides"),
     ({"wont-go-in": "yes", "loose": "2 picks"}, "the eye isn't tight"),
-    ({"daylight": "yes", "gap": "0 mm"}, "yet no rope between the holes"),
+    ({"daylight": "yes", "gap": "0 mm"}, "but no rope between the holes"),
     ({"daylight": "maybe"}, "neither yes nor no"),
     ({"gap": "12"}, "has no unit"),
     ({"gap": "-3 mm"}, "can't be"),
-    ({"gap": "9 km"}, "no unit known here"),
+    ({"gap": "9 km"}, "not a known unit"),
     ({"bury": "3 m"}, "longer than the whole tail"),
     ({"tight": "60 picks"}, "no rope in it"),
     ({"at-step": "15"}, "there is no step 15"),
     ({"at-step": "6", "turns": "1"}, "before step 8"),
     ({"at-step": "8", "turns": "2"}, "one turn at most"),
-    ({"at-step": "10", "turns": "1"}, "on their way out"),
+    ({"at-step": "10", "turns": "1"}, "just coming out"),
     ({"at-step": "4", "split-h2": "6/6"}, "H2 is not opened before step 6"),
     ({"at-step": "9", "tight": "1 pick"}, "not drawn up before step 11"),
     ({"at-step": "12", "cover-step": "yes"}, "not buried before step 14"),
@@ -269,7 +269,7 @@ def test_without_a_job_lengths_have_nothing_to_be_held_against() -> None:
 def test_strands_that_dont_add_up_without_a_job() -> None:
     with pytest.raises(SightingError, match="11 strands"):
         sightings.INSPECTION.check(LOCK, CaptiveSightings(split_h1=(5, 6)), None)
-    with pytest.raises(SightingError, match="different sums"):
+    with pytest.raises(SightingError, match="counts at H1 and H2 differ"):
         sightings.INSPECTION.check(LOCK, CaptiveSightings(split_h1=(4, 4), split_h2=(6, 6)), None)
 
 

@@ -80,7 +80,7 @@ def test_what_is_as_planned_points_to_no_mistake(splice: str) -> None:
 
 
 def test_a_plain_eye_is_not_asked_for_holes() -> None:
-    with pytest.raises(SightingError, match=r"--turns asks for what") as refused:
+    with pytest.raises(SightingError, match=r"--turns doesn't apply") as refused:
         likely("plain", {"turns": "1"}, plan_of("plain"))
     assert "--split-entry" in refused.value.remedy
     assert refused.value.code == Exit.USAGE

@@ -96,7 +96,7 @@ def test_a_job_may_ask_for_the_new_method(twice_locked: Path) -> None:
 
 
 def test_without_its_folder_it_is_refused_by_name() -> None:
-    with pytest.raises(JobError, match='"twice-locked" is not one of its words') as refused:
+    with pytest.raises(JobError, match='"twice-locked" is not one of the choices') as refused:
         parse_job(a_line("twice-locked"))
     assert refused.value.key == "line.ends[2].splice"
     with pytest.raises(JobError, match='no method is called "twice-locked"'):
@@ -204,7 +204,7 @@ def test_a_method_whose_mistakes_cant_be_told_says_so(monkeypatch: pytest.Monkey
         return replace(found, diagnostics=None) if name == "plain" else found
 
     monkeypatch.setattr("fidpath.methods.diagnosis.registration_of", bare)
-    told = r"mistakes of plain can't be told.*Those of locked-captive, locked-free can"
+    told = r"mistakes of plain can't be recognised.*Those of locked-captive, locked-free can"
     with pytest.raises(SightingError, match=told) as refused:
         diagnostics_of(method_of("plain"))
     assert refused.value.code == Exit.USAGE

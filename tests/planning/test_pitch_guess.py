@@ -54,7 +54,7 @@ def test_a_figure_that_hangs_on_the_guess_runs_as_far_as_the_pitches_take_it(nam
 def test_the_sheet_marks_what_hangs_on_the_guess_and_nothing_else() -> None:
     text = bench_table(planned('pitch = "unknown"'))
     after = text[text.index("take-up of the cover") :].split("\n  bury", 1)[0]
-    assert "hangs on the guessed pitch: 54 to 107 mm" in after
+    assert "depends on the guessed pitch: 54 to 107 mm" in after
     bury = text[text.index("\n  bury  ") :].split("\n  standing part", 1)[0]
     assert "guess" not in bury
     assert "guess" not in bench_table(planned('pitch = "7 d"'))
@@ -66,7 +66,7 @@ def test_the_sheet_marks_what_hangs_on_the_guess_and_nothing_else() -> None:
         ("", "rope.pitch", "missing"),
         ("crossings = 20", "rope.over", "missing"),
         ('over = "233 mm"', "rope.crossings", "missing"),
-        ('pitch = "7 d"\ncrossings = 20\nover = "233 mm"', "rope.pitch", "twice"),
+        ('pitch = "7 d"\ncrossings = 20\nover = "233 mm"', "rope.pitch", "two ways"),
         ('crossings = 2\nover = "23 mm"', "rope.crossings", "a count of 2"),
         ('crossings = 20\nover = "900 mm"', "rope.crossings", "too long"),
         ('crossings = 20\nover = "40 mm"', "rope.crossings", "too short"),

@@ -93,7 +93,7 @@ class Manifest:
         if there:
             self._ours |= self._known()
         for name in sorted(there - self._ours):
-            what = f"{self.out / name} is there, and is none of fidpath's files"
+            what = f"{self.out / name} exists and wasn't written by fidpath"
             raise NotOurs(what, "Move it, or choose another folder with --out")
 
     def claim(self, names: Collection[str]) -> None:
@@ -109,7 +109,7 @@ class Manifest:
                 known.write(f"{lines}\n")
         except OSError as problem:
             what = f"can't write {self.home / NAMES}: {problem.strerror}"
-            raise OutputError(what, "Free some room or choose another folder with --out") from problem
+            raise OutputError(what, "Free some space, or choose another folder with --out") from problem
         self._ours.update(fresh)
 
     def _make_home(self) -> None:

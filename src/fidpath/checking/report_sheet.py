@@ -16,7 +16,7 @@ WORDS = {
     "terminator_overlap_max_mm": "deepest run of a strand into the terminator",
     "certificate_min": "solver's certificate",
     "crossings_changed": "crossings that changed in settling",
-    "split": "strands either side of",
+    "split": "strands on each side of",
     "split_agreed": "split the same from all sides",
     "order_from_eye": "order from the eye",
     "tail_enclosed": "tail inside its cover",
@@ -66,7 +66,7 @@ def _verdict(report: Mapping[str, Any]) -> str:
     beyond += sum(way["named"] != way["name"] for way in report.get("mistakes", ()))
     if beyond == 0:
         return f"All within their bounds. {BESIDE_CHECKS}"
-    return f"{beyond} beyond {'its bound' if beyond == 1 else 'their bounds'}: nothing of this is fit to work from"
+    return f"{beyond} beyond {'its bound' if beyond == 1 else 'their bounds'}: don't work from any of this"
 
 
 def _rows(name: str, value: Any, report: Mapping[str, Any]) -> list[tuple[str, str, str]]:

@@ -16,7 +16,7 @@ def register(app: typer.Typer) -> None:
 
     @app.command()
     def doctor(as_json: Json = False) -> None:
-        """Look at this machine: drawing, fonts, browser, write access, versions, and what to do about each."""
+        """Check this machine: drawing, fonts, browser, write access and versions, and what to do about each."""
         import json
 
         from fidpath.machine.doctor import as_data, as_lines, findings

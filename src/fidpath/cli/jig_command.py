@@ -29,18 +29,18 @@ def jig(
     job: Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")],
     name: Annotated[
         str | None,
-        typer.Argument(metavar="[NAME]", help="One jig by its name; all without it.", autocompletion=_begun),
+        typer.Argument(metavar="[NAME]", help="Name of one jig; default: all jigs.", autocompletion=_begun),
     ] = None,
-    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
+    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")] = None,
     formats: Annotated[
-        list[str] | None, typer.Option("--format", help="stl, 3mf, svg, dxf or step; may be given several times.")
+        list[str] | None, typer.Option("--format", help="stl, 3mf, svg, dxf or step; can be given more than once.")
     ] = None,
     step: Annotated[
-        str, typer.Option("--step", metavar="STEP", help="The step that a model shows, by its number or its state.")
+        str, typer.Option("--step", metavar="STEP", help="The step that the model shows, by its number or state.")
     ] = "",
-    scale: Annotated[float | None, typer.Option("--scale", help="A model's size in the rope's own, 2 to 5.")] = None,
-    halves: Annotated[bool, typer.Option("--halves", help="A model in two halves with pins.")] = False,
-    as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, units in the keys.")] = False,
+    scale: Annotated[float | None, typer.Option("--scale", help="Scale of the model, 2 to 5 times the rope.")] = None,
+    halves: Annotated[bool, typer.Option("--halves", help="Make the model in two halves with pins.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print the report as JSON, with units in the keys.")] = False,
 ) -> None:
     """Write gauges, a mark sleeve, an eye former, models and other jigs to print or cut, and say how each prints."""
     from fidpath.building import Manifest

@@ -17,12 +17,12 @@ if TYPE_CHECKING:
     from fidpath.planning import Plan
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file of the line.")]
-Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON, with units in the keys.")]
 LoftFile = Annotated[
     Path | None, typer.Option("--loft", metavar="LOFT", help="Practice file: the loft's rules and test splices.")
 ]
 BothUnits = Annotated[bool, typer.Option("--both-units", help="Show millimetres and inches side by side.")]
-Out = Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")]
+Out = Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -75,7 +75,7 @@ def take_up_words(made: Plan, estimate: TakeUpEstimate | None) -> str:
 
 
 def line(job: JobFile, loft: LoftFile = None, as_json: Json = False, both_units: BothUnits = False) -> None:
-    """From two pins to the rope to cut: every term, mark and doubt of a line between two ends."""
+    """Plan a whole line between two pins: the rope to cut, every mark, and the uncertainty of its length."""
     from fidpath.job import read_job
     from fidpath.lines import line_sheet, make_line
 
@@ -102,14 +102,15 @@ def calibrate(
     loft: Annotated[Path, typer.Argument(metavar="LOFT", help="The practice file.")],
     as_json: Json = False,
     job: Annotated[
-        Path | None, typer.Option("--job", metavar="JOB", help="Say what to expect of this job's splices first.")
+        Path | None, typer.Option("--job", metavar="JOB", help="First say what to expect of this job's splices.")
     ] = None,
     confidence: Annotated[
-        float, typer.Option("--confidence", parser=_confidence, metavar="SHARE", help="Of the intervals, 50 to 99.9 %.")
+        float,
+        typer.Option(
+            "--confidence", parser=_confidence, metavar="SHARE", help="Confidence of the intervals, 50 to 99.9 %."
+        ),
     ] = 0.95,
-    plot: Annotated[
-        Path | None, typer.Option("--plot", metavar="PNG", help="Draw the residuals into this file.")
-    ] = None,
+    plot: Annotated[Path | None, typer.Option("--plot", metavar="PNG", help="Plot the residuals to this file.")] = None,
 ) -> None:
     """Learn from the loft's test splices how much a bury shortens the rope, rope by rope."""
     from fidpath.job import read_job
@@ -128,19 +129,27 @@ def calibrate(
 
 
 def a_set(
-    file: Annotated[Path, typer.Argument(metavar="FILE", help="The set: TOML, or CSV with units in its header.")],
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The set file: TOML, or CSV with units in its header.")],
     as_json: Json = False,
     loft: LoftFile = None,
-    job: Annotated[Path | None, typer.Option("--job", help="Job file of lines that name none.")] = None,
-    spools: Annotated[Path | None, typer.Option("--spools", metavar="CSV", help="Stock: name, rope, length.")] = None,
-    decimal_comma: Annotated[bool, typer.Option("--decimal-comma", help="CSV with decimal commas and ;.")] = False,
+    job: Annotated[Path | None, typer.Option("--job", help="Job file for lines that name none.")] = None,
+    spools: Annotated[
+        Path | None, typer.Option("--spools", metavar="CSV", help="Spools in stock: name, rope, length.")
+    ] = None,
+    decimal_comma: Annotated[
+        bool, typer.Option("--decimal-comma", help="The CSV has decimal commas and ; between cells.")
+    ] = False,
     out: Out = None,
-    build: Annotated[bool, typer.Option("--build", help="Build the strand model of every splice, each once.")] = False,
-    workers: Annotated[int, typer.Option("--workers", min=1, max=256, help="Processes at a time.")] = 1,
-    scheduler: Annotated[str | None, typer.Option("--scheduler", metavar="ADDRESS", help="A Dask cluster.")] = None,
-    fresh: Annotated[bool, typer.Option("--fresh", help="Build again what is there already.")] = False,
+    build: Annotated[
+        bool, typer.Option("--build", help="Build the strand model of every splice; equal splices are built once.")
+    ] = False,
+    workers: Annotated[int, typer.Option("--workers", min=1, max=256, help="Number of processes.")] = 1,
+    scheduler: Annotated[
+        str | None, typer.Option("--scheduler", metavar="ADDRESS", help="Address of a Dask cluster.")
+    ] = None,
+    fresh: Annotated[bool, typer.Option("--fresh", help="Build everything again.")] = False,
 ) -> None:
-    """Plan many lines: one cut list, marks for each, totals per rope, and what to cut from which spool."""
+    """Plan many lines: one cut list, the marks for each line, totals per rope, and what to cut from which spool."""
     from fidpath.lines import make_set, read_loft, read_set, read_spools, set_sheet
     from fidpath.machine import files as output
 
@@ -208,7 +217,7 @@ def _finish(done: SetPlan, problems: list[str], file: Path) -> None:
 
 def compare(
     job: JobFile,
-    measured: Annotated[Path, typer.Argument(metavar="MEASURED", help="What was measured at the bench, TOML.")],
+    measured: Annotated[Path, typer.Argument(metavar="MEASURED", help="The file of measurements, TOML.")],
     loft: LoftFile = None,
     as_json: Json = False,
     out: Out = None,

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 app = typer.Typer(
     name="fidpath",
-    help="Splices in hollow braided rope: planned, modelled strand by strand, and checked. Geometry, never strength.",
+    help="Plans, models and checks splices in hollow braided rope, strand by strand. Geometry only, never strength.",
     epilog="Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -45,7 +45,7 @@ JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
 
 
 BothUnits = Annotated[bool, typer.Option("--both-units", help="Show millimetres and inches side by side.")]
-Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON, with units in the keys.")]
 
 
 def main(args: Sequence[str] | None = None) -> int:
@@ -112,7 +112,7 @@ def _options(
 
 @app.command()
 def new(file: Annotated[Path, typer.Argument(metavar="FILE", help="The job file to write.")]) -> None:
-    """Write a commented job file, valid as it stands; never over another."""
+    """Write a valid job file with a note at every key. It never replaces a file."""
     from fidpath.job import write_new
 
     write_new(file)
@@ -124,10 +124,10 @@ def plan(
     job: JobFile,
     as_json: Json = False,
     both_units: BothUnits = False,
-    full: Annotated[bool, typer.Option("--full", help="Every figure with its formula and its source.")] = False,
+    full: Annotated[bool, typer.Option("--full", help="Print every figure with its formula and source.")] = False,
     loft: cli_line.LoftFile = None,
 ) -> None:
-    """Print the splice's card, its warnings and cautions; every length and mark with --full."""
+    """Print the card, the warnings and the cautions; with --full every length and mark."""
     from fidpath.job import read_job
     from fidpath.planning import make_plan, sheet
 
@@ -165,9 +165,9 @@ def _card(made: Plan, both_units: bool) -> str:
 def verify(
     job: JobFile,
     as_json: Json = False,
-    steps: Annotated[bool, typer.Option("--steps", help="Check every step, and the usual mistakes.")] = False,
+    steps: Annotated[bool, typer.Option("--steps", help="Check every step and the usual mistakes as well.")] = False,
 ) -> None:
-    """Settle the splice and measure what was made; fails, and says where, when a check does."""
+    """Settle the splice and measure it. If a check fails, say which and where."""
     from fidpath.job import read_job
 
     checked = read_job(job)
@@ -180,7 +180,7 @@ def verify(
     typer.echo(_as_json(report) if as_json else as_text(report), nl=False)
     failed = _failed(report)
     if failed:
-        raise CheckFailed("; ".join(failed), "Nothing of this job is fit to work from", file=str(job))
+        raise CheckFailed("; ".join(failed), "Don't work from any result of this job", file=str(job))
 
 
 def _failed(report: Mapping[str, Any]) -> list[str]:
@@ -206,14 +206,22 @@ class _BuildCommand(TyperCommand):
 @app.command(cls=_BuildCommand)
 def build(
     job: JobFile,
-    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder to write into.")] = None,
-    steps: Annotated[bool, typer.Option("--steps/--no-steps", help="Also every step and the usual mistakes.")] = True,
-    motion: Annotated[bool, typer.Option("--motion", help="Also the motion from step to step.")] = False,
-    film: Annotated[bool, typer.Option("--film", help="Also the motion and a turntable of the splice.")] = False,
-    look: Annotated[Look, typer.Option("--look", help="Pictures for a screen, or flat for print.")] = Look.SCREEN,
-    transparent: Annotated[bool, typer.Option("--transparent", help="Pictures without paper behind them.")] = False,
+    out: Annotated[Path | None, typer.Option("--out", metavar="DIR", help="Folder for the results.")] = None,
+    steps: Annotated[
+        bool, typer.Option("--steps/--no-steps", help="Build every step and the usual mistakes as well.")
+    ] = True,
+    motion: Annotated[bool, typer.Option("--motion", help="Build the motion from step to step as well.")] = False,
+    film: Annotated[
+        bool, typer.Option("--film", help="Build the motion and a turntable of the splice as well.")
+    ] = False,
+    look: Annotated[
+        Look, typer.Option("--look", help="Make pictures for the screen, or flat ones for print.")
+    ] = Look.SCREEN,
+    transparent: Annotated[
+        bool, typer.Option("--transparent", help="Make pictures with a transparent background.")
+    ] = False,
 ) -> None:
-    """Write plan, check, pictures, page, handout, line art, jigs and solids into exports/<job name>/."""
+    """Write plan, check, pictures, page, handout, line art, jigs and solids to exports/<job name>/."""
     from fidpath.job import read_job
 
     checked = read_job(job)

@@ -16,25 +16,27 @@ if TYPE_CHECKING:
     from fidpath.planning import Plan
 
 JobFile = Annotated[Path | None, typer.Argument(metavar="JOB", help="The job file, for the job's own figures.")]
-Json = Annotated[bool, typer.Option("--json", help="Print JSON, units in the keys.")]
-AtStep = Annotated[str | None, typer.Option("--at-step", metavar="N", help="Last step done; else all of them.")]
-SplitH1 = Annotated[str | None, typer.Option("--split-h1", metavar="5/7", help="Strands either side of H1.")]
-SplitH2 = Annotated[str | None, typer.Option("--split-h2", metavar="5/7", help="Strands either side of H2.")]
-SplitEntry = Annotated[str | None, typer.Option("--split-entry", metavar="5/7", help="Strands either side of E.")]
-OnStrand = Annotated[bool, typer.Option("--mark-on-strand", help="A mark sits on a strand: the fid slides off it.")]
+Json = Annotated[bool, typer.Option("--json", help="Print JSON, with units in the keys.")]
+AtStep = Annotated[
+    str | None, typer.Option("--at-step", metavar="N", help="The last step that was done; default: all of them.")
+]
+SplitH1 = Annotated[str | None, typer.Option("--split-h1", metavar="5/7", help="Strands on each side of H1.")]
+SplitH2 = Annotated[str | None, typer.Option("--split-h2", metavar="5/7", help="Strands on each side of H2.")]
+SplitEntry = Annotated[str | None, typer.Option("--split-entry", metavar="5/7", help="Strands on each side of E.")]
+OnStrand = Annotated[bool, typer.Option("--mark-on-strand", help="A mark lies on a strand, and the fid slides off it.")]
 Turns = Annotated[str | None, typer.Option("--turns", metavar="N", help="Turns left in each group of H2.")]
-Hand = Annotated[str | None, typer.Option("--hand", metavar="left|right", help="Hand of the upper group's turns.")]
+Hand = Annotated[str | None, typer.Option("--hand", metavar="left|right", help="Hand of the turns in the upper group.")]
 Standing = Annotated[
     str | None,
-    typer.Option("--standing-part", metavar="dotted|plain", help="H2's face the standing part goes in at."),
+    typer.Option("--standing-part", metavar="dotted|plain", help="The face of H2 by which the standing part goes in."),
 ]
-Daylight = Annotated[bool, typer.Option("--daylight", help="Daylight between the legs of the lock.")]
+Daylight = Annotated[bool, typer.Option("--daylight", help="There is daylight between the legs of the lock.")]
 Gap = Annotated[str | None, typer.Option("--gap", metavar="LENGTH", help="Clear rope between the holes.")]
 Loose = Annotated[str | None, typer.Option("--loose", metavar="LENGTH", help='Eye too loose by: "3 picks", "12 mm".')]
 Tight = Annotated[str | None, typer.Option("--tight", metavar="LENGTH", help='Eye too tight by: "3 picks", "12 mm".')]
 WontGoIn = Annotated[bool, typer.Option("--wont-go-in", help="The eye is too small for the terminator.")]
-Bury = Annotated[str | None, typer.Option("--bury", metavar="LENGTH", help="Entry to the tail's tip.")]
-CoverStep = Annotated[bool, typer.Option("--cover-step", help="A step in the cover at the tail's tip.")]
+Bury = Annotated[str | None, typer.Option("--bury", metavar="LENGTH", help="Bury, from the entry to the tail's tip.")]
+CoverStep = Annotated[bool, typer.Option("--cover-step", help="The cover has a step at the tail's tip.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -61,7 +63,7 @@ def mistake(
     cover_step: CoverStep = False,
     as_json: Json = False,
 ) -> None:
-    """Say what is seen at the bench: the likely mistake, how far off it is, and the way back."""
+    """Ask what you see at the bench, and answer with the likely mistake, how far off it is, and the remedy."""
     given = {
         "at-step": at_step,
         "split-h1": split_h1,
@@ -113,8 +115,8 @@ def _asked(questions: Sequence[Question], plan: Plan | None) -> dict[str, str]:
 
     if not sys.stdin.isatty():
         options = ", ".join(f"--{question.key}" for question in questions)
-        raise SightingError("nothing was said of what is seen, and there is no terminal to ask at", f"Give {options}")
-    typer.echo("Press Enter where you haven't looked.", err=True)
+        raise SightingError("no sightings were given, and there is no terminal to ask", f"Give {options}")
+    typer.echo("Press Enter if you haven't looked.", err=True)
     said: dict[str, str] = {}
     for question in questions:
         if question.key == "hand" and said.get("turns", "0") == "0":
@@ -125,7 +127,7 @@ def _asked(questions: Sequence[Question], plan: Plan | None) -> dict[str, str]:
         if text:
             said[question.key] = text
     if not said:
-        raise SightingError("nothing was looked at", "Answer at least one question")
+        raise SightingError("no question was answered", "Answer at least one question")
     return said
 
 

@@ -12,13 +12,15 @@ import typer
 from fidpath.errors import CannotBeMade
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.")]
-Browser = Annotated[bool, typer.Option("--browser", help="In the browser, the job's figures beside it to change.")]
+Browser = Annotated[
+    bool, typer.Option("--browser", help="Show it in the browser, with the job's figures beside it to change.")
+]
 Out = Annotated[
     Path | None,
-    typer.Option("--out", metavar="DIR", help="Folder for pictures, or with --browser for job files that are saved."),
+    typer.Option("--out", metavar="DIR", help="Folder for pictures; with --browser, for saved job files."),
 ]
-Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="With --browser: the port; 0 finds a free one.")]
-NoOpen = Annotated[bool, typer.Option("--no-open", help="With --browser: print the address and open nothing.")]
+Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="With --browser: the port. 0 finds a free one.")]
+NoOpen = Annotated[bool, typer.Option("--no-open", help="With --browser: print the address, but don't open it.")]
 
 
 def register(app: typer.Typer) -> None:
@@ -33,7 +35,7 @@ def show(
     port: Port = 0,
     no_open: NoOpen = False,
 ) -> None:
-    """Turn the splice and go through its steps in a window, or with --browser change the job and see what follows."""
+    """Turn the splice and go through its steps in a window, or change the job in the browser with --browser."""
     if not browser and (port or no_open):
         raise typer.BadParameter("--port and --no-open go with --browser")
     with _about(job):
@@ -50,7 +52,7 @@ def _in_browser(job: Path, out: Path | None, port: int, no_open: bool) -> None:
 
     def say(url: str) -> None:
         typer.echo(url)
-        typer.echo("This address works on this machine alone. Ctrl-C ends it.", err=True)
+        typer.echo("This address works only on this machine. Press Ctrl-C to end.", err=True)
 
     serve(Wish(job, out, port, None if no_open else open_browser), say)
 

@@ -77,7 +77,7 @@ def rope_of(table: RopeTable) -> Rope:
 
 HOW_TO_COUNT = (
     "Count crossings along one line on top of the rope, under the reference tension, and give rope.crossings and the "
-    "length they take up, rope.over"
+    "length they take, rope.over"
 )
 """How a pitch is found: nobody measures it well by a strand's turn."""
 
@@ -90,7 +90,9 @@ def _pitch(table: RopeTable, d: float) -> tuple[float, bool]:
         raise KeyedError(key_path("rope") / lacks, "this key is missing", f"{HOW_TO_COUNT}.")
     if table.crossings is not None and table.over is not None:
         if isinstance(table.pitch, Measure):
-            raise KeyedError(path, "the pitch is given twice", "Leave out rope.pitch, or rope.crossings and rope.over.")
+            raise KeyedError(
+                path, "the pitch is given in two ways", "Leave out rope.pitch, or rope.crossings and rope.over."
+            )
         return _counted_pitch(table.crossings, table.over, table.strands, d), False
     if isinstance(table.pitch, Measure):
         return in_diameters(path, table.pitch, d) * d, False
@@ -118,11 +120,11 @@ def _check_limits(diameter_mm: float, least: float | None, most: float | None) -
     """The rope's limits lie either side of its nominal diameter."""
     if least is not None and least > diameter_mm:
         raise KeyedError(
-            key_path("rope.diameter_min"), "the least diameter is greater than the nominal", "Exchange the two."
+            key_path("rope.diameter_min"), "the least diameter is greater than the nominal", "Swap the two."
         )
     if most is not None and most < diameter_mm:
         raise KeyedError(
-            key_path("rope.diameter_max"), "the greatest diameter is less than the nominal", "Exchange the two."
+            key_path("rope.diameter_max"), "the greatest diameter is less than the nominal", "Swap the two."
         )
 
 
@@ -130,7 +132,7 @@ def _check_weave(table: RopeTable) -> None:
     """The braid has a sensible number of strands and comes back to itself once round the rope."""
     strands = key_path("rope.strands")
     if table.strands % 2 or not 4 <= table.strands <= MOST_STRANDS:
-        what = f"{table.strands} strands make no hollow braid"
+        what = f"{table.strands} strands don't make a hollow braid"
         raise KeyedError(
             strands, what, f"Give an even number from 4 to {MOST_STRANDS}, half turning each way; {USUAL}."
         )
@@ -156,7 +158,7 @@ def _tape(table: JobTable) -> tuple[str, float]:
     division = optional(key_path("tools.tape_division"), written)
     if division is not None and bench == "in" and 64 % max(1, round(INCH_MM / division)) != 0:
         raise KeyedError(
-            key_path("tools.tape_division"), "no tape is divided so", 'Write "1/8 in", "1/16 in" or "1/32 in".'
+            key_path("tools.tape_division"), "no tape has this division", 'Write "1/8 in", "1/16 in" or "1/32 in".'
         )
     return bench, default_division(bench) if division is None else division
 
@@ -218,7 +220,7 @@ def _sources(table: PracticeTable) -> tuple[tuple[str, str], ...]:
         words = getattr(table, f"{name}_source")
         if words is not None and getattr(table, key) is None:
             path = key_path("practice") / f"{name}_source"
-            raise KeyedError(path, "here is a source without its figure", f"Give practice.{key} as well.")
+            raise KeyedError(path, "this source has no figure", f"Give practice.{key} as well.")
         found += [(key, words)] if words is not None else []
     return tuple(found)
 

@@ -60,7 +60,7 @@ def strange_word(given: object, words: Sequence[str]) -> tuple[str, str]:
     """What is wrong with a word that a key can't hold, and what to write."""
     near = difflib.get_close_matches(str(given), words, n=1)
     hint = f'Did you mean "{near[0]}"?' if near else f"Write one of {', '.join(words)}."
-    return f"{shown(given)} is not one of its words", hint
+    return f"{shown(given)} is not one of the choices", hint
 
 
 class Table(BaseModel):

@@ -47,7 +47,9 @@ def length(path: KeyPath, measure: Measure, like: KeyPath | None = None) -> floa
 def length_within(path: Parts, measure: Measure, limits: tuple[float, float]) -> float:
     """A length in mm that may not be written in rope diameters, within limits in mm. Raises KeyedError."""
     if measure.unit == "d":
-        raise KeyedError(path, f"{measure.value:g} d: this length can't be in rope diameters", 'Write it as "50 mm".')
+        raise KeyedError(
+            path, f"{measure.value:g} d: this length can't be given in rope diameters", 'Write it as "50 mm".'
+        )
     low, high = limits
     positive(path, measure)
     if not low <= measure.value <= high:
@@ -73,7 +75,7 @@ def in_diameters(path: KeyPath, measure: Measure, diameter_mm: float) -> float:
 def positive(path: Parts, measure: Measure) -> None:
     """Refuse a length of nothing or less."""
     if measure.value <= 0:
-        raise KeyedError(path, "a length must be greater than nothing", "Write a positive length.")
+        raise KeyedError(path, "a length must be greater than zero", "Write a positive length.")
 
 
 def within(path: Parts, value: float, limits: tuple[float, float], shown: str, bounds: str) -> float:

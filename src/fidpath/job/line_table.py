@@ -57,10 +57,10 @@ def _end(table: EndTable, index: int, d: float) -> End:
     path = key_path("line.ends") / index
     fitting = optional(path / "fitting_length", table.fitting_length)
     if index == 0 and (table.terminator is not None or table.splice == "fitting"):
-        what, remedy = "the first end is a splice round the [terminator] of the job", "Exchange the two ends."
+        what, remedy = "the first end must be a splice round the job's [terminator]", "Swap the two ends."
         raise KeyedError(path / ("terminator" if table.terminator else "splice"), what, remedy)
     if (fitting is None) == (table.splice == "fitting"):
-        what = "a made-up fitting has a length, and nothing else has one"
+        what = "a made-up fitting needs fitting_length, and only a fitting may have it"
         remedy = 'Write splice = "fitting" and fitting_length, from its bearing point to the end of the rope in it.'
         raise KeyedError(path / ("splice" if fitting is None else "fitting_length"), what, remedy)
     eye = _eye_length(table.eye_length, path / "eye_length", d)

@@ -37,7 +37,7 @@ def _bed(sizes: list[Measure]) -> tuple[float, float, float]:
     """How wide, deep and high the printer can print."""
     path = key_path("print.bed")
     if len(sizes) != 3:
-        what = f"{len(sizes)} lengths are no size of a printer"
-        raise KeyedError(path, what, 'Write how wide, deep and high it prints: ["220 mm", "220 mm", "220 mm"].')
+        what = f"{len(sizes)} lengths don't describe a printer's bed"
+        raise KeyedError(path, what, 'Write its width, depth and height: ["220 mm", "220 mm", "220 mm"].')
     wide, deep, high = (length(path / index, size) for index, size in enumerate(sizes))
     return wide, deep, high

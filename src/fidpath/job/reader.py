@@ -133,18 +133,18 @@ def toml_of(text: str, source: str) -> dict[str, Any]:
         ) from None
     except (RecursionError, ValueError) as problem:
         why = "brackets are nested too deeply" if isinstance(problem, RecursionError) else one_line(str(problem))
-        raise JobError(f"this is not TOML: {why}", "See `fidpath new` for a job file that reads", file=source) from None
+        raise JobError(f"this is not TOML: {why}", "See `fidpath new` for a valid job file", file=source) from None
     return raw
 
 
 def _check_extent(text: str) -> None:
     """Refuse what would take too long to read, or too much memory."""
     if sum(text.count(mark) for mark in "[]{},=.") > MOST_MARKS:
-        raise KeyedError((), "there is far too much in this file", "Split it, or leave out what isn't needed.")
+        raise KeyedError((), "this file is much too long", "Split it, or leave out what isn't needed.")
     deep = DEEP_KEY.search(text)
     if deep is not None:
         line = text.count("\n", 0, deep.start()) + 1
-        raise KeyedError((), f"line {line} goes too deep into tables", "No key here lies deeper than four tables.")
+        raise KeyedError((), f"line {line} nests tables too deeply", "No key lies in more than four tables.")
 
 
 def _check_sizes(raw: dict[str, Any]) -> None:
@@ -154,12 +154,12 @@ def _check_sizes(raw: dict[str, Any]) -> None:
         path, value = waiting.pop()
         if isinstance(value, dict):
             if len(value) > MOST_KEYS:
-                raise KeyedError(path, f"{len(value)} keys are too many for a table", "Leave out what isn't needed.")
+                raise KeyedError(path, f"{len(value)} keys are too many for one table", "Leave out what isn't needed.")
             waiting += [((*path, key), item) for key, item in value.items()]
         elif isinstance(value, list):
             waiting += [((*path, index), item) for index, item in enumerate(value)]
         elif isinstance(value, int) and value.bit_length() > 63:
-            raise KeyedError(path, "no file needs so great a number", "Write a smaller one.")
+            raise KeyedError(path, "this number is too large for any key", "Write a smaller one.")
 
 
 def _toml_remedy(text: str, line: int) -> str:
@@ -202,8 +202,8 @@ def _check_schema(raw: dict[str, Any]) -> None:
 
     version = raw.get("schema", SCHEMA)
     if isinstance(version, bool) or version != SCHEMA or not isinstance(version, int):
-        what = f"{shown(version)} is no schema of job files known here"
-        raise KeyedError(key_path("schema"), what, f"Write schema = {SCHEMA}, or use a later fidpath.")
+        what = f"{shown(version)} is not a known schema of job files"
+        raise KeyedError(key_path("schema"), what, f"Write schema = {SCHEMA}, or use a newer fidpath.")
 
 
 def first_of(refusals: list[KeyedError], lines: dict[Parts, int]) -> KeyedError:
@@ -233,7 +233,7 @@ def refusal_of(error: dict[str, Any], raw: dict[str, Any]) -> KeyedError:
         return KeyedError(path, f"{given} is not {KINDS_WANTED[kind]}", f"Write {KINDS_WANTED[kind]}.")
     if kind in LIST_SIZES:
         return KeyedError(path, *LIST_SIZES[kind])
-    return KeyedError(path, one_line(str(error["msg"])).lower(), "See `fidpath new` for a job file that reads.")
+    return KeyedError(path, one_line(str(error["msg"])).lower(), "See `fidpath new` for a valid job file.")
 
 
 def _path(place: Parts) -> KeyPath:

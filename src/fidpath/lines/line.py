@@ -125,12 +125,12 @@ def order_of_making(job: Job, ends: Ends) -> tuple[MakingStep, MakingStep]:
             key="line.ends.splice",
         )
     if bare:
-        first, why = kinds.index(bare[0]), "it needs the other end of the rope still bare"
+        first, why = kinds.index(bare[0]), "the other end of the rope must still be bare"
     elif FITTING in kinds:
         first, why = kinds.index(FITTING), "put on first, it leaves the other end to be cut and spliced to length"
     else:
         first, why = 0, "either end can go first; the job names it first"
-    then = f"{ends[first].name} is made by then: this end of the rope has a captive end behind it"
+    then = f"{ends[first].name} is made before, so this end has a captive end behind it"
     words = [splice_words(kind) for kind in kinds]
     return MakingStep(first, words[first], why), MakingStep(1 - first, words[1 - first], then)
 

@@ -19,7 +19,7 @@ DIGITS = 6
 LABEL = 44
 
 LINE_CAUTIONS = (
-    "Make the end named first, let it bed in under the reference tension, measure it, and only then cut the other.",
+    "Make the first end, let it bed in under the reference tension, measure it, and only then cut the other.",
     *BESIDE_FIGURES,
 )
 
@@ -193,7 +193,7 @@ def _answer(line: LinePlan, both: bool) -> list[str]:
 
 
 def _order(line: LinePlan) -> list[str]:
-    lines = ["ORDER OF MAKING"]
+    lines = ["ORDER OF WORK"]
     for number, step in enumerate(line.steps, 1):
         lines += _hanging(f"  {number}. ", f"{line.ends[step.end].name}: {step.method} ({step.why})")
     return lines
@@ -225,7 +225,7 @@ def _terms(line: LinePlan, both: bool) -> list[str]:
 
 
 def _parts(line: LinePlan, both: bool) -> list[str]:
-    lines = ["WHAT EITHER END CONSUMES, TAKE-UP AS GEOMETRY HAS IT"]
+    lines = ["WHAT EACH END CONSUMES, WITH TAKE-UP FROM GEOMETRY"]
     for end in line.ends:
         for label, value in (*end.parts, ("consumed", end.consumed)):
             shown = length(line, value, both, fine=True)

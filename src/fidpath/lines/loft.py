@@ -28,7 +28,7 @@ SHORT, LONG = 24.0, 72.0
 ASSUMPTIONS = (
     "Each rope has one factor by which its take-up differs from geometry's; single splices scatter about it normally.",
     "The scatter is the same share of the take-up for every length of bury.",
-    "Test splices are independent, made by the hands and under the tension that the next ones will be.",
+    "Test splices are independent, and are made by the same hands and under the same tension as the next ones.",
     "Factor and scatter are both unknown: intervals are Student's t, from a conjugate prior in closed form.",
 )
 
@@ -105,7 +105,7 @@ def _check_same(rope: Rope, known: Rope, loft: Loft) -> None:
         words = ", ".join(name.removesuffix("_mm") for name in differ)
         raise JobError(
             f"the job's rope \"{rope.name}\" differs from the loft's in {words}",
-            "Give ropes that differ names that differ, or make the two files agree",
+            "Give different ropes different names, or make the two files agree",
             file=loft.source,
         )
 
@@ -133,7 +133,7 @@ def _geometry(test: TestSplice, rope: Rope, practice: Practice, loft: Loft) -> f
     if test.after < 0.98 * span:
         raise JobError(
             f"{test.name}: {test.after:g} mm between the marks is less than the bury's own {span:.0f} mm",
-            "Both marks go on the standing part, either side of the whole bury",
+            "Put both marks on the standing part, one on each side of the whole bury",
             file=loft.source,
             key="test_splices",
         )

@@ -140,7 +140,7 @@ def _once(names: list[str], table: str) -> None:
     twice = [index for index, name in enumerate(names) if name in names[:index]]
     if twice:
         raise KeyedError(
-            key_path(table) / twice[0] / "name", f'"{names[twice[0]]}" is there twice', "Give each its own name."
+            key_path(table) / twice[0] / "name", f'"{names[twice[0]]}" occurs twice', "Give each its own name."
         )
 
 
@@ -148,7 +148,7 @@ def _test(table: TestSpliceTable, index: int, ropes: dict[str, Rope]) -> TestSpl
     """One test splice, of a rope the loft describes."""
     path = key_path("test_splices") / index
     if table.rope not in ropes:
-        raise KeyedError(path / "rope", f'no rope of the name "{table.rope}" here', "Add [[ropes]] with that name.")
+        raise KeyedError(path / "rope", f'no rope named "{table.rope}" here', "Add [[ropes]] with that name.")
     d = ropes[table.rope].diameter_mm
     lengths = {key: _positive(path / key, getattr(table, key), d) for key in ("before", "after", "bury")}
     tension = table.tension.value if table.tension else None
@@ -158,7 +158,7 @@ def _test(table: TestSpliceTable, index: int, ropes: dict[str, Rope]) -> TestSpl
 def _positive(path: KeyPath, measure: Measure, d: float) -> float:
     """A length in mm, greater than nothing."""
     if measure.value <= 0:
-        raise KeyedError(path, "a length must be greater than nothing", "Write a positive length.")
+        raise KeyedError(path, "a length must be greater than zero", "Write a positive length.")
     return measure.mm(d)
 
 
@@ -168,8 +168,8 @@ def _record(path: FilePath, ropes: dict[str, Rope]) -> TestSplice:
     try:
         test = TestSplice(**json.loads(text_of(path, "Check its path"))["test_splice"])
     except (ValueError, KeyError, TypeError):
-        remedy = "Name a record of `fidpath compare` whose measurements hold before, after and bury"
+        remedy = "Name a record of `fidpath compare` with the measurements before, after and bury"
         raise JobError("no test splice can be read from this record", remedy, file=source) from None
     if test.rope not in ropes:
-        raise JobError(f'no rope of the name "{test.rope}" in the loft', "Add [[ropes]] with that name", file=source)
+        raise JobError(f'no rope named "{test.rope}" in the loft', "Add [[ropes]] with that name", file=source)
     return test

@@ -93,7 +93,7 @@ def table(loft: Loft, calibrations: tuple[Calibration, ...], confidence: float, 
     blocks += [_block(each, confidence) for each in calibrations]
     if not calibrations:
         blocks.append([*_wrapped("There are no ropes in this file: geometry's wide guess stands for every rope.", "")])
-    blocks += [_listed("ASSUMED", ASSUMPTIONS), _listed("CAUTIONS", BESIDE_FIGURES)]
+    blocks += [_listed("ASSUMPTIONS", ASSUMPTIONS), _listed("CAUTIONS", BESIDE_FIGURES)]
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 

@@ -95,7 +95,7 @@ def read_measured(path: FilePath, job: Job) -> Measured:
                 lengths[name] = measure.mm(job.rope.diameter_mm)
     if not lengths:
         remedy = f"Give one or more of {', '.join(LENGTHS)}"
-        raise JobError("nothing is measured in this file", remedy, file=str(path), key="measured")
+        raise JobError("this file has no measurements", remedy, file=str(path), key="measured")
     if said.end > len(job.line.ends):
         raise JobError("the job's line has one end", "Write end = 1", file=str(path), key="measured.end")
     tension = said.tension.value if said.tension else None
@@ -157,7 +157,7 @@ def _bury_planned(comparison: _Comparison) -> float:
 
 def _spliced(comparison: _Comparison, key: str) -> None:
     if not comparison.end.spliced:
-        what = f"{comparison.end.name} is a made-up fitting and has none"
+        what = f"{comparison.end.name} is a made-up fitting and has no such figure"
         raise JobError(what, "Leave it out, or name the other end", key=f"measured.{key}")
 
 
@@ -212,7 +212,7 @@ def _holes(comparison: _Comparison) -> Iterator[Row]:
         return
     plan = _planned(comparison, "h1_to_h2")
     if plan.lock is None:
-        what = f"{comparison.end.name} is not locked, and has no such figure"
+        what = f"{comparison.end.name} isn't locked and has no such figure"
         raise JobError(what, "Leave it out, or name the other end", key="measured.h1_to_h2")
     off, half = rope - plan.station_h2, comparison.by_hand
     picks = abs(round(off / plan.pick))

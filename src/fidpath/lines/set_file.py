@@ -147,7 +147,7 @@ def _once(rows: list[SetLineTable]) -> None:
     for index, row in enumerate(rows):
         if row.name in seen:
             raise KeyedError(
-                key_path("lines") / index / "name", f'"{row.name}" is there twice', "Give each line its own name."
+                key_path("lines") / index / "name", f'"{row.name}" occurs twice', "Give each line its own name."
             )
         seen.add(row.name)
 
@@ -230,7 +230,7 @@ def _csv_lines(path: FilePath, decimal_comma: bool) -> list[SetLineTable]:
     try:
         _once(lines)
     except KeyedError as refused:
-        raise JobError(refused.what, "Write one row a line, each with its own name", file=str(path)) from None
+        raise JobError(refused.what, "Write one row per line, each with its own name", file=str(path)) from None
     return lines
 
 
@@ -264,7 +264,9 @@ def _rows(path: FilePath, known: tuple[str, ...], decimal_comma: bool) -> list[t
         rows = [(reader.line_num, row) for row in reader if any(cell.strip() for cell in row)]
     except csv.Error as problem:
         what = f"this is not a CSV table: {problem}"
-        raise JobError(what, "Quote cells that hold the separator", file=source, line=reader.line_num) from None
+        raise JobError(
+            what, "Put quotes round cells that contain the separator", file=source, line=reader.line_num
+        ) from None
     if not rows:
         raise JobError("the table is empty", f"Begin with a header: {', '.join(known)}", file=source)
     if len(rows) > MOST_LINES + 1:
@@ -272,8 +274,8 @@ def _rows(path: FilePath, known: tuple[str, ...], decimal_comma: bool) -> list[t
     first, header = rows[0]
     if not decimal_comma and len(header) == 1 and ";" in header[0]:
         raise JobError(
-            "cells are parted by semicolons",
-            "Say --decimal-comma, or write commas between cells",
+            "the cells are separated by semicolons",
+            "Use --decimal-comma, or separate the cells with commas",
             file=source,
             line=first,
         )
@@ -296,7 +298,11 @@ def _cells(
 ) -> dict[str, str]:
     """One row's cells by column, bare numbers with their column's unit."""
     if len(row) > len(columns):
-        remedy = "Separate cells with ;" if decimal_comma else "Separate cells with commas; decimal commas are declared"
+        remedy = (
+            "Separate cells with ;"
+            if decimal_comma
+            else "Separate cells with commas; for decimal commas use --decimal-comma"
+        )
         raise JobError(f"this row has {len(row)} cells for {len(columns)} columns", remedy, file=source, line=line)
     values = {}
     for cell, (name, unit) in zip(row, columns, strict=False):

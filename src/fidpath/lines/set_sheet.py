@@ -106,7 +106,8 @@ def _spools(total: RopeTotal, done: SetPlan) -> list[str]:
     def shown(mm: float) -> str:
         return line_sheet.length(plan, mm)
 
-    rows = [f"{total.rope}: {len(total.pieces)} pieces, {shown(total.length)} in all"]
+    count = "1 piece" if len(total.pieces) == 1 else f"{len(total.pieces)} pieces"
+    rows = [f"{total.rope}: {count}, {shown(total.length)} in all"]
     allocation = total.allocation
     if allocation is None:
         return [*rows, "  no spool of this rope in the set's stock"]
@@ -117,9 +118,7 @@ def _spools(total: RopeTotal, done: SetPlan) -> list[str]:
             rows += _wrapped(f"{spool.name}, {shown(spool.length)}: {cut}; {shown(left)} left")
     rows += [f"  NO ROOM FOUND for {total.pieces[index][0]}" for index in allocation.unplaced]
     said = (
-        "the least there can be"
-        if allocation.optimal
-        else f"within {allocation.gap:.2%} of the rope begun, of the least"
+        "the least possible" if allocation.optimal else f"within {allocation.gap:.2%} of the rope begun, of the least"
     )
     return [*rows, f"  left over on the spools begun: {shown(allocation.left_over)}, {said}"]
 

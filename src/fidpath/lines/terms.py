@@ -84,7 +84,7 @@ def causes_of(job: Job, ends: Ends, estimate: TakeUpEstimate, growth: Growth, pl
         Cause("take_up", "take-up", take_up_scale(estimate, takes), basis(estimate), estimate.freedom),
         *(_placing(f"placing_{index}", end) for index, end in spliced),
         *(_seat(f"seat_{index}", end) for index, end in spliced),
-        Cause("tape", "tape", reading, "either end's mark read to the nearest division"),
+        Cause("tape", "tape", reading, "the marks at both ends are read to the nearest division"),
         Cause("bedding_in", "bedding-in", _of_share("bedding_in", growth.bedding_in * grows), _own("bedding_in")),
         Cause("stretch", "elastic stretch", _of_share("stretch", growth.stretch * grows), _own("stretch")),
     )
@@ -92,7 +92,9 @@ def causes_of(job: Job, ends: Ends, estimate: TakeUpEstimate, growth: Growth, pl
 
 def _placing(name: str, end: EndPlan) -> Cause:
     hole = end.plan.origin if end.plan is not None and end.plan.lock else "entry"
-    source = f"moved up to one pick either way, {end.placing:.1f} mm, to leave strands even each side of the fid"
+    source = (
+        f"moved up to one pick either way, {end.placing:.1f} mm, to leave the strands even on both sides of the fid"
+    )
     return Cause(name, f"{hole} set between crossings", uniform(end.placing), source)
 
 

@@ -60,7 +60,8 @@ def beside(target: Path) -> Iterator[Path]:
         part.replace(target)
     except OSError as problem:
         raise OutputError(
-            f"can't write {target}: {problem.strerror or problem}", "Free some room or choose another folder with --out"
+            f"can't write {target}: {problem.strerror or problem}",
+            "Free some space, or choose another folder with --out",
         ) from problem
     finally:
         part.unlink(missing_ok=True)

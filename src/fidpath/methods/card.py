@@ -34,7 +34,7 @@ def _doubtful(word: Wording) -> Wording:
 def card(method: Method, plan: Plan, both_units: bool = False) -> str:
     """The card as text: a heading, its lines numbered, and a line of caution; ends with a line end."""
     job = plan.job
-    guess = ["? hangs on the pitch, which is a guess: see the warning."] if job.rope.pitch_guessed else []
+    guess = ["? depends on the pitch, which is a guess: see the warning."] if job.rope.pitch_guessed else []
     lines = [f"{number:>2}  {line}" for number, line in enumerate(card_lines(method, plan, both_units), 1)]
     heading = f"{job.name}: {method.title}, {job.rope.name}, {job.terminator.name}"
     return "\n".join([heading, *lines, *guess, ON_A_CARD]) + "\n"

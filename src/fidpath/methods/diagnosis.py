@@ -39,7 +39,7 @@ def diagnostics_of(method: Method) -> Diagnostics[Any]:
     known = registration_of(method.name).diagnostics
     if known is None:
         able = [name for name in method_names() if registration_of(name).diagnostics is not None]
-        what = f"the mistakes of {method.name} can't be told from what is seen at the bench"
+        what = f"the mistakes of {method.name} can't be recognised at the bench"
         raise SightingError(what, f"Those of {', '.join(able)} can: see the pictures of the steps instead")
     return known
 

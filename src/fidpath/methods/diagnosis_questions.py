@@ -67,7 +67,7 @@ def one_of(words: Mapping[str, Kind], shown: str) -> Callable[[str, Plan | None]
 
     def read(text: str, _plan: Plan | None) -> Kind:
         if text.lower() not in words:
-            raise SightingError(f"{text!r} is not one of its words", f"Write {shown}")
+            raise SightingError(f"{text!r} is not one of the choices", f"Write {shown}")
         return words[text.lower()]
 
     return read
@@ -88,7 +88,7 @@ def picks(text: str, plan: Plan | None) -> float:
         return _bounded(float(number[1]), text)
     if plan is None:
         remedy = 'Write it in picks, such as "3 picks", or name the job file'
-        raise SightingError(f"{text!r} can't be held against anything without a job", remedy)
+        raise SightingError(f"{text!r} can't be compared with anything without a job", remedy)
     return _bounded(_mm(text, plan) / plan.pick, text)
 
 
@@ -99,7 +99,7 @@ def diameters(text: str, plan: Plan | None) -> float:
     measure = _measure(text)
     if measure.unit != "d":
         remedy = 'Write it in rope diameters, such as "1.5 d", or name the job file'
-        raise SightingError(f"{text!r} can't be held against anything without a job", remedy)
+        raise SightingError(f"{text!r} can't be compared with anything without a job", remedy)
     return _bounded(measure.value, text)
 
 

@@ -13,7 +13,7 @@ from fidpath.methods.diagnosis import Answer, Diagnosis
 
 MISTAKE_SCHEMA = 2
 WIDTH = 110
-NOTHING = "Nothing of this points to a usual mistake. What wasn't looked at may still be wrong."
+NOTHING = "None of this points to a usual mistake. What wasn't looked at may still be wrong."
 NO_JOB = "Figures in square brackets are the job's: name its file to see them."
 
 
@@ -68,7 +68,7 @@ def _block(number: int, one: Diagnosis, job_name: str | None) -> Iterator[str]:
     if one.how_far_off:
         yield from _wrapped(one.how_far_off, "   how far   ")
     for place, text in enumerate(one.mistake.remedy, 1):
-        yield from _wrapped(text, f"   {'way back' if place == 1 else '':<9} {place}. ")
+        yield from _wrapped(text, f"   {'remedy' if place == 1 else '':<9} {place}. ")
     for place, text in enumerate(one.mistake.signs):
         yield from _wrapped(text, f"   {'its signs' if place == 0 else '':<9} ")
     picture = picture_of(job_name, one.mistake.name)

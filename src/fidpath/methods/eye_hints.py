@@ -38,7 +38,7 @@ def by_split(name: str, split: Split | None, mistake: str) -> Iterator[Hint]:
     half = sum(split) // 2
     wrong = max(split) - half
     why = f"{min(split)} and {max(split)} strands at {name}, where {half} and {half} belong"
-    off = f"At {name} {wrong} strand{'s' if wrong > 1 else ''} on the wrong side."
+    off = f"{wrong} strand{'s are' if wrong > 1 else ' is'} on the wrong side at {name}."
     yield Hint(mistake, CERTAIN, why, off)
 
 

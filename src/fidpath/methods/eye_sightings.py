@@ -104,12 +104,12 @@ class Inspection(Generic[Seen]):
     def read(self, method: Method, said: Mapping[str, str], plan: Plan | None) -> Seen:
         """What was said, by the questions' keys, as sightings. Raises SightingError where it can't be read or be."""
         if "loose" in said and "tight" in said:
-            raise SightingError("an eye can't be loose and tight at once", "Give one of the two")
+            raise SightingError("an eye can't be both loose and tight", "Give one of the two")
         by_key = {question.key: question for question in self.questions(method)}
         strange = next((key for key in said if key not in by_key), None)
         if strange is not None:
             options = ", ".join(f"--{key}" for key in by_key)
-            what = f"--{strange} asks for what a splice of this kind hasn't got ({method.title})"
+            what = f"--{strange} doesn't apply to this kind of splice ({method.title})"
             raise SightingError(what, f"Look at {options}")
         values = {by_key[key].field: answered(by_key[key], text, plan) for key, text in said.items()}
         seen = self.sightings(**values)
@@ -132,7 +132,7 @@ class Inspection(Generic[Seen]):
             value = getattr(seen, name)
             if value is not None and value is not False and not method.reaches(seen.done, state):
                 what = f"{why} before step {method.number(state)}"
-                raise SightingError(what, f"Step {method.number(seen.done)} was said to be the last done")
+                raise SightingError(what, f"Step {method.number(seen.done)} was given as the last step done")
 
 
 def check_split(name: str, counted: Split | None, plan: Plan | None) -> None:
@@ -140,13 +140,13 @@ def check_split(name: str, counted: Split | None, plan: Plan | None) -> None:
     if counted is None:
         return
     if min(counted) == 0:
-        raise SightingError(f"with all strands on one side of {name} there is no hole", "Count again")
+        raise SightingError(f"if all strands are on one side of {name} there is no hole", "Count again")
     total = sum(counted)
     remedy = "Count again; if one is missing, look for a cut strand and don't load the rope"
     if plan is not None and total != plan.braid.strands:
-        raise SightingError(f"at {name} {total} strands were counted; this rope has {plan.braid.strands}", remedy)
+        raise SightingError(f"at {name} {total} strands were counted, but this rope has {plan.braid.strands}", remedy)
     if total % 4:
-        what = f"at {name} {total} strands were counted; ropes that take a straight hole have 8, 12, 16 or so"
+        what = f"at {name} {total} strands were counted, but ropes that take a straight hole have 8, 12, 16 or so"
         raise SightingError(what, remedy)
 
 
@@ -154,12 +154,12 @@ def _check_eye(seen: EyeSightings, plan: Plan | None) -> None:
     """The eye is tight, loose or fits, and has some rope in it."""
     slack = seen.slack_picks
     if seen.wont_go_in and slack is not None and slack > -0.5:
-        raise SightingError("the terminator won't go in and yet the eye isn't tight", "Measure the eye again")
+        raise SightingError("the terminator won't go in, but the eye isn't tight", "Measure the eye again")
     if plan is None or slack is None:
         return
     wanted = plan.lock.eye_wanted if plan.lock else plan.eye_length
     if slack * plan.pick <= -wanted:
-        raise SightingError("an eye so tight would have no rope in it", "Measure again how much is missing")
+        raise SightingError("an eye this tight would have no rope in it", "Measure again how much is missing")
 
 
 def _check_rope(seen: EyeSightings, plan: Plan | None) -> None:

@@ -39,10 +39,8 @@ class LockSightings(EyeSightings):
 
 FACES = {word: face for face in Face for word in (face.value, face.words)}
 
-SPLIT_H1 = Question(
-    "split-h1", "split_h1", "How many strands lie on either side of the leg or fid in H1?", "6/6", split
-)
-SPLIT_H2 = Question("split-h2", "split_h2", "How many strands lie on either side of what is in H2?", "6/6", split)
+SPLIT_H1 = Question("split-h1", "split_h1", "How many strands lie on each side of the leg or fid in H1?", "6/6", split)
+SPLIT_H2 = Question("split-h2", "split_h2", "How many strands lie on each side of what is in H2?", "6/6", split)
 STANDING_PART = Question(
     "standing-part",
     "standing_part",
@@ -81,10 +79,10 @@ def check_splits(_method: Method, seen: LockSightings, plan: Plan | None) -> Non
     for name, counted in splits.items():
         check_split(name, counted, plan)
     if len({sum(counted) for counted in splits.values() if counted is not None}) > 1:
-        raise SightingError("H1 and H2 were counted to different sums, and it is one rope", "Count again")
+        raise SightingError("the counts at H1 and H2 differ, but it is one rope", "Count again")
 
 
 def check_daylight(_method: Method, seen: LockSightings, _plan: Plan | None) -> None:
     """Legs that gape have rope between their holes. Raises SightingError."""
     if seen.daylight and seen.gap_diameters == 0:
-        raise SightingError("there is daylight between the legs and yet no rope between the holes", "Look again")
+        raise SightingError("there is daylight between the legs, but no rope between the holes", "Look again")

@@ -234,7 +234,7 @@ def _check_views(table: MethodTable) -> None:
     for path, views in (*steps, *mistakes):
         for place, view in enumerate(views):
             if _parallel(view.direction, view.up):
-                what = "up lies along the direction of view"
+                what = "up is parallel to the direction of view"
                 raise KeyedError(path / "views" / place / "up", what, "Choose another up.")
 
 
@@ -263,7 +263,7 @@ def _check_mistakes(table: MethodTable) -> None:
             if state not in states:
                 raise KeyedError(path / key, f'no step shows "{state}"', f"Known: {', '.join(sorted(states))}.")
         if mistake.name in names[:index]:
-            raise KeyedError(path / "name", f'"{mistake.name}" is there twice', "Give each its own name.")
+            raise KeyedError(path / "name", f'"{mistake.name}" occurs twice', "Give each its own name.")
 
 
 def _step(table: StepTable) -> Step:

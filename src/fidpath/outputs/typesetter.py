@@ -32,6 +32,8 @@ def typeset(sources: Mapping[str, bytes], fonts: Path, what: str, standards: tup
             timestamp=0,
         )
     except (typst.TypstError, RuntimeError, ValueError) as problem:
-        raise OutputError(f"{what} can't be typeset: {problem}", "Report this job: a fault of ours") from problem
+        raise OutputError(
+            f"{what} can't be typeset: {problem}", "This is a fault in fidpath: please report this job"
+        ) from problem
     assert isinstance(content, bytes)
     return content

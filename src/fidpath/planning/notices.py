@@ -84,7 +84,8 @@ def _of_a_guess(plan: Plan) -> tuple[Notice, ...]:
     moved = max((found[name].off for name in EYE_MARKS if name in found), default=0.0)
     take_up = found["take_up"].words if "take_up" in found else "unchanged"
     text = (
-        f"the pitch is a guess, {guess.value:g} d. From {least:g} to {most:g} d the take-up, which the finished length "
-        f"loses, runs from {take_up}; the eye's marks move by up to {shown_mm(moved, plan)} either way. {HOW_TO_COUNT}"
+        f"the pitch is a guess, {guess.value:g} d. From {least:g} to {most:g} d the take-up, by which the line "
+        f"shortens, ranges from {take_up}; the eye's marks move by up to {shown_mm(moved, plan)} either way. "
+        f"{HOW_TO_COUNT}"
     )
     return (Notice("pitch", text, guess.value, most, rule_source(guess)),)

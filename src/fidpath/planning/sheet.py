@@ -219,7 +219,7 @@ def _block(title: str, entries: tuple[Figure, ...], plan: Plan, both_units: bool
         if figure.note:
             lines += _hanging("      : ", figure.note)
         if figure.name in found:
-            lines += _hanging("      ? ", f"hangs on the guessed pitch: {found[figure.name].words}")
+            lines += _hanging("      ? ", f"depends on the guessed pitch: {found[figure.name].words}")
     return lines
 
 

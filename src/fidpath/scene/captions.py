@@ -124,5 +124,5 @@ def wrong_columns(mistake: Mistake, box: tuple[int, int, int, int]) -> tuple[Wor
     signs = [Section("What gives it away", tuple(("-", sign) for sign in mistake.signs))]
     if mistake.how_far_off:
         signs.append(Section("How far off", (("", mistake.how_far_off),)))
-    back = Section("The way back", tuple((str(i), text) for i, text in enumerate(mistake.remedy, start=1)))
+    back = Section("Remedy", tuple((str(i), text) for i, text in enumerate(mistake.remedy, start=1)))
     return Words((x, y, half, height), tuple(signs)), Words((x + half + 48, y, half, height), (back,))

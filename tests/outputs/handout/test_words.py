@@ -131,7 +131,7 @@ def test_every_step_and_mistake_is_there_with_or_without_its_figure(name: str, t
     figures = dict.fromkeys([*keys[1:], *(wrong_key(w) for w in way.mistakes)], SVG)
     pdf = made(a_job(), figures, name)
     text = words(pdf, tmp_path)
-    assert text.count("No picture of this was made.") == 1
+    assert text.count("There is no picture of this.") == 1
     assert all(f"Step {key[5:].lstrip('0')}" in text for key in keys)
     behind = squeezed(text.partition("Usual mistakes")[2])
     assert all(squeezed(f"{mistake.title} (step {mistake.step_number})") in behind for mistake in way.mistakes)

@@ -85,7 +85,7 @@ def test_mistakes_stand_beside_the_right_way(tab: Tab) -> None:
     assert tab.shown()["drawn"] == [True, True]
     assert page.locator("#sides .side").all_inner_texts() == ["as it should be", "wrong"]
     assert "Two turns stay in each group" in page.locator("#words").inner_text()
-    assert "The way back" in page.locator("#words").inner_text()
+    assert "Remedy" in page.locator("#words").inner_text()
     page.keyboard.press("Escape")
     assert tab.shown()["key"] == "aim"
 

@@ -23,7 +23,7 @@ def test_saving_keeps_to_the_folder_and_to_new_names(tmp_path: Path) -> None:
     ["../stay.toml", "/stay.toml", "a/b.toml", "..toml", ".toml", "stay", "stay.txt", "a\\b.toml", "a\0.toml", ""],
 )
 def test_names_that_lead_elsewhere_are_refused(tmp_path: Path, name: str) -> None:
-    with pytest.raises(OutputError, match="is no name for a job file"):
+    with pytest.raises(OutputError, match="is not a valid name for a job file"):
         saving.save(tmp_path / "inner", name, "", replace=True)
     assert list(tmp_path.iterdir()) == []
 

@@ -162,7 +162,7 @@ def test_the_job_as_it_stands_can_be_saved_and_taken_away(live: Live) -> None:
     assert job.terminator.name == HOSTILE
     assert "already" in live.data("save", {"name": "mine.toml"})["problem"]
     assert "saved" in live.data("save", {"name": "mine.toml", "replace": True})
-    assert "no name" in live.data("save", {"name": "../mine.toml"})["problem"]
+    assert "not a valid name" in live.data("save", {"name": "../mine.toml"})["problem"]
     assert live.ask("save", {"name": 3})[0] == 400
     assert [path.name for path in live.folder.iterdir()] == ["mine.toml"]
     text = live.ask("take/job.toml")[2].decode()

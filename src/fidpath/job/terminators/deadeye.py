@@ -28,8 +28,8 @@ class DeadeyeTable(Table):
     bearing_diameter: BearingDiameter
     groove_radius: GrooveRadius
     width: Width
-    lashing_holes: Annotated[int, Key("how many", 3, "Lashing holes", (1, MOST_HOLES))]
-    lashing_hole: Annotated[Length, Key("their diameter", "12 mm", "Lashing hole", (0.5, 1000.0))]
+    lashing_holes: Annotated[int, Key("number of lashing holes", 3, "Lashing holes", (1, MOST_HOLES))]
+    lashing_hole: Annotated[Length, Key("diameter of the lashing holes", "12 mm", "Lashing hole", (0.5, 1000.0))]
 
 
 @register(DeadeyeTable, label="deadeye", note="a round block with a groove and lashing holes")
@@ -43,7 +43,9 @@ def checked(table: DeadeyeTable, d: float) -> Body:
 def _check_lashing(bearing: float, holes: int, hole: float) -> None:
     """The holes fit inside the bearing circle: equal circles inside a ring, r/R = s/(1 + s), s = sin(pi/n)."""
     if not 1 <= holes <= MOST_HOLES:
-        raise refuse("lashing_holes", f"{holes} lashing holes can't be", f"Give a number from 1 to {MOST_HOLES}.")
+        raise refuse(
+            "lashing_holes", f"{holes} lashing holes aren't possible", f"Give a number from 1 to {MOST_HOLES}."
+        )
     sine = math.sin(math.pi / holes)
     most = bearing * (1.0 if holes == 1 else sine / (1 + sine))
     if hole >= most:

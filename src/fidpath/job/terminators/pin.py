@@ -16,8 +16,8 @@ class PinTable(Table):
 
     kind: Literal["pin"]
     name: Annotated[Name, Key(NAME_NOTE, "pin")] = "pin"
-    bearing_diameter: Annotated[Length, replace(BEARING, note="of the pin")]
-    width: Annotated[Length, replace(WIDTH, note="of the pin, clear along it, for the rope")]
+    bearing_diameter: Annotated[Length, replace(BEARING, note="diameter of the pin")]
+    width: Annotated[Length, replace(WIDTH, note="clear length along the pin for the rope")]
 
 
 @register(PinTable, label="pin or post", note="a plain pin or post")

@@ -35,14 +35,14 @@ class ShackleTable(Table):
     kind: Literal["shackle"]
     name: Annotated[Name, Key(NAME_NOTE, "bow shackle")] = "bow shackle"
     bears_on: Annotated[On, Key("what the rope bears on: the pin or the bow", "bow", "Rope bears on")]
-    pin_diameter: Annotated[Length, Key("of the pin", "22 mm", "Pin diameter", (1.0, 1000.0))]
-    bow_diameter: Annotated[Length, Key("of the bow's bar", "20 mm", "Bow's bar, diameter", (1.0, 1000.0))]
-    jaw_width: Annotated[Length, Key("clear between the jaws", "32 mm", "Clear between the jaws", (1.0, 2000.0))]
+    pin_diameter: Annotated[Length, Key("diameter of the pin", "22 mm", "Pin diameter", (1.0, 1000.0))]
+    bow_diameter: Annotated[Length, Key("diameter of the bow's bar", "20 mm", "Bow's bar, diameter", (1.0, 1000.0))]
+    jaw_width: Annotated[Length, Key("clear width between the jaws", "32 mm", "Clear between the jaws", (1.0, 2000.0))]
     bow_width: Annotated[
-        Length, Key("clear across the bow at its widest", "50 mm", "Clear across the bow", (1.0, 5000.0))
+        Length, Key("clear width of the bow at its widest", "50 mm", "Clear across the bow", (1.0, 5000.0))
     ]
     inside_length: Annotated[
-        Length, Key("clear from the pin to the bow's inside", "76 mm", "Clear from pin to bow", (1.0, 10000.0))
+        Length, Key("clear length from the pin to the bow's inside", "76 mm", "Clear from pin to bow", (1.0, 10000.0))
     ]
 
 

@@ -10,16 +10,16 @@ from fidpath.job.locate import KeyedError
 
 NAME_NOTE = "what the sheets call it"
 
-BEARING = Key("across the bottom of the groove", "50 mm", "Bearing diameter", (1.0, 5000.0))
-WIDTH = Key("from side to side, across the rope", "14 mm", "Width", (1.0, 2000.0))
+BEARING = Key("diameter across the bottom of the groove", "50 mm", "Bearing diameter", (1.0, 5000.0))
+WIDTH = Key("width from side to side, across the rope", "14 mm", "Width", (1.0, 2000.0))
 
 BearingDiameter = Annotated[Length, BEARING]
-GrooveRadius = Annotated[Length, Key("about 0.55 d", "5.5 mm", "Groove radius", (0.5, 1000.0))]
+GrooveRadius = Annotated[Length, Key("radius of the groove, about 0.55 d", "5.5 mm", "Groove radius", (0.5, 1000.0))]
 Width = Annotated[Length, WIDTH]
 Hole = Annotated[
     Length | None,
     Key(
-        "through the middle; without it the body is solid",
+        "hole through the middle; without it the body is solid",
         "30 mm",
         "Hole through it",
         (0.5, 5000.0),
@@ -77,5 +77,5 @@ def grooved(table: Table, what: str, d: float, *more: str) -> tuple[float, ...]:
 def check_hole(name: str, hole: float, bearing: float) -> None:
     """The hole leaves a bearing. Raises KeyedError."""
     if hole >= bearing:
-        what = f"a hole of {hole:g} mm leaves nothing of a bearing of {bearing:g} mm"
+        what = f"a hole of {hole:g} mm leaves nothing of the bearing of {bearing:g} mm"
         raise refuse(name, what, f"One of the two is wrong: {name} must be smaller than bearing_diameter.")

@@ -24,7 +24,7 @@ our own choice, no source. The rope bears on none of them."""
 OPENINGS = 6
 """Round openings in the web."""
 
-BORE = Key("for the axle", "16 mm", "Bore for the axle", (0.5, 5000.0))
+BORE = Key("diameter of the bore for the axle", "16 mm", "Bore for the axle", (0.5, 5000.0))
 
 
 class SheaveTable(Table):

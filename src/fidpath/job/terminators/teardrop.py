@@ -21,8 +21,8 @@ from fidpath.job.terminators.shared_keys import (
 NOSE = 0.15
 """Radius of a nose whose radius isn't given, as a share of the crown's: our own choice, no source."""
 
-LENGTH = Key("from the crown's bearing to the nose's", "80 mm", "Length, crown to nose", (1.0, 10000.0))
-NOSE_RADIUS = Key("of its narrow end", "4 mm", "Nose radius", (0.1, 2000.0), f"{NOSE:g} of the bearing radius")
+LENGTH = Key("length from the crown's bearing to the nose's", "80 mm", "Length, crown to nose", (1.0, 10000.0))
+NOSE_RADIUS = Key("radius of the narrow end", "4 mm", "Nose radius", (0.1, 2000.0), f"{NOSE:g} of the bearing radius")
 
 
 class TeardropTable(Table):
@@ -56,7 +56,7 @@ def check_nose(bearing: float, length: float, nose: float, written: str) -> None
             f"Measure from the crown's bearing to the nose's; for a round thimble write {written}.",
         )
     if nose >= bearing / 2:
-        what = f"a nose of radius {nose:g} mm is no narrower than the crown"
+        what = f"a nose of radius {nose:g} mm isn't narrower than the crown"
         raise refuse("nose_radius", what, f"Make it less than {bearing / 2:g} mm.")
 
 

@@ -60,4 +60,4 @@ def _check_round(table: ThimbleTable) -> None:
     """A round one has none of a teardrop's measures. Raises KeyedError."""
     for name in ("length", "nose_radius"):
         if getattr(table, name) is not None:
-            raise refuse(name, "a round thimble has no such measure", 'Leave it out, or write shape = "teardrop".')
+            raise refuse(name, "a round thimble has no such key", 'Leave it out, or write shape = "teardrop".')

@@ -72,15 +72,15 @@ def _check_turns(method: Method, seen: CaptiveSightings, _plan: Plan | None) -> 
     if seen.turns not in (None, 0, 1, 2):
         raise SightingError(f"{seen.turns} turns can't be", "A group of H2 can hold none, one or two: count again")
     if seen.hand is not None and not seen.turns:
-        raise SightingError("a hand belongs to a turn, and no turns were counted", "Give --turns 1 or --turns 2")
+        raise SightingError("a hand was given, but no turns were counted", "Give --turns 1 or --turns 2")
     if seen.done is None:
         return
     now = phase(method, seen)
     if now is Phase.TAIL_THROUGH and seen.turns == 2:
         raise SightingError("before the bight goes in, a group of H2 holds one turn at most", "Count again")
     if now is Phase.ROLLING_OUT and seen.turns is not None:
-        what = f"at step {method.number(seen.done)} the turns are on their way out"
-        raise SightingError(what, "Count them when the curl has rolled out")
+        what = f"at step {method.number(seen.done)} the turns are just coming out"
+        raise SightingError(what, "Count them after the curl has rolled out")
 
 
 def _check_faces(_method: Method, seen: CaptiveSightings, _plan: Plan | None) -> None:
@@ -97,7 +97,7 @@ def _check_turned(method: Method, seen: CaptiveSightings, _plan: Plan | None) ->
     """No turns are in H2 before anything has gone through it."""
     if seen.done is not None and seen.turns and phase(method, seen) is Phase.NONE_YET:
         what = f"nothing has gone through H2 before step {method.number(TURNED)}"
-        raise SightingError(what, "It can hold no turns yet: look again at H2")
+        raise SightingError(what, "It can't have turns yet: look at H2 again")
 
 
 INSPECTION = Inspection(

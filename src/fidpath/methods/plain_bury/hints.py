@@ -37,7 +37,7 @@ class PlainMistake(StrEnum):
 
 @dataclass(frozen=True)
 class PlainSightings(EyeSightings):
-    """What is seen of a plain eye besides what every eye has: the strands either side of the entry."""
+    """What is seen of a plain eye besides what every eye has: the strands on each side of the entry."""
 
     split_entry: Split | None = None
 
@@ -49,7 +49,7 @@ def _check_entry(_method: Method, seen: PlainSightings, plan: Plan | None) -> No
 INSPECTION = Inspection(
     PlainSightings,
     (
-        Question("split-entry", "split_entry", "How many strands lie on either side of the fid in E?", "6/6", split),
+        Question("split-entry", "split_entry", "How many strands lie on each side of the fid in E?", "6/6", split),
         MARK,
         *OF_THE_EYE,
         *OF_THE_BURY,

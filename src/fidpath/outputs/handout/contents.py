@@ -34,9 +34,9 @@ TOOLS = {
 """What each tool of a method is called in the list; figures in braces."""
 
 SAFETY = (
-    "Cut away from hand and rope. Keep the hand that holds the rope off the line a fid's point will take.",
-    "Nobody stands in line with a rope under tension.",
-    "Check both prints with a steel rule before you mark a rope; check the finished splice before anyone trusts it.",
+    "Cut away from your hands and the rope. Keep your hand out of the path of the fid's point.",
+    "Never stand in line with a rope under tension.",
+    "Check both prints with a steel rule before you mark a rope. Check the finished splice before use.",
 )
 
 ENLARGED, BROADEST = 88.0, 158.0
@@ -124,12 +124,12 @@ def _needs(plan: Plan, method: Method) -> list[str]:
     tail = next(shown(figure, plan) for figure in lengths(plan) if figure.name == "tail_to_lay_out")
     tools = [say.format(**words) for kind, say in TOOLS.items() if kind in used]
     return [
-        f"rope: {tail} of tail for this splice, besides the line itself",
+        f"rope: {tail} of tail for this splice, in addition to the line itself",
         plan.job.terminator.name,
         *plan.job.line.thread_on_first,
         *tools,
         *_fids(plan, used),
-        f"spring scale, or a weight to hang, for a pull of {pull}",
+        f"spring scale, or a hanging weight, for a tension of {pull}",
         "thin tape to bind the tail's point",
         "scissors and paste for the mark strip and the sleeves",
     ]
@@ -177,7 +177,7 @@ def _step(method: Method, index: int, figures: Mapping[str, str]) -> Data:
 
 def _step_alt(step: Step) -> str:
     marks = f" Marks shown: {', '.join(step.marks)}." if step.marks else ""
-    return f"Line drawing of step {step.number}: {step.caption}. To be seen in it: {step.check}{marks}"
+    return f"Line drawing of step {step.number}: {step.caption}. It shows: {step.check}{marks}"
 
 
 def _wrong(way: Mistake, figures: Mapping[str, str]) -> Data:

@@ -33,7 +33,7 @@ def cuts(flat: Plate, kerf: float) -> tuple[Outline, ...]:
     hollow = flat.outline.radius[flat.outline.turn < 0]
     inner = float(hollow.min()) if len(hollow) else np.inf
     if inner <= kerf / 2:
-        what = f"a kerf of {kerf:g} mm can't cut an inner corner of {inner:g} mm radius"
+        what = f"a kerf of {kerf:g} mm can't cut an inside corner of {inner:g} mm radius"
         raise CannotBeMade(what, f"Use a kerf under {2 * inner:g} mm", key="print.kerf")
     return (moved_out(flat.outline, kerf / 2), *(moved_out(hole, -kerf / 2) for hole in flat.cutouts))
 

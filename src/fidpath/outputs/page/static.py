@@ -59,7 +59,7 @@ def _wrong(way: Mapping[str, Any], link: str | None) -> str:
             _picture(link, f"Picture of the mistake: {way['title']}"),
             _items("ul", way["signs"]),
             _paragraph(way["off"], "How far off."),
-            "<p>The way back:</p>",
+            "<p>Remedy:</p>",
             _items("ol", way["back"]),
         ]
     )

@@ -55,7 +55,7 @@ def _film(context: Context, count: int, shot: Callable[[int], Shot]) -> bytes:
 MOTION = register(
     Output(
         "motion",
-        "the motion from step to step as a film, and each stretch's least gap",
+        "the motion from step to step as a film, and the smallest gap in each stretch",
         ("motion.json", "motion.webp"),
         make_motion,
         moves,

@@ -37,7 +37,7 @@ def papers(request: Request) -> Sequence[Item]:
 HANDOUT = register(
     Output(
         "handout",
-        "the handout: the whole work on paper, with mark strip and sleeve at true size",
+        "the handout: the whole job on paper, with mark strip and sleeve at true size",
         ("handout-{}.pdf",),
         make_handout,
         papers,

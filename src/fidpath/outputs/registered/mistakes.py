@@ -23,7 +23,7 @@ def make_state(context: Context, name: str) -> Product:
     report = state_report(context.request.plan, wrong)
     if report["named"] != name:
         what = f"the check names {report['named'] or 'nothing'} where {name} is shown"
-        raise CannotBeMade(what, "Report this job: a fault of ours")
+        raise CannotBeMade(what, "This is a fault in fidpath: please report this job")
     strands = {made.kind: page.strands_record(made.settled.strands) for made in (wrong, right)}
     return Product({}, {"report": without_time(report), "state": strands})
 

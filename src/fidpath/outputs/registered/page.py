@@ -58,7 +58,7 @@ def finished(request: Request) -> Sequence[Item]:
 FIRST_PAGE = register(
     Output(
         "first-page",
-        "the page of the finished splice, until that of all steps is there",
+        "the page of the finished splice, until the whole page replaces it",
         (NAME,),
         make_first_page,
         finished,
@@ -71,7 +71,7 @@ FIRST_PAGE = register(
 PAGE = register(
     Output(
         "page",
-        "the page: one file for a phone or a bench, without a network",
+        "the page: one file for a phone or the bench, without a network",
         (NAME,),
         make_page,
         whole,

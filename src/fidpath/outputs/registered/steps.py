@@ -101,7 +101,7 @@ def pictures(request: Request) -> Sequence[Item]:
 STATES = register(
     Output(
         "step-states",
-        "solids of every step, each step checked",
+        "solids of every step; each step is checked",
         ("steps/{}-mm.stl", "steps/{}.glb"),
         make_state,
         states,

@@ -164,9 +164,9 @@ async def _json(request: Request) -> Mapping[str, Any]:
     try:
         body = json.loads(await request.body())
     except (ValueError, RecursionError):
-        raise HTTPException(400, "JSON is wanted.") from None
+        raise HTTPException(400, "JSON is required.") from None
     if not isinstance(body, dict):
-        raise HTTPException(400, "A table is wanted.")
+        raise HTTPException(400, "A table is required.")
     return body
 
 
@@ -175,7 +175,7 @@ async def _save(served: Served, request: Request) -> Response:
     body = await _json(request)
     name, replace = body.get("name"), body.get("replace") is True
     if not isinstance(name, str):
-        raise HTTPException(400, "A name is wanted.")
+        raise HTTPException(400, "A name is required.")
 
     def saved() -> dict[str, str]:
         try:

@@ -23,7 +23,7 @@ def save(folder: Path, name: str, text: str, *, replace: bool) -> Path:
     """
     target = folder / checked_name(name)
     if target.is_symlink() or (target.exists() and not target.is_file()):
-        raise OutputError(f"{target.name} is no ordinary file, and is left as it is", "Give another name")
+        raise OutputError(f"{target.name} is not an ordinary file and was not changed", "Give another name")
     if replace:
         files.write_text(target, text)
         return target
@@ -42,7 +42,8 @@ def checked_name(name: str) -> str:
     """A plain name of a job file in one folder. Raises OutputError for any other."""
     if not NAME.fullmatch(name) or ".." in name:
         raise OutputError(
-            f"{name[:80]!r} is no name for a job file", 'Write letters, digits, spaces, hyphens and ".toml" at the end'
+            f"{name[:80]!r} is not a valid name for a job file",
+            'Write letters, digits, spaces, hyphens and ".toml" at the end',
         )
     return name
 

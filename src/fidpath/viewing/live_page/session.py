@@ -156,7 +156,7 @@ class Session:
             self._refuse(change, f"{problem.what}. {problem.remedy}".rstrip(". "))
         except Exception:
             traceback.print_exc()
-            self._refuse(change, "a fault of ours: the terminal has the details")
+            self._refuse(change, "a fault in fidpath: the terminal has the details")
 
     def _refuse(self, change: int, words: str) -> None:
         with self._lock:

@@ -91,7 +91,7 @@ class Settler:
                 self._done.put((number, f"{problem.what}. {problem.remedy}".rstrip(". ")))
             except Exception:
                 traceback.print_exc()
-                self._done.put((number, "a fault of ours: the terminal has the details"))
+                self._done.put((number, "a fault in fidpath: the terminal has the details"))
 
     def _next(self) -> int | None:
         with self._lock:

@@ -116,7 +116,7 @@ def entries(plan: Plan, method: Method) -> tuple[WindowEntry, ...]:
         number = mistake.step_number
         title = f"Wrong at step {number}: {mistake.title}"
         off = [mistake.how_far_off] if mistake.how_far_off else []
-        words = (*mistake.signs, *off, "The way back:", *mistake.remedy)
+        words = (*mistake.signs, *off, "Remedy:", *mistake.remedy)
         found.append(WindowEntry(mistake.name, numbers.index(number), str(number), title, words, mistake=mistake))
     return tuple(found)
 

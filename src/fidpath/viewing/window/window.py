@@ -260,7 +260,7 @@ class Window:
         entry = self.entries[number]
         said = [self.said] if self.said else []
         if found is None:
-            said.append("This state is still being settled; it comes by itself.")
+            said.append("This state is still being settled; it appears when it is ready.")
         elif isinstance(found, str):
             said.append(f"This state can't be made for this job: {found}.")
         self.slider.GetRepresentation().SetValue(entry.place + 1)

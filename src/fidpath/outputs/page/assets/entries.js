@@ -67,7 +67,7 @@ function wantShown(app) {
 
 function missingWords(app) {
   const missing = app.pictures.filter(({ views }) => !views);
-  return missing.length > 0 ? "This step isn't settled yet: its words are here, its picture comes later." : "";
+  return missing.length > 0 ? "This step isn't settled yet. Its picture will follow." : "";
 }
 
 /** A short message over the picture, for some ms or until the next; none where there are no words. */
@@ -80,7 +80,7 @@ function say(app, words, last) {
 
 /** Title of an entry, for headings and the picture's own name. */
 function titleOf(app, entry) {
-  if (entry.kind === "aim") return "What is to be made: the finished splice";
+  if (entry.kind === "aim") return "The aim: the finished splice";
   if (entry.kind === "wrong") return `Mistake at step ${entry.way.step}: ${entry.way.title}`;
   return `Step ${entry.step.name} of ${app.data.steps[app.data.steps.length - 1].name}: ${entry.step.caption}`;
 }

@@ -40,7 +40,7 @@ function showMeasured(app) {
   const { points } = app.measured;
   const out = byId("measured");
   if (points.length < 2) {
-    out.replaceChildren(element("p", { text: points.length ? "Now the second place." : "Nothing measured yet." }));
+    out.replaceChildren(element("p", { text: points.length ? "Now touch the second place." : "Nothing measured yet." }));
     return;
   }
   const { straight, along } = measures(points);

@@ -66,7 +66,7 @@ function answer(app, question, option) {
   const right = () => ({ kind: "question", step, pictures: [pictureOf({ ...step, labels: faceLabels(step) }, null)] });
   app.entries = [option.right ? right() : wrong];
   goTo(app, 0);
-  const verdict = option.right ? "Right." : `This is what comes of it: ${wrong.way.title}.`;
+  const verdict = option.right ? "Right." : `This is the result: ${wrong.way.title}.`;
   const next = option.right ? ["Go on", () => goOn(app)] : ["Try again", () => tryAgain(app, question)];
   byId("words").replaceChildren(
     element("h2", { id: "title", tabindex: "-1", class: option.right ? "right" : "wrong", text: verdict }),

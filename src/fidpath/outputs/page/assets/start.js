@@ -90,7 +90,7 @@ function load(app, text) {
 function makeRecovery(app) {
   app.canvas.addEventListener("webglcontextlost", (event) => {
     event.preventDefault();
-    say(app, "The graphics card was taken away; the picture comes back when it does.");
+    say(app, "The graphics card isn't available now. The picture comes back when the card does.");
   });
   app.canvas.addEventListener("webglcontextrestored", () => {
     app.painter = painterOf(app.canvas);
@@ -103,7 +103,7 @@ function makeRecovery(app) {
 
 /** Shows pictures and tables, and why there is no model. */
 function showPlain(reason) {
-  const words = `The model that turns can't be shown here: ${reason}. Below are the pictures, words and tables.`;
+  const words = `The 3D model can't be shown here: ${reason}. Below are the pictures, words and tables.`;
   byId("plain").prepend(element("p", { class: "caution", role: "alert", text: words }));
   byId("plain").classList.add("shown");
   byId("live").remove();

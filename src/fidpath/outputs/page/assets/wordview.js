@@ -56,7 +56,7 @@ function wrongWords(app, way) {
     element("h3", { text: "What gives it away" }),
     listOf("ul", way.signs),
     ...off,
-    element("h3", { text: "The way back" }),
+    element("h3", { text: "Remedy" }),
     listOf("ol", way.back),
     caution(app.data.doubt),
     element("button", { type: "button", text: "Back to the steps", onclick: () => leaveWrong(app) }),
@@ -113,7 +113,7 @@ function showTables(app) {
     );
   byId("wrongs").replaceChildren(
     element("h2", { text: "Usual mistakes" }),
-    element("p", { text: "Each stands beside the right way." }),
+    element("p", { text: "Each is shown beside the right way." }),
     element("ul", { class: "plain-list" }, ...app.all.wrong.map(item)),
   );
 }

@@ -15,7 +15,8 @@ MEANINGS: Mapping[str, str] = MappingProxyType(
         "throat to crown": "from H1's middle, in a straight line, to where the crown bears",
         "pass-through": "the place where the tail goes through H1",
         "crossing": "where two strands cross; counted along one line on top of the rope, they come "
-        "every two picks, 2P/N",
+        "every two picks, 2P/N; an odd number of picks ends half-way between two, and a mark there is reached only by "
+        "rolling the rope one strand: no plan takes it",
         "pick": "the spacing of the crossings along the rope, P/N",
         "dotted face": "the face of a hole that carries a dot of ink",
         "R": "the rough bury mark, made first, from the tail's end",

@@ -142,6 +142,7 @@ def _scene(planned: Plan, name: str) -> Scene:
                 settled_state(planned, name),
                 settled_state(planned, wrong.beside),
                 planned,
+                {kind: settled_state(planned, kind) for kind in wrong.moments},
             )
     numbers = map(method.numbered, range(len(method.steps)))
     known = [*views, *numbers, *(step.state for step in method.steps), *(wrong.name for wrong in method.mistakes)]

@@ -117,6 +117,11 @@ class Mistake:
     views: tuple[CameraView, ...]
     how_far_off: str = ""
 
+    @property
+    def moments(self) -> tuple[str, ...]:
+        """The states that its views show besides its own and the right one."""
+        return tuple(dict.fromkeys(view.state for view in self.views if view.state))
+
 
 @dataclass(frozen=True)
 class Method:

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from fidpath.cautions import BESIDE_PICTURES
-from fidpath.methods import Mistake
+from fidpath.methods import Mistake, fill
 from fidpath.planning import Plan
 from fidpath.scene.captions import Sight, wrong_columns
 from fidpath.scene.paint import key_of
 from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel
 from fidpath.scene.props import terminator_aside, tools, vector
 from fidpath.scene.scene import Camera, Label, Panel, Scene
-from fidpath.scene.stage import Stage, over, showing, staged
+from fidpath.scene.stage import Stage, beside_tick, over, showing, staged
 from fidpath.settling import SettledState
 
 AREA: Box = (0, 74, 1600, 730)
@@ -27,23 +27,32 @@ BELOW: Box = (24, 818, 1552, 312)
 CAPTIONS = ("as it should be", "wrong")
 
 
-def wrong_scene(mistake: Mistake, made_wrong: SettledState, made_right: SettledState, plan: Plan) -> Scene:
+def wrong_scene(
+    mistake: Mistake,
+    made_wrong: SettledState,
+    made_right: SettledState,
+    plan: Plan,
+    moments: Mapping[str, SettledState] | None = None,
+) -> Scene:
     """A mistake beside the right way, in one or two views, both to one scale; its signs and the way back below.
 
     The mistake's words are filled already. Where a hole is split unevenly, it is shown cut across besides.
+    moments: the other states its views show, by kind; views whose state isn't there are left out.
     """
     pair = _compared(_shown(made_right, plan), _shown(made_wrong, made_wrong.plan), plan)
-    looks = [Sight(view.look, view.direction, view.up) for view in mistake.views[:2]]
+    known = {"": pair, **{kind: _marked(made, plan, mistake) for kind, made in (moments or {}).items()}}
+    looks = [Sight(view.look, view.direction, view.up, view.state) for view in mistake.views[:2] if view.state in known]
+    pairs = [known[look.state] for look in looks]
     uneven = next((o.name for o in pair[1].toned if o.moved), None)
     if uneven is not None:
         upper, lower = divided(AREA, 0.5, stacked=True)
         panels = [*_row(pair, looks[0], upper, "AB"), *_cuts(pair, uneven, lower)]
     else:
-        rows = _rows(pair, looks)
+        rows = _rows(pairs, looks)
         panels = [
             p
-            for look, box, letters in zip(looks, rows, ("AB", "CD"), strict=False)
-            for p in _row(pair, look, box, letters)
+            for both, look, box, letters in zip(pairs, looks, rows, ("AB", "CD"), strict=False)
+            for p in _row(both, look, box, letters)
         ]
     words = wrong_columns(mistake, BELOW)
     title = f"Wrong at step {mistake.step_number}: {mistake.title}"
@@ -55,7 +64,21 @@ def _shown(made: SettledState, plan: Plan) -> Stage:
     stage = staged(made, None, plan, plan.opened, turns=True)
     holes = {o.name for o in stage.model.state.openings}
     labels = tuple(label for label in stage.labels if not label.mark or label.mark in holes or not holes)
-    return replace(stage, inked=(), labels=labels, props=(*stage.props, *tools(stage.model, plan, ())))
+    measured = stage.dimensions if stage.model.strands.bury is not None else ()
+    props = (*stage.props, *tools(stage.model, plan, ()))
+    return replace(stage, inked=(), labels=labels, props=props, dimensions=measured)
+
+
+def _marked(made: SettledState, plan: Plan, mistake: Mistake) -> tuple[Stage, Stage]:
+    """A moment with the first hole's mark where it belongs, and as many picks beside it as the mistake's view says."""
+    stage = replace(staged(made, None, plan, plan.opened[:1], turns=False), dimensions=())
+    off = next(view.beside for view in mistake.views if view.state == made.kind) * plan.pick
+    places = ((0.0, fill("{mark_place}", plan)), (off, "on a strand"))
+    right, wrong = (
+        replace(stage, inked=(at,), labels=(Label(words, beside_tick(stage.model, at), plan.origin, rank=-1),))
+        for at, words in places
+    )
+    return right, wrong
 
 
 def _compared(right: Stage, wrong: Stage, plan: Plan) -> tuple[Stage, Stage]:
@@ -93,15 +116,15 @@ def _aligned(pair: Sequence[Stage], cameras: Sequence[Camera]) -> list[Camera]:
     return moved
 
 
-def _rows(pair: Sequence[Stage], looks: Sequence[Sight]) -> list[Box]:
+def _rows(pairs: Sequence[Sequence[Stage]], looks: Sequence[Sight]) -> list[Box]:
     """Rows for one or two views: the division of the area that shows both largest."""
     if len(looks) < 2:
         return [AREA]
 
     def seen(rows: list[Box]) -> float:
         halves = [divided(row, 0.5, stacked=False) for row in rows]
-        views = zip(looks, halves, (True, False), strict=True)
-        return -float(np.log([_widths(pair, look, boxes, first)[0].width for look, boxes, first in views]).sum())
+        views = zip(pairs, looks, halves, (True, False), strict=True)
+        return -float(np.log([_widths(both, look, boxes, one)[0].width for both, look, boxes, one in views]).sum())
 
     return max((divided(AREA, share, stacked=True) for share in SHARES[:3]), key=seen)
 

@@ -101,7 +101,9 @@ def over(model: Model, station: float, rope: int = 0) -> tuple[float, float, flo
 
 
 def beside_tick(model: Model, station: float) -> tuple[float, float, float]:
-    """The end of a tick at a station, mm: a leader to its middle would hide it."""
+    """The end of a tick at a station, mm: a leader to its middle would hide it. At the rope's end there is no tick."""
+    if station > model.state.last - 0.3 * model.d:
+        return vector(model.at(station))
     return vector(model.at(station) - 1.4 * TICK * model.d * np.cross(UP, model.along(station)) + 0.4 * model.d * UP)
 
 

@@ -184,7 +184,8 @@ def wrong_picture(plan: Plan, mistake: Mistake, wrong: SettledState, right: Sett
 
 def _beside(made: SettledState, plan: Plan, mistake: Mistake) -> Record:
     """A mistake's or its right counterpart's picture, seen as the mistake is."""
-    return _picture(staged(made, None, plan, plan.opened, True), mistake.views)
+    views = [view for view in mistake.views if not view.state]
+    return _picture(staged(made, None, plan, plan.opened, True), views)
 
 
 def _wrong_words(mistake: Mistake) -> Record:

@@ -37,7 +37,8 @@ def make_picture(context: Context, name: str) -> Product:
     request = context.request
     mistake = worded_mistake(request.method.mistake(name), request.plan)
     wrong, right = context.settled(name), context.settled(mistake.beside)
-    scene = wrong_scene(mistake, wrong, right, request.plan)
+    moments = {kind: context.settled(kind) for kind in mistake.moments}
+    scene = wrong_scene(mistake, wrong, right, request.plan, moments)
     path, views = f"wrong/{name}.png", drawn(scene)
     files = scene_files(request, scene, views, path, f"wrong-{name}")
     shown = page.wrong_picture(request.plan, mistake, wrong, right)
@@ -51,7 +52,9 @@ def states(request: Request) -> Sequence[Item]:
 
 def pictures(request: Request) -> Sequence[Item]:
     """One item a mistake, made from all that the method says of it."""
-    return [Item(one.name, (request.style, one), (one.name, one.beside)) for one in request.method.mistakes]
+    return [
+        Item(one.name, (request.style, one), (one.name, one.beside, *one.moments)) for one in request.method.mistakes
+    ]
 
 
 STATES = register(

@@ -132,7 +132,7 @@ def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None)
     else:
         assert entry.mistake is not None
         stage = staged(made, None, made.plan, made.plan.opened, True)
-        seen_by = tuple(Sight(view.look, view.direction, view.up) for view in entry.mistake.views)
+        seen_by = tuple(Sight(view.look, view.direction, view.up) for view in entry.mistake.views if not view.state)
     cameras = tuple(camera_of(stage, sight, (0, 0, *ROOM)) for sight in seen_by)
     return WindowView(entry.kind, stage, _parts(stage), cameras)
 

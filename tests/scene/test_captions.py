@@ -21,10 +21,14 @@ def test_turns_are_counted_with_their_hands() -> None:
 
 
 def test_where_a_view_is_seen_from_is_said() -> None:
-    views = [view for kind in ("h1-second-fid", "bight-in-h2", "locked") for view in sights(worded_step(kind), ())]
+    views = [
+        view
+        for kind in ("h1-second-fid", "bight-in-h2", "locked")
+        for view in sights(worded_step(kind), ())
+        if not view.state
+    ]
     assert [seen_from(view) for view in views] == [
         "from the standing part's left",
-        "from above",
         "from above",
         "from the captive end's side",
         "from above",

@@ -61,5 +61,19 @@ def test_the_terminator_lies_beside_an_eye_it_does_not_go_into() -> None:
 
 def test_the_pen_mark_shows_how_far_the_fid_has_slid() -> None:
     wrong = _wrong("mark-on-strand").panels[1]
+    assert [solid.part for solid in wrong.solids].count(Part.PEN_MARK) == 1
     marks = {label.mark or label.text: np.array(label.at) for label in wrong.labels}
     assert np.linalg.norm(marks["H1"] - marks["the mark"]) == pytest.approx(small_plan().pick, rel=0.35)
+
+
+def test_a_mark_on_a_strand_is_shown_on_closed_braid_one_pick_off() -> None:
+    way = worded_mistake(method_of("locked-captive").mistake("mark-on-strand"), small_plan())
+    made = settled_state("wrapped")
+    scene = wrong_scene(
+        way, settled_state("mark-on-strand"), settled_state(way.beside), small_plan(), {"wrapped": made}
+    )
+    right, wrong = scene.panels[:2]
+    assert "cross" in right.labels[0].text and wrong.labels[0].text == "on a strand"
+    ticks = [next(s.mesh.points.mean(axis=0) for s in p.solids if s.part is Part.PEN_MARK) for p in (right, wrong)]
+    assert np.linalg.norm(ticks[0] - ticks[1]) == pytest.approx(small_plan().pick, rel=0.1)
+    assert not made.state.openings

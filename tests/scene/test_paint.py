@@ -6,9 +6,23 @@ import numpy as np
 import pytest
 
 from fidpath.geometry.parts import Part
-from fidpath.meshing.meshes import Mesh
+from fidpath.meshing.meshes import Mesh, part_strands
 from fidpath.scene.colours import PALETTE, colours_of, pair_of
-from fidpath.scene.paint import chips, face_dots, face_rings, fanned, hole_axes, key_of, model_of, opened, rope_coats
+from fidpath.scene.ink_marks import DOT_AWAY, dot_solids, face_dots, tick_solids
+from fidpath.scene.paint import (
+    DOT,
+    RIM,
+    TICK,
+    chips,
+    fanned,
+    hole_axes,
+    key_of,
+    model_of,
+    mouth,
+    opened,
+    rope_coats,
+    rope_solid,
+)
 from fidpath.scene.scene import Solid
 from scenes.steps import settled_state, small_plan
 
@@ -56,29 +70,42 @@ def test_groups_are_toned_at_the_opened_place_alone() -> None:
         assert beyond in PALETTE.standing
 
 
-def test_a_pen_mark_is_black_and_narrow() -> None:
-    solid = _strand("laid-out", [30.0, 33.0], _hands("laid-out")[0], inked=(30.0,))
-    assert solid.parts.tolist() == [Part.PEN_MARK, Part.EYE]
-    assert _colours(solid) == [PALETTE.ink, PALETTE.eye[0]]
+def test_a_pen_mark_is_a_tick_across_the_top_of_the_rope() -> None:
+    model = model_of(settled_state("laid-out"))
+    (tick,) = tick_solids(model, (30.0,))
+    away = tick.mesh.points - model.at(30.0)
+    along, d = model.along(30.0), model.d
+    across = away @ np.cross((0.0, 0.0, 1.0), along)
+    assert np.ptp(across) == pytest.approx(2 * TICK * d, rel=0.4) and np.ptp(across) < 0.6 * d
+    assert np.ptp(away @ along) < 0.2 * d
+    assert 0.2 * d < away[:, 2].min() and away[:, 2].max() < 0.7 * d
+    assert _colours(Solid(tick.mesh, tick.part))[0] == PALETTE.ink
+
+
+def test_no_tick_is_drawn_where_the_rope_has_ended() -> None:
+    model = model_of(settled_state("cut-and-tapered"))
+    assert tick_solids(model, (model.state.last,)) == []
 
 
 @pytest.mark.parametrize(("kind", "hole"), [("tail-entering", "H1"), ("tail-end-in-h2", "H2"), ("bight-in-h2", "H2")])
-def test_the_guest_goes_in_at_the_dotted_ring(kind: str, hole: str) -> None:
+def test_the_guest_goes_in_at_the_dotted_face(kind: str, hole: str) -> None:
     model = model_of(settled_state(kind))
     opening = model.state.opening(hole)
-    rings = {solid.part: solid.mesh.points.mean(axis=0) for solid in face_rings(model, opening)}
+    dotted, plain = (mouth(model, opening, side).mean(axis=0) for side in (1, -1))
     guest = next(p.guest for p in model.state.passes if p.hole == hole)
     before, after = model.at(guest - 12.0), model.at(guest + 12.0)
-    dotted, plain = rings[Part.DOTTED_FACE], rings[Part.PLAIN_FACE]
     assert np.linalg.norm(before - dotted) < np.linalg.norm(before - plain)
     assert np.linalg.norm(after - plain) < np.linalg.norm(after - dotted)
 
 
-def test_dots_lie_on_the_dotted_ring_alone() -> None:
+def test_a_dot_is_one_round_body_with_a_pale_rim() -> None:
     model = model_of(settled_state("tail-entering"))
-    rings = {solid.part: solid.mesh.points.mean(axis=0) for solid in face_rings(model, model.state.opening("H1"))}
-    assert np.linalg.norm(rings[Part.RING_DOTS] - rings[Part.DOTTED_FACE]) < 1.0
-    assert np.linalg.norm(rings[Part.RING_DOTS] - rings[Part.PLAIN_FACE]) > 8.0
+    (place,) = face_dots(model, model.state.openings)
+    (dot,) = dot_solids(model, (place,))
+    off = np.linalg.norm(dot.mesh.points - np.array(place), axis=1)
+    assert off.max() < 1.2 * RIM * model.d
+    shares = dot.coats[0].share
+    assert shares[off < DOT * model.d].max() == 0.0 and shares[off > 0.95 * RIM * model.d].min() == 1.0
 
 
 def test_the_face_turns_with_a_rope_that_is_rolled() -> None:
@@ -87,11 +114,25 @@ def test_the_face_turns_with_a_rope_that_is_rolled() -> None:
     assert float(left[0] @ left[1]) < -0.9
 
 
-def test_a_drawn_up_hole_has_its_dot_on_the_hosts_left() -> None:
-    model = model_of(settled_state("locked"))
+@pytest.mark.parametrize("kind", ["locked", "bight-in-h2", "h2-inside-out", "both-other-face"])
+def test_the_dot_lies_on_the_hosts_left_clear_of_the_hole(kind: str) -> None:
+    model = model_of(settled_state(kind))
     for opening, dot in zip(model.state.openings, face_dots(model, model.state.openings), strict=True):
-        axes = hole_axes(model, opening)
-        assert 3.0 < float((np.array(dot) - axes.middle) @ axes.left) < 12.0
+        station = opening.host + DOT_AWAY * model.d
+        away = np.array(dot) - model.at(station)
+        rolled = -1 if kind == "both-other-face" and opening.name == "H2" else 1
+        left = rolled * np.cross((0.0, 0.0, 1.0), model.along(station))
+        assert 0.15 * model.d < float(away @ left) < 0.8 * model.d
+
+
+def test_one_strand_of_each_group_is_followed_through_its_turn_and_in_no_other_hole() -> None:
+    for kind, followed in (("h2-inside-out", 2), ("bight-in-h2", 0)):
+        model = model_of(settled_state(kind))
+        opening = model.state.opening("H2")
+        meshes = part_strands(model.sections, opening.host - 1.0, opening.host + 1.0, weld=False)
+        solid = rope_solid(model, meshes, (opening,))
+        assert solid.group is not None
+        assert len(set(solid.group[solid.parts == Part.FOLLOWED_STRAND].tolist())) == followed
 
 
 @pytest.mark.parametrize(("kind", "counts"), [("marking", (6, 6)), ("split-5-7", (5, 7))])

@@ -18,7 +18,8 @@ from fidpath.meshing.sections import Sections, sections_of
 from fidpath.outputs import solids
 from fidpath.outputs.pictures import png
 from fidpath.scene.captions import Sight
-from fidpath.scene.paint import Model, chips, face_dots, hole_axes, key_of, modelled, opened, rope_solid
+from fidpath.scene.ink_marks import face_dots
+from fidpath.scene.paint import Model, chips, hole_axes, key_of, modelled, opened, rope_solid
 from fidpath.scene.panels import Box, cameras, cut_panel, looked_at, panel
 from fidpath.scene.scene import Label, Scene
 from fidpath.scene.stage import Stage, over, showing
@@ -42,7 +43,7 @@ def ropes_scene(
     model = modelled(state, strands, sections)
     labels = tuple(Label("", over(model, o.host, o.rope), o.name, rank=-1) for o in state.openings)
     stage = showing(Stage(model, labels=labels), opened(model))
-    placed = zip(sights, cameras(stage, sights, AREA), "AB", strict=False)
+    placed = zip(sights, cameras([stage] * len(sights), sights, AREA), "AB", strict=False)
     panels = [panel(stage, sight, at, letter, first=letter == "A") for sight, at, letter in placed]
     if stage.toned:
         panels.append(cut_panel(stage, stage.toned[-1], CUT, "ABC"[len(panels)]))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -22,7 +24,8 @@ from scenes.steps import scene_of_step, settled_state, small_plan, worded_step, 
 def test_every_view_holds_what_it_names(kind: str) -> None:
     step, scene = worded_step(kind), scene_of_step(kind)
     stage = staged(settled_state(kind), None, small_plan(), step.marks, step.turns)
-    for view, found in zip(sights(step, stage.inked), scene.panels, strict=False):
+    views = [view for view in sights(step, stage.inked) if not view.state]
+    for view, found in zip(views, scene.panels, strict=False):
         spots = project(found, looked_at(stage, view.look))
         x, y, width, height = found.box
         assert spots[:, 0].min() > x and spots[:, 0].max() < x + width
@@ -63,10 +66,10 @@ def test_a_mark_is_measured_where_it_is_made_and_named_afterwards() -> None:
 
 
 def test_a_single_view_is_joined_by_its_mark_close_to() -> None:
-    wide, close = scene_of_step("laid-out").panels
+    step = worded(method_of("plain").step("laid-out"), small_plan())
+    wide, close = step_scene(step, settled_state("laid-out"), None, small_plan()).panels
     assert close.scale > 5 * wide.scale
-    assert [label.mark for label in close.labels] == ["R"]
-    assert close.labels[0].text.startswith("rough bury mark, on the tail,\n220 mm from the tail's end")
+    assert [label.mark for label in close.labels] == ["B"]
 
 
 def test_the_state_before_is_a_ghost_in_the_first_view_alone() -> None:
@@ -95,7 +98,8 @@ def test_the_arrow_points_at_the_mouth_the_tails_end_goes_in_at(kind: str, hole:
 
 
 def test_arrows_are_as_wide_in_a_close_view_as_in_a_wide_one() -> None:
-    scene = scene_of_step("on-terminator")
+    step = replace(worded_step("on-terminator"), views=worded_step("locked").views)
+    scene = step_scene(step, settled_state("on-terminator"), None, small_plan())
     widths = []
     for found in scene.panels[:2]:
         for solid in found.solids:
@@ -114,3 +118,34 @@ def test_other_methods_steps_have_pictures_too(name: str) -> None:
         assert scene.panels and words_of(scene)
         if step.state == "free-end-in-h2":
             assert Part.WHIPPING in {s.part for s in scene.panels[0].solids}
+
+
+def test_views_of_other_moments_show_their_states_and_are_left_out_without_them() -> None:
+    step = worded_step("curl-rolling-out")
+    args = (step, settled_state("curl-rolling-out"), None, small_plan())
+    alone = step_scene(*args)
+    with_all = step_scene(*args, moments={kind: settled_state(kind) for kind in step.states[1:]})
+    assert [p.caption[:2] for p in with_all.panels[:3]] == ["1:", "2:", "3:"]
+    assert len(alone.panels) == len(with_all.panels) - 2
+    lines = [p.solids[0].mesh.points.mean(axis=0) for p in with_all.panels[:3]]
+    assert np.linalg.norm(lines[0] - lines[1]) > 1.0 and np.linalg.norm(lines[1] - lines[2]) > 1.0
+
+
+def test_what_is_wrong_is_crossed_out_and_its_mark_lies_a_pick_off() -> None:
+    right, wrong = scene_of_step("wrapped").panels[1:3]
+    parts = [{solid.part for solid in p.solids} for p in (right, wrong)]
+    assert Part.CROSSED_OUT in parts[1] and Part.CROSSED_OUT not in parts[0]
+    ticks = [next(s.mesh.points.mean(axis=0) for s in p.solids if s.part is Part.PEN_MARK) for p in (right, wrong)]
+    assert np.linalg.norm(ticks[0] - ticks[1]) == pytest.approx(small_plan().pick, rel=0.1)
+
+
+@pytest.mark.parametrize(("kind", "texts"), [("wrapped", ("loop", "throat to crown")), ("marking", ("loop", "throat"))])
+def test_the_held_loop_is_dimensioned_along_the_rope_and_straight_to_the_crown(
+    kind: str, texts: tuple[str, str]
+) -> None:
+    loop, far = scene_of_step(kind).panels[0].dimensions
+    assert loop.text.startswith(texts[0]) and far.text.startswith(texts[1])
+    plan = small_plan()
+    assert np.linalg.norm(np.diff(loop.line, axis=0), axis=1).sum() == pytest.approx(plan.loop_fitted, rel=0.05)
+    wanted = (plan.wrapped_loop if kind == "wrapped" else plan.marking_loop).throat_to_crown
+    assert np.linalg.norm(np.subtract(far.end, far.start)) == pytest.approx(wanted, abs=0.08 * plan.braid.diameter)

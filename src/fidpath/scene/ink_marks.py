@@ -41,6 +41,8 @@ def face_dot(model: Model, station: float, rope: int = 0, side: int = 1) -> Vect
 
 def tick_solids(model: Model, stations: Sequence[float]) -> list[Solid]:
     """A pen's ticks across the top of the first rope at stations, lying on its strands."""
+    if not stations:
+        return []
     end = model.state.last - 0.3 * model.d
     return [Solid(tube(_over_top(model, at), INK * model.d, flat=0.5), Part.PEN_MARK) for at in stations if at < end]
 

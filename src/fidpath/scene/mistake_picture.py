@@ -15,7 +15,7 @@ from fidpath.scene.paint import key_of
 from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel
 from fidpath.scene.props import terminator_aside, tools, vector
 from fidpath.scene.scene import Camera, Label, Panel, Scene
-from fidpath.scene.stage import Stage, beside_tick, over, showing, staged
+from fidpath.scene.stage import Stage, beside_tick, showing, staged
 from fidpath.settling import SettledState
 
 AREA: Box = (0, 74, 1600, 730)
@@ -91,7 +91,9 @@ def _compared(right: Stage, wrong: Stage, plan: Plan) -> tuple[Stage, Stage]:
     )
     if any(o.name == plan.origin and abs(o.host) > 1e-6 for o in wrong.model.state.openings):
         right = replace(right, inked=(0.0,))
-        wrong = replace(wrong, inked=(0.0,), labels=(*wrong.labels, Label("the mark", over(wrong.model, 0.0))))
+        wrong = replace(
+            wrong, inked=(0.0,), labels=(*wrong.labels, Label("the mark", beside_tick(wrong.model, 0.0), rank=-1))
+        )
     return right, wrong
 
 

@@ -280,7 +280,7 @@ def panel(
         labels=tuple(
             label if label.rank < 0 else replace(label, near=NEAR)
             for label in labels
-            if _inside(found, label) and (label.mark or _shows(stage, camera, label))
+            if _inside(found, label) and (label.mark or label.rank < 0 or _shows(stage, camera, label))
         ),
         dimensions=tuple(measure for measure in stage.dimensions if _true(found, measure)),
     )

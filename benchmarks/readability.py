@@ -28,7 +28,7 @@ def prose(text: str) -> str:
     text = re.sub(r"^(:::.*|:\w+:.*|#.*|\|.*|<!--.*)$", "\n", text, flags=re.M)
     text = re.sub(r"\$\$.*?\$\$", "\n", text, flags=re.S)
     text = re.sub(r"!?\[([^\]]*)\]\([^)]*\)", r"\1", text)
-    text = re.sub(r"`[^`]*`|\$[^$\n]*\$", "it", text)
+    text = re.sub(r"(?:(?:`[^`]*`|\$[^$\n]*\$)(?:,? and|,)?\s+)*(?:`[^`]*`|\$[^$\n]*\$)", "it", text)
     text = re.sub(r"^(\s*)(?:[-*]|\d+\.) ", r"\n\1", text, flags=re.M)
     return re.sub(r"[*_>]", "", text)
 

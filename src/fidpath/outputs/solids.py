@@ -76,7 +76,8 @@ def check(name: str, mesh: Mesh) -> None:
     """Refuses a body that isn't closed or encloses no volume."""
     if open_edges(mesh) or volume(mesh) <= 0:
         raise CannotBeMade(
-            f"the solid of {name} isn't a closed body of positive volume", "Report this job: it is a fault of ours"
+            f"the solid of {name} isn't a closed body of positive volume",
+            "This is a fault in fidpath: please report this job",
         )
 
 

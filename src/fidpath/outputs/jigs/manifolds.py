@@ -85,7 +85,9 @@ def of_mesh(mesh: Mesh) -> Any:
 
     solid = Manifold(Mesh64(np.asarray(mesh.points, dtype=np.float64), np.asarray(mesh.faces, dtype=np.uint64)))
     if solid.status() != Error.NoError:
-        raise CannotBeMade("a surface that should be closed isn't", "Report this job: it is a fault of ours")
+        raise CannotBeMade(
+            "a surface that should be closed isn't", "This is a fault in fidpath: please report this job"
+        )
     return solid
 
 
@@ -100,10 +102,12 @@ def closed(solid: Any, name: str) -> Mesh:
         mesh = _on_grid(solid.simplify(tolerance))
         if len(mesh.faces) and open_edges(mesh) == 0 and volume(mesh) > 0:
             if bodies(mesh) != 1:
-                raise CannotBeMade(f"{name} falls into {bodies(mesh)} bodies", "Report this job: it is a fault of ours")
+                raise CannotBeMade(
+                    f"{name} falls into {bodies(mesh)} bodies", "This is a fault in fidpath: please report this job"
+                )
             return mesh
         tolerance *= 3
-    raise NotClosed(f"{name} is no closed solid", "Report this job: it is a fault of ours")
+    raise NotClosed(f"{name} isn't a closed solid", "This is a fault in fidpath: please report this job")
 
 
 def _on_grid(solid: Any) -> Mesh:

@@ -10,7 +10,7 @@ FINE = ((6.0, 0.05), (30.0, 0.1), (120.0, 0.15), (400.0, 0.2), (1000.0, 0.3), (2
 
 SOURCES = (
     f"A well-set printer holds about grade IT{PRINTED_GRADE}, a laser about IT{CUT_GRADE}: common practice, no source. "
-    "Grades are reckoned by the formula of ISO 286-1, from memory; the finer class in brackets is ISO 2768-1 fine, "
+    "Grades are calculated by the formula of ISO 286-1, from memory; the finer class in brackets is ISO 2768-1 fine, "
     "from memory. Check every gauge with a caliper before use."
 )
 

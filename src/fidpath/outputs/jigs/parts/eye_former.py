@@ -137,7 +137,7 @@ def eye_former(plan: Plan) -> Jig:
 
 def _use(plan: Plan) -> tuple[str, ...]:
     """How the former is used."""
-    sizing = "It is for sizing only. An eye is not to be stretched on it under load: it is plastic and breaks."
+    sizing = "It is for sizing only. Never stretch an eye on it under load: it is plastic and breaks."
     if not plan.lock:
         return (
             f"Seat the eye in the groove, its legs straight: the middle of {plan.origin} lies over the line.",

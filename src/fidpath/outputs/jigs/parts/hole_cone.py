@@ -91,7 +91,7 @@ def hole_cone(plan: Plan) -> Jig:
     use = (
         "Push it into the hole by hand, no further than the ring of that hole, counted from the tip: "
         f"{', '.join(each.label for each in widths[:-1])}. Where the strands lie on the ring, the hole is wide enough.",
-        "The last land is as wide as a hole may ever be: it is a stop, not an aim.",
+        "The last land is the widest that a hole may ever be: it is a stop, not an aim.",
         "Ink the rings, and smooth the cone with fine paper before it touches a rope: a layer's edge catches strands.",
     )
     return Jig("hole-cone", "Hole cone", use, (piece,))

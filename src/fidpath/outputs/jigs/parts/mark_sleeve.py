@@ -92,8 +92,8 @@ def mark_sleeve(plan: Plan) -> Jig:
         f"Turn one shell over, bring the knuckles together and push {PIN:g} mm of filament or wire through them. Close "
         "the sleeve round the rope under its reference tension and hold the ears together with a peg.",
         f"Put the middle window of the shell IN over the mark, and turn the sleeve until every window shows {place}.",
-        "Ink a dot through the middle window on either side, open the sleeve and take it off: the fid goes in at one "
-        "dot and comes out at the other. The other windows show where the next marks may sit, two picks apart.",
+        "Ink a dot through the middle window on each side, open the sleeve and take it off: the fid goes in at one "
+        "dot and comes out at the other. The other windows show where the next marks may lie, two picks apart.",
     )
     return Jig("mark-sleeve", "Mark sleeve", use, pieces)
 

@@ -78,8 +78,8 @@ def nose_cap(plan: Plan) -> Jig:
     sizes = (Size("pocket, long way", 2 * leg), Size("pocket, short way", leg), Size("wall", wall))
     use = (
         "Fold the bight tight, press its legs together, slip the cap over the apex and tape it on.",
-        "Ease it into the hole by the dot and take it off when the apex is through. It leads; it bears no pull.",
-        f"Over it the hole is as wide as a round one of {across:.1f} mm; no hole is opened beyond {most:.1f} mm.",
+        "Ease it into the hole by the dot and take it off when the apex is through. Don't pull on it.",
+        f"Over it the hole is as wide as a round one of {across:.1f} mm; never open a hole beyond {most:.1f} mm.",
         "Smooth it with fine paper before it touches a rope.",
     )
     piece = JigPiece("nose-cap", closed(body, "nose-cap"), known, sizes)

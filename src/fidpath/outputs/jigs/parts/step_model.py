@@ -86,7 +86,7 @@ def _model(made: SettledState, scale: float, halves: bool, printing: Printing, c
     pieces = _halves(made, fused, name, scale, printing) if halves else (_whole(made, fused, name, scale),)
     use = (
         f"{scale:g} times as large as the rope; strands run {printing.fuse_mm:.3g} mm into one another.",
-        "It shows which strand goes where. It is no rope, and bears nothing.",
+        "It shows which strand goes where. It is not rope: never load it.",
         f"Colours are in the 3MF file: {', '.join(pieces[0].colours.names) if pieces[0].colours else 'none'}.",
     )
     return Jig(name, f"Scale model: {made.kind}", use, pieces, _notes(fused, d))

@@ -52,7 +52,7 @@ def teaching_models(
         "Strand groups and parts of the rope are coloured in the 3MF files as in the pictures. Hold each beside the "
         "rope at its step, and turn it: what is hidden in a picture can be seen from behind.",
         "They print with support; in halves (--halves) they need a third of it.",
-        "They show which strand goes where. They are no rope, and bear nothing.",
+        "They show which strand goes where. They are not rope: never load them.",
     )
     notes = tuple(f"{state}: {note}" for state, one in each.items() for note in one.notes)
     return Jig("teaching-models", "Teaching models", use, pieces, notes)

@@ -33,9 +33,9 @@ def prose(text: str) -> str:
     return re.sub(r"[*_>]", "", text)
 
 
-def sentences(text: str) -> list[list[str]]:
-    """Sentences of the running text, each as its words."""
-    parts = re.split(r"(?<=[.!?:;])[\"')]*\s+|\n\s*\n", prose(text))
+def sentences(text: str, stops: str = ".!?:;") -> list[list[str]]:
+    """Sentences of the running text, each as its words. For the reading ease colons and semicolons end one too."""
+    parts = re.split(rf"(?<=[{stops}])[\"')]*\s+|\n\s*\n", prose(text))
     words = [re.findall(r"[A-Za-z][A-Za-z'-]*", part) for part in parts]
     return [found for found in words if len(found) > 2]
 
@@ -54,13 +54,14 @@ def measured(text: str) -> dict[str, float]:
     words = [word for sentence in found for word in sentence]
     if not words:
         return {}
+    whole = sentences(text, ".!?")
     a_sentence, a_word = len(words) / len(found), sum(map(syllables, words)) / len(words)
     return {
         "words": len(words),
         "reading_ease": round(206.835 - 1.015 * a_sentence - 84.6 * a_word, 1),
-        "words_per_sentence": round(a_sentence, 1),
-        "long_share": round(sum(len(sentence) > LONG for sentence in found) / len(found), 3),
-        "longest": max(map(len, found)),
+        "words_per_sentence": round(sum(map(len, whole)) / len(whole), 1),
+        "long_share": round(sum(len(sentence) > LONG for sentence in whole) / len(whole), 3),
+        "longest": max(map(len, whole)),
     }
 
 

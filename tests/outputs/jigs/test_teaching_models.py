@@ -88,10 +88,10 @@ def test_a_bight_is_kept_whole(plan: Plan) -> None:
 
 def test_what_has_no_room_is_made_smaller_and_then_refused(plan: Plan) -> None:
     made = settled(plan, "bight-in-h2")
-    small = replace(plan.job.printing, bed_mm=(170.0, 170.0, 170.0))
+    small = replace(plan.job.printing, bed_mm=(140.0, 140.0, 140.0))
     assert close_up(made, 3.0, small).pieces[0].sizes[0].value < 30.0
     with pytest.raises(CannotBeMade, match="no room on the bed"):
-        close_up(made, 3.0, replace(plan.job.printing, bed_mm=(90.0, 90.0, 90.0)))
+        close_up(made, 3.0, replace(plan.job.printing, bed_mm=(60.0, 60.0, 60.0)))
 
 
 def test_halves_are_coloured_too(plan: Plan) -> None:

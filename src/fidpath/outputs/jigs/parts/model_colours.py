@@ -18,25 +18,33 @@ if TYPE_CHECKING:
 
     from fidpath.settling import SettledState
 
-RAYS = 10
-"""Rays of the sections that a face's part is looked up on."""
+Spans = tuple[tuple[float, float], ...]
+
+RAYS, REFINE = 28, 3
+"""Rays of the sections that a face's part is looked up on, and sections to each step: so fine that strands part."""
 
 
-def part_at(made: SettledState, places: Floats) -> NDArray[np.uint8]:
-    """The part of the rope nearest to each place `(n, 3)` mm of a step, `(n,) uint8`; see `geometry.Part`."""
+def part_at(made: SettledState, places: Floats, spans: Spans = ()) -> NDArray[np.uint8]:
+    """The part of the rope nearest to each place `(n, 3)` mm of a step, `(n,) uint8`; see `geometry.Part`.
+
+    spans: stretches of rope that the places lie on, mm; the whole rope without any.
+    """
     from scipy.spatial import cKDTree
 
-    points, parts = _drawn_parts(made)
+    points, parts = _drawn_parts(made, spans)
     return np.asarray(parts[cKDTree(points).query(places)[1]])
 
 
-def _drawn_parts(made: SettledState) -> tuple[Floats, NDArray[np.uint8]]:
+def _drawn_parts(made: SettledState, spans: Spans) -> tuple[Floats, NDArray[np.uint8]]:
     """The drawn strands' vertices `(v, 3)` mm and the part that shows at each `(v,)`."""
     from fidpath.meshing import sections_of, strand_mesh
     from fidpath.scene import Model, is_open, lines_of, rope_solid
 
     strands = made.settled.strands
-    sections = sections_of(strands, rays=RAYS, refine=1)
+    near, wanted = strands.braid.diameter, np.full(len(strands.station), not spans)
+    for start, end in spans:
+        wanted |= (strands.station >= start - near) & (strands.station <= end + near)
+    sections = sections_of(strands, rays=RAYS, refine=REFINE, wanted=wanted)
     model = Model(made.state, strands, lines_of(made).lines, sections)
     meshes = [strand_mesh(sections, k, 0, int(count) - 1) for k, count in enumerate(sections.count) if count > 2]
     worked_on = [opening for opening in made.state.openings if is_open(model, opening)][-1:]
@@ -44,11 +52,11 @@ def _drawn_parts(made: SettledState) -> tuple[Floats, NDArray[np.uint8]]:
     return solid.mesh.points, solid.parts
 
 
-def face_colours(made: SettledState, corners: Floats) -> FaceColours:
-    """Colours of a model's faces, given their corners `(f, 3, 3)` in mm of the step itself."""
+def face_colours(made: SettledState, corners: Floats, spans: Spans = ()) -> FaceColours:
+    """Colours of a model's faces, given their corners `(f, 3, 3)` in mm of the step itself; spans as in `part_at`."""
     from fidpath.scene import PART_WORDS, colour_of
 
-    parts = part_at(made, corners.mean(axis=1))
+    parts = part_at(made, corners.mean(axis=1), spans)
     found = [Part(int(number)) for number in np.unique(parts)]
     colours = [colour_of(part) for part in found]
     unique = list(dict.fromkeys(colours))

@@ -97,7 +97,7 @@ def _whole(made: SettledState, fused: Scaled, name: str, scale: float) -> JigPie
     mesh, low = closed(fused.solid, name), float(fused.solid.bounding_box()[2])
     corners = (mesh.points[mesh.faces] + [0.0, 0.0, low]) / scale
     size = Size("rope, across", scale * made.plan.braid.diameter)
-    return JigPiece(name, mesh, sizes=(size,), colours=face_colours(made, corners))
+    return JigPiece(name, mesh, sizes=(size,), colours=face_colours(made, corners, fused.spans))
 
 
 def _halves(made: SettledState, fused: Scaled, name: str, scale: float, printing: Printing) -> tuple[JigPiece, ...]:
@@ -106,7 +106,7 @@ def _halves(made: SettledState, fused: Scaled, name: str, scale: float, printing
     found = []
     for half, turn in ((upper, [1.0, 1.0, 1.0]), (lower, [1.0, -1.0, -1.0])):
         corners = half.mesh.points[half.mesh.faces] * turn / scale
-        found.append(replace(half, colours=face_colours(made, corners)))
+        found.append(replace(half, colours=face_colours(made, corners, fused.spans)))
     return (*found, pin)
 
 

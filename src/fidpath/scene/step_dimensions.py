@@ -52,9 +52,10 @@ def _to_crown(text: str, model: Model, halfway: float) -> Dimension:
 def _laid_out(model: Model, plan: Plan) -> Found:
     end = model.state.last
     whole, rough = (fill("{" + name + "}", plan) for name in ("tail_to_lay_out", "rough_bury_mark"))
+    first, mark = (plan.letters[0], "R") if plan.lock else ("E", "B")
     return (
-        _straight(f"{whole} from H1 to the tail's end", model, end - plan.tail_to_lay_out, end, -1),
-        _straight(f"{rough} from R", model, end - plan.rough_bury_mark, end, 1),
+        _straight(f"{whole} from {first} to the tail's end", model, end - plan.tail_to_lay_out, end, -1),
+        _straight(f"{rough} from {mark}", model, end - plan.rough_bury_mark, end, 1),
     )
 
 

@@ -112,6 +112,9 @@ def _table() -> dict[str, Unit]:
         ("yd yard", 36 * inch, LENGTH),
         ("fathom", 72 * inch, LENGTH),
         ("s second", Fraction(1), TIME),
+        ("min minute", Fraction(60), TIME),
+        ("h hour", Fraction(3600), TIME),
+        ("day", Fraction(86400), TIME),
         ("kg kilogram", Fraction(1), MASS),
         ("g gram", Fraction(1, 1000), MASS),
         ("t tonne", Fraction(1000), MASS),
@@ -148,6 +151,11 @@ def read_length(text: object) -> Measure:
 def read_force(text: object) -> Measure:
     """A force in N: "45 kN", "9000 lbf"; UnitError if it is none."""
     return _read(text, "N", "a force", "45 kN")
+
+
+def read_duration(text: object) -> Measure:
+    """A time in s: "30 min", "12 h"; UnitError if it is none."""
+    return _read(text, "s", "a time", "30 min")
 
 
 def read_angle(text: object) -> Measure:
@@ -288,6 +296,7 @@ def _units_for(kind: str, example: str) -> str:
     known = {
         "a length": "mm, cm, m, in or ft",
         "a force": "N, daN, kN, kgf or lbf",
+        "a time": "s, min, h or day",
         "an angle": "deg or rad",
         "a mass per length": "g/m, ktex, lb/ft or lb/100 ft",
         "a temperature": "degC or degF",
@@ -345,7 +354,13 @@ def show_tension(n: float, unit: str) -> str:
     """A tension for the bench, with the mass that pulls as hard where it hangs: "125 N (12.7 kg)", or in lb."""
     hung, name = ("lbf", "lb") if is_imperial(unit) else ("kgf", "kg")
     mass = n * float(UNITS["N"].size / UNITS[hung].size)
-    return f"{n:.4g} N ({mass:.3g} {name})"
+    pull = f"{n / 1000:.4g} kN" if n >= 10_000 else f"{n:.4g} N"
+    return f"{pull} ({float(f'{mass:.3g}'):g} {name})"
+
+
+def show_duration(measure: Measure) -> str:
+    """A time in the unit that it was written in: "30 min"."""
+    return f"{_plain(measure.value / float(UNITS[measure.unit].size))} {measure.unit}"
 
 
 def other_unit(unit: str) -> str:

@@ -124,7 +124,10 @@ def test_a_check_that_fails_says_which_and_where(
     code, out, err = run(capsys, "verify", DEMO, "--json")
     assert code == Exit.CHECK_FAILED
     assert len(json.loads(out)["finished"]["failures"]) == 2
-    assert "overlap_max is 0.0315, its bound 0.02, at 34 mm of rope from the throat; tail_enclosed is False" in err
+    assert "strands run into one another by 3.1% of their thickness" in err
+    assert "at 34 mm of rope from the throat (change rope.pitch" in err
+    assert "the tail shows outside the cover (change practice.bury" in err
+    assert "overlap_max" not in err
     assert err.count("\n") == 1
     _, out, _ = run(capsys, "verify", DEMO)
     assert out.splitlines()[-1] == "2 beyond their bounds: don't work from any of this"

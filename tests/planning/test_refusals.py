@@ -14,6 +14,7 @@ from fidpath.geometry.neck import neck_of_length
 from fidpath.geometry.seat import seat_of
 from fidpath.job.job import Job, closes
 from fidpath.planning import locked
+from fidpath.planning.notices import warnings
 from fidpath.planning.planner import make_plan, openings_of
 from jobs import a_job
 
@@ -57,18 +58,22 @@ def test_a_braid_that_cannot_be_parted_is_refused(changes: dict[str, Any], wante
 
 
 @pytest.mark.parametrize(
-    ("fids", "what"),
+    ("fids", "name", "planned"),
     [
-        ((5.9, 12.0), "no fid at hand opens the rope: 10 mm rope wants one of 6.0 to 10.0 mm"),
-        ((8.0, 10.4), "no fid at hand opens it wide enough to pass: 10 mm rope wants one of 10.5 to 15.0 mm"),
-        ((8.0, 15.1), "no fid at hand opens it wide enough to pass: 10 mm rope wants one of 10.5 to 15.0 mm"),
+        ((5.9, 12.0), "fid_opens", (6.0, 12.0)),
+        ((8.0, 10.4), "fid_passes", (8.0, 10.5)),
+        ((8.0, 15.1), "fid_passes", (8.0, 15.0)),
     ],
 )
-def test_fids_that_do_not_pass_the_rope_are_refused(fids: tuple[float, ...], what: str) -> None:
-    job = replace(a_job(), source="job.toml")
-    job = replace(job, tools=replace(job.tools, fids_mm=fids))
-    assert found(refusal(job)) == (what, "Add such a fid to tools.fids", "job.toml", "tools.fids")
-    assert refusal(replace(job, source="")).file is None
+def test_fids_of_the_wrong_size_are_warned_of_and_the_plan_goes_on_with_one_that_would_do(
+    fids: tuple[float, ...], name: str, planned: tuple[float, float]
+) -> None:
+    job = a_job()
+    made = make_plan(replace(job, tools=replace(job.tools, fids_mm=fids)))
+    assert (made.openings.first_fid, made.openings.second_fid) == pytest.approx(planned)
+    warned = {notice.name: notice.text for notice in warnings(made)}
+    assert "tools.fids" in warned[name]
+    assert not {"fid_opens", "fid_passes"} & {notice.name for notice in warnings(make_plan(job))}
 
 
 def test_fids_at_the_very_bounds_will_do_and_the_kindest_are_chosen() -> None:

@@ -185,9 +185,11 @@ def verify(
 
 def _failed(report: Mapping[str, Any]) -> list[str]:
     """Checks that failed: of the finished splice, of steps, and mistakes that the check doesn't name."""
-    failed = [_failure(failure) for failure in report["finished"]["failures"]]
+    from fidpath.checking import failure_words
+
+    failed = [failure_words(failure) for failure in report["finished"]["failures"]]
     for step in report.get("steps", ()):
-        failed += [f"step {step['name']}: {_failure(failure)}" for failure in step["failures"]]
+        failed += [f"step {step['name']}: {failure_words(failure)}" for failure in step["failures"]]
     wrong = report.get("mistakes", ())
     return failed + [f"mistake {way['name']} is named {way['named']}" for way in wrong if way["named"] != way["name"]]
 
@@ -247,18 +249,6 @@ def _as_json(report: Mapping[str, Any]) -> str:
     import json
 
     return json.dumps(report, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
-
-
-def _failure(failure: Mapping[str, Any]) -> str:
-    """A check that failed, as words: which, how much, and where."""
-    where = failure.get("where_mm")
-    place = "" if where is None else f", at {where:.0f} mm of rope from the throat"
-    return f"{failure['check']} is {_cell(failure['value'])}, its bound {_cell(failure['bound'])}{place}"
-
-
-def _cell(value: object) -> str:
-    """A value of a report, short."""
-    return f"{value:.4g}" if isinstance(value, float) else str(value)
 
 
 cli_line.register(app)

@@ -90,6 +90,8 @@ class Taper:
 def taper(strands: int, bury_length: float, share: float, drops: int, diameter: float) -> Taper:
     """Drops equally spaced over the last `share` of the bury; the strands left over end at the tip.
 
+    Without drops, or over no share, the tail ends blunt.
+
     Raises CannotBeMade where more pairs are to be dropped than the tail has to spare.
     """
     if not 0 <= drops < strands // 2:
@@ -98,7 +100,7 @@ def taper(strands: int, bury_length: float, share: float, drops: int, diameter: 
             f"Drop at most {strands // 2 - 1} pairs",
             key="practice.taper_drops",
         )
-    if drops == 0:
+    if drops == 0 or share == 0:
         return Taper((bury_length,), bury_length, 0.0)
     start = bury_length * (1 - share)
     places = start + (bury_length - start) * np.arange(drops) / drops

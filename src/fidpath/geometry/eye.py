@@ -90,19 +90,26 @@ def eye_of_throat(zone: CrossingZone, diameter: float, bearing: float, throat: f
     """
     radius = (bearing + diameter) / 2
     leg = radius / np.tan(throat / 2) - zone.straight - FLARE * diameter
-    return _with_legs(_closed(zone, diameter, radius, lambda eye: (eye.throat - throat) * radius, throat / 2, leg))
+    try:
+        return _with_legs(_closed(zone, diameter, radius, lambda eye: (eye.throat - throat) * radius, throat / 2, leg))
+    except ArithmeticError:
+        raise _no_leg(throat) from None
 
 
 def _with_legs(eye: Eye) -> Eye:
     """The eye. Raises CannotBeMade where no leg is left between the crossing and the terminator."""
     if eye.leg < 0:
-        throat = np.degrees(eye.throat)
-        raise CannotBeMade(
-            f"a throat angle of {throat:.0f} degrees leaves no leg between the crossing and the terminator",
-            "Ask for a smaller throat angle, a longer eye or a larger terminator",
-            key="practice.throat_angle",
-        )
+        raise _no_leg(eye.throat)
     return eye
+
+
+def _no_leg(throat: float) -> CannotBeMade:
+    """What is said of a throat angle, in radians, that the crossing and the terminator leave no room for."""
+    return CannotBeMade(
+        f"a throat angle of {np.degrees(throat):.0f} degrees leaves no leg between the crossing and the terminator",
+        "Ask for a smaller throat angle, a longer eye or a larger terminator",
+        key="practice.throat_angle",
+    )
 
 
 def eye_of_loop(zone: CrossingZone, diameter: float, bearing: float, loop: float) -> Eye:
@@ -142,7 +149,10 @@ def eye_of_distance(zone: CrossingZone, diameter: float, bearing: float, distanc
         )
     half = float(np.arcsin(radius / distance))
     leg = max(radius / np.tan(half) - zone.straight - FLARE * diameter, 0.1 * diameter)
-    return _with_legs(_closed(zone, diameter, radius, lambda eye: eye.distance - distance, half, leg))
+    try:
+        return _with_legs(_closed(zone, diameter, radius, lambda eye: eye.distance - distance, half, leg))
+    except ArithmeticError:
+        raise _no_leg(2 * half) from None
 
 
 def leg_chain(eye: Eye, before: list[tuple[float, float]], heading: float, start: tuple[float, float]) -> Chain:

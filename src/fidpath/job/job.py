@@ -130,8 +130,9 @@ class StitchPattern:
 class Practice:
     """The loft's own rules; bury and hole gap in rope diameters, angles in radians, tension in N.
 
-    `stitch`: how the bury is stitched, None where it isn't; `sources`: what the job says of where figures come from, as
-    (key, words).
+    `set_load_n`, `set_time`: the load that the splice is set under and for how long, as written; None and "" where the
+    job leaves them to the rope maker. `stitch`: how the bury is stitched, None where it isn't. `sources`: what the job
+    says of where figures come from, as (key, words).
     """
 
     bury_diameters: float
@@ -143,6 +144,8 @@ class Practice:
     reference_tension_n: float
     neck_diameters: float
     stitch: StitchPattern | None = None
+    set_load_n: float | None = None
+    set_time: str = ""
     sources: tuple[tuple[str, str], ...] = ()
 
     @property

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 from pydantic import BaseModel
 
@@ -15,10 +16,18 @@ from fidpath.job.print_table import printing_of
 from fidpath.job.rules import reference_tension_n, rule, taper_drops
 from fidpath.job.schema import JobTable, LockStitchTable, PracticeTable, RopeTable, ToolsTable
 from fidpath.job.terminators.registry import terminator_of
-from fidpath.units import INCH_MM, Measure, default_division, is_imperial, radians, show_length
+from fidpath.units import (
+    INCH_MM,
+    Measure,
+    UnitError,
+    default_division,
+    is_imperial,
+    radians,
+    read_length,
+    show_duration,
+)
 
 MOST_STRANDS = 48
-USUAL = "8, 12 and 16 are usual, more find room only at a longer pitch"
 
 
 def job_of(table: JobTable, source: str) -> Job:
@@ -31,7 +40,7 @@ def job_of(table: JobTable, source: str) -> Job:
         rope=rope,
         terminator=terminator_of(table.terminator, d),
         line=line_of(table.line, d, table.name),
-        tools=Tools(_fids(table.tools, d, unit), division),
+        tools=Tools(_fids(table.tools), division),
         practice=practice_of(table.practice, rope),
         printing=printing_of(table.print),
         length_unit=unit,
@@ -134,20 +143,14 @@ def _check_weave(table: RopeTable) -> None:
     if table.strands % 2 or not 4 <= table.strands <= MOST_STRANDS:
         what = f"{table.strands} strands don't make a hollow braid"
         raise KeyedError(
-            strands, what, f"Give an even number from 4 to {MOST_STRANDS}, half turning each way; {USUAL}."
+            strands, what, f"Count again: an even number from 4 to {MOST_STRANDS}, half of them turning each way."
         )
     if not closes(table.strands, table.weave):
         raise KeyedError(
             strands,
             f"a braid of {table.strands} strands can't close {table.weave}: it needs a multiple of 4",
-            f"Count the strands again: {_nearest_fours(table.strands)}; {USUAL}.",
+            'Count the strands again, and look whether each passes over two or over one: weave = "over-one".',
         )
-
-
-def _nearest_fours(strands: int) -> str:
-    """The numbers of strands next to this one that close over-two."""
-    low = strands // 4 * 4
-    return f"{low} and {low + 4} close" if low >= 4 else f"{low + 4} closes"
 
 
 def _tape(table: JobTable) -> tuple[str, float]:
@@ -163,21 +166,30 @@ def _tape(table: JobTable) -> tuple[str, float]:
     return bench, default_division(bench) if division is None else division
 
 
-def _fids(table: ToolsTable, d: float, unit: str) -> tuple[float, ...]:
-    """The fids' diameters in mm, smallest first; one opens the rope and one opens it wide enough to pass."""
+def _fids(table: ToolsTable) -> tuple[float, ...]:
+    """The fids' diameters in mm, smallest first; whether they suit the rope is for the plan to say."""
     path = key_path("tools.fids")
-    sizes = tuple(sorted({length(path / i, fid) for i, fid in enumerate(table.fids)}))
-    for name, does in (("fid_opens", "opens this rope"), ("fid_passes", "opens it wide enough to pass")):
-        least, most = rule(f"{name}_least").value * d, rule(f"{name}_most").value * d
-        if not any(least <= size <= most for size in sizes):
-            wanted = f"{_fine(least, unit, up=True)} to {_fine(most, unit, up=False)}"
-            raise KeyedError(path, f"no fid at hand {does}", f"It takes one of {wanted}; add it to the list.")
-    return sizes
+    names = _fid_sizes(table)
+    return tuple(sorted({_fid(path / i, fid, names) for i, fid in enumerate(table.fids)}))
 
 
-def _fine(mm: float, unit: str, *, up: bool) -> str:
-    """A tool's diameter, finer than a tape shows it."""
-    return show_length(mm, unit, INCH_MM / 64 if is_imperial(unit) else 0.1, "up" if up else "down")
+def _fid_sizes(table: ToolsTable) -> dict[str, float]:
+    """The user's own names for fids, each with its diameter in mm."""
+    path = key_path("tools.fid_sizes")
+    like = key_path("tools.fids")
+    return {name: length(path / name, measure, like) for name, measure in (table.fid_sizes or {}).items()}
+
+
+def _fid(path: KeyPath, written: str, names: Mapping[str, float]) -> float:
+    """A fid's diameter in mm, from a name of the user's own or a measure."""
+    if written.strip() in names:
+        return names[written.strip()]
+    try:
+        return length(path, read_length(written), key_path("tools.fids"))
+    except UnitError as problem:
+        known = f"names known here: {', '.join(names)}" if names else "give its size in tools.fid_sizes"
+        remedy = f"Write its diameter with a unit, or a name from a table of your own: {known}."
+        raise KeyedError(path, f"{problem.what}, nor a fid's name", remedy) from None
 
 
 def practice_of(table: PracticeTable, rope: Rope) -> Practice:
@@ -189,8 +201,8 @@ def practice_of(table: PracticeTable, rope: Rope) -> Practice:
     tension = value_of(key_path("practice.reference_tension"), table.reference_tension, (0.1, 1e7), "0.1 N to 10 MN")
     return Practice(
         bury_diameters=_rule_d("bury", table.bury, d),
-        taper_share=within(key_path("practice.taper_share"), share, (0.0, 1.0), f"a share of {share:g}", "0 to 1"),
-        taper_drops=_drops(table.taper_drops, rope.strands),
+        taper_share=_taper_share(share),
+        taper_drops=_drops(table.taper_drops, rope.strands) if share else 0,
         hole_gap_diameters=_rule_d("hole_gap", table.hole_gap, d),
         throat_angle=within(
             key_path("practice.throat_angle"),
@@ -205,8 +217,29 @@ def practice_of(table: PracticeTable, rope: Rope) -> Practice:
         reference_tension_n=reference_tension_n(d) if tension is None else tension,
         neck_diameters=_rule_d("neck", table.neck, d),
         stitch=_stitch(table, d),
+        set_load_n=value_of(key_path("practice.set_load"), table.set_load, (1.0, 1e8), "1 N to 100 MN"),
+        set_time=_set_time(table.set_time),
         sources=_sources(table),
     )
+
+
+def _set_time(measure: Measure | None) -> str:
+    """How long the splice is set under its load, in the unit that the user wrote; nothing where the job doesn't say."""
+    if measure is None:
+        return ""
+    within(key_path("practice.set_time"), measure.value, (1.0, 30 * 86400.0), f"{measure.value:g} s", "1 s to 30 days")
+    return show_duration(measure)
+
+
+LEAST_TAPER = 0.02
+"""The least share of the bury that can taper; none at all is a blunt tail."""
+
+
+def _taper_share(share: float) -> float:
+    """The share of the bury that tapers, or nothing where the tail ends blunt."""
+    limits = (LEAST_TAPER if share else 0.0, 1.0)
+    bounds = f"{LEAST_TAPER:g} to 1, or 0 for a blunt tail"
+    return within(key_path("practice.taper_share"), share, limits, f"a share of {share:g}", bounds)
 
 
 SOURCES = {"bury": "bury", "taper": "taper_share", "hole_gap": "hole_gap", "lock_stitch": "lock_stitch"}

@@ -16,6 +16,7 @@ from fidpath.units import (
     UnitError,
     read_angle,
     read_density,
+    read_duration,
     read_force,
     read_length,
     read_share,
@@ -49,6 +50,7 @@ def _job_name(text: str) -> str:
 Name = Annotated[str, AfterValidator(_name)]
 JobName = Annotated[str, AfterValidator(_job_name)]
 Length = Annotated[Measure, BeforeValidator(read_length)]
+Duration = Annotated[Measure, BeforeValidator(read_duration)]
 Force = Annotated[Measure, BeforeValidator(read_force)]
 Angle = Annotated[Measure, BeforeValidator(read_angle)]
 Density = Annotated[Measure, BeforeValidator(read_density)]

@@ -48,7 +48,9 @@ def length_within(path: Parts, measure: Measure, limits: tuple[float, float]) ->
     """A length in mm that may not be written in rope diameters, within limits in mm. Raises KeyedError."""
     if measure.unit == "d":
         raise KeyedError(
-            path, f"{measure.value:g} d: this length can't be given in rope diameters", 'Write it as "50 mm".'
+            path,
+            f"{measure.value:g} d: this length can't be given in rope diameters",
+            "Write it in mm, cm, m, in or ft.",
         )
     low, high = limits
     positive(path, measure)

@@ -39,8 +39,8 @@ CURLY = "\u201c\u201d\u201e\u2018\u2019\u00ab\u00bb"
 """Quotes that word processors set."""
 
 KINDS_WANTED = {
-    "int_type": "a whole number such as 12",
-    "string_type": 'text in quotes such as "8 mm"',
+    "int_type": "a whole number without quotes",
+    "string_type": "text in quotes",
     "bool_type": "true or false",
     "list_type": "a list in square brackets",
     "model_type": "a table",
@@ -185,9 +185,11 @@ def _job(raw: dict[str, Any], text: str, source: str) -> Job:
     from pydantic import ValidationError
 
     from fidpath.job.job_table import job_of
+    from fidpath.job.own_tables import with_own_tables
     from fidpath.job.schema import JobTable
 
     _check_schema(raw)
+    raw = with_own_tables(raw, source)
     try:
         return job_of(JobTable.model_validate(raw), source)
     except ValidationError as problem:
@@ -292,17 +294,20 @@ def _example(path: KeyPath) -> str:
     from fidpath.job.terminators.registry import keys_by_name
 
     name = str(path[-1])
-    if path[-2:-1] == ("terminator",) and name in (known := keys_by_name()):
+    known = keys_by_name()
+    if path[-2:-1] == ("terminator",) and name in known and not known[name][0].limits:
         return known[name][0].written
+    if name in known and isinstance(known[name][0].example, int):
+        return "..., as many as you count"
     examples = {
         "schema": "1",
         "name": '"mast stay"',
-        "strands": "12",
+        "strands": "..., as many as you count",
         "weave": '"over-two" or "over-one"',
         "captive_end": '"what holds the other end"',
-        "fids": '["8 mm", "12 mm"]',
+        "fids": '["... mm"], the diameters of the fids at hand',
     }
-    return examples.get(name, '"10 mm"')
+    return examples.get(name, '"... mm", measured')
 
 
 def _choice(path: KeyPath, error: dict[str, Any]) -> KeyedError:

@@ -7,7 +7,19 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field, PlainValidator, StrictBool, TypeAdapter
 
 from fidpath.job.job import AdjusterKind, Weave
-from fidpath.job.keys import Angle, Density, Force, JobName, Length, Name, Share, Table, Temperature, strange_word
+from fidpath.job.keys import (
+    Angle,
+    Density,
+    Duration,
+    Force,
+    JobName,
+    Length,
+    Name,
+    Share,
+    Table,
+    Temperature,
+    strange_word,
+)
 from fidpath.job.splice_kinds import USUAL_SPLICE, end_kinds
 from fidpath.job.terminators.registry import kinds, validated
 from fidpath.units import Measure, UnitError, read_length
@@ -93,10 +105,21 @@ class LineTable(Table):
     ends: list[EndTable] = Field(min_length=1, max_length=2)
 
 
+def read_fid(given: object) -> str:
+    """A fid's diameter, or a name that the user has for it: text either way."""
+    if not isinstance(given, str):
+        read_length(given)
+    return str(given)
+
+
+Fid = Annotated[str, PlainValidator(read_fid)]
+
+
 class ToolsTable(Table):
     """[tools]"""
 
-    fids: list[Length] = Field(min_length=1, max_length=40)
+    fids: list[Fid] = Field(min_length=1, max_length=40)
+    fid_sizes: dict[str, Length] | None = Field(default=None, max_length=200)
     tape_division: Length | None = None
 
 
@@ -129,7 +152,11 @@ class PracticeTable(Table):
     post_stretch: Share | None = None
     reference_tension: Force | None = None
     neck: Length | None = None
+    set_load: Force | None = None
+    set_time: Duration | None = None
     lock_stitch: LockStitch = False
+    maker: Name | None = None
+    makers: Name | None = None
     bury_source: Name | None = None
     taper_source: Name | None = None
     hole_gap_source: Name | None = None

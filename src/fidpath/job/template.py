@@ -48,6 +48,7 @@ splice = "{splice}"              # how it is made; or {others}
 
 [tools]
 fids = ["8 mm", "12 mm"]               # diameters of your fids
+# fid_sizes = {{ "no. 3" = "8 mm" }}     # your own names for fids, which fids may use; or a file: "fids.toml"
 tape_division = "1 mm"                 # finest division of the tape; or "1/16 in"
 
 [practice]
@@ -61,6 +62,10 @@ hole_gap = "1 d"                       # clear rope between the two holes
 # post_stretch = "2 %"                 # stretch allowed when the eye is worked over a post
 # reference_tension = "125 N"          # tension under which lengths are measured
 lock_stitch = false                    # true: stitched; or {{ stitches = 7, spacing = "1 d", twine = "1 mm" }}
+# set_load = "10 kN"                   # the load that the maker has the splice set under,
+# set_time = "30 min"                  # and for how long, before the last measuring; both stand on the card
+# makers = "makers.toml"               # a file of your own: a table of rules for each maker, with its source;
+# maker = "name in that file"          # its figures stand where this table gives none
 # bury_source = "maker: instructions"  # source of the bury; printed beside it, and the rule gives no warning
 # taper_source = "maker: instructions" # the same for the taper,
 # hole_gap_source = "our own tests"    # for the hole gap,

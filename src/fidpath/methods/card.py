@@ -8,7 +8,7 @@ from fidpath.cautions import ON_A_CARD
 from fidpath.methods.method import CONDITIONS, Method
 from fidpath.methods.placeholders import Wording, filled, filled_twice
 from fidpath.methods.registry import placeholders
-from fidpath.planning import Plan, spreads
+from fidpath.planning import Plan, short_bury, spreads
 
 COUNTS = ("crossings_to_h2", "crossings_to_entry")
 """Counts of crossings, which hang on the pitch even where their lengths don't."""
@@ -36,5 +36,6 @@ def card(method: Method, plan: Plan, both_units: bool = False) -> str:
     job = plan.job
     guess = ["? depends on the pitch, which is a guess: see the warning."] if job.rope.pitch_guessed else []
     lines = [f"{number:>2}  {line}" for number, line in enumerate(card_lines(method, plan, both_units), 1)]
+    danger = [f"! {notice.text}." for notice in short_bury(plan)]
     heading = f"{job.name}: {method.title}, {job.rope.name}, {job.terminator.name}"
-    return "\n".join([heading, *lines, *guess, ON_A_CARD]) + "\n"
+    return "\n".join([heading, *lines, *guess, *danger, ON_A_CARD]) + "\n"

@@ -27,6 +27,7 @@ from fidpath.planning import (
     shown,
     shown_mm,
 )
+from fidpath.units import show_tension
 
 FIGURES = (
     "rope_diameter", "pick", "tail_to_lay_out", "rope_consumed", "first_fid", "second_fid", "eye_length_along_rope",
@@ -34,6 +35,7 @@ FIGURES = (
     "trim", "bury_along_cover", "taper_length", "swollen_diameter", "take_up", "rough_bury_mark", "entry", "bury_mark",
     "tail_cut", "tip_in_standing_part", "throat_angle", "leg_tension_share", "D_over_d", "reference_tension",
 )  # fmt: skip
+
 """Figures of every plan, by their names."""
 
 PLACE = re.compile(r"\{([^{}]*)\}")
@@ -129,6 +131,18 @@ def _stitch(word: Callable[[StitchPattern, Plan], str]) -> Wording:
     return said
 
 
+_MAKERS_TIME = "the rope maker's time"
+
+
+def _setting(plan: Plan) -> str:
+    """Under what load the splice is set and for how long: the job's own, or what the rope maker says."""
+    practice = plan.job.practice
+    given, long = practice.set_load_n, practice.set_time
+    if given is None:
+        return f"the rope maker's load for {long}" if long else "the rope maker's load and time"
+    return f"{show_tension(given, plan.job.length_unit)} for {long or _MAKERS_TIME}"
+
+
 def _half(more: int = 0) -> Wording:
     return lambda plan: str(plan.braid.strands // 2 + more)
 
@@ -146,6 +160,7 @@ OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
         "stitch_length": _stitch(lambda stitch, plan: shown_mm(stitch.length_diameters * plan.braid.diameter, plan)),
         "stitch_twine": _stitch(lambda stitch, _plan: stitch.twine),
         "stitch_source": _stitch(lambda stitch, _plan: stitch.source),
+        "setting": _setting,
         "diamond": lambda plan: caliper_mm(2 * plan.pick, plan),
         "bury_diameters": lambda plan: f"{plan.job.practice.bury_diameters:g}",
         "drops": _drops,

@@ -3,7 +3,7 @@
 A `Scene`, a plan or settled strands come in; bytes go out.
 """
 
-from fidpath.outputs.check_reports import finished_report, state_report
+from fidpath.outputs.check_reports import finished_report, refuse_failures, state_report
 from fidpath.outputs.font import font_file
 from fidpath.outputs.registry import (
     Context,
@@ -31,5 +31,6 @@ __all__ = [
     "Turn",
     "finished_report",
     "font_file",
+    "refuse_failures",
     "state_report",
 ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from fidpath.checking import Planned, SolverLog, measure, measure_step
+from fidpath.checking import Planned, SolverLog, failure_words, measure, measure_step
 from fidpath.errors import CannotBeMade
 from fidpath.methods import method_of
 from fidpath.planning import Plan
@@ -63,6 +63,6 @@ def without_time(report: Mapping[str, Any]) -> dict[str, Any]:
 
 def refuse_failures(what: str, report: Mapping[str, Any], remedy: str) -> None:
     """Raises CannotBeMade where a check failed."""
-    failed = [f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"]]
+    failed = [failure_words(failure) for failure in report["failures"]]
     if failed:
-        raise CannotBeMade(f"{what} misses its bounds: {'; '.join(failed)}", remedy)
+        raise CannotBeMade(f"{what} fails its check: {'; '.join(failed)}", remedy)

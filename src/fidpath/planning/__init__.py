@@ -9,7 +9,7 @@ from fidpath.planning.figure import ELEMENTARY, GEOMETRY, JOB, OWN, STRANDS_KEPT
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
 from fidpath.planning.meanings import MEANINGS
-from fidpath.planning.notices import warnings
+from fidpath.planning.notices import short_bury, warnings
 from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import ENTRY_TAKE_UP, TRIM, Plan
 from fidpath.planning.planner import make_plan
@@ -40,6 +40,7 @@ __all__ = [
     "marks",
     "printed_mm",
     "rule_source",
+    "short_bury",
     "shown",
     "shown_mm",
     "splice_job",

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from fidpath.job import HOW_TO_COUNT, rule
 from fidpath.planning.figure import rule_source
+from fidpath.planning.model_reach import beyond_reach
 from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import Plan
+from fidpath.planning.planner import suits
 from fidpath.planning.shown import caliper_mm, shown_mm
 
 EYE_MARKS = ("H1", "H2", "entry", "bury_mark")
@@ -37,7 +39,7 @@ def warnings(plan: Plan) -> tuple[Notice, ...]:
         (throat > angle.value + slip, "throat_angle", f"the throat angle is {throat:.1f} deg", throat, angle),
         (plan.D_over_d < bearing.value - slip, "D_over_d", f"D/d is {plan.D_over_d:.2f}", plan.D_over_d, bearing),
         (
-            buried < bury.value - slip and not plan.job.practice.source("bury"),
+            buried < bury.value - slip and not (plan.job.practice.source("bury") or short_bury(plan)),
             "bury",
             f"the bury is {buried:.3g} d",
             buried,
@@ -50,7 +52,47 @@ def warnings(plan: Plan) -> tuple[Notice, ...]:
         for true, name, text, value, limit in found
         if true
     )
-    return (*by_rule, *_of_the_fids(plan), *_of_a_guess(plan))
+    fids = (*_of_a_fid(plan, "fid_opens"), *_of_a_fid(plan, "fid_passes"), *_of_the_fids(plan))
+    return (*short_bury(plan), *by_rule, *fids, *_of_a_guess(plan), *_of_the_model(plan))
+
+
+def short_bury(plan: Plan) -> tuple[Notice, ...]:
+    """A loud word where the bury is shorter than any that makers and writers name: the bury holds the splice."""
+    least, buried = rule("bury_least"), plan.bury_length / plan.braid.diameter
+    if buried >= least.value - 1e-6:
+        return ()
+    own = plan.job.practice.source("bury")
+    check = f"Look again whether {own} asks for so little" if own else "Make practice.bury as long as the maker asks"
+    lock = "A lock without its bury is known to be fatal" if plan.lock else "Without its bury a splice draws out"
+    text = (
+        f"DANGER: a bury of {buried:.3g} d is shorter than any that rope makers and writers name, "
+        f"{least.value:g} d and more. {lock}. {check}"
+    )
+    return (Notice("short_bury", text, buried, least.value, rule_source(least)),)
+
+
+def _of_a_fid(plan: Plan, name: str) -> tuple[Notice, ...]:
+    """A word where no fid at hand is of the size that a pass takes; the plan goes on with one that would do."""
+    rope, d = plan.job.rope, plan.braid.diameter
+    planned = plan.openings.first_fid if name == "fid_opens" else plan.openings.second_fid
+    if any(suits(name, rope, fid) for fid in plan.job.tools.fids_mm):
+        return ()
+    low, high = rule(f"{name}_least"), rule(f"{name}_most")
+    does = "opens the rope for the first pass" if name == "fid_opens" else "is thick enough for the second pass"
+    least, most, taken = (caliper_mm(mm, plan) for mm in (low.value * d, high.value * d, planned))
+    text = (
+        f"no fid at hand {does}: it takes one of {least} to {most}. The plan goes on as if you had one of {taken}; "
+        "find one, or correct tools.fids"
+    )
+    return (Notice(name, text, planned / d, high.value, rule_source(low)),)
+
+
+def _of_the_model(plan: Plan) -> tuple[Notice, ...]:
+    """Where the strand model is known to miss its own check: `verify` may fail there, and `build` draw nothing."""
+    return tuple(
+        Notice(f"model_{reach.name}", reach.words(value), value, reach.limit.value, rule_source(reach.limit))
+        for reach, value in beyond_reach(plan)
+    )
 
 
 def _of_the_fids(plan: Plan) -> tuple[Notice, ...]:

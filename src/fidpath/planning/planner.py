@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from itertools import combinations_with_replacement
 
 from fidpath.errors import CannotBeMade
@@ -58,23 +58,33 @@ def openings_of(rope: Rope, tools: Tools) -> Openings:
     practice.
     """
     d = rope.diameter_mm
-    opens = (rule("fid_opens_least").value, rule("fid_opens_most").value)
-    passes = (rule("fid_passes_least").value, rule("fid_passes_most").value)
-    first = [f for f in tools.fids_mm if opens[0] * d <= f <= opens[1] * d]
-    second = [f for f in tools.fids_mm if passes[0] * d <= f <= passes[1] * d]
-    if not first or not second:
-        (low, high), which = (opens, "opens the rope") if not first else (passes, "opens it wide enough to pass")
-        raise CannotBeMade(
-            f"no fid at hand {which}: {d:g} mm rope wants one of {low * d:.1f} to {high * d:.1f} mm",
-            "Add such a fid to tools.fids",
-            key="tools.fids",
-        )
+    first, second = _fid_within("fid_opens", rope, tools), _fid_within("fid_passes", rope, tools)
+    most = rule("fid_passes_most").value * d
     h1 = rope.squeeze * d
-    h2, most = side_by_side(h1, h1), passes[1] * d
-    return Openings(max(first), min(second), h1, h2, most, _h2_fids(tools.fids_mm, h2, most))
+    h2 = side_by_side(h1, h1)
+    return Openings(first, second, h1, h2, most, _h2_fids({*tools.fids_mm, first, second}, h2, most))
 
 
-def _h2_fids(fids: Sequence[float], least: float, most: float) -> tuple[float, float]:
+def suits(name: str, rope: Rope, fid: float) -> bool:
+    """Whether a fid of so many mm lies within the bounds of a rule of practice."""
+    low, high = (rule(f"{name}_{end}").value * rope.diameter_mm for end in ("least", "most"))
+    return low <= fid <= high
+
+
+def _fid_within(name: str, rope: Rope, tools: Tools) -> float:
+    """The fid for a pass, mm: of those at hand the thickest that opens the rope, the thinnest that passes it.
+
+    Where none at hand will do, the size next to one of theirs that would.
+    """
+    good = [fid for fid in tools.fids_mm if suits(name, rope, fid)]
+    if good:
+        return max(good) if name == "fid_opens" else min(good)
+    low, high = (rule(f"{name}_{end}").value * rope.diameter_mm for end in ("least", "most"))
+    nearest = min(tools.fids_mm, key=lambda fid: abs(fid - min(max(fid, low), high)))
+    return min(max(nearest, low), high)
+
+
+def _h2_fids(fids: Iterable[float], least: float, most: float) -> tuple[float, float]:
     """The two fids, maybe of one size, that side by side open H2 the least of those that open it wide enough.
 
     Where no two keep between `least` and `most` mm, those that come nearest to it.

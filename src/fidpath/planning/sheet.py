@@ -136,7 +136,7 @@ def _choice(choice: Choice, lock: Lock) -> dict[str, Any]:
 
 def _warning(warning: Notice) -> dict[str, Any]:
     """One warning as plain data, its unit in the keys."""
-    unit = "_deg" if warning.name == "throat_angle" else "_diameters"
+    unit = "_deg" if "throat" in warning.name else "" if "strands" in warning.name else "_diameters"
     return {
         "name": warning.name,
         "text": warning.text,

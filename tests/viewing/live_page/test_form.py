@@ -165,7 +165,7 @@ def test_an_emptied_field_falls_back_on_the_rule(form: Form) -> None:
         ("rope__weave", "over-three", "over-two"),
         ("rope__squeeze", "nan", "not a share"),
         ("terminator__kind", HOSTILE, "Write one of deadeye"),
-        ("tools__fids", "8 mm", "It takes one of"),
+        ("tools__fids", "8 stones", "a name from a table of your own"),
         ("practice__hole_gap", "1 kN", "a force"),
         ("practice__taper_drops", "9", "0 to 5"),
         ("practice__lock_stitch", "perhaps", "true or false"),

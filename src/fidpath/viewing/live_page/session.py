@@ -15,7 +15,7 @@ from typing import Literal
 
 from fidpath.errors import CannotBeMade, FidpathError
 from fidpath.methods import Method
-from fidpath.outputs import finished_report
+from fidpath.outputs import finished_report, refuse_failures
 from fidpath.planning import Plan
 from fidpath.settling import SettledState, settled_state
 from fidpath.viewing.interruptible_settling import Overtaken, stand_back
@@ -174,9 +174,7 @@ class Session:
         words = "measuring the finished splice"
         tell(1.1)
         report = finished_report(plan, state)
-        if report["failures"]:
-            said = "; ".join(f"{f['check']} is {f['value']}, bound {f['bound']}" for f in report["failures"])
-            raise CannotBeMade(f"the settled splice misses its bounds: {said}", "It is not shown")
+        refuse_failures("the settled splice", report, "It is not shown")
         return state
 
     def _steps(self, change: int, plan: Plan, finished: SettledState) -> None:

@@ -238,8 +238,7 @@ LEAST_TAPER = 0.02
 def _taper_share(share: float) -> float:
     """The share of the bury that tapers, or nothing where the tail ends blunt."""
     limits = (LEAST_TAPER if share else 0.0, 1.0)
-    bounds = f"{LEAST_TAPER:g} to 1, or 0 for a blunt tail"
-    return within(key_path("practice.taper_share"), share, limits, f"a share of {share:g}", bounds)
+    return within(key_path("practice.taper_share"), share, limits, f"a share of {share:g}", "0, or 0.02 to 1")
 
 
 SOURCES = {"bury": "bury", "taper": "taper_share", "hole_gap": "hole_gap", "lock_stitch": "lock_stitch"}

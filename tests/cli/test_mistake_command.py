@@ -92,7 +92,7 @@ def test_at_a_terminal_each_question_is_asked_until_it_can_be_read(
 ) -> None:
     typed = {"turns": ["many", "2"], "hand": ["right"]}
     lines = [line for question in QUESTIONS for line in typed.get(question.key, [""])]
-    monkeypatch.setattr(sys, "stdin", Terminal("\n".join(lines) + "\n"))
+    monkeypatch.setattr(sys, "stdin", Terminal("\n" + "\n".join(lines) + "\n"))
     code, out, err = run(capsys, DEMO)
     assert code == 0
     assert out.startswith("1. THE TAIL'S END WENT IN AT THE OTHER FACE OF H2")
@@ -103,7 +103,7 @@ def test_at_a_terminal_each_question_is_asked_until_it_can_be_read(
 def test_what_cant_follow_isnt_asked(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
     asked = [question for question in QUESTIONS if question.key not in ("hand", "tight")]
     lines = ["2 picks" if question.key == "loose" else "" for question in asked]
-    monkeypatch.setattr(sys, "stdin", Terminal("\n".join(lines) + "\n"))
+    monkeypatch.setattr(sys, "stdin", Terminal("\n" + "\n".join(lines) + "\n"))
     code, out, err = run(capsys, DEMO)
     assert code == 0 and "THE EYE IS TOO LOOSE" in out
     assert BY_KEY["hand"].ask not in err and BY_KEY["tight"].ask not in err
@@ -114,3 +114,36 @@ def test_answering_nothing_is_said_so(capsys: pytest.CaptureFixture[str], monkey
     code, out, err = run(capsys)
     assert (code, out) == (Exit.USAGE, "")
     assert "no question was answered" in err
+
+
+def test_a_picture_is_picked_by_its_number_or_name(capsys: pytest.CaptureFixture[str]) -> None:
+    numbers = method_of("locked-captive").mistakes_in_order
+    assert [way.step_number for way in numbers] == sorted(way.step_number for way in numbers)
+    number = [way.name for way in numbers].index("bight-other-face") + 1
+    code, by_number, err = run(capsys, DEMO, "--like", str(number))
+    assert (code, err) == (0, "") and by_number.startswith("1. THE BIGHT WENT IN AT THE OTHER FACE OF H2")
+    assert run(capsys, DEMO, "--like", "bight-other-face")[1] == by_number
+    code, _, err = run(capsys, DEMO, "--like", "99")
+    assert code == Exit.USAGE and f"The pictures are 1 to {len(numbers)}" in err
+    assert run(capsys, DEMO, "--like", "1", "--daylight")[0] == Exit.USAGE
+
+
+def test_the_pictures_are_listed_with_their_numbers_and_their_sheet(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    code, out, _ = run(capsys, DEMO, "--pictures")
+    assert code == 0 and "  1  " in out and "`fidpath build` draws their pictures" in out
+    sheet = tmp_path / "exports" / "workboat stay" / "mistakes.png"
+    sheet.parent.mkdir(parents=True)
+    sheet.write_bytes(b"")
+    assert "Their pictures: exports/workboat stay/mistakes.png" in run(capsys, DEMO, "--pictures")[1]
+
+
+def test_at_a_terminal_a_picture_is_asked_for_first(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "stdin", Terminal("3\n"))
+    code, out, err = run(capsys, DEMO)
+    assert code == 0 and "looks like picture 3" in out
+    assert "Which looks like yours?" in err and QUESTIONS[0].ask not in err

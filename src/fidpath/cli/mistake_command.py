@@ -12,11 +12,15 @@ import typer
 from fidpath.errors import FidpathError
 
 if TYPE_CHECKING:
-    from fidpath.methods import Question
+    from fidpath.methods import Answer, Method, Question
     from fidpath.planning import Plan
 
 JobFile = Annotated[Path | None, typer.Argument(metavar="JOB", help="The job file, for the job's own figures.")]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON, with units in the keys.")]
+Like = Annotated[
+    str | None, typer.Option("--like", metavar="N", help="The picture it looks like, by its number on the sheet.")
+]
+Pictures = Annotated[bool, typer.Option("--pictures", help="List the mistakes by number, and open the sheet of them.")]
 AtStep = Annotated[
     str | None, typer.Option("--at-step", metavar="N", help="The last step that was done; default: all of them.")
 ]
@@ -46,6 +50,8 @@ def register(app: typer.Typer) -> None:
 
 def mistake(
     job: JobFile = None,
+    like: Like = None,
+    pictures: Pictures = False,
     at_step: AtStep = None,
     split_h1: SplitH1 = None,
     split_h2: SplitH2 = None,
@@ -63,7 +69,7 @@ def mistake(
     cover_step: CoverStep = False,
     as_json: Json = False,
 ) -> None:
-    """Ask what you see at the bench, and answer with the likely mistake, how far off it is, and the remedy."""
+    """Pick the picture that looks like your rope, or say what you see; answers with the mistake and the remedy."""
     given = {
         "at-step": at_step,
         "split-h1": split_h1,
@@ -82,20 +88,85 @@ def mistake(
         "cover-step": cover_step,
     }
     said = {key: "yes" if value is True else str(value) for key, value in given.items() if value not in (None, False)}
-    typer.echo(_answer(job, said, as_json), nl=False)
+    if like is not None and (said or pictures):
+        raise typer.BadParameter("it says all: leave the other options out", param_hint="--like")
+    typer.echo(_pictures(job) if pictures else _answer(job, like, said, as_json), nl=False)
 
 
-def _answer(job: Path | None, said: dict[str, str], as_json: bool) -> str:
-    """What the sightings point to, in words or as JSON."""
+def _answer(job: Path | None, like: str | None, said: dict[str, str], as_json: bool) -> str:
+    """What the picture that was picked, or the sightings, point to, in words or as JSON."""
+    from fidpath.methods import diagnosis_sheet
+
+    plan, method = _known(job)
+    answer = _picked(method, plan, like) if like is not None or not said else _sighted(method, plan, said)
+    shown = diagnosis_sheet.as_json if as_json else diagnosis_sheet.as_text
+    return shown(answer, None if plan is None else plan.job.name)
+
+
+def _known(job: Path | None) -> tuple[Plan | None, Method]:
+    """The job's plan, and its method; without a job, the usual method."""
     from fidpath.job import USUAL_SPLICE
-    from fidpath.methods import diagnose, diagnosis_sheet, diagnostics_of, method_of
+    from fidpath.methods import method_of
 
     plan = None if job is None else _plan_of(job)
-    method = method_of(USUAL_SPLICE if plan is None else plan.job.line.ends[0].splice)
-    known = diagnostics_of(method)
-    sightings = known.read(method, said or _asked(known.questions(method), plan), plan)
-    shown = diagnosis_sheet.as_json if as_json else diagnosis_sheet.as_text
-    return shown(diagnose(method, sightings, plan), None if plan is None else plan.job.name)
+    return plan, method_of(USUAL_SPLICE if plan is None else plan.job.line.ends[0].splice)
+
+
+def _picked(method: Method, plan: Plan | None, like: str | None) -> Answer:
+    """The mistake whose picture was picked, now or at the terminal; what is seen, where none was."""
+    from fidpath.methods import SightingError, diagnostics_of, like_picture
+
+    if like is None:
+        questions = diagnostics_of(method).questions(method)
+        if not sys.stdin.isatty():
+            options = ", ".join(("--like", *(f"--{question.key}" for question in questions)))
+            what = "no sightings were given, and there is no terminal to ask"
+            raise SightingError(what, f"Give one of {options}")
+        typer.echo(_listed(method, plan), nl=False, err=True)
+        typer.echo("Which looks like yours? Its number, or Enter if none does: ", nl=False, err=True)
+        like = sys.stdin.readline().strip()
+        if not like:
+            return _sighted(method, plan, _asked(questions, plan))
+    return like_picture(method, like, plan)
+
+
+def _sighted(method: Method, plan: Plan | None, said: dict[str, str]) -> Answer:
+    """What the sightings point to."""
+    from fidpath.methods import diagnose, diagnostics_of
+
+    return diagnose(method, diagnostics_of(method).read(method, said, plan), plan)
+
+
+def _listed(method: Method, plan: Plan | None) -> str:
+    """The mistakes by number, and where their pictures are."""
+    from fidpath.methods import worded_mistake
+
+    ways = [worded_mistake(mistake, plan) for mistake in method.mistakes_in_order]
+    lines = [f"{number:>3}  {way.title} (step {way.step_number})" for number, way in enumerate(ways, 1)]
+    return "\n".join([*lines, _where(plan)]) + "\n"
+
+
+def _where(plan: Plan | None) -> str:
+    """Where the sheet of the mistakes' pictures is."""
+    if plan is None:
+        return "Name the job file to see their pictures."
+    sheet = _sheet_of(plan)
+    return f"Their pictures: {sheet}" if sheet.is_file() else f"`fidpath build` draws their pictures, as {sheet}."
+
+
+def _sheet_of(plan: Plan) -> Path:
+    """The sheet of mistakes that the last build into the usual folder made."""
+    from fidpath.machine import results_folder
+
+    return results_folder(plan.job.name, None) / "mistakes.png"
+
+
+def _pictures(job: Path | None) -> str:
+    """The mistakes by number; opens the sheet of their pictures where it is there and somebody is looking."""
+    plan, method = _known(job)
+    if plan is not None and _sheet_of(plan).is_file() and sys.stdout.isatty():
+        typer.launch(str(_sheet_of(plan)))
+    return _listed(method, plan)
 
 
 def _plan_of(job: Path) -> Plan:
@@ -113,9 +184,6 @@ def _asked(questions: Sequence[Question], plan: Plan | None) -> dict[str, str]:
     """Every question asked in turn; an empty answer leaves it open. Raises SightingError where nobody can answer."""
     from fidpath.methods import SightingError
 
-    if not sys.stdin.isatty():
-        options = ", ".join(f"--{question.key}" for question in questions)
-        raise SightingError("no sightings were given, and there is no terminal to ask", f"Give {options}")
     typer.echo("Press Enter if you haven't looked.", err=True)
     said: dict[str, str] = {}
     for question in questions:

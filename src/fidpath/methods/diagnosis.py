@@ -58,6 +58,20 @@ def diagnose(method: Method, sightings: Any, plan: Plan | None = None) -> Answer
     return Answer(known.given(method, sightings), tuple(likely), known.look_next(method, sightings))
 
 
+def like_picture(method: Method, said: str, plan: Plan | None = None) -> Answer:
+    """The mistake whose picture the work looks like, by its number on the sheet of mistakes or by its name.
+
+    Raises SightingError where there is none.
+    """
+    ways = method.mistakes_in_order
+    by_word = {str(number): mistake for number, mistake in enumerate(ways, 1)} | {way.name: way for way in ways}
+    if said not in by_word:
+        remedy = f"The pictures are 1 to {len(ways)}: {', '.join(way.name for way in ways)}"
+        raise SightingError(f"there is no picture {said!r} of a usual mistake", remedy)
+    hint = Hint(by_word[said].name, 1.0, f"The work looks like picture {ways.index(by_word[said]) + 1}.")
+    return Answer({"like": by_word[said].name}, (_diagnosis(by_word[said], [hint], plan),), ())
+
+
 def _diagnosis(mistake: Mistake, hints: list[Hint], plan: Plan | None) -> Diagnosis:
     worded = worded_mistake(mistake, plan)
     off = [text for text in (*(hint.off for hint in hints), worded.how_far_off) if text]

@@ -49,18 +49,40 @@ def tight(text: str, plan: Plan | None) -> float:
 MARK = Question(
     "mark-on-strand",
     "mark_on_strand",
-    "Does a mark sit on a strand, so that the fid slides off it?",
+    "Does the fid slide off the mark, because the mark sits on a strand?",
     "yes or no",
     yes_or_no,
 )
 OF_THE_EYE: tuple[Question, ...] = (
-    Question("loose", "slack_picks", "By how much is the eye too loose?", '"3 picks" or a length', picks),
-    Question("tight", "slack_picks", "By how much is the eye too tight?", '"3 picks" or a length', tight),
-    Question("wont-go-in", "wont_go_in", "Is the eye too small for the terminator to go in?", "yes or no", yes_or_no),
+    Question(
+        "loose",
+        "slack_picks",
+        "If the eye hangs loose on what sits in it: how much rope too much?",
+        '"3 picks" or a length',
+        picks,
+    ),
+    Question(
+        "tight", "slack_picks", "If the eye is too tight: how much rope is missing?", '"3 picks" or a length', tight
+    ),
+    Question(
+        "wont-go-in", "wont_go_in", "Will the ring or thimble not go into the eye at all?", "yes or no", yes_or_no
+    ),
 )
 OF_THE_BURY: tuple[Question, ...] = (
-    Question("bury", "bury_diameters", "How long is the bury, entry to tail's tip?", "a length", diameters),
-    Question("cover-step", "cover_step", "Is there a step in the cover at the tail's tip?", "yes or no", yes_or_no),
+    Question(
+        "bury",
+        "bury_diameters",
+        "How long is the bury, from where the tail goes in to where you feel its tip?",
+        "a length",
+        diameters,
+    ),
+    Question(
+        "cover-step",
+        "cover_step",
+        "Run your hand along the bury: does the rope step down all at once where the tail ends?",
+        "yes or no",
+        yes_or_no,
+    ),
 )
 """What can be looked at in any eye splice: its mark, its eye, its bury."""
 

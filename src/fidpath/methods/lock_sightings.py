@@ -39,18 +39,30 @@ class LockSightings(EyeSightings):
 
 FACES = {word: face for face in Face for word in (face.value, face.words)}
 
-SPLIT_H1 = Question("split-h1", "split_h1", "How many strands lie on each side of the leg or fid in H1?", "6/6", split)
-SPLIT_H2 = Question("split-h2", "split_h2", "How many strands lie on each side of what is in H2?", "6/6", split)
+SPLIT_H1 = Question(
+    "split-h1", "split_h1", "At H1, how many strands pass over what lies in the hole, and how many under?", "6/6", split
+)
+SPLIT_H2 = Question(
+    "split-h2", "split_h2", "At H2, how many strands pass over what lies in the hole, and how many under?", "6/6", split
+)
 STANDING_PART = Question(
     "standing-part",
     "standing_part",
-    "From the captive end, by which face does the standing part go into H2?",
+    "Follow the standing part up from the captive end: does it go into H2 by the dot, or on the other side?",
     "dot or other (the dotted or the plain face)",
     one_of(FACES, "dot or other"),
 )
 DRAWN_UP: tuple[Question, ...] = (
-    Question("daylight", "daylight", "Is there daylight between the legs of the lock?", "yes or no", yes_or_no),
-    Question("gap", "gap_diameters", "How much clear rope lies between the two holes?", "a length", diameters),
+    Question(
+        "daylight",
+        "daylight",
+        "Drawn up, can you see through between the two legs of the lock?",
+        "yes or no",
+        yes_or_no,
+    ),
+    Question(
+        "gap", "gap_diameters", "How much rope do you see between the two holes, edge to edge?", "a length", diameters
+    ),
 )
 """What can be looked at in a lock, in the order of the work."""
 

@@ -176,6 +176,11 @@ class Method:
         """A step's number with its letter, such as "9b"."""
         return f"{self.steps[index].number}{self.part(index)}"
 
+    @property
+    def mistakes_in_order(self) -> tuple[Mistake, ...]:
+        """The usual mistakes in the order of the steps they are made at, as sheets and pages number them from 1."""
+        return tuple(sorted(self.mistakes, key=lambda mistake: mistake.step_number))
+
     def mistake(self, name: str) -> Mistake:
         """The mistake of that name. Raises KeyError where there is none."""
         for mistake in self.mistakes:

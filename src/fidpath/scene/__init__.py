@@ -7,7 +7,7 @@ from fidpath.scene.captions import Sight, sights
 from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, colours_of, material_of, pair_of
 from fidpath.scene.finished_views import FINISHED, KEY_PARTS, finished_scene
 from fidpath.scene.ink_marks import face_dots
-from fidpath.scene.mistake_picture import wrong_scene
+from fidpath.scene.mistake_picture import WRONG_AREA, wrong_scene
 from fidpath.scene.paint import (
     BLEND,
     DOT,
@@ -54,6 +54,7 @@ __all__ = [
     "KEY_PARTS",
     "PALETTE",
     "PART_WORDS",
+    "WRONG_AREA",
     "Callout",
     "Camera",
     "Chip",

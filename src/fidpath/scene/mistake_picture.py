@@ -21,6 +21,9 @@ from fidpath.settling import SettledState
 AREA: Box = (0, 74, 1600, 730)
 """Where right and wrong stand, page pixels."""
 
+WRONG_AREA: Box = (AREA[0] + AREA[2] // 2, AREA[1], AREA[2] // 2, AREA[3])
+"""Where the mistake itself is shown, the right way being left of it."""
+
 BELOW: Box = (24, 818, 1552, 312)
 """Where the words go."""
 

@@ -170,7 +170,7 @@ def _labels(stage: Stage) -> list[Record]:
 
 def wrong_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> list[Record]:
     """Every mistake, by the step it is made at: its words, and with them its pictures' record, where there is one."""
-    ways = sorted(method.mistakes, key=lambda mistake: mistake.step_number)
+    ways = method.mistakes_in_order
     return [{**_wrong_words(worded_mistake(mistake, plan)), **pictures.get(mistake.name, {})} for mistake in ways]
 
 

@@ -36,15 +36,16 @@ def _items(tag: str, texts: Iterable[str]) -> str:
     return f"<{tag}>{found}</{tag}>" if found else ""
 
 
-def _picture(link: str | None, words: str) -> str:
-    return f'<img loading="lazy" alt="{escape(words)}" src="{escape(link)}">' if link else ""
+def _picture(link: str | None, words: str, state: str) -> str:
+    shown = f'alt="{escape(words)}" data-state="{escape(state)}"'
+    return f'<img loading="lazy" {shown} src="{escape(link)}">' if link else ""
 
 
 def _step(step: Mapping[str, Any], link: str | None) -> str:
     return "".join(
         [
             f"<h3>Step {escape(step['name'])}: {escape(step['caption'])}</h3>",
-            _picture(link, f"Picture of step {step['name']}: {step['caption']}"),
+            _picture(link, f"Picture of step {step['name']}: {step['caption']}", step["state"]),
             _items("ol", step["instructions"]),
             _paragraph(step["check"], "Check."),
             _paragraph(step["caution"], "Take care."),
@@ -56,7 +57,7 @@ def _wrong(way: Mapping[str, Any], link: str | None) -> str:
     return "".join(
         [
             f"<h3>Step {way['step']}: {escape(way['title'])}</h3>",
-            _picture(link, f"Picture of the mistake: {way['title']}"),
+            _picture(link, f"Picture of the mistake: {way['title']}", way["state"]),
             _items("ul", way["signs"]),
             _paragraph(way["off"], "How far off."),
             "<p>Remedy:</p>",

@@ -31,12 +31,12 @@ class Thumbnail:
     small: Any
 
 
-def thumbnail(png: bytes) -> Any:
-    """What a step's picture shows, without its words and small enough for the sheet."""
+def thumbnail(png: bytes, area: tuple[int, int, int, int] = AREA) -> Any:
+    """What a picture shows in `area` (left, top, width, height), without its words, small enough for the sheet."""
     from PIL import Image
 
     with Image.open(io.BytesIO(png)) as whole:
-        left, top, wide, high = AREA
+        left, top, wide, high = area
         return on_paper(whole).crop((left, top, left + wide, top + high)).resize(THUMB, Image.Resampling.LANCZOS)
 
 

@@ -104,16 +104,18 @@ function showTables(app) {
   const warnings = [element("h3", { text: "Warnings of this plan" }), listOf("ul", tables.warnings)];
   const cautions = [element("h2", { text: "Cautions" }), listOf("ul", tables.cautions)];
   byId("care").replaceChildren(...cautions, ...(tables.warnings.length > 0 ? warnings : []));
-  const item = (entry) =>
-    element(
-      "li",
-      {},
-      element("button", { type: "button", class: "link", text: entry.way.title, onclick: () => showWrong(app, entry) }),
-      ` (step ${entry.way.step})`,
-    );
   byId("wrongs").replaceChildren(
     element("h2", { text: "Usual mistakes" }),
-    element("p", { text: "Each is shown beside the right way." }),
-    element("ul", { class: "plain-list" }, ...app.all.wrong.map(item)),
+    element("p", { text: "Tap the picture that looks like your rope. Each shows the mistake beside the right way." }),
+    element("ol", { class: "mistake-grid" }, ...app.all.wrong.map((entry, at) => mistakeTile(app, entry, at + 1))),
   );
+}
+
+/** A mistake to tap: its number, its picture where the page holds one, its title and the step it is made at. */
+function mistakeTile(app, entry, number) {
+  const { state, step, title } = entry.way;
+  const drawn = document.querySelector(`#plain img[data-state="${CSS.escape(state)}"]`);
+  const picture = drawn ? element("img", { src: drawn.src, alt: "" }) : null;
+  const words = element("span", { text: `${number}. ${title} (step ${step})` });
+  return element("li", {}, element("button", { type: "button", onclick: () => showWrong(app, entry) }, picture, words));
 }

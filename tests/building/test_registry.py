@@ -116,7 +116,7 @@ def test_nothing_is_begun_of_the_finished_splice_before_it_passed_its_check(
     monkeypatch.setenv("FIDPATH_TEST_MARKS", str(marks))
     monkeypatch.setitem(OUTPUTS, "finished-check", replace(CHECK, make=made_up.make_refusal))
     monkeypatch.setitem(OUTPUTS, "marks", made_up.MARKS)
-    with pytest.raises(CannotBeMade, match="fails its check"):
+    with pytest.raises(CannotBeMade, match="misses its bounds"):
         build(a_job(strands=8, bury=14.0), tmp_path / "out")
     assert [path.name for path in marks.iterdir()] == ["other"]
     assert list((tmp_path / "out").rglob("*.txt")) == []

@@ -32,7 +32,7 @@ from job_texts import GOOD, changed, refused
             5,
             "rope.diameter",
             "can't be given in rope diameters",
-            "Write it in mm, m",
+            "Write it in mm, cm",
         ),
         ('pitch = "7 d"', 'pitch = "70 d"', 8, "rope.pitch", "70 rope diameters is too large", "3 d to 20 d"),
         ('pitch = "7 d"', 'pitch = "7 mm"', 8, "rope.pitch", "too small", "3 d to 20 d"),

@@ -3,6 +3,7 @@
 A `Draft` comes in; settled strands with their certificate go out. Open `solver` first, then `settled_states`.
 """
 
+from fidpath.settling.contact_kernels import closest, neighbours, worst_overlap
 from fidpath.settling.settled_states import SettledState, all_settled, laid_state, settled_state
 from fidpath.settling.solver import Effort, Log, Settled, settle
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
@@ -16,7 +17,10 @@ __all__ = [
     "SettledState",
     "all_settled",
     "clearance",
+    "closest",
     "laid_state",
+    "neighbours",
     "settle",
     "settled_state",
+    "worst_overlap",
 ]

@@ -11,7 +11,7 @@ from enum import IntEnum
 
 import numpy as np
 
-from fidpath.arrays import Floats, Ints, Vector
+from fidpath.arrays import Bools, Floats, Ints, Vector
 from fidpath.geometry import Rod, Seat, table
 
 
@@ -41,8 +41,8 @@ def rod_body(rod: Rod, friction: float = 0.0, moves: Vector = (0.0, 0.0, 0.0)) -
     return FixedBody(BodyKind.ROD, table((rod,))[0], friction, moves)
 
 
-def seat_body(seat: Seat, centre: Vector, scale: float, friction: float = 0.0) -> FixedBody:
-    """A terminator whose crown's centre is at `centre`; `scale` is the unit of length, mm."""
+def seat_body(seat: Seat, centre: Floats, scale: float, friction: float = 0.0) -> FixedBody:
+    """A terminator whose crown's centre is at `centre` `(3,)` mm; `scale` is the solver's unit of length, mm."""
     lengths = (seat.crown, seat.nose, seat.reach, seat.groove, seat.lip, seat.half_width, *centre, 0.0)
     return FixedBody(BodyKind.SEAT, np.array(lengths) / scale, friction)
 
@@ -61,7 +61,7 @@ class LoadingSetup:
     mobility: 1 where a node may move along an axis, 0 where it is held (a hand's grip, a vice), `(m, 3)`.
     force: on each node, `(m, 3)`. moves: how far held nodes go in a sweep of a stage whose drive is 1, `(m, 3)`.
     stretch: the force that would double a strand's length. bending: a strand's bending stiffness, force x length^2.
-    friction: between strands.
+    friction: between strands. ignore: segments left out where the overlap is measured, `(m,)`: near a model's cut ends.
     """
 
     points: Floats
@@ -76,6 +76,7 @@ class LoadingSetup:
     bending: float = 0.0
     friction: float = 0.0
     bodies: tuple[FixedBody, ...] = ()
+    ignore: Bools | None = None
 
     @property
     def strand(self) -> Ints:

@@ -159,8 +159,8 @@ class _Loading:
     def overlap(self) -> float:
         """The worst overlap now, as a share of the thickness."""
         pairs = self.contacts.pairs
-        everywhere = np.zeros(len(self.x), np.bool_)
-        return float(worst_overlap(self.x, pairs, self.thick, np.full(len(pairs), -np.inf), 0.0, everywhere))
+        ignore = np.zeros(len(self.x), np.bool_) if self.setup.ignore is None else self.setup.ignore
+        return float(worst_overlap(self.x, pairs, self.thick, np.full(len(pairs), -np.inf), 0.0, ignore))
 
 
 def load(setup: LoadingSetup, schedule: Schedule = DEFAULT) -> Loaded:

@@ -5,7 +5,7 @@ A `Draft` comes in; settled strands with their certificate go out. Open `solver`
 
 from fidpath.settling.contact_kernels import closest, neighbours, worst_overlap
 from fidpath.settling.settled_states import SettledState, all_settled, laid_state, settled_state
-from fidpath.settling.solver import Effort, Log, Settled, settle
+from fidpath.settling.solver import Effort, Log, Settled, flatten, settle
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
 
 __all__ = [
@@ -18,6 +18,7 @@ __all__ = [
     "all_settled",
     "clearance",
     "closest",
+    "flatten",
     "laid_state",
     "neighbours",
     "settle",

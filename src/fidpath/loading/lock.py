@@ -1,0 +1,112 @@
+"""The finished splice under load: lock and eye, cut below the entry, pulled at both ends from the hand-snug state.
+
+Lengths in the solver are in rope diameters, forces in the tension of one strand of the standing part where it is cut.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from fidpath.arrays import Floats
+from fidpath.geometry import Strands
+from fidpath.loading.setup import Loaded, LoadingSetup, Schedule, Stage, seat_body
+from fidpath.loading.solver import load
+from fidpath.settling import Settled, flatten
+from fidpath.states import Draft
+
+BELOW = 7.0
+"""Rope kept below the entry, in diameters (5 and 10 give the same shape, measured in trials)."""
+
+SCHEDULE = Schedule(
+    (Stage(0.012, 0.97, 500), Stage(0.004, 0.97, 400), Stage(0.0015, 0.97, 300)), ramp=200, still=1e-5
+)
+
+
+@dataclass(frozen=True)
+class LoadCase:
+    """One set of conditions.
+
+    friction: between strands, and on the terminator. thickness: strand thickness as a share of the hand-snug model's.
+    tail: pull on the tail's cut end, as a share of that on the standing part's: 1 where the bury holds, 0 let go.
+    """
+
+    friction: float
+    thickness: float = 1.0
+    tail: float = 1.0
+
+
+@dataclass(frozen=True)
+class LoadedLock:
+    """Lock and eye as cut out of the hand-snug state, `before`, and under load, `strands`, both in mm."""
+
+    case: LoadCase
+    before: Strands
+    strands: Strands
+    loaded: Loaded
+
+
+def loaded_lock(settled: Settled, case: LoadCase, schedule: Schedule = SCHEDULE, stride: int = 1) -> LoadedLock:
+    """A finished splice's lock and eye under load. Raises CannotBeMade where the certificate is lost.
+
+    `stride`: every so many nodes of a strand are kept.
+    """
+    draft = cut_below_entry(settled, stride)
+    before = draft.laid
+    setup = _setup(draft, case)
+    loaded = load(setup, replace(schedule, growth=case.thickness))
+    points = loaded.points.reshape(before.points.shape) * before.braid.diameter
+    after = replace(before, points=points).repacked(before.packing * case.thickness)
+    return LoadedLock(case, before, after, loaded)
+
+
+def cut_below_entry(settled: Settled, stride: int = 1, below: float = BELOW) -> Draft:
+    """The settled strands from `below` diameters beneath the entry on the standing part to as much of the tail."""
+    strands, draft = settled.strands, settled.draft
+    assert strands.bury is not None
+    room = below * strands.braid.diameter
+    station = strands.station
+    low, high = np.searchsorted(station, [strands.bury.host[0] - room, strands.bury.guest[0] + room])
+    high = min(int(high), int(strands.count.min()) - 1)
+    kept = np.arange(int(low), high + 1, stride)
+    points = strands.points[:, kept]
+    lies = np.linalg.norm(np.diff(points, axis=1), axis=2)
+    import os
+    k = (draft.rest[:, kept[0] : kept[-1]].sum(axis=1) / lies.sum(axis=1))[:, None]
+    rest = np.add.reduceat(draft.rest[:, kept[0] : kept[-1]], kept[:-1] - kept[0], axis=1) if os.environ.get("DR") else lies * (k if os.environ.get("SC") else 1.0)
+    rope = strands.only
+    rope = replace(rope, **{name: getattr(rope, name)[kept] for name in ("station", "axis", "normal", "packing")})
+    count = np.full(len(strands.count), len(kept), dtype=np.int64)
+    cut = replace(strands, points=points, count=count, ropes=(rope,))
+    return Draft(cut, cut.points, rest)
+
+
+def _setup(draft: Draft, case: LoadCase) -> LoadingSetup:
+    cut = draft.laid
+    flat, d = flatten(draft, cut.points), cut.braid.diameter
+    first, last = flat.start[:-1], flat.start[1:] - 1
+    mobility, force = np.ones_like(flat.x), np.zeros_like(flat.x)
+    mobility[first, 1:] = mobility[last, 1:] = 0.0
+    force[first, 0], force[last, 0] = -1.0, -case.tail
+    bodies = () if cut.seat is None else (seat_body(cut.seat, cut.seat_centre, d, case.friction),)
+    return LoadingSetup(
+        points=flat.x / d,
+        start=flat.start,
+        rest=flat.rest / d,
+        thick=flat.thick / d,
+        gap=flat.gap,
+        mobility=mobility,
+        force=force,
+        moves=np.zeros_like(flat.x),
+        friction=case.friction,
+        bodies=bodies,
+        ignore=flat.ignore,
+    )
+
+
+def along_rope(strands: Strands, low: float, high: float) -> float:
+    """Length of the rope's centre line between two stations, mm."""
+    line: Floats = strands.points.mean(axis=0)
+    here = (strands.station >= low) & (strands.station <= high)
+    return float(np.linalg.norm(np.diff(line[here], axis=0), axis=1).sum())

@@ -6,8 +6,9 @@ which leg goes through which hole, `invariants` what tells right from wrong.
 """
 
 from fidpath.checking.failure_words import failure_words
+from fidpath.checking.loaded_measures import measure_loaded
 from fidpath.checking.report import SolverLog, measure
 from fidpath.checking.report_sheet import as_text
 from fidpath.checking.step_report import Planned, measure_step
 
-__all__ = ["Planned", "SolverLog", "as_text", "failure_words", "measure", "measure_step"]
+__all__ = ["Planned", "SolverLog", "as_text", "failure_words", "measure", "measure_loaded", "measure_step"]

@@ -24,6 +24,8 @@ class Rope:
     """A hollow braid. Lengths in mm; `squeeze` is the share of its free radius a buried tail keeps.
 
     `pitch_guessed`: nobody has measured the pitch, and a usual one stands in its place.
+    `loaded_diameter_mm`, `loaded_strain_share`: of plain rope under the load that is of interest, against no load.
+    `friction`: of strand on strand, a band.
     """
 
     name: str
@@ -41,6 +43,9 @@ class Rope:
     temperature_limit_c: float | None = None
     stretch_tension_n: float | None = None
     bedding_in_share: float | None = None
+    loaded_diameter_mm: float | None = None
+    loaded_strain_share: float | None = None
+    friction: tuple[float, float] | None = None
 
     @property
     def pick_mm(self) -> float:

@@ -9,7 +9,7 @@ from pydantic import BaseModel
 
 from fidpath.job.job import Job, Practice, Rope, StitchPattern, Tools, closes
 from fidpath.job.key_paths import KeyPath, key_path
-from fidpath.job.limits import LIMITS_D, in_diameters, length, optional, value_of, within
+from fidpath.job.limits import LIMITS_D, in_diameters, length, length_within, optional, value_of, within
 from fidpath.job.line_table import line_of
 from fidpath.job.locate import KeyedError
 from fidpath.job.print_table import printing_of
@@ -81,7 +81,27 @@ def rope_of(table: RopeTable) -> Rope:
             key_path("rope.stretch_tension"), table.stretch_tension, (1.0, 1e8), "1 N to 100 MN"
         ),
         bedding_in_share=value_of(key_path("rope.bedding_in"), table.bedding_in, (0.0, 0.6), "0 to 60 %"),
+        loaded_diameter_mm=_loaded_diameter(table, d),
+        loaded_strain_share=value_of(key_path("rope.loaded_strain"), table.loaded_strain, (0.0, 0.2), "0 to 20 %"),
+        friction=_friction(table.friction),
     )
+
+
+def _loaded_diameter(table: RopeTable, d: float) -> float | None:
+    """The rope's diameter under load, mm: rope that shrinks more, or swells, is taken for a slip of the pen."""
+    if table.loaded_diameter is None:
+        return None
+    path, low, high = key_path("rope.loaded_diameter"), 0.7 * d, 1.05 * d
+    return length_within(path, table.loaded_diameter, (low, high))
+
+
+def _friction(given: list[float] | None) -> tuple[float, float] | None:
+    """The least and greatest friction of strand on strand."""
+    if given is None:
+        return None
+    for value in given:
+        within(key_path("rope.friction"), value, (0.0, 0.5), f"a friction of {value:g}", "0 to 0.5")
+    return min(given), max(given)
 
 
 HOW_TO_COUNT = (

@@ -68,6 +68,9 @@ class RopeTable(Table):
     temperature_limit: Temperature | None = None
     stretch_tension: Force | None = None
     bedding_in: Share | None = None
+    loaded_diameter: Length | None = None
+    loaded_strain: Share | None = None
+    friction: list[float] | None = Field(default=None, min_length=1, max_length=2)
 
 
 TerminatorTable = Annotated[Table, PlainValidator(validated)]

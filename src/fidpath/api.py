@@ -36,14 +36,15 @@ def plan(job: JobLike) -> Plan:
     return make_plan(read(job))
 
 
-def verify(job: JobLike, steps: bool = False) -> dict[str, Any]:
+def verify(job: JobLike, steps: bool = False, loaded: bool = False) -> dict[str, Any]:
     """What the check measures on the settled splice, units in the keys; an empty `failures` means it holds.
 
-    steps: also every step of the method and the usual mistakes, in `steps` and `mistakes`. Raises CannotBeMade.
+    steps: also every step of the method and the usual mistakes, in `steps` and `mistakes`. loaded: also how the
+    finished splice changes under load, in `loaded`. Raises CannotBeMade.
     """
     from fidpath.building import verify_job
 
-    return verify_job(read(job), steps)
+    return verify_job(read(job), steps, loaded)
 
 
 def build(

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from fidpath.geometry import Rod
-from fidpath.loading import LoadingSetup, Schedule, Stage, load, rod_body
+from fidpath.loading.setup import LoadingSetup, Schedule, SweepStage, rod_body
+from fidpath.loading.solver import load
 
 PER_TURN, STRAIGHT, THICK = 36, 12, 0.1
 PULL = (1e-3, 400), (2e-4, 500), (2e-5, 1000), (0.0, 500), (0.0, 1500)
@@ -40,7 +41,7 @@ def _held_ratio(friction: float, angle: float) -> tuple[float, float]:
         stretch=500.0,
         bodies=(rod_body(post, friction),),
     )
-    stages = tuple(Stage(0.004, 0.95, sweeps, drive=speed) for speed, sweeps in PULL)
+    stages = tuple(SweepStage(0.004, 0.95, sweeps, drive=speed) for speed, sweeps in PULL)
     readings = load(setup, Schedule(stages)).readings
     ratio = readings[:, m - 2] / readings[:, 0]
     return float(ratio[-2]), float(ratio[-1])

@@ -7,7 +7,7 @@ Hopf link: Cantarella, Kusner, Sullivan, Invent. Math. 150 (2002) 257. Knots: `r
 import numpy as np
 import pytest
 
-from fidpath.loading import tightened
+from fidpath.loading.tightening import tightened
 
 NODES = 160
 

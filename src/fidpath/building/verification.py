@@ -11,21 +11,33 @@ from fidpath.building.progress import progress_bar, silent
 from fidpath.building.request import request_for
 from fidpath.building.state_cache import shared_folder
 from fidpath.job import Job
-from fidpath.outputs import finished_report
-from fidpath.settling import settled_state
+from fidpath.loading import load_band
+from fidpath.outputs import Request, finished_report, loaded_report
+from fidpath.settling import SettledState, settled_state
 
 
 def verify_finished(job: Job, tell: Progress = silent) -> dict[str, Any]:
     """What the check measures on the job's finished splice. Raises CannotBeMade where it can't be made."""
-    request = request_for(job)
-    state = settled_state(request.plan, request.finished, lambda share: tell("settling the strands", share))
+    request, state = _finished(job, tell)
     return finished_report(request.plan, state)
 
 
-def verify_job(job: Job, steps: bool = False) -> dict[str, Any]:
-    """What the check measures on the job's finished splice, and with `steps` on every step and the usual mistakes."""
+def _finished(job: Job, tell: Progress) -> tuple[Request, SettledState]:
+    request = request_for(job)
+    return request, settled_state(request.plan, request.finished, lambda share: tell("settling the strands", share))
+
+
+def verify_job(job: Job, steps: bool = False, loaded: bool = False) -> dict[str, Any]:
+    """What the check measures on the job's finished splice, in `finished`.
+
+    steps: also on every step and the usual mistakes. loaded: also on the finished splice under load, in `loaded`.
+    """
     with progress_bar() as shown:
-        report: dict[str, Any] = {"name": job.name, "finished": verify_finished(job, shown.tell)}
+        request, state = _finished(job, shown.tell)
+        report: dict[str, Any] = {"name": job.name, "finished": finished_report(request.plan, state)}
+        if loaded:
+            shown.tell("loading the splice", 0.0)
+            report["loaded"] = loaded_report(load_band(state.settled, job.rope))
         return report | verify_steps(job, shown.tell) if steps else report
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from fidpath.cautions import BESIDE_CHECKS
+from fidpath.checking.loaded_sheet import loaded_lines
 from fidpath.checking.report import LEAST_CERTIFICATE, UPPER
 
 WORDS = {
@@ -48,12 +49,15 @@ SHARES = (
 def as_text(report: Mapping[str, Any]) -> str:
     """A report of `verify` as a table; a state of the method to a line.
 
-    report: `name`, `finished`, and with a method `steps` and `mistakes`, as the check gives them.
+    report: `name`, `finished`, with a method `steps` and `mistakes`, and `loaded` where asked for, as the check gives
+    them.
     """
     finished = report["finished"]
     rows = [row for name, value in finished.items() if name not in UNPRINTED for row in _rows(name, value, finished)]
     lines = [f"{report['name']}: the finished splice", f"  {'measure':<52} {'found':>14}   bound"]
     lines += [f"  {what:<52} {found:>14}   {bound}".rstrip() for what, found, bound in rows]
+    if "loaded" in report:
+        lines += loaded_lines(report["loaded"])
     for name, title in (("steps", "steps"), ("mistakes", "mistakes, as the check names them")):
         if name in report:
             lines += [title, *(f"  {_state(state)}" for state in report[name])]

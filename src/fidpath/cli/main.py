@@ -166,6 +166,7 @@ def verify(
     job: JobFile,
     as_json: Json = False,
     steps: Annotated[bool, typer.Option("--steps", help="Check every step and the usual mistakes as well.")] = False,
+    loaded: Annotated[bool, typer.Option("--loaded", help="Say how the finished splice changes under load.")] = False,
 ) -> None:
     """Settle the splice and measure it. If a check fails, say which and where."""
     from fidpath.job import read_job
@@ -174,7 +175,7 @@ def verify(
     from fidpath.building import verify_job
 
     with _about(job):
-        report = verify_job(checked, steps)
+        report = verify_job(checked, steps, loaded)
     from fidpath.checking import as_text
 
     typer.echo(_as_json(report) if as_json else as_text(report), nl=False)

@@ -30,6 +30,9 @@ def _seat(p: Triple, margin: float, body: Floats) -> tuple[float, float, float, 
     """The same for a terminator: crown, nose, reach, groove, lip, half width, and its centre."""
     crown, nose, reach, groove, lip = body[0], body[1], body[2], body[3], body[4]
     px, py, pz = p[0] - body[6], p[1] - body[7], p[2] - body[8]
+    far = crown + reach + nose + lip + groove + margin
+    if abs(pz) > body[5] + margin or abs(px) > far or abs(py) > far:
+        return FAR
     sin = (crown - nose) / reach if reach > 0 else 0.0
     place = min(max(-px - abs(py) * sin / np.sqrt(1 - sin * sin), 0.0), reach)
     tx, ty = px + place, py
@@ -110,7 +113,11 @@ def press_bodies(
         f = (p * nx, p * ny, p * nz)
         if friction > 0:
             held = (tangent[i, 0], tangent[i, 1], tangent[i, 2])
-            slip = (x[i, 0] - before[i, 0] - moved[0], x[i, 1] - before[i, 1] - moved[1], x[i, 2] - before[i, 2] - moved[2])
+            slip = (
+                x[i, 0] - before[i, 0] - moved[0],
+                x[i, 1] - before[i, 1] - moved[1],
+                x[i, 2] - before[i, 2] - moved[2],
+            )
             t = rubbed(held, slip, n, weight + slip_give, friction * new)
             for c in range(3):
                 tangent[i, c] = t[c]

@@ -30,11 +30,15 @@ def _weight(mobility: Floats, i: int, j: int, a: float, b: float, n: Triple) -> 
     """How far the two places part along n for a unit of push between them."""
     total = 0.0
     for c in range(3):
-        total += n[c] * n[c] * (
-            (1 - a) ** 2 * mobility[i, c]
-            + a * a * mobility[i + 1, c]
-            + (1 - b) ** 2 * mobility[j, c]
-            + b * b * mobility[j + 1, c]
+        total += (
+            n[c]
+            * n[c]
+            * (
+                (1 - a) ** 2 * mobility[i, c]
+                + a * a * mobility[i + 1, c]
+                + (1 - b) ** 2 * mobility[j, c]
+                + b * b * mobility[j + 1, c]
+            )
         )
     return total
 
@@ -66,17 +70,32 @@ def within(v: Triple, most: float) -> Triple:
 
 @jit
 def look(
-    x: Floats, pairs: Ints, thick: Floats, margin: float, active: Ints, normal: Floats, tangent: Floats, out: Floats
+    x: Floats,
+    pairs: Ints,
+    thick: Floats,
+    margin: float,
+    apart_until: Floats,
+    closed: float,
+    active: Ints,
+    normal: Floats,
+    tangent: Floats,
+    out: Floats,
 ) -> int:
     """Lists in `active` the pairs nearer than `margin` beyond contact; the others forget their multipliers.
 
+    `closed`: the most by which any gap can have closed since the pairs were listed; `apart_until` `(pairs,)`: a pair's
+    gap when last looked at plus `closed` then, -inf before. A pair that they show to be farther apart isn't looked at.
     Returns how many there are; `out[0]` takes the least distance of any of them.
     """
     count, least = 0, 1e300
     for m in range(len(pairs)):
+        if apart_until[m] > margin + closed:
+            continue
         i, j = pairs[m, 0], pairs[m, 1]
         _, _, squared = closest(x, i, j)
-        if squared < (0.5 * (thick[i] + thick[j]) + margin) ** 2:
+        own = 0.5 * (thick[i] + thick[j])
+        apart_until[m] = np.sqrt(squared) - own + closed
+        if squared < (own + margin) ** 2:
             active[count] = m
             count += 1
             least = min(least, squared)
@@ -115,7 +134,7 @@ def carry_contacts(
 
 @jit
 def rubbed(held: Triple, slip: Triple, n: Triple, soft: float, most: float) -> Triple:
-    """A contact's friction after a slip in this sweep, `held` before; `soft` is the slip that a unit of it stands for."""
+    """A contact's friction after a slip in this sweep, `held` before; `soft`: the slip that a unit of it stands for."""
     u = across(slip, n)
     t = (held[0] - u[0] / soft, held[1] - u[1] / soft, held[2] - u[2] / soft)
     return within(across(t, n), most)

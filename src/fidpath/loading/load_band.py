@@ -10,6 +10,7 @@ from fidpath.arrays import Bools
 from fidpath.geometry import Strands
 from fidpath.job import Rope
 from fidpath.loading.lock import LoadCase, LoadedLock, loaded_lock
+from fidpath.loading.setup import Schedule, SweepStage
 from fidpath.settling import Settled
 
 FRICTION = (0.05, 0.16)
@@ -26,6 +27,11 @@ USUAL_STRETCH = 400.0
 COARSE = 2
 """In the models by which the spread is found every so many nodes are kept: half of them move the throat by 0.8 degrees,
 so only differences are taken from these models."""
+
+COARSE_SCHEDULE = Schedule(
+    (SweepStage(0.012, 0.97, 250), SweepStage(0.004, 0.97, 150), SweepStage(0.0015, 0.95, 80)), ramp=100
+)
+"""Stages of these models: they rest sooner."""
 
 
 @dataclass(frozen=True)
@@ -60,8 +66,8 @@ def load_band(settled: Settled, rope: Rope) -> LoadBand:
         friction,
         thickness,
         loaded_lock(settled, middle),
-        loaded_lock(settled, middle, stride=COARSE),
-        tuple(loaded_lock(settled, case, stride=COARSE) for case in corners if case != middle),
+        loaded_lock(settled, middle, COARSE_SCHEDULE, COARSE),
+        tuple(loaded_lock(settled, case, COARSE_SCHEDULE, COARSE) for case in corners if case != middle),
     )
 
 

@@ -87,7 +87,7 @@ class LoadingSetup:
 
 
 @dataclass(frozen=True)
-class Stage:
+class SweepStage:
     """A number of sweeps of one kind.
 
     step: displacement that a unit of force makes in a sweep. momentum: share of a node's last move that goes on.
@@ -112,13 +112,15 @@ class Schedule:
     left early.
     """
 
-    stages: tuple[Stage, ...]
+    stages: tuple[SweepStage, ...]
     ramp: int = 0
     growth: float = 1.0
     still: float = 0.0
 
 
-DEFAULT = Schedule((Stage(0.012, 0.97, 1000), Stage(0.004, 0.97, 600), Stage(0.002, 0.95, 500)), ramp=200, still=1e-5)
+DEFAULT = Schedule(
+    (SweepStage(0.012, 0.97, 1000), SweepStage(0.004, 0.97, 600), SweepStage(0.002, 0.95, 500)), ramp=200, still=1e-5
+)
 """Stages that bring a splice to rest under load (measured in trials)."""
 
 

@@ -12,7 +12,7 @@ import numpy as np
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.loading import body_kernels, friction_kernels, strand_kernels
-from fidpath.loading.setup import DEFAULT, Loaded, LoadingSetup, Schedule, Stage
+from fidpath.loading.setup import DEFAULT, Loaded, LoadingSetup, Schedule, SweepStage
 from fidpath.settling import neighbours, worst_overlap
 
 SKIN, MARGIN = 0.4, 0.1
@@ -21,6 +21,8 @@ thicknesses, and made anew once nodes have moved half of it."""
 
 CAP, SHARE = 0.02, 0.25
 """A node moves at most CAP of the thickness and SHARE of the least distance in a sweep."""
+
+ROUNDING = 1e-9
 
 RAMP_STEPS = 20
 """Steps in which force and thickness grow."""
@@ -37,7 +39,8 @@ class _Contacts:
         self.normal, self.tangent = np.empty(0), np.empty((0, 3))
         self.active: Ints = np.empty(0, np.int64)
         self.count, self.least = 0, 0.0
-        self.since_list, self.since_look = np.inf, np.inf
+        self.since_list, self.since_look, self.closed = np.inf, np.inf, 0.0
+        self.apart_until = np.empty(0)
         self.found = np.zeros(2)
 
     def update(self, x: Floats, thick: Floats) -> None:
@@ -48,8 +51,9 @@ class _Contacts:
         if self.since_look > MARGIN * thickness / 2:
             margin = MARGIN * thickness
             self.count = friction_kernels.look(
-                x, self.pairs, thick, margin, self.active, self.normal, self.tangent, self.found
-            )
+                x, self.pairs, thick, margin, self.apart_until, self.closed,
+                self.active, self.normal, self.tangent, self.found,
+            )  # fmt: skip
             self.least = min(float(self.found[0]), float(thick.min()) + margin)
             self.since_look = 0.0
 
@@ -58,9 +62,10 @@ class _Contacts:
         self.pairs = neighbours(x, self.strand, self.gap, thick, (SKIN + MARGIN + 2 * CAP) * thickness)
         self.normal, self.tangent = np.zeros(len(self.pairs)), np.zeros((len(self.pairs), 3))
         self.active = np.empty(len(self.pairs), np.int64)
-        self.since_list, self.since_look = 0.0, np.inf
-        names = (pairs[:, 0] * len(x) + pairs[:, 1] for pairs in (self.pairs, old))
-        _, now, before = np.intersect1d(*names, assume_unique=True, return_indices=True)
+        self.apart_until = np.full(len(self.pairs), -np.inf)
+        self.since_list, self.since_look, self.closed = 0.0, np.inf, 0.0
+        names, old_names = (pairs[:, 0] * len(x) + pairs[:, 1] for pairs in (self.pairs, old))
+        _, now, before = np.intersect1d(names, old_names, assume_unique=True, return_indices=True)
         self.normal[now], self.tangent[now] = normal[before], tangent[before]
 
     @property
@@ -72,6 +77,7 @@ class _Contacts:
         """Notes the largest move of a sweep."""
         self.since_list += most
         self.since_look += most
+        self.closed += 2 * most * (1 + ROUNDING)
 
 
 class _Loading:
@@ -93,8 +99,11 @@ class _Loading:
     def change_step(self, step: float) -> None:
         """Multipliers are forces times the step: keeps the forces."""
         if self.step:
-            for kept in (self.contacts.normal, self.contacts.tangent, self.body_normal, self.body_tangent):
-                kept *= step / self.step
+            share = step / self.step
+            self.contacts.normal *= share
+            self.contacts.tangent *= share
+            self.body_normal *= share
+            self.body_tangent *= share
         self.step = step
 
     def ramp_up(self, schedule: Schedule) -> None:
@@ -105,10 +114,10 @@ class _Loading:
         share = min(1.0, (self.sweeps + every) / schedule.ramp) if schedule.ramp else 1.0
         self.force = share * self.setup.force
         if schedule.growth != 1.0:
-            self.thick = self.setup.thick * (1 + share * (schedule.growth - 1))
-            self.contacts.since_list = np.inf
+            before, self.thick = self.thick, self.setup.thick * (1 + share * (schedule.growth - 1))
+            self.contacts.moved(float(np.abs(self.thick - before).max()) / 2)
 
-    def sweep(self, stage: Stage) -> None:
+    def sweep(self, stage: SweepStage) -> None:
         """One sweep; the module's docstring says what it does."""
         setup, x, before = self.setup, self.x, self.x.copy()
         self.contacts.update(x, self.thick)
@@ -125,7 +134,7 @@ class _Loading:
         self.certificate = min(self.certificate, (apart - 2 * float(self.moves[0])) / thickness)
         self.sweeps += 1
 
-    def _carry(self, stage: Stage, before: Floats) -> None:
+    def _carry(self, stage: SweepStage, before: Floats) -> None:
         setup, contacts, force = self.setup, self.contacts, self.force
         if setup.bending > 0:
             force = force.copy()
@@ -142,7 +151,7 @@ class _Loading:
                 self.x, before, setup.mobility, self.thick, int(body.kind), body.figures, normal, tangent
             )
 
-    def _press(self, stage: Stage, before: Floats) -> None:
+    def _press(self, stage: SweepStage, before: Floats) -> None:
         setup, contacts = self.setup, self.contacts
         gives = (1 / stage.press, 1 / stage.grip)
         for body, normal, tangent in zip(setup.bodies, self.body_normal, self.body_tangent, strict=True):
@@ -185,7 +194,7 @@ def load(setup: LoadingSetup, schedule: Schedule = DEFAULT) -> Loaded:
     )
 
 
-def _run_stage(run: _Loading, stage: Stage, schedule: Schedule) -> None:
+def _run_stage(run: _Loading, stage: SweepStage, schedule: Schedule) -> None:
     for _ in range(stage.sweeps):
         run.ramp_up(schedule)
         run.sweep(stage)

@@ -31,7 +31,7 @@ def drive(x: Floats, moves: Floats, share: float) -> None:
 
 @jit
 def bend(x: Floats, start: Ints, rest: Floats, stiffness: float, force: Floats) -> None:
-    """Adds to `force` what strands straight at rest exert against bending: minus `stiffness` times the fourth derivative.
+    """Adds to `force` how strands straight at rest resist bending: minus `stiffness` times the fourth derivative.
 
     The segments of one strand are taken to be equally long.
     """

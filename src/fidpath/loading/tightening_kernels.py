@@ -1,4 +1,4 @@
-"""Compiled sweep that draws ropes tight without friction, as thin as they can be drawn: a given thickness, least length.
+"""Compiled loops that draw ropes of given thickness tight without friction.
 
 A closed strand's last node is its first once more: `twin` `(m,)` names a node's double, or the node itself.
 """
@@ -31,9 +31,7 @@ def _copy_twin(x: Floats, twin: Ints, i: int) -> None:
 
 
 @jit
-def pull(
-    x: Floats, velocity: Floats, twin: Ints, inner: Ints, mobility: Floats, momentum: float, step: float
-) -> None:
+def pull(x: Floats, velocity: Floats, twin: Ints, inner: Ints, mobility: Floats, momentum: float, step: float) -> None:
     """Moves every node by momentum and toward the middle of its neighbours, as equal tension would."""
     before = x.copy()
     for q in range(len(inner)):
@@ -66,7 +64,7 @@ def push(x: Floats, twin: Ints, mobility: Floats, pairs: Ints, thick: float) -> 
             x[j + 1, c] -= mobility[j + 1, c] * b * g
         for node in (i, i + 1, j, j + 1):
             _copy_twin(x, twin, node)
-    return np.sqrt(least)
+    return float(np.sqrt(least))
 
 
 @jit

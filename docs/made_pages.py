@@ -57,7 +57,6 @@ SPANS = {
     "rope.stretch": "0 to 60 %",
     "rope.stretch_tension": "1 N to 100 MN",
     "rope.bedding_in": "0 to 60 %",
-    "rope.loaded_diameter": "0.7 to 1.05 of `diameter`",
     "rope.loaded_strain": "0 to 20 %",
     "rope.friction": "0 to 0.5",
     "rope.linear_density": "0.05 to 100000 g/m",

@@ -9,7 +9,7 @@ from pydantic import BaseModel
 
 from fidpath.job.job import Job, Practice, Rope, StitchPattern, Tools, closes
 from fidpath.job.key_paths import KeyPath, key_path
-from fidpath.job.limits import LIMITS_D, in_diameters, length, length_within, optional, value_of, within
+from fidpath.job.limits import LIMITS_D, in_diameters, length, optional, value_of, within
 from fidpath.job.line_table import line_of
 from fidpath.job.locate import KeyedError
 from fidpath.job.print_table import printing_of
@@ -91,8 +91,7 @@ def _loaded_diameter(table: RopeTable, d: float) -> float | None:
     """The rope's diameter under load, mm: rope that shrinks more, or swells, is taken for a slip of the pen."""
     if table.loaded_diameter is None:
         return None
-    path, low, high = key_path("rope.loaded_diameter"), 0.7 * d, 1.05 * d
-    return length_within(path, table.loaded_diameter, (low, high))
+    return in_diameters(key_path("rope.loaded_diameter"), table.loaded_diameter, d) * d
 
 
 def _friction(given: list[float] | None) -> tuple[float, float] | None:

@@ -31,6 +31,7 @@ LIMITS_MM: dict[str, tuple[float, float]] = {
 
 LIMITS_D: dict[str, tuple[float, float]] = {
     "rope.pitch": (3.0, 20.0),
+    "rope.loaded_diameter": (0.7, 1.05),
     "practice.lock_stitch.spacing": (0.2, 20.0),
     "practice.bury": (6.0, 1000.0),
     "practice.hole_gap": (0.1, 10.0),

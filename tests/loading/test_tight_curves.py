@@ -44,3 +44,21 @@ def test_a_closed_rope_is_drawn_as_short_as_the_known_tight_one(name: str, known
     tight = tightened(strands)
     assert tight.ropelength == pytest.approx(known, rel=0.005)
     assert tight.certificate > 0.5
+
+
+def test_two_clasped_bights_touch_as_far_apart_as_the_known_clasp() -> None:
+    """Distance of the tips by thickness 1.0565: Cantarella, Fu, Kusner, Sullivan, Wrinkle, Geom. Topol. 10 (2006) 2055
+    (from memory)."""
+    long, n = 2.5, 161
+    u = np.linspace(0, np.pi, 400)
+    arch = np.stack([1.3 * np.cos(u), 0 * u, -1.3 * np.sin(u)], axis=1)
+    arch = np.concatenate([[[1.3, 0, long]], arch, [[-1.3, 0, long]]])
+    along = np.append(0, np.cumsum(np.linalg.norm(np.diff(arch, axis=0), axis=1)))
+    even = np.linspace(0, along[-1], n)
+    hung = np.stack([np.interp(even, along, arch[:, c]) for c in range(3)], axis=1)
+    stood = np.stack([hung[:, 1], hung[:, 0], -hung[:, 2]], axis=1)
+    held = np.zeros((n, 3), bool)
+    held[[0, -1], 2] = True
+    tight = tightened([hung, stood], held=[held, held])
+    tips = tight.points[1][:, 2].max() - tight.points[0][:, 2].min()
+    assert tips / tight.thickness == pytest.approx(1.0565, abs=0.005)

@@ -33,6 +33,9 @@ COARSE_SCHEDULE = Schedule(
 )
 """Stages of these models: they rest sooner."""
 
+RUNNING = Schedule((SweepStage(0.012, 0.97, 2000),), ramp=120)
+"""Enough sweeps for a tail that nothing holds to run in by several rope diameters."""
+
 
 @dataclass(frozen=True)
 class LoadBand:
@@ -72,8 +75,8 @@ def load_band(settled: Settled, rope: Rope) -> LoadBand:
 
 
 def let_go(settled: Settled, friction: float, thickness: float = 1.0) -> LoadedLock:
-    """Lock and eye with the tail's cut end let go: nothing holds but the lock and friction."""
-    return loaded_lock(settled, LoadCase(friction, thickness, tail=0.0))
+    """Lock and eye with the tail's cut end let go after RUNNING: nothing holds but the lock and friction."""
+    return loaded_lock(settled, LoadCase(friction, thickness, tail=0.0), RUNNING, COARSE)
 
 
 def _thickness_and_stretch(settled: Settled, rope: Rope, friction: float) -> tuple[tuple[float, float], float]:

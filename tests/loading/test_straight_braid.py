@@ -15,7 +15,9 @@ from fidpath.loading.solver import load
 from jobs import a_job
 
 LONG, STEP, STRANDS = 16.0, 0.14, 12
-STAGES = Schedule(tuple(SweepStage(h, m, n) for h, m, n in ((0.012, 0.97, 500), (0.004, 0.97, 300), (0.001, 0.95, 300))))
+STAGES = Schedule(
+    tuple(SweepStage(h, m, n) for h, m, n in ((0.012, 0.97, 500), (0.004, 0.97, 300), (0.001, 0.95, 300)))
+)
 
 
 @cache
@@ -34,7 +36,15 @@ def _pulled() -> tuple[Loaded, float, float]:
     m = len(points)
     thickness = braid.thickness / braid.diameter
     setup = LoadingSetup(
-        points, start, rest, np.full(m, thickness), np.full(m, 11), mobility, force, np.zeros_like(points), stretch=2000.0
+        points,
+        start,
+        rest,
+        np.full(m, thickness),
+        np.full(m, 11),
+        mobility,
+        force,
+        np.zeros_like(points),
+        stretch=2000.0,
     )
     return load(setup, STAGES), thickness, braid.radius / braid.diameter
 

@@ -5,7 +5,7 @@ tension and the guard's certificate go out. Open `setup` first, then `solver`; `
 splice. `tightening` draws loops tight without friction.
 """
 
-from fidpath.loading.load_band import LoadBand, load_band
+from fidpath.loading.load_band import LoadBand, let_go, load_band
 from fidpath.loading.lock import LoadedLock
 
-__all__ = ["LoadBand", "LoadedLock", "load_band"]
+__all__ = ["LoadBand", "LoadedLock", "let_go", "load_band"]

@@ -7,6 +7,7 @@ from fidpath.scene.captions import Sight, sights
 from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, colours_of, material_of, pair_of
 from fidpath.scene.finished_views import FINISHED, KEY_PARTS, finished_scene
 from fidpath.scene.ink_marks import face_dots
+from fidpath.scene.loaded_picture import LoadedView, loaded_scene
 from fidpath.scene.mistake_picture import WRONG_AREA, wrong_scene
 from fidpath.scene.paint import (
     BLEND,
@@ -61,6 +62,7 @@ __all__ = [
     "Colour",
     "Dimension",
     "Label",
+    "LoadedView",
     "Model",
     "Palette",
     "Panel",
@@ -84,6 +86,7 @@ __all__ = [
     "hole_axes",
     "is_open",
     "lines_of",
+    "loaded_scene",
     "looked_at",
     "material_of",
     "opened",

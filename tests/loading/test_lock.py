@@ -78,7 +78,8 @@ def test_without_friction_the_tail_runs_in_when_its_end_is_let_go() -> None:
         lock = let_go(_state().settled, friction)
         moved = lock.strands.points[:, -1, 0] - lock.before.points[:, -1, 0]
         run_in[friction] = float(np.mean(moved)) / lock.before.braid.diameter
-    assert run_in[0.0] > 2.0 > 1.0 > run_in[0.1]
+    assert run_in[0.0] > 2.0
+    assert run_in[0.1] < 1.0
 
 
 def test_a_load_is_measured_against_the_splice_itself() -> None:

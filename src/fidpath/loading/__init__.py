@@ -5,7 +5,8 @@ tension and the guard's certificate go out. Open `setup` first, then `solver`; `
 splice. `tightening` draws loops tight without friction.
 """
 
+from fidpath.loading.bury_grip import CoverGrip, cover_grip
 from fidpath.loading.load_band import LoadBand, let_go, load_band
 from fidpath.loading.lock import LoadedLock
 
-__all__ = ["LoadBand", "LoadedLock", "let_go", "load_band"]
+__all__ = ["CoverGrip", "LoadBand", "LoadedLock", "cover_grip", "let_go", "load_band"]

@@ -1,4 +1,4 @@
-"""The picture of the splice under load: hand-snug beside loaded, and the tail's end let go with and without friction."""
+"""The picture of the splice under load: hand-snug beside loaded; the tail let go with and without friction."""
 
 from __future__ import annotations
 

@@ -6,7 +6,8 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from fidpath.loading import LoadBand, LoadedLock, let_go, load_band
+from fidpath.loading import LoadBand, LoadedLock, cover_grip, let_go, load_band
+from fidpath.outputs.bury_plot import bury_plot
 from fidpath.outputs.loaded_report import loaded_report
 from fidpath.outputs.registry import Context, Item, Output, Product, Request, register
 from fidpath.outputs.scene_files import LIBRARIES, scene_files
@@ -31,9 +32,9 @@ def make_under_load(context: Context, _item: str) -> Product:
         _note(report, band),
     )
     data = json.dumps(report, indent=2).encode("utf-8") + b"\n"
-    return Product(
-        {**scene_files(context.request, scene, drawn(scene), "under-load.png", "under-load"), "loaded.json": data}
-    )
+    pictures = scene_files(context.request, scene, drawn(scene), "under-load.png", "under-load")
+    plot = bury_plot(cover_grip(band.middle), plan, band)
+    return Product({**pictures, "loaded.json": data, "bury-load.png": plot})
 
 
 def _let_go_words(lock: LoadedLock) -> str:
@@ -63,7 +64,7 @@ UNDER_LOAD = register(
     Output(
         "under-load",
         "figures and picture of the finished splice under load",
-        ("loaded.json", "under-load.png", "lineart/under-load.svg", "lineart/under-load.pdf"),
+        ("loaded.json", "bury-load.png", "under-load.png", "lineart/under-load.svg", "lineart/under-load.pdf"),
         make_under_load,
         shown,
         libraries=LIBRARIES,

@@ -71,15 +71,15 @@ def test_the_same_splice_is_loaded_to_the_same_bytes() -> None:
     assert once.tobytes() == again.tobytes()
 
 
-def test_without_friction_the_tail_runs_in_when_its_end_is_let_go() -> None:
+def test_without_friction_the_tail_runs_out_when_its_end_is_let_go() -> None:
     """The lock alone doesn't hold: only friction does."""
-    run_in = {}
+    run_out = {}
     for friction in (0.0, 0.1):
         lock = let_go(_state().settled, friction)
         moved = lock.strands.points[:, -1, 0] - lock.before.points[:, -1, 0]
-        run_in[friction] = float(np.mean(moved)) / lock.before.braid.diameter
-    assert run_in[0.0] > 2.0
-    assert run_in[0.1] < 1.0
+        run_out[friction] = float(np.mean(moved)) / lock.before.braid.diameter
+    assert run_out[0.0] > 2.0
+    assert run_out[0.1] < 1.0
 
 
 def test_a_load_is_measured_against_the_splice_itself() -> None:

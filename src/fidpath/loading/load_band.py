@@ -34,7 +34,7 @@ COARSE_SCHEDULE = Schedule(
 """Stages of these models: they rest sooner."""
 
 RUNNING = Schedule((SweepStage(0.012, 0.97, 2000),), ramp=120)
-"""Enough sweeps for a tail that nothing holds to run in by several rope diameters."""
+"""Enough sweeps for a tail that nothing holds to run out by several rope diameters."""
 
 
 @dataclass(frozen=True)

@@ -30,8 +30,8 @@ def loaded_lines(loaded: Mapping[str, Any]) -> list[str]:
         *lines,
         f"  Ranges are over friction {_band(loaded['friction'])} and strands {_band(loaded['strand_thickness'])} times",
         "  as thick as hand-snug. Plain rope is measured on the legs, over round strands.",
-        f"  Solver's certificate: {loaded['certificate_min']:.2f} or more."
-        + (f" Strands on each side: {splits}." if splits else ""),
+        f"  Solver's certificate: {loaded['certificate_min']:.2f} or more. Deepest overlap: "
+        f"{100 * loaded['overlap_max']:.1f} % of a strand." + (f" Strands on each side: {splits}." if splits else ""),
         *(f"  {limit}" for limit in loaded["limits"]),
     ]
 

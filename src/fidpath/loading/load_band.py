@@ -29,7 +29,7 @@ COARSE = 2
 so only differences are taken from these models."""
 
 COARSE_SCHEDULE = Schedule(
-    (SweepStage(0.012, 0.97, 250), SweepStage(0.004, 0.97, 150), SweepStage(0.0015, 0.95, 80)), ramp=100
+    (SweepStage(0.012, 0.97, 200), SweepStage(0.004, 0.97, 110), SweepStage(0.0015, 0.95, 60)), ramp=100
 )
 """Stages of these models: they rest sooner."""
 
@@ -55,6 +55,11 @@ class LoadBand:
     def certificate(self) -> float:
         """The least of all."""
         return min(lock.loaded.certificate for lock in (self.middle, self.coarse, *self.corners))
+
+    @property
+    def overlap(self) -> float:
+        """The worst of all, as a share of a strand's thickness: large where the thickest strands find no room."""
+        return max(lock.loaded.overlap for lock in (self.middle, self.coarse, *self.corners))
 
 
 def load_band(settled: Settled, rope: Rope) -> LoadBand:

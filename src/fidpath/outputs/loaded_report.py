@@ -21,6 +21,7 @@ def loaded_report(band: LoadBand) -> dict[str, Any]:
         "friction": _ends(band.friction),
         "strand_thickness": _ends(band.thickness),
         "certificate_min": band.certificate,
+        "overlap_max": band.overlap,
         "split": middle["split"],
         "split_agreed": all(one["split"] == middle["split"] for one in corners),
         "limits": list(LIMITS),

@@ -7,7 +7,7 @@ strands are counted.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -15,7 +15,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.meshing import Mesh, joined, part_strands
-from fidpath.scene.captions import Sight, seen_from
+from fidpath.scene.captions import MOST_VIEWS, Sight, seen_from
 from fidpath.scene.ink_marks import dot_solids, tick_solids
 from fidpath.scene.paint import (
     FACES,
@@ -29,7 +29,7 @@ from fidpath.scene.paint import (
     rope_solid,
 )
 from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.props import ghost, place_of, vector
+from fidpath.scene.props import UP, ghost, place_of, vector
 from fidpath.scene.scene import Camera, Chip, Dimension, Label, Panel, Solid, aimed, project
 from fidpath.scene.stage import Stage
 from fidpath.scene.tool_shapes import arrow
@@ -45,6 +45,9 @@ CHIPS_FROM = 95.0
 
 FACES_FROM = 34.0
 """Pixels to a rope diameter from which a hole's faces are named."""
+
+DOTS_FROM = 20.0
+"""Pixels to a rope diameter from which dots are named."""
 
 GHOST_BELOW = 80.0
 """Pixels to a rope diameter above which the state before is left out: too large to be told from a shadow."""
@@ -76,6 +79,9 @@ AIR = 2.2
 
 TRUE = 0.96
 """Least share of its length that a dimension is seen at: one more foreshortened is left out."""
+
+SHORTEST = 40.0
+"""Pixels that a dimension takes at least: a shorter one is left to a closer view."""
 
 NOTHING: Floats = np.zeros((0, 3))
 
@@ -152,15 +158,15 @@ def _places(stage: Stage, name: str) -> list[tuple[float, float]]:
     return [(station - 3 * d, station + 3 * d)]
 
 
-def camera_of(stage: Stage, sight: Sight, box: Box, also: Floats = NOTHING) -> Camera:
+def camera_of(stage: Stage, sight: Sight, box: Box, places: Floats | None = None) -> Camera:
     """A view's camera, fitted to a box; pictures turn with the state, so that the standing part always heads east.
 
-    also: further places `(n, 3)` mm that must be seen.
+    places: what must be seen, `(n, 3)` mm; the places that the view looks at if left out.
     """
     turn = stage.model.state.heading
     cos, sin = np.cos(turn), np.sin(turn)
     round_up = np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]])
-    points = np.concatenate([looked_at(stage, sight.look), also])
+    points = looked_at(stage, sight.look) if places is None else places
     toward, up = round_up @ np.array(sight.direction), round_up @ np.array(sight.up)
     return aimed(box, points, toward, up, MARGIN, 5.0 * stage.model.d)
 
@@ -186,11 +192,16 @@ def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list
     """
     first = stages[0]
     way = NOTHING if first.way is None else first.way
-    also = [np.concatenate([way, aside(first), _round_measured(first)]), *(_held(stage) for stage in stages[1:])]
+    also = [np.concatenate([way, aside(first)]), *(_held(stage) for stage in stages[1:])]
+    rows = list(zip(stages, sights, also, strict=True))
+    seen_there = [
+        np.concatenate([looked_at(stage, sight.look), more, *([_round_measured(stage)] if "eye" in sight.look else [])])
+        for stage, sight, more in rows
+    ]
 
     def fitted(boxes: list[Box]) -> list[tuple[Box, Camera]]:
-        rows = zip(boxes, stages, sights, also, strict=False)
-        return [(box, camera_of(stage, sight, box, more)) for box, stage, sight, more in rows]
+        placed = zip(boxes, stages, sights, seen_there, strict=False)
+        return [(box, camera_of(stage, sight, box, places)) for box, stage, sight, places in placed]
 
     def seen(found: list[tuple[Box, Camera]]) -> float:
         return float(np.sum([np.log(box[2] / camera.width) for box, camera in found]))
@@ -214,13 +225,18 @@ def _round_measured(stage: Stage) -> Floats:
 
 
 def divisions(area: Box, count: int) -> list[list[Box]]:
-    """Ways to divide an area between so many views: one of them apart, the rest in a row in the other part."""
+    """Ways to divide an area between so many views: one of them apart, the rest in a row in the other part.
+
+    Of four, a second may stand apart from the last two.
+    """
     if count < 2:
         return [[area]]
     found = []
     for share, stacked, row in itertools.product(SHARES, (True, False), (True, False)):
         one, rest = divided(area, share, stacked)
         found.append([one, *_in_a_row(rest, count - 1, row)])
+        if count == MOST_VIEWS and row:
+            found += [[one, *boxes] for boxes in divisions(rest, count - 1)]
     return found
 
 
@@ -233,10 +249,13 @@ def _in_a_row(area: Box, count: int, stacked: bool) -> list[Box]:
     return [*found, rest]
 
 
-def _face_labels(stage: Stage, camera: Camera) -> list[Label]:
-    """The name of each open hole's dotted face, at the point of its mouth that stands clearest to be seen, if any."""
+def _face_labels(stage: Stage, camera: Camera, dots: Collection[str]) -> list[Label]:
+    """The name of each open hole's dotted face, at the point of its mouth that stands clearest to be seen, if any.
+
+    dots: names of holes whose dot is seen; it names their face.
+    """
     labels, thick = [], stage.model.braid.thickness
-    for opening in (o for o in stage.toned if is_open(stage.model, o)):
+    for opening in (o for o in stage.toned if is_open(stage.model, o) and o.name not in dots):
         places = mouth(stage.model, opening, FACES[Part.DOTTED_FACE])
         clear = clearness(stage.model, places, camera.toward)
         best = int((np.minimum(clear, 1.4 * thick) + 0.1 * places @ np.asarray(camera.up)).argmax())
@@ -245,16 +264,22 @@ def _face_labels(stage: Stage, camera: Camera) -> list[Label]:
     return labels
 
 
-def _dot_labels(stage: Stage, camera: Camera) -> list[Label]:
-    """The dots on the dotted faces of holes that are drawn up, where they can be seen."""
+def _dot_labels(stage: Stage, camera: Camera, found: Panel) -> dict[str, Label]:
+    """The dots that can be seen in a panel, by the names of their holes; an open hole's names its face."""
     if not stage.dots:
-        return []
+        return {}
     dots = np.array(stage.dots)
     lifted = dots + 0.3 * stage.model.braid.thickness * camera.toward
     clear = clearness(stage.model, lifted, camera.toward)
     seen = clear > 0.6 * stage.model.braid.thickness
     named = zip(stage.dotted, dots, seen, strict=True)
-    return [Label(f"{name}'s dot", vector(dot), rank=1) for name, dot, there in named if there]
+    shown = {o.name for o in stage.toned if is_open(stage.model, o)}
+    labels = {
+        name: Label(f"{name}'s dot: dotted face" if name in shown else f"{name}'s dot", vector(dot), rank=1)
+        for name, dot, there in named
+        if there
+    }
+    return {name: label for name, label in labels.items() if _inside(found, label)}
 
 
 def panel(
@@ -268,13 +293,14 @@ def panel(
         numbers += chips(model, opening)
     ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first else ()
     props = [s for s in stage.props if first or sight.tools or s.part not in FIRST]
-    crossed = cross(stage, box, camera) if sight.crossed else []
+    crossed = cross(stage, box, camera, stage.inked if sight.beside else ()) if sight.crossed else []
     ink = [*tick_solids(model, stage.inked), *dot_solids(model, stage.dots)]
     solids = (_rope(stage, box, camera), *ink, *props, *_arrow(stage, box, camera), *crossed)
     words = caption or sight.say or f"seen {seen_from(sight)}"
     found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
-    faces = [*_face_labels(stage, camera), *_dot_labels(stage, camera)] if scale > FACES_FROM else []
-    labels = [*stage.labels, *faces]
+    dots = _dot_labels(stage, camera, found) if scale > DOTS_FROM else {}
+    faces = _face_labels(stage, camera, dots) if scale > FACES_FROM else []
+    labels = [*stage.labels, *faces, *dots.values()]
     return replace(
         found,
         labels=tuple(
@@ -297,13 +323,21 @@ def _arrow(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
     return [Solid(body, Part.ARROW)]
 
 
-def cross(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
-    """Two bars across a panel, before all that is in it: what it shows is wrong."""
+def cross(stage: Stage, box: Box, camera: Camera, wrong: Sequence[float] = ()) -> list[Solid]:
+    """Two bars across a panel, before all that is in it: what it shows is wrong.
+
+    wrong: stations of marks that are, the bars cross on the one nearest the panel's middle.
+    """
     right, up, toward = np.asarray(camera.right), np.asarray(camera.up), camera.toward
     scale = camera.width / box[2]
-    reach = 0.42 * scale * min(box[2], box[3])
+    reach = (0.2 if wrong else 0.42) * scale * min(box[2], box[3])
     nearest = float(((stage.model.strands.points.reshape(-1, 3) - np.asarray(camera.middle)) @ toward).max())
-    middle = np.asarray(camera.middle) + (nearest + 3 * stage.model.d) * toward
+    middle = np.asarray(camera.middle)
+    if wrong:
+        ticks = [np.asarray(stage.model.at(at)) + 0.4 * stage.model.d * UP for at in wrong]
+        middle = min(ticks, key=lambda tick: float(np.linalg.norm(np.cross(tick - middle, toward))))
+        middle = middle - (middle - np.asarray(camera.middle)) @ toward * toward
+    middle = middle + (nearest + 3 * stage.model.d) * toward
     size = (2 * reach, 5 * scale, 0.5 * scale)
     ways = [(right + side * up) / np.sqrt(2) for side in (1, -1)]
     bars = [plain_box(size, middle, np.stack([way, np.cross(toward, way), toward])) for way in ways]
@@ -330,7 +364,7 @@ def _true(found: Panel, dimension: Dimension) -> bool:
     x, y, width, height = found.box
     inside = (spots > np.array([x, y]) + 8) & (spots < np.array([x + width, y + height]) - 8)
     seen, true = (np.linalg.norm(np.diff(line, axis=0), axis=1).sum() for line in (spots, dimension.line))
-    return bool(inside.all()) and bool(seen > TRUE * true * found.scale)
+    return bool(inside.all()) and bool(seen > max(TRUE * true * found.scale, SHORTEST))
 
 
 def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:

@@ -80,7 +80,7 @@ def staged(
         props=tuple(terminator(model, plan)),
         labels=(*labels, *_guest_labels(model)),
         places=tuple(places.items()),
-        dimensions=dimensions_of(model, plan),
+        dimensions=dimensions_of(model, plan, marks),
     )
     marked = {letter: at for letter, at in places.items() if letter in plan.letters[1:] and at in inked}
     shown = showing(stage, toned)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 
 import numpy as np
 
@@ -19,10 +19,12 @@ PLACES = 48
 Found = tuple[Dimension, ...]
 
 
-def dimensions_of(model: Model, plan: Plan) -> Found:
-    """The dimensions of a state's pictures; none where its rope is not measured."""
+def dimensions_of(model: Model, plan: Plan, marks: Collection[str] = ()) -> Found:
+    """The dimensions of a state's pictures; none where its rope is not measured. marks: letters of those it shows."""
     if model.strands.bury is not None:
         return _buried(model, plan)
+    if model.state.name == "laid-out" and {"H1", "E"} <= set(marks):
+        return _marked(model, plan)
     make = DIMENSIONS.get(model.state.name)
     return () if make is None else make(model, plan)
 
@@ -59,6 +61,17 @@ def _laid_out(model: Model, plan: Plan) -> Found:
     )
 
 
+def _marked(model: Model, plan: Plan) -> Found:
+    """The marks of a lock on straight rope, measured from the hole in the standing part."""
+    entry = fill("{entry} = {crossings_to_entry} crossings", plan)
+    hole = fill("{H2} = {crossings_to_h2} crossings", plan)
+    return (
+        _straight(entry, model, plan.station_entry_host, 0.0, -1),
+        _straight(hole, model, 0.0, plan.station_h2, -1),
+        _straight(fill("{bury_mark}", plan), model, 0.0, plan.station_entry_tail, 1),
+    )
+
+
 def _held(name: str) -> Callable[[Model, Plan], Found]:
     """The loop before the lock is made, and how far the terminator is held."""
 
@@ -67,9 +80,15 @@ def _held(name: str) -> Callable[[Model, Plan], Found]:
         return (
             _along(f"loop {loop}", model, 0.0, plan.loop_fitted),
             _to_crown(f"throat to crown {far}", model, plan.loop_fitted / 2),
+            *(_gap(model, plan) if name == "marking_throat_to_crown" else ()),
         )
 
     return found
+
+
+def _gap(model: Model, plan: Plan) -> Found:
+    """From the middle of the hole in the tail to the point of the tail that lies in the other hole's middle."""
+    return (_straight(fill("hole gap {hole_gap}", plan), model, plan.station_h2, plan.loop_fitted, 1),)
 
 
 def _locked(model: Model, plan: Plan) -> Found:

@@ -30,6 +30,7 @@ TOOLS = {
     "straight edge": "straight edge, and a steel rule to check these prints",
     "needle": "needle and twine for the lock-stitch",
     "post": "smooth post, to size the eye over",
+    "long fid": "long fid, wire or puller, longer than {bury}",
 }
 """What each tool of a method is called in the list; figures in braces."""
 
@@ -119,7 +120,8 @@ def _parts(plan: Plan) -> list[list[str]]:
 def _needs(plan: Plan, method: Method) -> list[str]:
     """What is taken to hand before the work: the rope, the tools that the method's steps use, the prints."""
     used = {tool.kind for step in method.steps for tool in step.tools}
-    words = {"division": f"divisions of {_fine(plan.job.tools.tape_division_mm, plan)}"}
+    inside = next(shown(figure, plan) for figure in lengths(plan) if figure.name == "bury_in_standing_part")
+    words = {"division": f"divisions of {_fine(plan.job.tools.tape_division_mm, plan)}", "bury": inside}
     pull = show_tension(plan.job.practice.reference_tension_n, plan.job.length_unit)
     tail = next(shown(figure, plan) for figure in lengths(plan) if figure.name == "tail_to_lay_out")
     tools = [say.format(**words) for kind, say in TOOLS.items() if kind in used]

@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from fidpath.checking import throat
+from fidpath.checking import SolverLog, measure_step, throat
 from fidpath.outputs.check_reports import planned_for, state_report
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
@@ -16,6 +16,10 @@ from jobs import a_job
 from scenes.settled import settled
 
 KINDS = ("wrapped", "marking")
+"""Steps before the lock, with the loop still long."""
+
+SEATED = ("on-terminator", "cut-and-tapered", "bury-measured")
+"""States of the finished eye on its terminator."""
 
 
 @cache
@@ -28,11 +32,34 @@ def _failed(name: str, plan: Plan) -> list[str]:
     return [one["check"] for one in report["failures"]]
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", (*KINDS, *SEATED))
 def test_the_settled_step_is_held_where_the_plan_says(kind: str) -> None:
     report = state_report(_plan(), settled(_plan(), kind))
     assert report["failures"] == []
     assert report["throat_to_crown_mm"] == pytest.approx(planned_for(_plan(), kind).throat_to_crown, abs=0.05)
+
+
+@pytest.mark.parametrize("kind", SEATED)
+def test_the_eye_on_its_terminator_is_as_long_as_planned(kind: str) -> None:
+    report = state_report(_plan(), settled(_plan(), kind))
+    assert planned_for(_plan(), kind).throat_to_crown == _plan().throat_to_crown
+    assert report["eye_mm"] == pytest.approx(_plan().eye_length, abs=0.1)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_loop_has_its_rope(kind: str) -> None:
+    report = state_report(_plan(), settled(_plan(), kind))
+    assert report["loop_mm"] == pytest.approx(_plan().loop_fitted, abs=0.08 * _plan().braid.diameter)
+
+
+def test_a_loop_that_was_meant_longer_fails() -> None:
+    plan = _plan()
+    lock = plan.needed_lock()
+    longer = replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=lock.station_h2 + 3.0)))
+    planned = replace(planned_for(plan, "wrapped"), loop=longer.loop_fitted)
+    made = settled(plan, "wrapped")
+    report = measure_step(made.settled.strands, made.settled.draft.thin, made.sections, SolverLog(1.0, 0.0), planned)
+    assert [one["check"] for one in report["failures"]] == ["loop_off_diameters"]
 
 
 @pytest.mark.parametrize("kind", KINDS)

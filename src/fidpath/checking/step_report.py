@@ -13,7 +13,7 @@ from fidpath.checking import report, rope_measures
 from fidpath.checking.found_passes import Crossings, Found, crossings_found, fids_found, passes_equal
 from fidpath.checking.invariants import Linked, linked, turns
 from fidpath.checking.report import SolverLog, Where
-from fidpath.checking.throat import throat_to_crown
+from fidpath.checking.throat import loop_of_rope, throat_to_crown
 from fidpath.geometry import Strands
 from fidpath.job import Bar
 from fidpath.meshing import Sections
@@ -46,6 +46,9 @@ eye from there round to there is within a third of a pick of the planned one).""
 CROWN_OFF = 0.02
 """How much nearer or farther than planned the crown may be from the throat, in diameters (measured: 0.002)."""
 
+LOOP_OFF = 0.1
+"""How much longer or shorter than planned the loop's rope may be, in diameters (measured: at most 0.073)."""
+
 EYE_OFF = 1.0
 """How much longer or shorter than planned an eye without a lock may be, in picks."""
 
@@ -63,6 +66,7 @@ class Planned:
 
     holes: the lock's two by letter and station in mm, the standing part's first; none for a splice without a lock.
     throat_to_crown: from the first hole's middle straight to the crown's bearing, where the step is laid so.
+    loop: rope from there round to the point of the tail in it or beside it, mm, before the lock is made.
     eye_length: from the entry round to the entry where there is no lock. mistakes: those that the splice can have, by
     name; none of them stands for any. bars: the terminator's, about its crown's centre.
     `strands_at_tip`: how many strands the taper leaves at the tail's tip. `invariants`, where given, are
@@ -77,6 +81,7 @@ class Planned:
     invariants: tuple[int, int, int] | None = None
     eye_length: float | None = None
     throat_to_crown: float | None = None
+    loop: float | None = None
     mistakes: tuple[str, ...] = ()
     bars: tuple[Bar, ...] = ()
 
@@ -190,10 +195,7 @@ def _places(strands: Strands, crossings: Crossings, planned: Planned, found: Mea
     if in_first or fids:
         at = float(np.mean(in_first or fids))
         where["h1_off_picks"], found["h1_off_picks"] = at, (at - planned.zero) / pick
-    if planned.throat_to_crown is not None:
-        found["throat_to_crown_mm"] = throat_to_crown(strands, planned.zero)
-        found["throat_to_crown_off_diameters"] = (found["throat_to_crown_mm"] - planned.throat_to_crown) / d
-        where["throat_to_crown_off_diameters"] = planned.zero
+    _held(strands, planned, found, where)
     lock = drawn_up(strands, crossings.passes, [name for name, _ in planned.holes])
     if lock is not None:
         h1, h2 = lock
@@ -202,6 +204,16 @@ def _places(strands: Strands, crossings: Crossings, planned: Planned, found: Mea
         found["eye_off_picks"] = round((h2.host - h1.host - (at_h2 - at_h1)) / pick)
         where["eye_off_picks"] = where["rope_between_holes_mm"] = h2.host
         found["rope_between_holes_mm"] = ((h2.host - h1.guest) + (h1.host - h2.guest)) / 2
+
+
+def _held(strands: Strands, planned: Planned, found: Measures, where: Where) -> None:
+    """Enters how far the crown is from the throat, and the loop's rope, where the step is laid to them."""
+    asked = (("throat_to_crown", planned.throat_to_crown, throat_to_crown), ("loop", planned.loop, loop_of_rope))
+    for name, length, measured in asked:
+        if length is not None:
+            found[f"{name}_mm"] = measured(strands, planned.zero)
+            found[f"{name}_off_diameters"] = (found[f"{name}_mm"] - length) / strands.braid.diameter
+            where[f"{name}_off_diameters"] = planned.zero
 
 
 def drawn_up(strands: Strands, passes: Sequence[Found], letters: Sequence[str]) -> tuple[Found, Found] | None:
@@ -301,6 +313,7 @@ def off_plan(measures: Mapping[str, Any], planned: Planned) -> list[report.Bad]:
         ("eye_off_picks", 0, 0, 0),
         ("plain_eye_off_picks", -EYE_OFF, EYE_OFF, EYE_OFF),
         ("throat_to_crown_off_diameters", -CROWN_OFF, CROWN_OFF, CROWN_OFF),
+        ("loop_off_diameters", -LOOP_OFF, LOOP_OFF, LOOP_OFF),
         ("rope_between_holes_mm", 0, gap, gap),
         ("bury_length_mm", bury, np.inf, bury),
         ("strands_at_tip", 0, planned.strands_at_tip, planned.strands_at_tip),

@@ -6,7 +6,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.checking.rope_measures import centre_line
-from fidpath.geometry import Strands
+from fidpath.geometry import Strands, straight
 
 CROSSING = 1.8
 """Diameters beyond the hole at which the legs have left the crossing and run straight (measured on unsettled axes)."""
@@ -42,12 +42,42 @@ def throat_to_crown(strands: Strands, throat: float) -> float:
     The crown is the farthest place of the rope's middle before the rope comes back to the throat; the terminator bears
     on its inside, half a rope diameter nearer.
     """
+    _, off, first, back = _round_the_eye(strands, throat)
+    return float(np.linalg.norm(off[first : back + 1], axis=1).max() - strands.braid.diameter / 2)
+
+
+def loop_of_rope(strands: Strands, throat: float) -> float:
+    """Rope from station `throat` round the eye to the point of the tail that lies in it or beside it, mm.
+
+    It is told by the strands' own lengths, so that a hole, which shortens the rope's middle, doesn't count.
+    """
+    line, off, _, back = _round_the_eye(strands, throat)
+    along = line[back + 1] - line[back - 1]
+    step = (strands.station[back + 1] - strands.station[back - 1]) / np.linalg.norm(along)
+    end = strands.station[back] - float(off[back] @ along / np.linalg.norm(along) * step)
+    made, own = _lengths(strands, strands.points), _lengths(strands, straight(strands.braid, strands.station))
+    share = np.diff(np.interp([throat, end], strands.station, made)) / np.diff(
+        np.interp([throat, end], strands.station, own)
+    )
+    return float((end - throat) * share[0])
+
+
+def _lengths(strands: Strands, points: Floats) -> Floats:
+    """The strands' mean length from the first column to each, `(n,)` mm, of points `(strands, n, 3)` mm."""
+    steps = np.linalg.norm(np.diff(points, axis=1), axis=2)
+    alive = np.arange(steps.shape[1])[None, :] + 1 < strands.count[:, None]
+    mean = np.where(alive, steps, 0.0).sum(axis=0) / np.maximum(alive.sum(axis=0), 1)
+    return np.concatenate([[0.0], np.cumsum(mean)])
+
+
+def _round_the_eye(strands: Strands, throat: float) -> tuple[Floats, Floats, int, int]:
+    """The rope's middle `(n, 3)` mm, the same from station `throat`, and the columns at which it has left the throat
+    and comes nearest to it again.
+    """
     line, station = centre_line(strands), strands.station
-    at = np.array([np.interp(throat, station, line[:, c]) for c in range(3)])
-    off = np.linalg.norm(line - at, axis=1)
+    off = line - np.array([np.interp(throat, station, line[:, c]) for c in range(3)])
     eye = np.nonzero(station > throat + LEAVING * strands.braid.diameter)[0]
-    back = eye[int(off[eye].argmin())]
-    return float(off[eye[0] : back + 1].max() - strands.braid.diameter / 2)
+    return line, off, int(eye[0]), int(eye[int(np.linalg.norm(off[eye], axis=1).argmin())])
 
 
 def _parting(strands: Strands) -> tuple[float, float]:

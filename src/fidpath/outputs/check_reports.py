@@ -15,8 +15,14 @@ from fidpath.states import kind_of
 HELD_AT: Mapping[str, Callable[[Plan], float]] = {
     "wrapped": lambda plan: plan.wrapped_loop.throat_to_crown,
     "marking": lambda plan: plan.marking_loop.throat_to_crown,
+    "on-terminator": lambda plan: plan.throat_to_crown,
+    "cut-and-tapered": lambda plan: plan.throat_to_crown,
+    "bury-measured": lambda plan: plan.throat_to_crown,
 }
 """From H1's middle to the crown's bearing where a step is laid to it, mm."""
+
+LOOPED: tuple[str, ...] = ("wrapped", "marking")
+"""Steps at which the loop has its length of before the lock."""
 
 
 def finished_report(plan: Plan, made: SettledState) -> dict[str, Any]:
@@ -46,6 +52,7 @@ def planned_for(plan: Plan, kind: str) -> Planned:
         strands_at_tip=plan.braid.strands - 2 * plan.job.practice.taper_drops,
         invariants=known.invariants,
         eye_length=None if plan.lock else plan.eye_length,
+        loop=plan.loop_fitted if kind in LOOPED else None,
         throat_to_crown=HELD_AT[kind](plan) if kind in HELD_AT else None,
         mistakes=tuple(mistake.name for mistake in method_of(plan.job.line.ends[0].splice).mistakes),
         bars=plan.job.terminator.body.bars,

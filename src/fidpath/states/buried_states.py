@@ -10,17 +10,14 @@ from dataclasses import replace
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Bury, Opening, Part, cover, leg_chain, points, taper
+from fidpath.geometry import Bury, Part, cover, leg_chain, points, taper
 from fidpath.planning import Plan
-from fidpath.states.recipe import strand_ends
+from fidpath.states.recipe import drawn_tight, strand_ends
 from fidpath.states.rope_state import Pass, Profile, RopePath, RopeState
 from fidpath.states.state_kind import LOCKED, StateKind
 
 PLAIN = 7.0
 """Plain standing part kept beyond the tail's tip, in rope diameters."""
-
-DRAWN_TIGHT = 0.3
-"""Rope either side of a hole's middle that lies flat round the leg in it, in rope diameters."""
 
 TAIL_IN = 10.0
 """Tail that is in already where it is shown going in, in rope diameters."""
@@ -48,13 +45,11 @@ def buried(plan: Plan) -> RopeState:
         parts=_parts(plan, tip),
         profile=_profile(plan),
     )
-    half = eye.zone.hole_length / 2
-    openings = tuple(Opening(letter, at, half, min(DRAWN_TIGHT * d, half / 2), 0.0) for letter, at in plan.holes)
     guests = (plan.eye_length, -plan.rope_between_holes)
     return RopeState(
         "",
         (path,),
-        openings,
+        drawn_tight(plan),
         tuple(Pass(letter, guest) for letter, guest in zip(plan.letters, guests, strict=False)),
         bury=Bury((plan.station_entry_host, tip), (plan.station_entry_tail, plan.station_tip)),
         seat=plan.seat,

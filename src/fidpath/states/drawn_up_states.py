@@ -14,7 +14,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry import BLEND, CrossingZone, Eye, Opening, Seat, chain, eye_of_loop, newton, points
 from fidpath.planning import Plan
 from fidpath.states.pieces import Pieces
-from fidpath.states.recipe import StateBuilder, builder_of, strand_ends
+from fidpath.states.recipe import StateBuilder, builder_of, drawn_tight, strand_ends
 from fidpath.states.rope_state import Pass, RopeState
 from fidpath.states.state_kind import LOCKED, StateKind
 
@@ -103,21 +103,19 @@ def locked(plan: Plan) -> RopeState:
 def on_terminator(plan: Plan) -> RopeState:
     """The terminator refitted, the eye snug."""
     builder = builder_of(plan)
-    openings = holes(builder)
-    eye = eye_left(builder, plan.eye.zone, openings, bearing(plan))
-    state = drawn_up_state(builder, plan.eye.zone, eye, openings, BESIDE_SHOWN * builder.d)
-    return seated(state, plan.seat, eye)
+    openings = drawn_tight(plan)
+    state = drawn_up_state(builder, plan.eye.zone, plan.eye, openings, BESIDE_SHOWN * builder.d)
+    return seated(state, plan.seat, plan.eye)
 
 
 def cut_and_tapered(plan: Plan) -> RopeState:
     """The bury measured along a straight edge, the tail cut and its strands dropped in pairs."""
     builder = builder_of(plan)
-    openings = holes(builder)
-    eye = eye_left(builder, plan.eye.zone, openings, bearing(plan))
+    openings = drawn_tight(plan)
     tail = plan.station_tip - builder.h2
-    state = drawn_up_state(builder, plan.eye.zone, eye, openings, tail)
+    state = drawn_up_state(builder, plan.eye.zone, plan.eye, openings, tail)
     state = state.lying(tip=plan.station_tip, ends=tuple(strand_ends(plan).tolist()))
-    return seated(state, plan.seat, eye)
+    return seated(state, plan.seat, plan.eye)
 
 
 KINDS = (

@@ -9,7 +9,7 @@ from fidpath.planning import Plan
 from fidpath.states.drawn_up_states import BESIDE_SHOWN, bearing, drawn_up_state, eye_left, holes, seated
 from fidpath.states.eye_states import marking
 from fidpath.states.pieces import path
-from fidpath.states.recipe import builder_of, through_hole, unevenly_split
+from fidpath.states.recipe import builder_of, drawn_tight, through_hole, unevenly_split
 from fidpath.states.rope_state import RopeState
 from fidpath.states.state_kind import StateKind
 
@@ -81,8 +81,9 @@ def _other_eye(plan: Plan, picks: int, with_terminator: bool) -> RopeState:
     """A lock whose eye is so many picks longer than planned."""
     lock = plan.needed_lock()
     h2 = lock.station_h2 + picks * plan.pick
-    builder = builder_of(replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=h2))))
-    openings = holes(builder)
+    other = replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=h2)))
+    builder = builder_of(other)
+    openings = drawn_tight(other) if with_terminator else holes(builder)
     eye = eye_left(builder, plan.eye.zone, openings, bearing(plan))
     state = drawn_up_state(builder, plan.eye.zone, eye, openings, BESIDE_SHOWN * builder.d)
     return seated(state, plan.seat, eye) if with_terminator else state

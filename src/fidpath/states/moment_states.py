@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fidpath.planning import Plan
-from fidpath.states.drawn_up_states import bearing, drawn_up_state, eye_left, holes, seated
+from fidpath.states.drawn_up_states import drawn_up_state, seated
 from fidpath.states.eye_states import curl_of, inside_out, with_fid
-from fidpath.states.recipe import builder_of, through_hole
+from fidpath.states.recipe import builder_of, drawn_tight, through_hole
 from fidpath.states.rope_state import RopeState
 from fidpath.states.state_kind import LOCKED, OWN_HOLE, StateKind
 
@@ -43,10 +43,8 @@ def opened_again(plan: Plan) -> RopeState:
 def bury_measured(plan: Plan) -> RopeState:
     """The terminator in the eye, the tail whole beside the standing part."""
     builder = builder_of(plan)
-    openings = holes(builder)
-    eye = eye_left(builder, plan.eye.zone, openings, bearing(plan))
-    state = drawn_up_state(builder, plan.eye.zone, eye, openings, builder.tail_end - builder.h2)
-    return seated(state.lying(tip=builder.tail_end), plan.seat, eye)
+    state = drawn_up_state(builder, plan.eye.zone, plan.eye, drawn_tight(plan), builder.tail_end - builder.h2)
+    return seated(state.lying(tip=builder.tail_end), plan.seat, plan.eye)
 
 
 KINDS = (

@@ -25,6 +25,9 @@ TAIL_SHOWN = 16.0
 """Tail that the model shows beyond H2 where its end plays no part, in rope diameters."""
 
 
+DRAWN_TIGHT = 0.3
+"""Rope either side of a hole's middle that lies flat round the leg in it, in rope diameters."""
+
 POINT, BLUNT = 5.0, 0.2
 """A fid's point: its length and its tip's radius, both in the fid's own radii."""
 
@@ -103,6 +106,12 @@ class StateBuilder:
 def builder_of(plan: Plan) -> StateBuilder:
     """The builder of a plan's states."""
     return StateBuilder(plan.braid, plan.holes or ((plan.origin, 0.0),), plan.station_h2, plan.tail_to_lay_out)
+
+
+def drawn_tight(plan: Plan) -> tuple[Opening, ...]:
+    """The lock's holes drawn tight round their legs: they take no rope out of the eye."""
+    half, flat = plan.eye.zone.hole_length / 2, DRAWN_TIGHT * plan.braid.diameter
+    return tuple(Opening(letter, at, half, min(flat, half / 2), 0.0) for letter, at in plan.holes)
 
 
 def rod_tool(kind: str, tip: Floats, direction: Floats, radius: float, length: float) -> Tool:

@@ -25,7 +25,7 @@ from fidpath.scene.paint import (
     rope_solid,
 )
 from fidpath.scene.panels import CHIPS_FROM, camera_of, looked_at
-from fidpath.scene.part_words import PART_WORDS
+from fidpath.scene.part_words import PART_WORDS, SIGN_WORDS
 from fidpath.scene.props import terminator, tools, vector
 from fidpath.scene.scene import (
     Callout,
@@ -55,6 +55,7 @@ __all__ = [
     "KEY_PARTS",
     "PALETTE",
     "PART_WORDS",
+    "SIGN_WORDS",
     "WRONG_AREA",
     "Callout",
     "Camera",

@@ -12,7 +12,7 @@ from fidpath.methods import Mistake, fill
 from fidpath.planning import Plan
 from fidpath.scene.captions import Sight, wrong_columns
 from fidpath.scene.paint import key_of
-from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, panel
+from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, looked_at, panel
 from fidpath.scene.props import terminator_aside, tools, vector
 from fidpath.scene.scene import Camera, Label, Panel, Scene
 from fidpath.scene.stage import Stage, beside_tick, showing, staged
@@ -103,7 +103,8 @@ def _compared(right: Stage, wrong: Stage, plan: Plan) -> tuple[Stage, Stage]:
 def _widths(pair: Sequence[Stage], look: Sight, boxes: Sequence[Box], first: bool) -> list[Camera]:
     """Cameras of right and wrong that show as much of the rope's length, one beside the other."""
     found = [
-        camera_of(stage, look, box, aside(stage) if first else NOTHING) for stage, box in zip(pair, boxes, strict=True)
+        camera_of(stage, look, box, np.concatenate([looked_at(stage, look.look), aside(stage) if first else NOTHING]))
+        for stage, box in zip(pair, boxes, strict=True)
     ]
     width = max(camera.width for camera in found)
     cameras = [replace(camera, width=width) for camera in found]

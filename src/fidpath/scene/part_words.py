@@ -44,3 +44,16 @@ PART_WORDS: Mapping[Part, str] = {
     Part.GHOST: "where the rope lay before",
 }
 """One entry for every part."""
+
+SIGN_WORDS: Mapping[Part, str] = {
+    **{part: PART_WORDS[part] for part in (Part.TOP_GROUP, Part.BOTTOM_GROUP, Part.FOLLOWED_STRAND)},
+    **{part: PART_WORDS[part] for part in (Part.PEN_MARK, Part.FACE_DOT, Part.CROSSED_OUT)},
+    Part.TERMINATOR: PART_WORDS[Part.TERMINATOR],
+    Part.MARKER_BARREL: "pen",
+    Part.KNIFE_BLADE: "knife",
+    **{part: PART_WORDS[part] for part in (Part.FID, Part.LONG_FID, Part.POST, Part.NEEDLE, Part.LOCK_STITCH)},
+    **{part: PART_WORDS[part] for part in (Part.WHIPPING, Part.STRAIGHT_EDGE, Part.MEASURING_TAPE)},
+    Part.ARROW: "moves this way",
+    Part.GHOST: PART_WORDS[Part.GHOST],
+}
+"""What a picture's key says of what isn't a stretch of rope, in the key's order."""

@@ -77,8 +77,9 @@ def tilted(middle: tuple[float, float, float], width: float, degrees: float) -> 
 class Label:
     """Words at a place: `at` in mm; `mark` is a letter that stands before them.
 
-    near: pixels from the place beyond which the words are rather left out; None puts them wherever there is room.
-    rank: labels of a lower one are placed first.
+    near: pixels from the place that the words rather keep within; None puts them wherever there is room.
+    rank: labels of a lower one are placed first. part: what they name, where it is one part: they point at a place near
+    by where that is seen. A label whose place is hidden is left out.
     """
 
     text: str
@@ -86,6 +87,7 @@ class Label:
     mark: str = ""
     near: float | None = None
     rank: int = 0
+    part: Part | None = None
 
 
 @dataclass(frozen=True)
@@ -160,7 +162,8 @@ class Words:
 class Panel:
     """One view on the page. box: x, y, width, height in page pixels from the top left corner.
 
-    across: whether it shows a hole cut across its host, its numbers in rows off the strands.
+    across: whether it shows a hole cut across its host, its numbers in rows off the strands. head: height of a band
+    above the box that is kept for its caption, page pixels; without one the caption lies in the box.
     """
 
     box: tuple[int, int, int, int]
@@ -174,6 +177,7 @@ class Panel:
     ghosts: tuple[Ghost, ...] = ()
     chips: tuple[Chip, ...] = ()
     across: bool = False
+    head: int = 0
 
     @property
     def scale(self) -> float:

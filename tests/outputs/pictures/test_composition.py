@@ -10,7 +10,8 @@ from PIL import Image, ImageDraw
 
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, part_strands
-from fidpath.outputs.pictures.composition import compose, png
+from fidpath.outputs.pictures.composition import Page, compose, png
+from fidpath.outputs.pictures.layout import Reason
 from fidpath.outputs.pictures.overlays import SIZES, _set, chip_shows, contrasting
 from fidpath.outputs.pictures.pen import Pen, Tint
 from fidpath.outputs.pictures.raster import seen
@@ -48,13 +49,14 @@ def _rope(sections) -> Mesh:  # type: ignore[no-untyped-def]
 
 def test_the_ghost_is_drawn_on_paper_and_never_over_the_rope() -> None:
     with_ghost = scene_of_step("bight-in-h2", "tail-swung-round").panels[0]
-    box = (0, 0, 560, 260)
+    box = (0, 90, 560, 260)
     small = replace(with_ghost, box=box, labels=(), chips=(), caption="", letter="")
-    scene = Scene("one", "", (small,), size=(560, 260))
+    scene = Scene("one", "", (small,), size=(560, 420))
     plain = replace(scene, panels=(replace(small, ghosts=()),))
     pages = [compose(s, small_plan().braid.thickness) for s in (scene, plain)]
     images = [np.asarray(page.image).astype(int) for page in pages]
     changed = np.abs(images[0] - images[1]).max(axis=2) > 0
+    changed[: box[1]] = False
     assert changed.mean() > 0.01
     assert not (changed & pages[1].solid).any()
     assert images[0][changed].min() > 190
@@ -63,17 +65,11 @@ def test_the_ghost_is_drawn_on_paper_and_never_over_the_rope() -> None:
 def test_marks_are_labelled_before_faces_where_there_is_room_for_few() -> None:
     scene = scene_of_step("marking", "tail-entering")
     ranks = {label.text.split(",")[0]: label.rank for label in scene.panels[0].labels}
-    assert ranks["hole in the tail"] < ranks["hole in the standing part"] < ranks["dotted face"]
+    assert ranks["hole in the tail"] < ranks["hole in the standing part"]
     spots = np.array([placed.leader[1] for placed in compose(scene, small_plan().braid.thickness).placed])
     for found in scene.panels[:2]:
         label = next(label for label in found.labels if label.mark == "H2")
-        assert np.hypot(*(spots - project(found, np.array([label.at]))[0]).T).min() < 1e-6
-    corners = np.array([[-20.0, -30, 0], [20, -30, 0], [20, 10, 0], [-20, 10, 0]])
-    square = Solid(Mesh(corners, np.array([[0, 1, 2], [0, 2, 3]])), Part.TERMINATOR)
-    face, mark = Label("face", (-2.0, 6.0, 0.0), near=60.0, rank=1), Label("mark", (2.0, 6.0, 0.0), near=60.0)
-    panel = Panel((0, 60, 200, 200), Camera((0.0, 0.0, 0.0), 42.0), (square,), labels=(face, mark))
-    (first, *_) = compose(Scene("s", "", (panel,), size=(200, 320)), 1.0).placed
-    assert first.leader[1] == tuple(project(panel, np.array([mark.at]))[0])
+        assert np.hypot(*(spots - project(found, np.array([label.at]))[0]).T).min() < 30
 
 
 @pytest.fixture(scope="module")
@@ -93,13 +89,45 @@ def test_same_step_same_bytes() -> None:
     assert png(scene, small_plan().braid.thickness) == png(scene, small_plan().braid.thickness)
 
 
-def test_a_label_is_left_out_rather_than_set_far_from_its_place() -> None:
-    corners = np.array([[-20.0, -30, 0], [20, -30, 0], [20, 30, 0], [-20, 30, 0]])
+def _square_page(*labels: Label, high: float = 30.0) -> Page:
+    corners = np.array([[-20.0, -high, 0], [20, -high, 0], [20, high, 0], [-20, high, 0]])
     square = Solid(Mesh(corners, np.array([[0, 1, 2], [0, 2, 3]])), Part.TERMINATOR)
-    for near, count in ((None, 1), (60.0, 0), (130.0, 1)):
-        label = Label("far", (0.0, 0.0, 0.0), near=near)
-        panel = Panel((0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (square,), labels=(label,))
-        assert len(compose(Scene("s", "", (panel,), size=(300, 320)), 1.0).placed) == count
+    panel = Panel((0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (square,), labels=labels)
+    return compose(Scene("s", "", (panel,), size=(300, 320)), 1.0)
+
+
+def test_a_label_with_no_room_near_its_place_stands_farther_off() -> None:
+    for near in (None, 60.0, 130.0):
+        page = _square_page(Label("far", (0.0, 0.0, 0.0), near=near))
+        assert [line.text for line in page.layout.written if line.text.strip()][:1] == ["far"]
+        assert not page.layout.plates
+
+
+def test_a_label_of_what_is_hidden_is_left_out_and_the_layout_says_so() -> None:
+    page = _square_page(Label("behind", (0.0, 0.0, -30.0)), Label("before", (10.0, 0.0, 0.0)))
+    assert [(one.text, one.why) for one in page.layout.left_out] == [("behind", Reason.HIDDEN)]
+    assert len(page.placed) == 1
+
+
+def test_words_with_no_room_beside_the_drawing_stand_on_paper_laid_over_it() -> None:
+    corners = np.array([[-40.0, -40, 0], [40, -40, 0], [40, 40, 0], [-40, 40, 0]])
+    square = Solid(Mesh(corners, np.array([[0, 1, 2], [0, 2, 3]])), Part.TERMINATOR)
+    panel = Panel((0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (square,), labels=(Label("far", (0.0, 0.0, 0.0)),))
+    page = compose(Scene("s", "", (panel,), size=(300, 320)), 1.0)
+    (placed,) = page.placed
+    assert placed.plated and len(page.layout.plates) == 1
+    left, top, right, _ = (round(edge) for edge in page.layout.plates[0])
+    assert (np.asarray(page.image)[top : top + 2, left:right] > 240).all()
+
+
+def test_a_label_points_at_the_part_it_names() -> None:
+    corners = np.array([[-20.0, -30, 0], [0, -30, 0], [0, 30, 0], [-20, 30, 0]])
+    faces = np.array([[0, 1, 2], [0, 2, 3]])
+    left, right = (Solid(Mesh(corners + [x, 0, 0], faces), part) for x, part in ((0, Part.EYE), (20, Part.TAIL)))
+    label = Label("tail", (-0.5, 0.0, 0.0), part=Part.TAIL)
+    panel = Panel((0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (left, right), labels=(label,))
+    (placed,) = compose(Scene("s", "", (panel,), size=(300, 320)), 1.0).placed
+    assert 150 <= placed.leader[1][0] < 160
 
 
 def _pen() -> Pen:

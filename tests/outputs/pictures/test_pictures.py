@@ -26,6 +26,7 @@ from fidpath.settling.thin_start import clearest
 from fidpath.states.kinds import state_of
 from jobs import a_job
 from scenes.label_faults import label_faults
+from scenes.layout_faults import layout_faults
 
 NAMES = ["1-whole-splice", "2-throat", "3-entry-cut-open", "4-taper-end-cut-open"]
 
@@ -64,8 +65,9 @@ def test_every_picture_is_there(splice) -> None:  # type: ignore[no-untyped-def]
 def test_words_lie_off_the_rope_and_off_one_another(splice, pages, name: str) -> None:  # type: ignore[no-untyped-def]
     page, scene = pages[name], splice[2][name]
     assert label_faults(page.placed, page.solid) == []
-    wanted = sum(len(p.labels) + len(p.callouts) + len(p.dimensions) for p in scene.panels)
-    assert len(page.placed) == wanted
+    assert layout_faults(page.layout, scene, page.solid) == []
+    wanted = sum(len(p.labels) + len(p.dimensions) for p in scene.panels)
+    assert len(page.placed) + len(page.layout.left_out) == wanted
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -186,7 +188,7 @@ def test_a_scene_without_rope_is_blank_paper_with_words() -> None:
         (0, 60, 300, 200), Camera((0.0, 0.0, 0.0), 60.0), (Solid(_square(4.0), Part.TERMINATOR),), callouts=(spot,)
     )
     page = compose(Scene("s", "a square", (panel,), size=(300, 320)), 1.0)
-    assert len(page.placed) == 1
+    assert "A" in [line.text for line in page.layout.written]
     assert np.asarray(page.image)[:50].min() < 100
 
 

@@ -15,17 +15,18 @@ STEP_WIDTH, WRONG_WIDTH, GAP = 1050, 1050, 5
 """Width of the row, for steps and for mistakes, and the space between its panels, page pixels: type is as large as the
 row is narrow, and labels find less room in it."""
 
-STEP_SHARE, WRONG_SHARE = 0.295, 0.23
+STEP_SHARE, WRONG_SHARE = 0.32, 0.26
 """The row's height in its width: for steps, and for mistakes, whose panels come in pairs."""
 
-NARROW, BROAD, CUT = 0.75, 2.4, 1.15
-"""Least and most width of a panel in its height that the row is divided by, and that of one cut across."""
+NARROW, BROAD, CUT, MEASURED = 0.8, 2.4, 0.95, 1.6
+"""Least and most width of a panel in its height that the row is divided by, that of one cut across, and how much wider
+one with dimensions is."""
 
 AIR = 0.05
 """Share of a panel left free round what it shows."""
 
-HEAD = 0.10
-"""Share of a panel's height kept for its caption, above and below."""
+HEAD = 42
+"""Height of the band over each panel that holds its caption, page pixels."""
 
 
 def compact(scene: Scene) -> Scene:
@@ -42,7 +43,7 @@ def compact(scene: Scene) -> Scene:
     panels, left = [], 0.0
     for panel, box, weight in zip(scene.panels, shown, weights, strict=True):
         wide = free * weight / sum(weights)
-        panels.append(_fitted(panel, box, (round(left), 0, round(left + wide) - round(left), high)))
+        panels.append(_fitted(panel, box, (round(left), HEAD, round(left + wide) - round(left), high - HEAD)))
         left += wide + GAP
     return replace(scene, panels=tuple(panels), key=(), words=(), notes=(), size=(full, high))
 
@@ -50,7 +51,10 @@ def compact(scene: Scene) -> Scene:
 def _weight(panel: Panel, shown: tuple[float, float, float, float]) -> float:
     """How wide a panel wants to be, in its height."""
     left, top, right, bottom = shown
-    return CUT if panel.across else min(max((right - left) / max(bottom - top, 1.0), NARROW), BROAD)
+    if panel.across:
+        return CUT
+    own = min(max((right - left) / max(bottom - top, 1.0), NARROW), BROAD)
+    return own * MEASURED if panel.dimensions else own
 
 
 def _shown(panel: Panel) -> tuple[float, float, float, float]:
@@ -75,10 +79,11 @@ def _fitted(panel: Panel, shown: tuple[float, float, float, float], box: tuple[i
     x, y, width, height = panel.box
     mm = panel.camera.width / width
     wide = (right - left) * mm * (1 + 2 * AIR)
-    tall = (bottom - top) * mm * (1 + 2 * AIR) / (1 - 2 * HEAD)
+    tall = (bottom - top) * mm * (1 + 2 * AIR)
     camera = panel.camera
     across, down = (left + right) / 2 - x - width / 2, (top + bottom) / 2 - y - height / 2
     middle = np.array(camera.middle) + mm * (across * np.array(camera.right) - down * np.array(camera.up))
     seen = max(wide, tall * box[2] / box[3])
     aimed = replace(camera, middle=(float(middle[0]), float(middle[1]), float(middle[2])), width=seen)
-    return replace(panel, box=box, camera=aimed)
+    caption = panel.caption.split(",")[0] if panel.across else panel.caption
+    return replace(panel, box=box, camera=aimed, head=HEAD, caption=caption)

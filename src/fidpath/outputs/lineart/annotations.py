@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -22,11 +21,10 @@ from fidpath.outputs.pictures import (
     Box,
     FreeSpace,
     Pen,
-    PlacedLabel,
     Tint,
-    set_measures,
+    corners,
 )
-from fidpath.scene import PART_WORDS, Chip, Label, Panel, project
+from fidpath.scene import PART_WORDS, Chip, Panel, project
 from fidpath.units import INCH_MM, is_imperial, show_length
 
 LETTERING = 0.2
@@ -34,15 +32,6 @@ LETTERING = 0.2
 
 GREYS = {Tint.INK: 0.0, Tint.FAINT: 0.481, Tint.PAPER: 1.0}
 """What a pen's tints are in one ink, 0 black to 1 paper."""
-
-CLEAR = CHIP + 9.0
-"""What a label names lies so far from the middle of a number at least, page pixels."""
-
-FARTHER = 1.6
-"""How much farther off a label may stand than in the coloured picture."""
-
-CAPTIONS = (TEXT, 20, 18, 16)
-"""Sizes of type tried for a panel's caption, pixels."""
 
 BAR_SHARE = 0.22
 """A scale bar is at most so much of its panel's width."""
@@ -57,8 +46,8 @@ class InkPen(Pen):
     def __init__(self, larger: float, mm: float) -> None:
         from PIL import Image, ImageDraw
 
-        super().__init__(ImageDraw.Draw(Image.new("L", (8, 8))))
-        self.larger, self.mm = larger, mm
+        super().__init__(ImageDraw.Draw(Image.new("L", (8, 8))), larger=larger)
+        self.mm = mm
         self.inks: list[Ink] = []
 
     def _font(self, size: float) -> Any:
@@ -74,10 +63,13 @@ class InkPen(Pen):
         """A text whose base line starts at a place."""
         type_ = self._font(size)
         width = float(self.draw.textlength(text, font=type_))
+        left, top, right, low = self.draw.textbbox(at, text, font=type_, anchor="ls")
+        self.note(text, (float(left), float(top), float(right), float(low)))
         self.inks.append(TextLine((float(at[0]), float(at[1])), text, float(type_.size), width, GREYS[tint]))
 
     def line(self, places: Sequence[tuple[float, float]], width: int = 2, tint: Tint = Tint.INK) -> None:
         """A line through places; a broad one in paper's colour clears the ground under it."""
+        self.stroke(places, tint)
         wide = LETTERING * (3 if width > 2 else 1)
         self.inks.append(Lines("lettering", (np.array(places, dtype=float),), wide, GREYS[tint]))
 
@@ -88,9 +80,13 @@ class InkPen(Pen):
 
     def box(self, box: Box, tint: Tint = Tint.FAINT, width: int = 2) -> None:
         """An empty frame."""
-        a, b, c, d = box
-        frame = np.array([[a, b], [c, b], [c, d], [a, d], [a, b]], dtype=float)
-        self.inks.append(Lines("lettering", (frame,), LETTERING, GREYS[tint]))
+        self.stroke(corners(box))
+        self.inks.append(Lines("lettering", (np.array(corners(box), dtype=float),), LETTERING, GREYS[tint]))
+
+    def plate(self, box: Box) -> None:
+        """Paper over what is drawn, for words that find no other place."""
+        self.plates.append(box)
+        self.inks.append(Area("plate", (np.array(corners(box)[:-1], dtype=float),), GREYS[Tint.PAPER]))
 
 
 @lru_cache(maxsize=16)
@@ -105,11 +101,13 @@ def set_chips(panel: Panel, shown: Iterable[Chip], room: FreeSpace, pen: InkPen)
     """Numbers on strands: black on white for a light group's, white on black for a dark one's; no word lies on them."""
     for chip in shown:
         if chip.to is not None:
-            start, end = ((float(x), float(y)) for x, y in project(panel, np.array([chip.at, chip.to])))
+            begin, tip = project(panel, np.array([chip.at, chip.to]))
+            begin = begin + CHIP * (tip - begin) / max(float(np.hypot(*(tip - begin))), CHIP)
+            start, end = ((float(x), float(y)) for x, y in (begin, tip))
             pen.line([start, end], 4, Tint.PAPER)
             pen.line([start, end])
             pen.dot(end, 3)
-            room.take((start[0] - CHIP, start[1] - CHIP, start[0] + CHIP, start[1] + CHIP), (start, end))
+            room.leaders.append((start, end))
     for chip in shown:
         dark = TONE_STYLES[TONES[chip.part]].reversed
         x, y = (float(v) for v in project(panel, np.array([chip.at]))[0])
@@ -117,54 +115,7 @@ def set_chips(panel: Panel, shown: Iterable[Chip], room: FreeSpace, pen: InkPen)
         size = 15 / pen.larger
         ink = Tint.PAPER if dark else Tint.INK
         pen.words((x - pen.extent(chip.text, size)[0] / 2, y + 5.5), chip.text, size, ink)
-
-
-def eased(panel: Panel, shown: Sequence[Chip]) -> Panel:
-    """The panel with labels moved a little whose places lie under a number, and all let farther off for larger type."""
-    spots = project(panel, np.array([chip.at for chip in shown]).reshape(-1, 3))
-    return replace(panel, labels=tuple(_farther(_beside(panel, label, spots)) for label in panel.labels))
-
-
-def _beside(panel: Panel, label: Label, spots: Floats) -> Label:
-    off = project(panel, np.array([label.at]))[0] - spots
-    far = np.hypot(off[:, 0], off[:, 1])
-    if (far >= CLEAR).all():
-        return label
-    near = int(far.argmin())
-    away = off[near] / far[near] if far[near] > 0 else np.array([1.0, 0.0])
-    across, down = (CLEAR - far[near]) * away / panel.scale
-    place = np.array(label.at) + across * np.array(panel.camera.right) - down * np.array(panel.camera.up)
-    return replace(label, at=(float(place[0]), float(place[1]), float(place[2])))
-
-
-def _farther(label: Label) -> Label:
-    return label if label.near is None else replace(label, near=FARTHER * label.near)
-
-
-def lettered(panels: Sequence[Panel], room: FreeSpace, pen: InkPen, unit: str) -> list[PlacedLabel]:
-    """Captions, scale bars, callouts, dimensions and labels of all panels, each where there is room for it."""
-    for panel in panels:
-        caption(panel, room, pen)
-        scale_bar(panel, room, pen, unit)
-    return set_measures(pen, room, panels)
-
-
-def caption(panel: Panel, room: FreeSpace, pen: InkPen) -> None:
-    """A panel's frame, and its caption as large as it fits in a free corner; its letter alone where that is all."""
-    x, y, width, height = panel.box
-    if panel.letter:
-        pen.box((float(x), float(y), float(x + width), float(y + height)), width=1)
-    whole = f"{panel.letter}   {panel.caption}" if panel.letter else panel.caption
-    for text, sizes in ((whole, CAPTIONS), (panel.letter, CAPTIONS[:1])):
-        for size in sizes:
-            wide, tall = pen.extent(text, size)
-            left, right, top, low = x + 12.0, x + width - wide - 12.0, y + 10.0, y + height - tall - 12.0
-            for at in ((left, top), (left, low), (right, top), (right, low)):
-                box = (*at, at[0] + wide, at[1] + tall)
-                if text.strip() and wide <= width - 24 and room.is_free(box):
-                    pen.text(at, text, size)
-                    room.take(box)
-                    return
+        room.take((x - CHIP, y - CHIP, x + CHIP, y + CHIP))
 
 
 def scale_bar(panel: Panel, room: FreeSpace, pen: InkPen, unit: str) -> None:
@@ -248,5 +199,6 @@ def key_tones(key: Iterable[Part], present: Iterable[Tone]) -> list[tuple[str, T
     """A scene's key in tones, with the two groups of an opened place and cut strands where they show."""
     found = [(PART_WORDS[part], TONES[part]) for part in key]
     groups = {TONES[part]: PART_WORDS[part] for part in (Part.TOP_GROUP, Part.BOTTOM_GROUP)}
-    more = {**groups, Tone.CUT: "cut strands"}
+    marks = {Tone.MARK: PART_WORDS[Part.PEN_MARK], Tone.GHOST: PART_WORDS[Part.GHOST]}
+    more = {**groups, Tone.CUT: "cut strands", **marks}
     return found + [(name, tone) for tone, name in more.items() if tone in present]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
-from fidpath.outputs.pictures import PlacedLabel
+from fidpath.outputs.pictures import Layout, PlacedLabel
 
 ORIGIN = np.zeros(2)
 
@@ -60,7 +60,8 @@ Ink = Area | Lines | Disc | TextLine
 class LineDrawing:
     """A sheet of line art; `inks` are laid on in their order.
 
-    placed, drawn: for tests, where labels went and where something is drawn `(h, w) bool`, in pixels of `pixel` mm.
+    placed, drawn, layout: for tests, where labels went, where something is drawn `(h, w) bool`, and where all words
+    went, in pixels of `pixel` mm.
     regions: how many regions each panel was traced into.
     """
 
@@ -72,6 +73,7 @@ class LineDrawing:
     drawn: Bools = field(default_factory=lambda: np.zeros((0, 0), dtype=bool))
     pixel: float = 0.1
     regions: tuple[int, ...] = ()
+    layout: Layout = field(default_factory=Layout)
 
 
 def scaled(ink: Ink, by: float, corner: Floats = ORIGIN) -> Ink:

@@ -7,20 +7,18 @@ the piece between the holes hatched, the groups of an opened place in short stro
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from copy import deepcopy
 from dataclasses import replace
 
 from fidpath.arrays import Bools
 from fidpath.outputs.lineart.annotations import (
     InkPen,
-    eased,
     key_column,
     key_row,
     key_tones,
-    lettered,
+    scale_bar,
     set_chips,
 )
-from fidpath.outputs.lineart.ink import Ink, LineDrawing, scaled
+from fidpath.outputs.lineart.ink import LineDrawing, scaled
 from fidpath.outputs.lineart.panel_lines import panel_art
 from fidpath.outputs.lineart.pdf import pdf
 from fidpath.outputs.lineart.svg import svg
@@ -28,16 +26,19 @@ from fidpath.outputs.lineart.tones import Tone
 from fidpath.outputs.pictures import (
     FOOT,
     SMALL,
-    FreeSpace,
-    PlacedLabel,
+    Layout,
+    Lettered,
     View,
     drawn,
     drawn_in,
+    free_space,
+    largest,
+    letter,
+    set_frame,
     set_words,
     shown_chips,
-    widened,
 )
-from fidpath.scene import Scene
+from fidpath.scene import PART_WORDS, Scene
 
 __all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "svg"]
 
@@ -52,9 +53,6 @@ KEY_ROW, GAP = 46, 16
 
 TITLES = (30, 27, 24, 21)
 """Sizes of type tried for the title, pixels; the last in two lines."""
-
-LARGER = (1.0, 0.9, 0.8)
-"""Smaller type is tried where labels find no room."""
 
 LEAST_TYPE = 2.4
 """Height of labels' type that is aimed at, mm (about 7 points)."""
@@ -73,16 +71,17 @@ def line_scene(
         replace(view, panel=panel)
         for view, panel in zip(drawn(scene) if views is None else views, shown.panels, strict=True)
     ]
-    mm = width / shown.size[0]
+    mm, solid = width / shown.size[0], drawn_in(shown, seen)
     arts = [panel_art(view, reach, mm) for view in seen]
-    solid = drawn_in(shown, seen)
-    lettering, placed = _lettering(shown, seen, solid, reach, unit, mm)
+    pen, done = _lettering(shown, seen, solid, reach, unit, mm)
     margins = _margins(shown, frozenset[Tone]().union(*(art.tones for art in arts)), mm)
-    inks = tuple(scaled(ink, mm) for ink in (*(ink for art in arts for ink in art.inks), *lettering, *margins))
-    size = (width, shown.size[1] * mm)
-    return LineDrawing(
-        scene.name, scene.title, size, inks, tuple(placed), solid, mm, tuple(art.regions for art in arts)
+    inks = (*(ink for art in arts for ink in art.inks), *pen.inks, *margins.inks)
+    layout = Layout(
+        (*pen.written, *margins.written), (*pen.strokes, *margins.strokes), done.left_out, tuple(pen.plates)
     )
+    size, scale = (width, shown.size[1] * mm), tuple(scaled(ink, mm) for ink in inks)
+    counts = tuple(art.regions for art in arts)
+    return LineDrawing(scene.name, scene.title, size, scale, done.placed, solid, mm, counts, layout)
 
 
 def as_figure(scene: Scene) -> Scene:
@@ -91,7 +90,7 @@ def as_figure(scene: Scene) -> Scene:
     edge = min((c.box[0] for c in scene.words if c.box[1] < first[1] + first[3]), default=scene.size[0])
     main = [panel.box for panel in scene.panels if panel.box[0] < edge]
     beside = [panel.box for panel in scene.panels if panel.box[0] >= edge]
-    top = min(y for _, y, _, _ in main)
+    top = min(panel.box[1] - panel.head for panel in scene.panels if panel.box[0] < edge)
     down = (0 if beside or not scene.key else KEY_ROW) - top
     width, foot = max(x + w for x, _, w, _ in main), max(y + h for _, y, _, h in main) + down
     panels = []
@@ -105,34 +104,33 @@ def as_figure(scene: Scene) -> Scene:
 
 def _lettering(
     scene: Scene, views: Sequence[View], drawn: Bools, reach: float, unit: str, mm: float
-) -> tuple[list[Ink], list[PlacedLabel]]:
-    """Everything that is written on the panels, in the largest type in which every label finds its place."""
-    shown = [shown_chips(view, reach) for view in views]
-    panels = [eased(panel, chips) for panel, chips in zip(scene.panels, shown, strict=True)]
-    wanted = sum(len(panel.labels) for panel in panels)
+) -> tuple[InkPen, Lettered]:
+    """Everything that is written on the panels, in the largest type in which all of it finds its place."""
     full = max(LEAST_TYPE / (SMALL * mm), 1.0)
-    free = FreeSpace(widened(drawn, 3))
-    best: tuple[list[Ink], list[PlacedLabel]] = ([], [])
-    for larger in LARGER:
-        pen, room = InkPen(full * larger, mm), deepcopy(free)
-        for panel, chips in zip(panels, shown, strict=True):
+    shown, free = [shown_chips(view, reach) for view in views], free_space(scene, drawn)
+
+    def attempt(larger: float) -> tuple[InkPen, Lettered]:
+        pen, room = InkPen(full * larger, mm), free.copy()
+        for panel, chips in zip(scene.panels, shown, strict=True):
             set_chips(panel, chips, room, pen)
-        placed = lettered(panels, room, pen, unit)
-        if not best[0] or len(placed) > len(best[1]):
-            best = (pen.inks, placed)
-        if len(placed) >= wanted:
-            break
-    return best
+        for panel in scene.panels:
+            set_frame(pen, room, panel)
+            scale_bar(panel, room, pen, unit)
+        return pen, letter(pen, room, views, scene.panels, reach)
+
+    return largest(attempt)
 
 
-def _margins(scene: Scene, present: Collection[Tone], mm: float) -> list[Ink]:
+def _margins(scene: Scene, present: Collection[Tone], mm: float) -> InkPen:
     """Title, words, notes and key."""
     pen = InkPen(1.0, mm)
     width, height = scene.size
     names = [(name, tone) for name, tone in key_tones(scene.key, present) if tone in present]
     left = width - 24.0
     if scene.title:
-        left = key_row(names, pen, left, 22.0)
+        rope = {PART_WORDS[part] for part in scene.key}
+        rows = ([one for one in names if one[0] in rope], [one for one in names if one[0] not in rope])
+        left = min(key_row(row, pen, left, top) for row, top in zip(rows, (8.0, 42.0), strict=True))
         size = next((s for s in TITLES if pen.extent(scene.title, s)[0] < left - 60), TITLES[-1])
         for row, line in enumerate(pen.wrapped(scene.title, left - 60, size)[:2]):
             pen.text((24, 16 + 26 * row), line, size)
@@ -142,11 +140,13 @@ def _margins(scene: Scene, present: Collection[Tone], mm: float) -> list[Ink]:
         set_words(pen, column)
     for row, note in enumerate(scene.notes):
         pen.text((24, height - FOOT + 8 + 24 * row), note, SMALL)
-    return pen.inks
+    return pen
 
 
 def _figure_key(scene: Scene, names: list[tuple[str, Tone]], pen: InkPen) -> None:
-    """A figure's key: beside the panel that was moved below the others, or in a row above them all."""
+    """A figure's key, if it has one: beside the panel moved below the others, or in a row above them all."""
+    if not scene.key:
+        return
     moved = scene.panels[-1].box
     if scene.panels[0].box[1] > 0:
         key_row(names, pen, scene.size[0] - 4.0, 8.0)

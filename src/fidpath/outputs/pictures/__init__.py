@@ -4,10 +4,12 @@ A `Scene` comes in; a page of pixels or a PNG goes out. Open `composition` first
 """
 
 from fidpath.outputs.pictures.bodies import Bodies, bodies_of, linked, root
-from fidpath.outputs.pictures.composition import FOOT, drawn_in, on_paper, png, set_measures, widened
+from fidpath.outputs.pictures.composition import FOOT, drawn_in, free_space, on_paper, png
 from fidpath.outputs.pictures.labels import Box, FreeSpace, PlacedLabel
+from fidpath.outputs.pictures.layout import Layout
+from fidpath.outputs.pictures.lettering import Lettered, largest, letter, set_frame
 from fidpath.outputs.pictures.overlays import CHIP, ghost_bands, set_words, shown_chips
-from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint
+from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint, corners
 from fidpath.outputs.pictures.raster import FINE, View, drawn, seen
 from fidpath.outputs.pictures.rendering import render
 from fidpath.outputs.pictures.shading import weights
@@ -22,6 +24,8 @@ __all__ = [
     "Bodies",
     "Box",
     "FreeSpace",
+    "Layout",
+    "Lettered",
     "Pen",
     "PlacedLabel",
     "Thumbnail",
@@ -29,19 +33,22 @@ __all__ = [
     "View",
     "bodies_of",
     "contact_sheet",
+    "corners",
     "drawn",
     "drawn_in",
+    "free_space",
     "ghost_bands",
+    "largest",
+    "letter",
     "linked",
     "on_paper",
     "png",
     "render",
     "root",
     "seen",
-    "set_measures",
+    "set_frame",
     "set_words",
     "shown_chips",
     "thumbnail",
     "weights",
-    "widened",
 ]

@@ -10,13 +10,15 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Bools
-from fidpath.outputs.pictures.dimensions import set_dimension
-from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel
-from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, set_words
-from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
+from fidpath.geometry import Part
+from fidpath.outputs.pictures.labels import FreeSpace, PlacedLabel
+from fidpath.outputs.pictures.layout import Layout
+from fidpath.outputs.pictures.lettering import Lettered, largest, letter, set_frame
+from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, ghost_edges, set_words
+from fidpath.outputs.pictures.pen import SMALL, TITLE, Pen
 from fidpath.outputs.pictures.raster import View, drawn
 from fidpath.outputs.pictures.rendering import STYLES, RenderStyle, render
-from fidpath.scene import PALETTE, PART_WORDS, Callout, Label, Palette, Panel, Scene, pair_of, project
+from fidpath.scene import PALETTE, PART_WORDS, SIGN_WORDS, Colour, Palette, Scene, pair_of
 
 TITLES = (TITLE, 27, 24, 21, 18)
 """Sizes of type tried for a title, pixels."""
@@ -27,11 +29,15 @@ FOOT = 58
 
 @dataclass(frozen=True)
 class Page:
-    """A finished picture, and where its labels went: for tests. solid: `(h, w) bool`, where something is drawn."""
+    """A finished picture, and for tests where its labels and all its words went.
+
+    solid: `(h, w) bool`, where something is drawn.
+    """
 
     image: Any
     placed: tuple[PlacedLabel, ...]
     solid: Bools
+    layout: Layout
 
 
 def png(
@@ -77,7 +83,7 @@ def compose(
     scene: Scene, reach: float, style: RenderStyle = STYLES["screen"], views: Sequence[View] | None = None
 ) -> Page:
     """Renders a scene's panels and sets its words, in the style's colours."""
-    from PIL import Image, ImageDraw
+    from PIL import Image
 
     shown, palette = drawn(scene) if views is None else views, style.palette
     solid = drawn_in(scene, shown)
@@ -86,18 +92,49 @@ def compose(
         image.paste(Image.fromarray(render(view, reach, style)), panel.box[:2])
     for panel in scene.panels:
         draw_ghosts(image, panel, solid, palette)
-    room = FreeSpace(widened(solid, 3))
-    for view in shown:
-        for box in draw_chips(image, view, reach, palette):
-            room.take(box)
-    pen = Pen(ImageDraw.Draw(image), palette)
-    for panel in scene.panels:
-        _frame(pen, room, panel)
-    placed = set_measures(pen, room, scene.panels)
-    _margins(pen, scene, palette)
+    done, layout = _written(scene, reach, shown, solid, palette, image)
+    return Page(image, done.placed, solid, layout)
+
+
+def layout_of(scene: Scene, reach: float, views: Sequence[View]) -> Layout:
+    """Where a picture's words go, without drawing it."""
+    return _written(scene, reach, views, drawn_in(scene, views), PALETTE, None)[1]
+
+
+def _written(
+    scene: Scene, reach: float, views: Sequence[View], solid: Bools, palette: Palette, image: Any
+) -> tuple[Lettered, Layout]:
+    """Writes all of a scene's words on an image, or only finds their places where that is None."""
+    from PIL import Image, ImageDraw
+
+    free, trial = free_space(scene, solid), ImageDraw.Draw(Image.new("RGB", (8, 8)))
+    final = trial if image is None else ImageDraw.Draw(image)
+
+    def lettered(draw: Any, onto: Any, larger: float) -> tuple[Pen, Lettered]:
+        pen, room = Pen(draw, palette, larger), free.copy()
+        for view in views:
+            draw_chips(onto, view, reach, pen, room)
+        for panel in scene.panels:
+            set_frame(pen, room, panel)
+        return pen, letter(pen, room, views, scene.panels, reach)
+
+    pen, done = largest(lambda larger: lettered(trial, None, larger))
+    pen, done = (pen, done) if image is None else lettered(final, image, pen.larger)
+    margins = Pen(final, palette)
+    _margins(margins, scene, signs_in(scene, views), palette)
     for words in scene.words:
-        set_words(pen, words)
-    return Page(image, tuple(placed), solid)
+        set_words(margins, words)
+    written, strokes = (*pen.written, *margins.written), (*pen.strokes, *margins.strokes)
+    return done, Layout(written, strokes, done.left_out, tuple(pen.plates))
+
+
+def free_space(scene: Scene, solid: Bools) -> FreeSpace:
+    """A page's free space before anything is written: off what is drawn `(h, w) bool`, and off edges of ghosts."""
+    taken = widened(solid, 3)
+    for panel in scene.panels:
+        x, y, width, height = panel.box
+        taken[y : y + height, x : x + width] |= ghost_edges(panel)
+    return FreeSpace(taken)
 
 
 def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:
@@ -107,19 +144,6 @@ def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:
         x, y, width, height = panel.box
         solid[y : y + height, x : x + width] |= view.solid
     return solid
-
-
-def set_measures(pen: Pen, room: FreeSpace, panels: Sequence[Panel]) -> list[PlacedLabel]:
-    """Callouts, dimensions and labels of panels, each where there is room for it; where those are that were set."""
-    placed: list[PlacedLabel] = []
-    for panel in panels:
-        for callout in panel.callouts:
-            placed += set_callout(pen, room, panel, callout)
-        for dimension in panel.dimensions:
-            found = set_dimension(pen, room, panel, dimension)
-            placed += [] if found is None else [found]
-        placed += set_labels(pen, room, panel)
-    return placed
 
 
 def widened(solid: Bools, by: int) -> Bools:
@@ -133,94 +157,6 @@ def widened(solid: Bools, by: int) -> Bools:
     return grown
 
 
-def _area(panel: Panel) -> Box:
-    x, y, width, height = panel.box
-    return float(x), float(y), float(x + width), float(y + height)
-
-
-def _frame(pen: Pen, room: FreeSpace, panel: Panel) -> None:
-    """A panel's caption, set in the free corner that is nearest to its top left."""
-    caption = f"{panel.letter}   {panel.caption}" if panel.letter else panel.caption
-    if panel.letter:
-        pen.box(_area(panel), width=1)
-    if not caption:
-        return
-    x, y, width, height = panel.box
-    size = pen.extent(caption, TEXT)
-    for left, top in ((x + 12, y + 10), (x + 12, y + height - size[1] - 12), (x + width - size[0] - 12, y + 10)):
-        box = (float(left), float(top), float(left) + size[0], float(top) + size[1])
-        if room.is_free(box):
-            pen.text((box[0], box[1]), caption, TEXT)
-            room.take(box)
-            return
-
-
-def set_callout(pen: Pen, room: FreeSpace, panel: Panel, callout: Callout) -> list[PlacedLabel]:
-    """A frame round what another panel shows larger, with that panel's letter beside it."""
-    x, y = project(panel, np.array([callout.middle]))[0]
-    half = np.array(callout.size) * panel.scale / 2
-    left, top, right, bottom = x - half[0], y - half[1], x + half[0], y + half[1]
-    pen.box((left, top, right, bottom), Tint.INK, 2)
-    for edge in (top, bottom):
-        room.take((left - 2, edge - 2, right + 2, edge + 2))
-    wide, tall = pen.extent(callout.letter)
-    for start in (x - wide / 2, left + 4, right - wide - 4):
-        for level in (top - tall - 12, bottom + 12):
-            box = (float(start), float(level), float(start + wide), float(level + tall))
-            if room.is_free(box):
-                pen.text((box[0], box[1]), callout.letter)
-                room.take(box)
-                return [PlacedLabel(box, ((box[0], box[1]), (box[0], box[1])))]
-    return []
-
-
-def set_labels(pen: Pen, room: FreeSpace, panel: Panel) -> list[PlacedLabel]:
-    """A panel's labels with their leaders, in free places; those that find none are left out."""
-    placed = []
-    spots = project(panel, np.array([label.at for label in panel.labels]).reshape(-1, 3))
-    order = np.lexsort((spots[:, 0], np.array([label.rank for label in panel.labels], dtype=int)))
-    for i in order:
-        label, spot = panel.labels[i], (float(spots[i, 0]), float(spots[i, 1]))
-        found = _set(pen, room, panel, label, spot)
-        if found is not None:
-            placed.append(found)
-    return placed
-
-
-def _set(pen: Pen, room: FreeSpace, panel: Panel, label: Label, spot: tuple[float, float]) -> PlacedLabel | None:
-    lines = label.text.split("\n")
-    sizes = [pen.extent(line, SMALL) for line in lines]
-    mark = pen.extent(label.mark, TEXT) if label.mark else (0.0, 0.0)
-    inset = mark[0] + 12 if label.mark else 0.0
-    size = (max(w for w, _ in sizes) + inset, max(sum(h + 4 for _, h in sizes), mark[1]))
-    found = room.place(spot, size, _within(panel, label, spot, size))
-    if found is None:
-        return None
-    _draw_leader(pen, found.leader)
-    left, top = found.box[0], found.box[1]
-    if label.mark:
-        pen.text((left, top), label.mark, TEXT)
-    for line, (_, tall) in zip(lines, sizes, strict=True):
-        pen.text((left + inset, top + 2), line, SMALL)
-        top += tall + 4
-    return found
-
-
-def _within(panel: Panel, label: Label, spot: tuple[float, float], size: tuple[float, float]) -> Box:
-    """Where a label may go: in its panel, and no farther from its place than it says."""
-    area = _area(panel)
-    if label.near is None:
-        return area
-    (x, y), (wide, tall) = spot, (size[0] + label.near, size[1] + label.near)
-    return max(area[0], x - wide), max(area[1], y - tall), min(area[2], x + wide), min(area[3], y + tall)
-
-
-def _draw_leader(pen: Pen, leader: Line) -> None:
-    pen.line(leader, 4, Tint.PAPER)
-    pen.line(leader, 2)
-    pen.dot(leader[1])
-
-
 def _title(pen: Pen, title: str, width: float) -> None:
     """A picture's title, in smaller type where it would run into the key, in two lines where that isn't enough."""
     size = next((size for size in TITLES if pen.extent(title, size)[0] <= width), TITLES[-1])
@@ -228,17 +164,37 @@ def _title(pen: Pen, title: str, width: float) -> None:
         pen.text((24, 18 + 1.2 * size * row), line, size)
 
 
-def _margins(pen: Pen, scene: Scene, palette: Palette) -> None:
-    """Title, key of colours, notes."""
-    width, height = scene.size
-    x = width - 24.0
-    for part in reversed(scene.key):
-        x -= pen.extent(PART_WORDS[part], SMALL)[0]
-        pen.text((x, 24), PART_WORDS[part], SMALL)
-        for colour in reversed(pair_of(part, palette)):
-            x -= 22
-            pen.draw.rectangle((x, 24, x + 18, 42), fill=colour, outline=palette.ink)
-        x -= 26
-    _title(pen, scene.title, x - 24)
+def _margins(pen: Pen, scene: Scene, signs: Sequence[Part], palette: Palette) -> None:
+    """Title, key of colours, notes; signs: what is seen besides stretches of rope."""
+    height = scene.size[1]
+    rope = [(PART_WORDS[part], pair_of(part, palette)) for part in scene.key]
+    other = [(SIGN_WORDS[part], (_sign_colour(part, palette),)) for part in signs]
+    left = min(_key_row(pen, rope, scene.size[0] - 24.0, 16.0), _key_row(pen, other, scene.size[0] - 24.0, 46.0))
+    _title(pen, scene.title, left - 24)
     for row, note in enumerate(scene.notes):
         pen.text((24, height - FOOT + 8 + 24 * row), note, SMALL)
+
+
+def _sign_colour(part: Part, palette: Palette) -> Colour:
+    """The colour that a sign is known by: a ghost's band is too pale for a swatch, its edge isn't."""
+    return pair_of(part, palette)[1 if part is Part.GHOST else 0]
+
+
+def _key_row(pen: Pen, entries: Sequence[tuple[str, Sequence[Colour]]], right: float, top: float) -> float:
+    """Swatches with their names in a row that ends at `right`; where it starts."""
+    x = right
+    for words, colours in reversed(entries):
+        x -= pen.extent(words, SMALL)[0]
+        pen.text((x, top), words, SMALL)
+        for colour in reversed(colours):
+            x -= 22
+            pen.draw.rectangle((x, top, x + 18, top + 18), fill=colour, outline=pen.palette.ink)
+        x -= 26
+    return x
+
+
+def signs_in(scene: Scene, views: Sequence[View]) -> tuple[Part, ...]:
+    """What a scene's panels show besides stretches of rope, of what a key explains."""
+    there = {int(number) for view in views for number in np.unique(view.coarse_part)}
+    there |= {int(Part.GHOST)} if any(panel.ghosts for panel in scene.panels) else set()
+    return tuple(part for part in SIGN_WORDS if part in there)

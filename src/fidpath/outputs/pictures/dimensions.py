@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import islice, pairwise
+from itertools import chain, islice, pairwise
 
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel, line_meets_box, lines_cross
+from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel, boxes_meet, line_meets_box, lines_cross
 from fidpath.outputs.pictures.pen import SMALL, Pen, Tint
 from fidpath.scene import Dimension, Panel, project
 
@@ -32,6 +32,9 @@ TRIED = 40
 
 GAP, END = 4.0, 8.0
 """What an extension line keeps off what is measured, and a dimension line's ends that others may touch, pixels."""
+
+UPON = (0.5, 0.4, 0.6, 0.3, 0.7)
+"""Where along a line a figure is tried that stands on it, in its length."""
 
 BENT = 0.5
 """Least length of a line's piece in that of the piece it measures: inside a tighter bend it would no longer show it."""
@@ -73,6 +76,10 @@ class _Course:
         moves, own = np.diff(self.line, axis=0), np.diff(self.spots, axis=0)
         return bool(((moves * own).sum(axis=1) > BENT * (own * own).sum(axis=1)).all())
 
+    def is_off_words(self, room: FreeSpace) -> bool:
+        """Whether it crosses no word, though it may cross other lines."""
+        return not any(line_meets_box(stroke, box) for stroke in self.strokes for box in room.boxes)
+
     def is_clear(self, room: FreeSpace) -> bool:
         """Whether it crosses no word, no leader and not itself; extension lines may lie on one another."""
         line = all(room.is_free_line(piece) for piece in self.pieces)
@@ -90,9 +97,12 @@ def set_dimension(pen: Pen, room: FreeSpace, panel: Panel, dimension: Dimension)
     courses = _courses(room, panel, dimension, spots)
     beside = ((course, _beside(room, panel, size, course)) for course in courses)
     led = ((course, _led(room, panel, size, course)) for course in courses[:1])
-    for course, found in (*beside, *led):
+    upon = ((course, _upon(room, panel, size, course)) for course in courses)
+    for course, found in chain(beside, led, upon):
         if found is not None:
             _draw(pen, course)
+            if found.plated:
+                pen.plate((found.box[0] - 4, found.box[1] - 2, found.box[2] + 4, found.box[3] + 4))
             if found.leader[0] != found.leader[1]:
                 pen.line(found.leader, 4, Tint.PAPER)
                 pen.line(found.leader, 1)
@@ -130,8 +140,9 @@ def _courses(room: FreeSpace, panel: Panel, dimension: Dimension, spots: Floats)
         for away in np.arange(0.0, FARTHEST, STEP).tolist()
     )
     inside = [c for c in tried if (c.line > low).all() and (c.line < high).all() and c.runs_on]
-    clear = (course for course in sorted(inside, key=lambda course: course.cost) if course.is_clear(room))
-    return list(islice(clear, TRIED))
+    best = sorted(inside, key=lambda course: course.cost)
+    clear = list(islice((course for course in best if course.is_clear(room)), TRIED))
+    return clear or list(islice((course for course in best if course.is_off_words(room)), TRIED))
 
 
 def _moved(room: FreeSpace, spots: Floats, away: float, side: int, asked: int) -> _Course:
@@ -181,6 +192,18 @@ def _led(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Cour
     return room.place(there, size, (x, y, x + width, y + height), off=course.strokes)
 
 
+def _upon(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Course) -> PlacedLabel | None:
+    """A place for the figure on the line itself, which it breaks, on paper over what is drawn there."""
+    half, run = np.array(size) / 2, _run(course.line)
+    for share in UPON:
+        centre = np.array([np.interp(share * run[-1], run, course.line[:, k]) for k in (0, 1)])
+        (left, top), (right, low) = centre - half, centre + half
+        box = (float(left), float(top), float(right), float(low))
+        if _inside(panel, box) and not any(boxes_meet(box, other, BESIDE) for other in room.boxes):
+            return PlacedLabel(box, (box[:2], box[:2]), plated=True)
+    return None
+
+
 def _middle(course: _Course) -> tuple[Floats, Floats, Floats]:
     """The middle of a dimension line, the unit vector along it there, and that away from what it measures."""
     line, run = course.line, _run(course.line)
@@ -194,9 +217,12 @@ def _middle(course: _Course) -> tuple[Floats, Floats, Floats]:
 
 
 def _fits(room: FreeSpace, panel: Panel, box: Box) -> bool:
+    return _inside(panel, box) and room.is_free(box)
+
+
+def _inside(panel: Panel, box: Box) -> bool:
     x, y, width, height = panel.box
-    inside = box[0] > x + 3 and box[1] > y + 3 and box[2] < x + width - 3 and box[3] < y + height - 3
-    return inside and room.is_free(box)
+    return box[0] > x + 3 and box[1] > y + 3 and box[2] < x + width - 3 and box[3] < y + height - 3
 
 
 def _extension(spot: Floats, end: Floats) -> Line | None:

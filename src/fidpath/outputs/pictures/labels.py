@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from copy import copy
+from dataclasses import dataclass, replace
+from itertools import chain, islice
 
 import numpy as np
 
@@ -18,17 +20,24 @@ STEP = 10
 PAD = 7
 """Clear space kept round a label, pixels."""
 
+KEEP = 28.0
+"""How far words on the drawing keep off what they name, pixels."""
+
+OVER = 400
+"""How many places on the drawing are tried; the one that hides least is taken."""
+
 
 @dataclass(frozen=True)
 class PlacedLabel:
     """A label's box (left, top, right, bottom) and its leader from the box to what it names.
 
-    lines: of a dimension, what is drawn besides its figure.
+    lines: of a dimension, what is drawn besides its figure. plated: whether it lies on the drawing, on its own paper.
     """
 
     box: Box
     leader: Line
     lines: tuple[Line, ...] = ()
+    plated: bool = False
 
 
 class FreeSpace:
@@ -42,6 +51,12 @@ class FreeSpace:
         self._total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int32)
         np.cumsum(drawn, axis=0, dtype=np.int32, out=self._total[1:, 1:])
         np.cumsum(self._total[1:, 1:], axis=1, out=self._total[1:, 1:])
+
+    def copy(self) -> FreeSpace:
+        """Another that is filled apart from this one."""
+        other = copy(self)
+        other.boxes, other.leaders, other.extensions = self.boxes.copy(), self.leaders.copy(), self.extensions.copy()
+        return other
 
     def drawn_in(self, box: Box) -> int:
         """Number of drawn pixels in a box; what lies beyond the picture has none."""
@@ -70,7 +85,11 @@ class FreeSpace:
         left, top, right, bottom = box
         if left < 2 or top < 2 or right > self.shape[1] - 2 or bottom > self.shape[0] - 2:
             return False
-        if any(boxes_meet(box, other, PAD) for other in self.boxes) or self.drawn_in(box) > 0:
+        return self.drawn_in(box) == 0 and self.is_unwritten(box)
+
+    def is_unwritten(self, box: Box) -> bool:
+        """Whether a box lies off every word and every leader so far."""
+        if any(boxes_meet(box, other, PAD) for other in self.boxes):
             return False
         return not any(line_meets_box(line, box) for line in (*self.leaders, *self.extensions))
 
@@ -87,15 +106,34 @@ class FreeSpace:
 
         off: lines besides those so far that it may not lie on.
         """
+        found = next(self._places(anchor, size, within, off), None)
+        if found is not None:
+            self.take(found.box, found.leader)
+        return found
+
+    def place_over(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> PlacedLabel | None:
+        """The same where the box may lie on what is drawn, on paper of its own, but not on its anchor."""
+        clear = copy(self)
+        clear._total = np.zeros_like(self._total)
+        round_anchor = (anchor[0] - KEEP, anchor[1] - KEEP, anchor[0] + KEEP, anchor[1] + KEEP)
+        places = clear._places(anchor, size, within, ())
+        off = (place for place in places if not boxes_meet(place.box, round_anchor))
+        least = min(islice(off, OVER), key=lambda place: self.drawn_in(place.box), default=None)
+        if least is None:
+            return None
+        self.take(least.box, least.leader)
+        return replace(least, plated=True)
+
+    def _places(
+        self, anchor: tuple[float, float], size: tuple[float, float], within: Box, off: Sequence[Line]
+    ) -> Iterator[PlacedLabel]:
         for left, top in self._candidates(anchor, size, within).tolist():
             box = (left, top, left + size[0], top + size[1])
             leader = (_nearest(box, anchor), anchor)
             if any(line_meets_box(line, box) for line in off):
                 continue
             if self.is_free(box) and self.is_free_line(leader):
-                self.take(box, leader)
-                return PlacedLabel(box, leader)
-        return None
+                yield PlacedLabel(box, leader)
 
     def _candidates(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> Floats:
         """Corners `(m, 2)` of boxes off what is drawn and off the words so far, nearest to the anchor first."""
@@ -115,6 +153,87 @@ class FreeSpace:
         sideways = np.abs(x + size[0] / 2 - anchor[0])
         order = np.argsort(np.hypot(dx, dy) + 0.25 * sideways, kind="stable")
         return np.column_stack([x, y])[order]
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """Words that want a place near a spot: the sizes of their forms, the fullest first, and where they may go.
+
+    reaches: boxes they must lie in, the first one rather. rank: how much else comes before them.
+    """
+
+    spot: tuple[float, float]
+    sizes: tuple[tuple[float, float], ...]
+    reaches: tuple[Box, ...]
+    rank: int = 0
+
+
+@dataclass(frozen=True)
+class Granted:
+    """A wish's place: which of its forms, and where; none where there is no room for any."""
+
+    form: int
+    place: PlacedLabel
+
+
+Arrangement = tuple[Granted | None, ...]
+
+SHORTER, OVER_DRAWING, WITHOUT = 300.0, 600.0, 1500.0
+"""Pixels from its spot that a label in a shorter form is as bad as, one on the drawing, and one that finds no room."""
+
+CLOSE = 40.0
+"""Pixels from their spots, on the average, beyond which other orders are tried."""
+
+
+def arranged(room: FreeSpace, wishes: Sequence[Wanted]) -> Arrangement:
+    """Places for all wishes in the order of setting them that lets them lie nearest to their spots; fills the room."""
+    best: Arrangement | None = None
+    for order in _orders(wishes):
+        found = _tried(room.copy(), wishes, order)
+        if best is None or _cost(wishes, found) < _cost(wishes, best):
+            best = found
+        if _cost(wishes, best) < CLOSE * len(wishes):
+            break
+    poor = [i for i, one in enumerate(best or ()) if one is None or one.form > 0 or one.place.plated]
+    if best is not None and poor:
+        for order in _orders(wishes):
+            found = _tried(room.copy(), wishes, [*poor, *(i for i in order if i not in poor)])
+            best = min(best, found, key=lambda tried: _cost(wishes, tried))
+    for one in best or ():
+        if one is not None:
+            room.take(one.place.box, one.place.leader)
+    return best or ()
+
+
+def _orders(wishes: Sequence[Wanted]) -> list[list[int]]:
+    """Orders by rank, and within that from the left, from the right, from the middle outward."""
+    across = sorted(range(len(wishes)), key=lambda i: wishes[i].spot)
+    middle = (len(across) - 1) / 2
+    outward = sorted(across, key=lambda i: abs(across.index(i) - middle))
+    return [sorted(order, key=lambda i: wishes[i].rank) for order in (across, across[::-1], outward)]
+
+
+def _tried(room: FreeSpace, wishes: Sequence[Wanted], order: Sequence[int]) -> Arrangement:
+    found: list[Granted | None] = [None] * len(wishes)
+    for i in order:
+        wish = wishes[i]
+        ways = ((form, size, reach) for form, size in enumerate(wish.sizes) for reach in wish.reaches)
+        places = ((form, room.place(wish.spot, size, reach)) for form, size, reach in ways)
+        over = ((form, room.place_over(wish.spot, size, wish.reaches[-1])) for form, size in enumerate(wish.sizes))
+        found[i] = next((Granted(form, place) for form, place in chain(places, over) if place is not None), None)
+    return tuple(found)
+
+
+def _cost(wishes: Sequence[Wanted], found: Arrangement) -> float:
+    """How bad an arrangement is: its leaders' lengths, its words cut down and left out."""
+    cost = 0.0
+    for wish, one in zip(wishes, found, strict=True):
+        if one is None:
+            cost += WITHOUT / (1 + max(wish.rank, 0))
+        else:
+            (x, y), (u, v) = one.place.leader
+            cost += float(np.hypot(u - x, v - y)) + SHORTER * one.form + (OVER_DRAWING if one.place.plated else 0.0)
+    return cost
 
 
 def _nearest(box: Box, point: tuple[float, float]) -> tuple[float, float]:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools
 from fidpath.geometry import Part
-from fidpath.outputs.pictures.labels import Box
+from fidpath.outputs.pictures.labels import FreeSpace
 from fidpath.outputs.pictures.pen import TEXT, Pen, Tint
 from fidpath.outputs.pictures.raster import View
 from fidpath.scene import PALETTE, Chip, Colour, Palette, Panel, Section, Words, colour_of, pair_of, project
@@ -55,22 +55,33 @@ def ghost_bands(draw: Any, panel: Panel, fine: int, inset: float, colour: Colour
             draw.ellipse((u - radius, v - radius, u + radius, v + radius), fill=colour)
 
 
-def draw_chips(image: Any, view: View, reach: float, palette: Palette = PALETTE) -> list[Box]:
-    """A panel's numbers that are shown; the boxes they take on the page."""
-    from PIL import ImageDraw
+def ghost_edges(panel: Panel) -> Bools:
+    """Where a panel's ghosts end, `(h, w) bool`: no words are set across that."""
+    from PIL import Image, ImageDraw, ImageFilter
 
-    pen, panel, taken = Pen(ImageDraw.Draw(image), palette), view.panel, []
+    image = Image.new("L", panel.box[2:])
+    ghost_bands(ImageDraw.Draw(image), panel, 1, 0.0, 255)
+    wide, narrow = image.filter(ImageFilter.MaxFilter(5)), image.filter(ImageFilter.MinFilter(5))
+    return np.asarray(np.asarray(wide) != np.asarray(narrow))
+
+
+def draw_chips(image: Any, view: View, reach: float, pen: Pen, room: FreeSpace) -> None:
+    """A panel's numbers that are shown, on an image or for the layout alone; they and their leaders take their room."""
+    panel = view.panel
     for chip in panel.chips:
         if chip.to is not None:
             start, end = project(panel, np.array([chip.at, chip.to]))
+            start = start + CHIP * (end - start) / max(float(np.hypot(*(end - start))), CHIP)
             pen.line([start, end], 4, Tint.PAPER)
             pen.line([start, end], 2)
             pen.dot((float(end[0]), float(end[1])), 3)
+            room.leaders.append(((float(start[0]), float(start[1])), (float(end[0]), float(end[1]))))
     for chip in shown_chips(view, reach):
         u, v = (float(c) for c in project(panel, np.array([chip.at]))[0])
-        _draw_chip(image, chip, (u, v), palette)
-        taken.append((u - CHIP, v - CHIP, u + CHIP, v + CHIP))
-    return taken
+        if image is not None:
+            _draw_chip(image, chip, (u, v), pen.palette)
+        pen.note(chip.text, (u - CHIP / 2, v - CHIP / 2, u + CHIP / 2, v + CHIP / 2))
+        room.take((u - CHIP, v - CHIP, u + CHIP, v + CHIP))
 
 
 def shown_chips(view: View, reach: float) -> list[Chip]:

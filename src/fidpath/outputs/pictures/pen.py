@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import Enum, auto
 from functools import lru_cache
+from itertools import pairwise
 from typing import Any
 
-from fidpath.outputs.pictures.labels import Box
+from fidpath.outputs.pictures.labels import Box, Line
+from fidpath.outputs.pictures.layout import Written
 from fidpath.scene import PALETTE, Colour, Palette
 
 TEXT, SMALL, TITLE = 22, 18, 30
@@ -31,10 +33,16 @@ def _pixel_type(size: float) -> Any:
 
 
 class Pen:
-    """Type and lines on a page, in a palette's colours."""
+    """Type and lines on a page, in a palette's colours; type comes out `larger` times its size.
 
-    def __init__(self, draw: Any, palette: Palette = PALETTE) -> None:
-        self.draw = draw
+    written, strokes, plates: the layout of all that it has drawn so far.
+    """
+
+    def __init__(self, draw: Any, palette: Palette = PALETTE, larger: float = 1.0) -> None:
+        self.draw, self.palette, self.larger = draw, palette, larger
+        self.written: list[Written] = []
+        self.strokes: list[Line] = []
+        self.plates: list[Box] = []
         self.colours: dict[Tint, Colour] = {
             Tint.INK: palette.ink,
             Tint.FAINT: palette.faint,
@@ -42,7 +50,7 @@ class Pen:
         }
 
     def _font(self, size: float) -> Any:
-        return _pixel_type(size)
+        return _pixel_type(size * self.larger)
 
     def extent(self, text: str, size: float = TEXT) -> tuple[float, float]:
         """Width and height of a text in pixels."""
@@ -51,14 +59,26 @@ class Pen:
 
     def text(self, at: tuple[float, float], text: str, size: int = TEXT, tint: Tint = Tint.INK) -> None:
         """A text with its top left corner at a place."""
-        left, top, _, _ = self.draw.textbbox((0, 0), text, font=self._font(size))
-        self.draw.text(
-            (at[0] - left, at[1] - min(top, size * 0.25)), text, font=self._font(size), fill=self.colours[tint]
-        )
+        font = self._font(size)
+        left, top, _, _ = self.draw.textbbox((0, 0), text, font=font)
+        place = (at[0] - left, at[1] - min(top, size * 0.25))
+        self.draw.text(place, text, font=font, fill=self.colours[tint])
+        left, top, right, low = self.draw.textbbox(place, text, font=font)
+        self.note(text, (float(left), float(top), float(right), float(low)))
+
+    def note(self, text: str, box: Box) -> None:
+        """Puts a line of type into the layout."""
+        self.written.append(Written(text, box))
 
     def line(self, places: Sequence[tuple[float, float]], width: int = 2, tint: Tint = Tint.INK) -> None:
         """A line through places."""
+        self.stroke(places, tint)
         self.draw.line([tuple(map(float, p)) for p in places], fill=self.colours[tint], width=width)
+
+    def stroke(self, places: Sequence[tuple[float, float]], tint: Tint = Tint.INK) -> None:
+        """Puts a line into the layout; one in paper's colour only clears the ground."""
+        if tint is not Tint.PAPER:
+            self.strokes += pairwise((float(x), float(y)) for x, y in places)
 
     def dot(self, at: tuple[float, float], radius: float = 4, tint: Tint = Tint.INK) -> None:
         """A dot with a rim of paper, so that it shows on any colour."""
@@ -67,15 +87,27 @@ class Pen:
 
     def box(self, box: Box, tint: Tint = Tint.FAINT, width: int = 2) -> None:
         """An empty frame."""
+        self.stroke(corners(box))
         self.draw.rectangle(tuple(float(edge) for edge in box), outline=self.colours[tint], width=width)
+
+    def plate(self, box: Box) -> None:
+        """Paper over what is drawn, for words that find no other place."""
+        self.plates.append(box)
+        self.draw.rectangle(tuple(float(edge) for edge in box), fill=self.colours[Tint.PAPER])
 
     def wrapped(self, text: str, width: float, size: int) -> list[str]:
         """A text broken between words into lines no wider than `width`, a word alone on a line where it must."""
         lines: list[str] = []
-        for word in text.split():
+        for word in text.split(" "):
             longer = f"{lines[-1]} {word}" if lines else word
             if lines and self.draw.textlength(longer, font=self._font(size)) <= width:
                 lines[-1] = longer
             else:
                 lines.append(word)
         return lines
+
+
+def corners(box: Box) -> list[tuple[float, float]]:
+    """A box's corners in their order, the first one again at the end."""
+    left, top, right, low = box
+    return [(left, top), (right, top), (right, low), (left, low), (left, top)]

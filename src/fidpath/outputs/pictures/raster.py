@@ -55,6 +55,14 @@ class View:
         return reduce(np.bitwise_or, [rows[:, column :: self.fine] for column in range(self.fine)])
 
     @cached_property
+    def coarse_part(self) -> NDArray[np.int16]:
+        """The part that shows in the middles of the page's pixels, `(h, w)`; -1 for paper."""
+        middle = self.fine // 2
+        face = self.face[middle :: self.fine, middle :: self.fine]
+        parts = self.bodies.spread([solid.parts for solid in self.bodies.solids])
+        return np.where(face < 0, -1, parts[self.bodies.faces[face, 0]]).astype(np.int16)
+
+    @cached_property
     def coarse_front(self) -> Singles:
         """`front` in the middles of the page's pixels."""
         middle = self.fine // 2

@@ -1,0 +1,76 @@
+"""Words of every step's and mistake's picture, on every medium: none over another, run through, cut off or lost."""
+
+from __future__ import annotations
+
+import pytest
+
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded_mistake
+from fidpath.outputs.handout.compact_scenes import compact
+from fidpath.outputs.lineart.line_drawing import as_figure, line_scene
+from fidpath.outputs.pictures.composition import drawn_in, layout_of
+from fidpath.outputs.pictures.layout import Layout, Reason, Written
+from fidpath.outputs.pictures.raster import drawn
+from fidpath.scene.mistake_picture import wrong_scene
+from fidpath.scene.scene import Scene
+from fidpath.scene.step_picture import step_scene
+from scenes.layout_faults import layout_faults
+from scenes.steps import scene_of_step, settled_state, small_plan, worded_step
+
+METHOD = method_of("locked-captive")
+STEPS = [step.state for step in METHOD.steps]
+MISTAKES = [mistake.name for mistake in METHOD.mistakes]
+
+
+def faults_of(scene: Scene) -> list[str]:
+    """What is wrong with a scene's words as a picture, on a sheet and in the handout.
+
+    A handout's small figure may leave labels out: the words beside it say them too.
+    """
+    reach, views = small_plan().braid.thickness, drawn(scene)
+    found = [
+        f"picture: {fault}" for fault in layout_faults(layout_of(scene, reach, views), scene, drawn_in(scene, views))
+    ]
+    sheet = line_scene(scene, reach, views=views)
+    found += [f"sheet: {fault}" for fault in layout_faults(sheet.layout, scene, sheet.drawn)]
+    small = compact(scene)
+    figure = line_scene(small, reach, sheet=False)
+    faults = layout_faults(figure.layout, as_figure(small), figure.drawn)
+    return [*found, *(f"handout: {fault}" for fault in faults if "no room for" not in fault)]
+
+
+def _step(kind: str) -> Scene:
+    step, before = worded_step(kind), STEPS[max(STEPS.index(kind) - 1, 0)]
+    moments = {moment: settled_state(moment) for moment in step.states[1:]}
+    return step_scene(step, settled_state(kind), settled_state(before), small_plan(), of=14, moments=moments)
+
+
+@pytest.mark.parametrize("kind", STEPS)
+def test_no_word_of_a_step_is_lost_or_run_through(kind: str) -> None:
+    assert faults_of(_step(kind)) == []
+
+
+@pytest.mark.parametrize("name", MISTAKES)
+def test_no_word_of_a_mistake_is_lost_or_run_through(name: str) -> None:
+    mistake = worded_mistake(next(one for one in METHOD.mistakes if one.name == name), small_plan())
+    scene = wrong_scene(mistake, settled_state(name), settled_state(mistake.beside), small_plan())
+    assert faults_of(scene) == []
+
+
+def test_faults_are_found() -> None:
+    scene = scene_of_step("h1-second-fid")
+    views = drawn(scene)
+    right, solid = layout_of(scene, small_plan().braid.thickness, views), drawn_in(scene, views)
+    assert layout_faults(right, scene, solid) == []
+    word = next(one for one in right.written if one.text == "dotted face")
+    moved = Written("elsewhere", (word.box[0] + 5, word.box[1] + 5, word.box[2] + 5, word.box[3] + 5))
+    through = ((word.box[0] - 5, word.box[1] + 5), (word.box[2] + 5, word.box[3] - 5))
+    outside = Written("outside", (-20.0, 10.0, 20.0, 30.0))
+    for wrong, what in (
+        (Layout((*right.written, moved), right.strokes, right.left_out, right.plates), "overlap"),
+        (Layout(right.written, (*right.strokes, through), right.left_out, right.plates), "a line runs through"),
+        (Layout((*right.written, outside), right.strokes, right.left_out, right.plates), "runs over the page's edge"),
+        (Layout(right.written[:-1], right.strokes, right.left_out, right.plates), "is lost"),
+    ):
+        assert any(what in fault for fault in layout_faults(wrong, scene, solid)), what
+    assert Reason.NO_ROOM not in {one.why for one in right.left_out}

@@ -48,7 +48,7 @@ def _before(plan: Plan) -> tuple[Figure, ...]:
     d = plan.braid.diameter
     return (
         Figure("rope_diameter", "rope, nominal diameter", d, "d", JOB, "across the rope", fine=True),
-        Figure("pick", "pick: spacing of the crossings", plan.pick, "P/N", COUNTING, "along the rope", fine=True),
+        Figure("pick", "pick: half the spacing of crossings", plan.pick, "P/N", COUNTING, "along the rope", fine=True),
         _tail_to_lay_out(plan),
         Figure(
             "rope_consumed",

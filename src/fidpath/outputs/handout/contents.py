@@ -133,7 +133,7 @@ def _needs(plan: Plan, method: Method) -> list[str]:
         *_fids(plan, used),
         f"spring scale, or a hanging weight, for a tension of {pull}",
         "thin tape to bind the tail's point",
-        "scissors and paste for the mark strip and the sleeves",
+        "scissors and paste for the mark strip and the sleeves (read “How to use these prints” first)",
     ]
 
 

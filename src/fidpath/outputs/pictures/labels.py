@@ -156,7 +156,7 @@ class FreeSpace:
 
 
 @dataclass(frozen=True)
-class Wanted:
+class LabelWish:
     """Words that want a place near a spot: the sizes of their forms, the fullest first, and where they may go.
 
     reaches: boxes they must lie in, the first one rather. rank: how much else comes before them.
@@ -185,7 +185,7 @@ CLOSE = 40.0
 """Pixels from their spots, on the average, beyond which other orders are tried."""
 
 
-def arranged(room: FreeSpace, wishes: Sequence[Wanted]) -> Arrangement:
+def arranged(room: FreeSpace, wishes: Sequence[LabelWish]) -> Arrangement:
     """Places for all wishes in the order of setting them that lets them lie nearest to their spots; fills the room."""
     best: Arrangement | None = None
     for order in _orders(wishes):
@@ -205,7 +205,7 @@ def arranged(room: FreeSpace, wishes: Sequence[Wanted]) -> Arrangement:
     return best or ()
 
 
-def _orders(wishes: Sequence[Wanted]) -> list[list[int]]:
+def _orders(wishes: Sequence[LabelWish]) -> list[list[int]]:
     """Orders by rank, and within that from the left, from the right, from the middle outward."""
     across = sorted(range(len(wishes)), key=lambda i: wishes[i].spot)
     middle = (len(across) - 1) / 2
@@ -213,7 +213,7 @@ def _orders(wishes: Sequence[Wanted]) -> list[list[int]]:
     return [sorted(order, key=lambda i: wishes[i].rank) for order in (across, across[::-1], outward)]
 
 
-def _tried(room: FreeSpace, wishes: Sequence[Wanted], order: Sequence[int]) -> Arrangement:
+def _tried(room: FreeSpace, wishes: Sequence[LabelWish], order: Sequence[int]) -> Arrangement:
     found: list[Granted | None] = [None] * len(wishes)
     for i in order:
         wish = wishes[i]
@@ -224,7 +224,7 @@ def _tried(room: FreeSpace, wishes: Sequence[Wanted], order: Sequence[int]) -> A
     return tuple(found)
 
 
-def _cost(wishes: Sequence[Wanted], found: Arrangement) -> float:
+def _cost(wishes: Sequence[LabelWish], found: Arrangement) -> float:
     """How bad an arrangement is: its leaders' lengths, its words cut down and left out."""
     cost = 0.0
     for wish, one in zip(wishes, found, strict=True):

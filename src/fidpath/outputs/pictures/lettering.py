@@ -13,7 +13,7 @@ import numpy as np
 
 from fidpath.outputs.pictures.anchors import Spot, anchors
 from fidpath.outputs.pictures.dimensions import set_dimension
-from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel, Wanted, arranged
+from fidpath.outputs.pictures.labels import Box, FreeSpace, LabelWish, Line, PlacedLabel, arranged
 from fidpath.outputs.pictures.layout import LeftOut, Reason
 from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint
 from fidpath.outputs.pictures.raster import View
@@ -209,13 +209,13 @@ def _forms(label: Label) -> tuple[_Setting, ...]:
     return (whole, _Setting(label.mark, ())) if label.mark and label.text else (whole,)
 
 
-def _wish(pen: Pen, panel: Panel, label: Label, spot: Spot, forms: Sequence[_Setting]) -> Wanted:
+def _wish(pen: Pen, panel: Panel, label: Label, spot: Spot, forms: Sequence[_Setting]) -> LabelWish:
     sizes = tuple(_extent(pen, form) for form in forms)
     reaches: tuple[Box, ...] = (area(panel),)
     if label.near is not None:
         near = (_round(panel, spot, sizes[0], by * label.near) for by in (1.0, FARTHER))
         reaches = (*near, area(panel))
-    return Wanted(spot, sizes, reaches, label.rank)
+    return LabelWish(spot, sizes, reaches, label.rank)
 
 
 def _round(panel: Panel, spot: Spot, size: tuple[float, float], near: float) -> Box:

@@ -68,7 +68,7 @@ def _marked(model: Model, plan: Plan) -> Found:
     return (
         _straight(entry, model, plan.station_entry_host, 0.0, -1),
         _straight(hole, model, 0.0, plan.station_h2, -1),
-        _straight(fill("{bury_mark}", plan), model, 0.0, plan.station_entry_tail, 1),
+        _straight(fill("{bury_mark}", plan), model, 0.0, plan.station_entry_tail, -1),
     )
 
 

@@ -158,17 +158,18 @@ def _places(stage: Stage, name: str) -> list[tuple[float, float]]:
     return [(station - 3 * d, station + 3 * d)]
 
 
-def camera_of(stage: Stage, sight: Sight, box: Box, places: Floats | None = None) -> Camera:
-    """A view's camera, fitted to a box; pictures turn with the state, so that the standing part always heads east.
+def camera_of(stage: Stage, sight: Sight, box: Box, also: Floats = NOTHING) -> Camera:
+    """A view's camera, fitted to a box. also: further places `(n, 3)` mm that must be seen."""
+    return _fitted(stage, sight, box, np.concatenate([looked_at(stage, sight.look), also]))
 
-    places: what must be seen, `(n, 3)` mm; the places that the view looks at if left out.
-    """
+
+def _fitted(stage: Stage, sight: Sight, box: Box, places: Floats) -> Camera:
+    """A camera on places `(n, 3)` mm; pictures turn with the state, so that the standing part always heads east."""
     turn = stage.model.state.heading
     cos, sin = np.cos(turn), np.sin(turn)
     round_up = np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]])
-    points = looked_at(stage, sight.look) if places is None else places
     toward, up = round_up @ np.array(sight.direction), round_up @ np.array(sight.up)
-    return aimed(box, points, toward, up, MARGIN, 5.0 * stage.model.d)
+    return aimed(box, places, toward, up, MARGIN, 5.0 * stage.model.d)
 
 
 def divided(area: Box, share: float, stacked: bool) -> list[Box]:
@@ -193,20 +194,26 @@ def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list
     first = stages[0]
     way = NOTHING if first.way is None else first.way
     also = [np.concatenate([way, aside(first)]), *(_held(stage) for stage in stages[1:])]
-    rows = list(zip(stages, sights, also, strict=True))
-    seen_there = [
-        np.concatenate([looked_at(stage, sight.look), more, *([_round_measured(stage)] if "eye" in sight.look else [])])
-        for stage, sight, more in rows
-    ]
+    places = [_seen(stage, sight, more) for stage, sight, more in zip(stages, sights, also, strict=True)]
 
     def fitted(boxes: list[Box]) -> list[tuple[Box, Camera]]:
-        placed = zip(boxes, stages, sights, seen_there, strict=False)
-        return [(box, camera_of(stage, sight, box, places)) for box, stage, sight, places in placed]
+        rows = zip(boxes, stages, sights, places, strict=False)
+        return [(box, _fitted(stage, sight, box, there)) for box, stage, sight, there in rows]
 
     def seen(found: list[tuple[Box, Camera]]) -> float:
         return float(np.sum([np.log(box[2] / camera.width) for box, camera in found]))
 
     return max((fitted(boxes) for boxes in divisions(area, len(sights))), key=seen)
+
+
+def _seen(stage: Stage, sight: Sight, also: Floats) -> Floats:
+    """All places `(n, 3)` mm that a view makes room for: a tape beside what it looks at, and lengths round an eye."""
+    looked, reach = looked_at(stage, sight.look), 2.5 * stage.model.d
+    tape = np.concatenate([NOTHING, *(s.mesh.points for s in stage.props if s.part is Part.MEASURING_TAPE)])
+    near = ((tape > looked.min(axis=0) - reach) & (tape < looked.max(axis=0) + reach)).all(axis=1)
+    near &= (tape[:, 0] > looked[:, 0].min()) & (tape[:, 0] < looked[:, 0].max())
+    below = looked - (0.0, 0.8 * stage.model.d if near.any() else 0.0, 0.0)
+    return np.concatenate([looked, below, also, tape[near], _round_measured(stage) if "eye" in sight.look else NOTHING])
 
 
 def _held(stage: Stage) -> Floats:

@@ -293,20 +293,19 @@ def measuring_tape(line: Floats, wide: float, step: float, every: int = 5, count
     thick = 0.12 * wide
     along, _ = transported(line)
     left = np.cross([0.0, 0.0, 1.0], along)
-    ticks = []
+    ticks, up = [], np.array([0.0, 0.0, 1.0])
     for count, at in enumerate(np.arange(step, length[-1], step), start=1):
         place, way, side = (np.array([np.interp(at, length, v[:, c]) for c in range(3)]) for v in (line, along, left))
         long = wide * (0.3 if count % every == 0 else 0.2)
-        up = np.array([0.0, 0.0, 1.0])
         middle = place + (wide - long) / 2 * side / np.linalg.norm(side) + 0.75 * thick * up
         ticks.append(box((min(0.12 * step, 0.16 * wide), long, 0.5 * thick), middle, frame(way)))
         if count % every == 0:
             ahead = way if way[0] >= 0 else -way
-            ticks += figures(
-                f"{count // every * counts:g}", place + 0.75 * thick * up, frame(ahead), FIGURE * wide, 0.5 * thick
-            )
-    parts = [Solid(ribbon(line, wide, thick), Part.MEASURING_TAPE)]
-    return parts if not ticks else [*parts, Solid(joined(ticks), Part.TICKS)]
+            clear = place - 0.12 * wide * side / np.linalg.norm(side) + 0.75 * thick * up
+            ticks += figures(f"{count // every * counts:g}", clear, frame(ahead), FIGURE * wide, 0.5 * thick)
+    ahead = along[0] if along[0][0] >= 0 else -along[0]
+    ticks += figures("0", line[0] + 0.3 * wide * along[0] + 0.75 * thick * up, frame(ahead), FIGURE * wide, 0.5 * thick)
+    return [Solid(ribbon(line, wide, thick), Part.MEASURING_TAPE), Solid(joined(ticks), Part.TICKS)]
 
 
 STROKES = {

@@ -119,8 +119,13 @@ def h2_drawn_out(plan: Plan) -> RopeState:
 
 def inside_out(plan: Plan) -> RopeState:
     """The tail drawn through its own hole: H2 is inside out, each group with one turn."""
+    return drawn_through(plan, builder_of(plan).inside_out())
+
+
+def drawn_through(plan: Plan, h2: Opening) -> RopeState:
+    """The tail drawn through its own hole, which is open so far."""
     builder = builder_of(plan)
-    pieces, openings, guest = _out(builder, builder.inside_out())
+    pieces, openings, guest = _out(builder, h2)
     line, west = path(builder.d, [*pieces, *swing_away(builder.d)])
     last = builder.h2 + TAIL_SHOWN * builder.d
     return builder.state(line, west, -WEST * builder.d, last, openings, (Pass(openings[0].name, guest),))

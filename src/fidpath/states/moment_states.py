@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from fidpath.planning import Plan
 from fidpath.states.drawn_up_states import drawn_up_state, seated
-from fidpath.states.eye_states import curl_of, inside_out, with_fid
+from fidpath.states.eye_states import curl_of, drawn_through, with_fid
 from fidpath.states.recipe import builder_of, drawn_tight, through_hole
 from fidpath.states.rope_state import RopeState
 from fidpath.states.state_kind import LOCKED, OWN_HOLE, StateKind
@@ -30,9 +30,8 @@ def curl_turning(plan: Plan) -> RopeState:
 
 def opened_again(plan: Plan) -> RopeState:
     """H2, inside out, opened with a fid from either side."""
-    state = inside_out(plan)
     h2 = builder_of(plan).two_legs()
-    state = replace(state, openings=(*state.openings[:-1], h2))
+    state = drawn_through(plan, h2)
     fids = tuple(
         through_hole(state, h2, "small fid", fid / 2, side, -0.5 * side * h2.flat, 0.3 * fid)
         for fid, side in zip(plan.openings.h2_fids, (-1.0, 1.0), strict=True)

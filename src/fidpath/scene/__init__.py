@@ -12,7 +12,6 @@ from fidpath.scene.mistake_picture import WRONG_AREA, wrong_scene
 from fidpath.scene.paint import (
     BLEND,
     DOT,
-    FACES,
     INK,
     Model,
     chips,
@@ -49,7 +48,6 @@ __all__ = [
     "BLEND",
     "CHIPS_FROM",
     "DOT",
-    "FACES",
     "FINISHED",
     "INK",
     "KEY_PARTS",

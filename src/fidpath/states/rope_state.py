@@ -62,9 +62,10 @@ class RopePath:
     `tip` is the tail's own end where the model reaches it (None: the rope runs on), `head` the other end's where that
     is free; either is squeezed over its last `taper` mm. `ends` are the stations at which the tail's strands end, where
     they have been dropped. `rolled` is a stretch between two stations over which the rope is rolled half a turn, and
-    stays so, by `rolled_by` radians. `phase`: by how much the braid's crossings are ahead of their usual stations, mm. `stretches` are the
-    rope's parts, each from its first station; `parts` are finer ones, as its solids have them, where there are
-    any; `marks` the stations of lettered marks. `profile`: what a bury makes of the rope, None without one.
+    stays so, by `rolled_by` radians. `phase`: by how much the braid's crossings are ahead of their usual stations, mm.
+    `stretches` are the rope's parts, each from its first station; `parts` are finer ones, as its solids have them,
+    where there are any; `marks` the stations of lettered marks. `profile`: what a bury makes of the rope, None without
+    one.
     """
 
     braid: Braid
@@ -91,8 +92,9 @@ class RopeState:
     """One state of the ropes on the table; openings, passes and tools are of all of them.
 
     `bury`: where a tail lies in the standing part, None where none does. `seat` is the terminator's body, None without
-    one. `heading`: direction of the standing part at its zero, radians;
-    pictures turn with it. `mirrored`: whether it is the mirror image of what the methods say. What a state of one rope says of that rope can be asked of the state itself.
+    one. `heading`: direction of the standing part at its zero, radians; pictures turn with it. `mirrored`: whether it
+    is the mirror image of what the methods say. What a state of one rope says of that rope can be asked of the state
+    itself.
     """
 
     name: str

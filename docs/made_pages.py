@@ -164,6 +164,7 @@ ABOUT = {
     "practice.taper_source": "source of the taper",
     "practice.hole_gap_source": "source of the hole gap",
     "practice.lock_stitch_source": "source of the stitch pattern",
+    "practice.hand": "hand that works the splice; `left` mirrors words and pictures",
     "tools.tape_division": 'finest division of the tape: `"1 mm"`, `"1/16 in"`',
     "print.nozzle": "diameter of the printer's nozzle",
     "print.bed": "width, depth and height that the printer can print",
@@ -369,6 +370,8 @@ def practice() -> str:
 
 def formulas() -> str:
     """Every figure of the plan: its formula, its source, what it is measured from; the values are the demo job's."""
+    from plain_formula import typeset
+
     from fidpath.job.reader import read_job
     from fidpath.planning.figure import figures
     from fidpath.planning.length_figures import lengths
@@ -376,7 +379,6 @@ def formulas() -> str:
     from fidpath.planning.meanings import MEANINGS
     from fidpath.planning.planner import make_plan
     from fidpath.planning.sheet import shown
-    from plain_formula import typeset
 
     plan = make_plan(read_job(ROOT / "scenes" / "demo.toml"))
     lines = [

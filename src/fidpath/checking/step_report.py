@@ -68,7 +68,8 @@ class Planned:
     throat_to_crown: from the first hole's middle straight to the crown's bearing, where the step is laid so.
     loop: rope from there round to the point of the tail in it or beside it, mm, before the lock is made.
     eye_length: from the entry round to the entry where there is no lock. mistakes: those that the splice can have, by
-    name; none of them stands for any. bars: the terminator's, about its crown's centre.
+    name; none of them stands for any. mirrored: whether the tail crosses the standing part from its
+    right. bars: the terminator's, about its crown's centre.
     `strands_at_tip`: how many strands the taper leaves at the tail's tip. `invariants`, where given, are
     (s_1, s_2, I_2) as the step must have them.
     """
@@ -83,6 +84,7 @@ class Planned:
     throat_to_crown: float | None = None
     loop: float | None = None
     mistakes: tuple[str, ...] = ()
+    mirrored: bool = False
     bars: tuple[Bar, ...] = ()
 
     @property
@@ -332,7 +334,8 @@ def mistake_named(measures: Mapping[str, Any], planned: Planned) -> str | None:
     """
     splits = [one["split"] for one in (*measures["passes"], *measures["fids"])]
     off = {name: value for name, value, _ in off_plan(measures, planned)}
-    turned = tuple(round(value) for value in measures.get("invariants", {}).values())
+    hand = -1 if planned.mirrored else 1
+    turned = tuple(hand * round(value) for value in measures.get("invariants", {}).values())
     eye, plain = off.get("eye_off_picks", 0), off.get("plain_eye_off_picks", 0)
     signs: tuple[tuple[bool, tuple[str, ...]], ...] = (
         (any(over != under for over, under in splits), ("split-5-7", "plain-split-5-7")),

@@ -11,6 +11,8 @@ Weave = Literal["over-two", "over-one"]
 SpliceKind = str
 """One of `fidpath.job.splice_kinds.end_kinds()`: the splices that there are methods of, or a fitting."""
 AdjusterKind = Literal["turnbuckle", "lashing"]
+WorkingHand = Literal["right", "left"]
+"""The hand that works the splice: right as the methods are written, left their mirror image."""
 
 
 def closes(strands: int, weave: Weave) -> bool:
@@ -137,7 +139,7 @@ class Practice:
 
     `set_load_n`, `set_time`: the load that the splice is set under and for how long, as written; None and "" where the
     job leaves them to the rope maker. `stitch`: how the bury is stitched, None where it isn't. `sources`: what the job
-    says of where figures come from, as (key, words).
+    says of where figures come from, as (key, words). `hand`: left mirrors the method, its words and its pictures.
     """
 
     bury_diameters: float
@@ -152,6 +154,12 @@ class Practice:
     set_load_n: float | None = None
     set_time: str = ""
     sources: tuple[tuple[str, str], ...] = ()
+    hand: WorkingHand = "right"
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether everything is worked as the mirror image of what the methods say."""
+        return self.hand == "left"
 
     @property
     def lock_stitch(self) -> bool:

@@ -239,6 +239,7 @@ def practice_of(table: PracticeTable, rope: Rope) -> Practice:
         set_load_n=value_of(key_path("practice.set_load"), table.set_load, (1.0, 1e8), "1 N to 100 MN"),
         set_time=_set_time(table.set_time),
         sources=_sources(table),
+        hand=table.hand,
     )
 
 

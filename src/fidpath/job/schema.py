@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, PlainValidator, StrictBool, TypeAdapter
 
-from fidpath.job.job import AdjusterKind, Weave
+from fidpath.job.job import AdjusterKind, Weave, WorkingHand
 from fidpath.job.keys import (
     Angle,
     Density,
@@ -158,6 +158,7 @@ class PracticeTable(Table):
     set_load: Force | None = None
     set_time: Duration | None = None
     lock_stitch: LockStitch = False
+    hand: WorkingHand = "right"
     maker: Name | None = None
     makers: Name | None = None
     bury_source: Name | None = None

@@ -62,6 +62,7 @@ hole_gap = "1 d"                       # clear rope between the two holes
 # post_stretch = "2 %"                 # stretch allowed when the eye is worked over a post
 # reference_tension = "125 N"          # tension under which lengths are measured
 lock_stitch = false                    # true: stitched; or {{ stitches = 7, spacing = "1 d", twine = "1 mm" }}
+# hand = "left"                        # left-handed work: words and pictures are the mirror image
 # set_load = "10 kN"                   # the load that the maker has the splice set under,
 # set_time = "30 min"                  # and for how long, before the last measuring; both stand on the card
 # makers = "makers.toml"               # a file of your own: a table of rules for each maker, with its source;

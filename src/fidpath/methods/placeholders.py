@@ -78,7 +78,9 @@ def unknown_in(text: str, known: Mapping[str, Wording]) -> tuple[str, str] | Non
 
 
 def _word(name: str, plan: Plan | None, known: Mapping[str, Wording]) -> str:
-    return f"[{name.replace('_', ' ')}]" if plan is None else known[name](plan)
+    if plan is None:
+        return name if name in SIDES else f"[{name.replace('_', ' ')}]"
+    return known[name](plan)
 
 
 def figure(name: str) -> Wording:
@@ -147,9 +149,18 @@ def _half(more: int = 0) -> Wording:
     return lambda plan: str(plan.braid.strands // 2 + more)
 
 
+def _side(usual: str, mirrored: str) -> Wording:
+    """A side or a hand: the other one in mirrored work, and where no job says, the usual one."""
+    return lambda plan: mirrored if plan.job.practice.mirrored else usual
+
+
+SIDES: Mapping[str, str] = MappingProxyType({"left": "right", "right": "left", "Left": "Right", "Right": "Left"})
+"""Each side or hand that words may name, and what it is called in mirrored work."""
+
 OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
     {
         **{name: figure(name) for name in FIGURES},
+        **{usual: _side(usual, other) for usual, other in SIDES.items()},
         "strands": lambda plan: str(plan.braid.strands),
         "half": _half(),
         "less": _half(-1),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from fidpath.methods.method import CONDITIONS, Method, Mistake, Step
+from fidpath.methods.method import CONDITIONS, CameraView, Method, Mistake, Step
 from fidpath.methods.placeholders import filled
 from fidpath.methods.registry import placeholders
 from fidpath.planning import Plan
@@ -27,10 +27,19 @@ def worded(step: Step, plan: Plan) -> Step:
         instructions=tuple(fill(text, plan) for text in (*step.instructions, *also)),
         check=fill(step.check, plan),
         caution=fill(step.caution, plan),
-        views=tuple(replace(view, say=fill(view.say, plan)) for view in step.views),
+        views=tuple(_worded_view(view, plan) for view in step.views),
         tools=tuple(tool for tool in step.tools if CONDITIONS[tool.when](plan)),
         also=(),
     )
+
+
+def _worded_view(view: CameraView, plan: Plan | None) -> CameraView:
+    """A view with the plan's figures in its words; of mirrored work it is seen from the mirrored place."""
+    said = replace(view, say=fill(view.say, plan))
+    if plan is None or not plan.job.practice.mirrored:
+        return said
+    (x, y, z), (up_x, up_y, up_z) = view.direction, view.up
+    return replace(said, direction=(x, -y, z), up=(up_x, -up_y, up_z))
 
 
 def worded_mistake(mistake: Mistake, plan: Plan | None) -> Mistake:
@@ -38,6 +47,7 @@ def worded_mistake(mistake: Mistake, plan: Plan | None) -> Mistake:
     return replace(
         mistake,
         title=fill(mistake.title, plan),
+        views=tuple(_worded_view(view, plan) for view in mistake.views),
         signs=tuple(fill(text, plan) for text in mistake.signs),
         remedy=tuple(fill(text, plan) for text in mistake.remedy),
         how_far_off=fill(mistake.how_far_off, plan),

@@ -11,6 +11,7 @@ from fidpath.methods import method_of
 from fidpath.planning import Plan
 from fidpath.settling import Log, SettledState
 from fidpath.states import kind_of
+from fidpath.states.state_kind import Linking
 
 HELD_AT: Mapping[str, Callable[[Plan], float]] = {
     "wrapped": lambda plan: plan.wrapped_loop.throat_to_crown,
@@ -50,13 +51,22 @@ def planned_for(plan: Plan, kind: str) -> Planned:
         rope_between_holes=plan.rope_between_holes if known.drawn_up else float("inf"),
         bury_length=plan.bury_length,
         strands_at_tip=plan.braid.strands - 2 * plan.job.practice.taper_drops,
-        invariants=known.invariants,
+        invariants=_linking(plan, known.invariants),
         eye_length=None if plan.lock else plan.eye_length,
         loop=plan.loop_fitted if kind in LOOPED else None,
         throat_to_crown=HELD_AT[kind](plan) if kind in HELD_AT else None,
         mistakes=tuple(mistake.name for mistake in method_of(plan.job.line.ends[0].splice).mistakes),
+        mirrored=plan.job.practice.mirrored,
         bars=plan.job.terminator.body.bars,
     )
+
+
+def _linking(plan: Plan, asked: Linking | None) -> Linking | None:
+    """(s_1, s_2, I_2) that a state must have; in the mirror each has the other sign."""
+    if asked is None or not plan.job.practice.mirrored:
+        return asked
+    s_1, s_2, i_2 = asked
+    return -s_1, -s_2, -i_2
 
 
 def _log(log: Log) -> SolverLog:

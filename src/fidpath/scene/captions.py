@@ -97,14 +97,19 @@ CLOSE = ((0.0, -0.3, 1.0), (0.0, 1.0, 0.0))
 """From where a mark is shown close to, and what is up there."""
 
 
-def sights(step: Step, inked: Sequence[float]) -> tuple[Sight, ...]:
-    """A step's views; where there is but one and a mark is made, that mark close to besides."""
+def sights(step: Step, inked: Sequence[float], mirrored: bool = False) -> tuple[Sight, ...]:
+    """A step's views; where there is but one and a mark is made, that mark close to besides.
+
+    mirrored: whether the work is, as the step's own views are already.
+    """
     found = tuple(
         Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools) for v in step.views[:MOST_VIEWS]
     )
     if len(found) > 1 or not inked or not step.marks:
         return found
-    return (*found, Sight((step.marks[0],), *CLOSE))
+    (x, y, z), (up_x, up_y, up_z) = CLOSE
+    hand = -1.0 if mirrored else 1.0
+    return (*found, Sight((step.marks[0],), (x, hand * y, z), (up_x, hand * up_y, up_z)))
 
 
 def seen_from(sight: Sight) -> str:

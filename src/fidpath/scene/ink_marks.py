@@ -32,7 +32,8 @@ def face_dots(model: Model, openings: Sequence[Opening]) -> tuple[Vector, ...]:
 def face_dot(model: Model, station: float, rope: int = 0, side: int = 1) -> Vector:
     """The dot's place, mm, for a hole that is at a station or will be made there; side: -1 where the rope is rolled."""
     at = min(station + DOT_AWAY * model.d, float(model.stations(rope)[-1]) - 0.5 * model.d)
-    left = side * np.cross(UP, model.along(at, rope))
+    hand = -1 if model.state.mirrored else 1
+    left = hand * side * np.cross(UP, model.along(at, rope))
     out = np.cos(DOT_RISES) * left + np.sin(DOT_RISES) * UP
     here = model.points(rope)[:, model.column(at, rope)]
     place = here[int((here @ out).argmax())] + 0.66 * model.strands.ropes[rope].braid.thickness * out

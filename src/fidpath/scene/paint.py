@@ -40,7 +40,13 @@ DOT, RIM = 0.15, 0.21
 """Radius of the dot of ink that names a hole's dotted face and of the pale rim round it, in rope diameters."""
 
 FACES = {Part.DOTTED_FACE: 1, Part.PLAIN_FACE: -1}
-"""A hole's two faces, and the side of its host each lies on: 1 left, -1 right."""
+"""A hole's two faces, and the side of its host each lies on: 1 left, -1 right; in mirrored work the other way round."""
+
+
+def faces_of(state: RopeState) -> dict[Part, int]:
+    """The side of a hole's host that each face lies on in a state: 1 left, -1 right."""
+    hand = -1 if state.mirrored else 1
+    return {face: hand * side for face, side in FACES.items()}
 
 
 @dataclass(frozen=True)

@@ -18,10 +18,10 @@ from fidpath.meshing import Mesh, joined, part_strands
 from fidpath.scene.captions import MOST_VIEWS, Sight, seen_from
 from fidpath.scene.ink_marks import dot_solids, tick_solids
 from fidpath.scene.paint import (
-    FACES,
     Model,
     chips,
     clearness,
+    faces_of,
     fanned,
     hole_axes,
     is_open,
@@ -262,8 +262,9 @@ def _face_labels(stage: Stage, camera: Camera, dots: Collection[str]) -> list[La
     dots: names of holes whose dot is seen; it names their face.
     """
     labels, thick = [], stage.model.braid.thickness
+    side = faces_of(stage.model.state)[Part.DOTTED_FACE]
     for opening in (o for o in stage.toned if is_open(stage.model, o) and o.name not in dots):
-        places = mouth(stage.model, opening, FACES[Part.DOTTED_FACE])
+        places = mouth(stage.model, opening, side)
         clear = clearness(stage.model, places, camera.toward)
         best = int((np.minimum(clear, 1.4 * thick) + 0.1 * places @ np.asarray(camera.up)).argmax())
         if clear[best] > 0.9 * thick:
@@ -389,6 +390,9 @@ def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:
     width = max(4.2 * d, reach * box[2] / (box[3] / 2 - CAPTION))
     camera = Camera(vector(axes.middle), width, vector(-axes.left), vector(axes.up))
     caption = f"{opening.name} cut across, seen toward the tail"
-    edges = {face: side * 0.92 * axes.wide * axes.left + 1.2 * axes.gap * axes.up for face, side in FACES.items()}
+    edges = {
+        face: side * 0.92 * axes.wide * axes.left + 1.2 * axes.gap * axes.up
+        for face, side in faces_of(model.state).items()
+    }
     labels = [Label(PART_WORDS[face], vector(axes.middle + edge)) for face, edge in edges.items()]
     return Panel(box, camera, solids, caption, letter, tuple(labels), chips=numbers, across=True)

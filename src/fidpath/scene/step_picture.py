@@ -45,7 +45,7 @@ def step_scene(
     known = {"": stage, step.state: stage}
     for kind, moment in (moments or {}).items():
         known.setdefault(kind, replace(_stage_of(step, moment, lines_of(moment), plan), before=None))
-    views = [sight for sight in sights(step, stage.inked) if sight.state in known]
+    views = [sight for sight in sights(step, stage.inked, plan.job.practice.mirrored) if sight.state in known]
     stages = [_seen(step, known[sight.state], sight) for sight in views]
     placed = cameras(stages, views, AREA)
     rows = zip(stages, views, placed, "ABCD", strict=False)

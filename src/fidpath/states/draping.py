@@ -78,7 +78,7 @@ def roll(path: RopePath, station: Floats) -> Floats:
     if path.rolled is None:
         return np.zeros_like(station)
     start, end = path.rolled
-    return np.asarray(np.pi * smooth_step((station - start) / (end - start)))
+    return np.asarray(path.rolled_by * smooth_step((station - start) / (end - start)))
 
 
 def laid_rope(path: RopePath, openings: tuple[Opening, ...]) -> LaidRope:

@@ -16,7 +16,7 @@ from fidpath.states import (
     moment_states,
     plain_states,
 )
-from fidpath.states.rope_state import RopeState
+from fidpath.states.rope_state import RopeState, mirrored
 from fidpath.states.state_kind import StateKind
 
 _ALL = (eye_states, lock_states, drawn_up_states, plain_states, buried_states, moment_states, mistake_states)
@@ -61,7 +61,8 @@ def made(plan: Plan, name: str) -> tuple[Plan, RopeState]:
         refused.key = _own_key(plan, refused.key)
         raise
     rope = replace(state.only, stretches=stretches(own), marks=_marks(own, state))
-    return own, replace(state, ropes=(rope,), name=name)
+    state = replace(state, ropes=(rope,), name=name)
+    return own, mirrored(state) if plan.job.practice.mirrored else state
 
 
 def _own_key(plan: Plan, key: str | None) -> str | None:

@@ -9,6 +9,7 @@ top group up; a host rolled half a turn shows its left face on the right.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import pi
 from typing import Any
 
 from fidpath.arrays import Floats, Vector
@@ -61,9 +62,10 @@ class RopePath:
     `tip` is the tail's own end where the model reaches it (None: the rope runs on), `head` the other end's where that
     is free; either is squeezed over its last `taper` mm. `ends` are the stations at which the tail's strands end, where
     they have been dropped. `rolled` is a stretch between two stations over which the rope is rolled half a turn, and
-    stays so. `phase`: by how much the braid's crossings are ahead of their usual stations, mm. `stretches` are the
-    rope's parts, each from its first station; `parts` are finer ones, as its solids have them, where there are
-    any; `marks` the stations of lettered marks. `profile`: what a bury makes of the rope, None without one.
+    stays so, by `rolled_by` radians. `phase`: by how much the braid's crossings are ahead of their usual stations, mm.
+    `stretches` are the rope's parts, each from its first station; `parts` are finer ones, as its solids have them,
+    where there are any; `marks` the stations of lettered marks. `profile`: what a bury makes of the rope, None without
+    one.
     """
 
     braid: Braid
@@ -76,6 +78,7 @@ class RopePath:
     taper: float = 0.0
     ends: tuple[float, ...] = ()
     rolled: tuple[float, float] | None = None
+    rolled_by: float = pi
     phase: float = 0.0
     stretches: tuple[tuple[Part, float], ...] = ()
     parts: tuple[tuple[Part, float], ...] = ()
@@ -89,8 +92,9 @@ class RopeState:
     """One state of the ropes on the table; openings, passes and tools are of all of them.
 
     `bury`: where a tail lies in the standing part, None where none does. `seat` is the terminator's body, None without
-    one. `heading`: direction of the standing part at its zero, radians;
-    pictures turn with it. What a state of one rope says of that rope can be asked of the state itself.
+    one. `heading`: direction of the standing part at its zero, radians; pictures turn with it. `mirrored`: whether it
+    is the mirror image of what the methods say. What a state of one rope says of that rope can be asked of the state
+    itself.
     """
 
     name: str
@@ -102,6 +106,7 @@ class RopeState:
     seat: Seat | None = None
     seat_centre: Vector = (0.0, 0.0, 0.0)
     heading: float = 0.0
+    mirrored: bool = False
 
     @property
     def rods(self) -> tuple[Rod, ...]:
@@ -188,3 +193,55 @@ class RopeState:
     def marks(self) -> tuple[tuple[str, float], ...]:
         """The only rope's lettered marks by station, mm."""
         return self.only.marks
+
+
+OTHER_FACE = {"left": "right", "right": "left"}
+"""The face of a hole that the mirror makes of each."""
+
+
+def mirrored(state: RopeState) -> RopeState:
+    """The mirror image of a state in the plane y = 0, for left-handed work; mirrored twice, it is the state again.
+
+    The rope stays the same braid: its strands are laid on the mirrored line by the braid's own law. What has a hand
+    changes it: the faces that legs go in by, the turns of the groups, how a rope is rolled, and where tools point.
+    """
+    return replace(
+        state,
+        ropes=tuple(_rope(rope) for rope in state.ropes),
+        openings=tuple(_opening(opening) for opening in state.openings),
+        passes=tuple(_pass(passing) for passing in state.passes),
+        tools=tuple(_tool(tool) for tool in state.tools),
+        seat_centre=_across(state.seat_centre),
+        heading=-state.heading,
+        mirrored=not state.mirrored,
+    )
+
+
+def _across(v: Vector) -> Vector:
+    x, y, z = v
+    return x, -y, z
+
+
+def _rope(rope: RopePath) -> RopePath:
+    return replace(rope, chain=_chain(rope.chain), rolled_by=-rope.rolled_by)
+
+
+def _chain(line: Chain) -> Chain:
+    x, y = line.start
+    return Chain(line.lengths, -line.turns, line.blend, -line.heading, (x, -y))
+
+
+def _opening(opening: Opening) -> Opening:
+    top, bottom = opening.turns
+    return replace(opening, turns=(-top, -bottom))
+
+
+def _pass(passing: Pass) -> Pass:
+    return replace(passing, face=OTHER_FACE[passing.face])
+
+
+def _tool(tool: Tool) -> Tool:
+    rod = tool.rod
+    if rod is not None:
+        rod = replace(rod, tip=_across(rod.tip), direction=_across(rod.direction))
+    return replace(tool, place=_across(tool.place), direction=_across(tool.direction), rod=rod)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fidpath.methods.eye_hints import CERTAIN
 from fidpath.methods.lock_hints import LockMistake, lock_hints, mark_to_look_at
 from fidpath.methods.lock_sightings import Face
-from fidpath.methods.locked_captive.sightings import INSPECTION, CaptiveSightings, Phase, phase
+from fidpath.methods.locked_captive.sightings import INSPECTION, CaptiveSightings, Phase, handed, phase
 from fidpath.methods.method import Method
 from fidpath.methods.registration import Diagnostics, Hint
 from fidpath.planning import Plan
@@ -47,26 +47,27 @@ LOCKED = (
 def hints(method: Method, seen: CaptiveSightings, plan: Plan | None = None) -> Iterator[Hint]:
     """What each sighting says. With a plan the figures are the job's. Raises SightingError where they can't be."""
     INSPECTION.check(method, seen, plan)
-    yield from _by_turns(method, seen)
+    yield from _by_turns(method, seen, plan)
     yield from lock_hints(seen, plan)
 
 
-def _passings(method: Method, seen: CaptiveSightings) -> tuple[Passing, ...]:
+def _passings(method: Method, seen: CaptiveSightings, plan: Plan | None = None) -> tuple[Passing, ...]:
     """Ways of passing through H2 that agree with what was seen there; all of them where nobody looked."""
+    sign = 0 if seen.hand is None else seen.hand.sign * handed(plan)
     return tuple(
         one
         for one in (TAIL_PASSED if phase(method, seen) is Phase.TAIL_THROUGH else LOCKED)
         if (seen.turns is None or abs(one.turns) == seen.turns)
-        and (seen.hand is None or one.turns * seen.hand.sign > 0)
+        and (seen.hand is None or one.turns * sign > 0)
         and (seen.standing_part is None or one.face is seen.standing_part)
     )
 
 
-def _by_turns(method: Method, seen: CaptiveSightings) -> Iterator[Hint]:
+def _by_turns(method: Method, seen: CaptiveSightings, plan: Plan | None) -> Iterator[Hint]:
     """H2's turns and the standing part's face, held against every way of passing through H2."""
     if phase(method, seen) is Phase.NONE_YET:
         return
-    agree = _passings(method, seen)
+    agree = _passings(method, seen, plan)
     if any(not one.mistakes for one in agree):
         return
     for mistake in dict.fromkeys(mistake for one in agree for mistake in one.mistakes):

@@ -83,13 +83,20 @@ def _check_turns(method: Method, seen: CaptiveSightings, _plan: Plan | None) -> 
         raise SightingError(what, "Count them after the curl has rolled out")
 
 
-def _check_faces(_method: Method, seen: CaptiveSightings, _plan: Plan | None) -> None:
+def handed(plan: Plan | None) -> int:
+    """1 where turns have the hand that the method says, -1 where the job's work is mirrored."""
+    return -1 if plan is not None and plan.job.practice.mirrored else 1
+
+
+def _check_faces(_method: Method, seen: CaptiveSightings, plan: Plan | None) -> None:
     """The hand of the turns tells by which face the standing part goes in."""
-    if (seen.hand, seen.standing_part) in ((Hand.RIGHT, Face.PLAIN), (Hand.LEFT, Face.DOTTED)):
+    by_dot, by_other = (Hand.RIGHT, Hand.LEFT) if handed(plan) > 0 else (Hand.LEFT, Hand.RIGHT)
+    if (seen.hand, seen.standing_part) in ((by_dot, Face.PLAIN), (by_other, Face.DOTTED)):
         face = "at the dot" if seen.standing_part is Face.DOTTED else "at the other face"
         hand = Hand(seen.hand).value
         what = f"{hand}-handed turns in the upper group and the standing part in {face} can't both be"
-        remedy = "Right-handed goes with the dot, left-handed with the other face: look again which group is up"
+        pair = f"{by_dot.value}-handed goes with the dot, {by_other.value}-handed with the other face"
+        remedy = f"{pair[0].upper()}{pair[1:]}: look again which group is up"
         raise SightingError(what, remedy)
 
 

@@ -196,10 +196,11 @@ def _wrong(way: Mistake, figures: Mapping[str, str]) -> Data:
 
 def _wraps(plan: Plan) -> Data:
     """Sleeves to cut out, one for each hole, and one enlarged with its strands numbered."""
-    one = sleeve(plan.braid)
+    mirrored = plan.job.practice.mirrored
+    one = sleeve(plan.braid, mirrored=mirrored)
     grown = ENLARGED / one.round
     names = ["H1, on the standing part", "H2, on the tail"] if plan.lock else ["E, on the standing part"]
-    big = sleeve(plan.braid, min(grown, BROADEST / (2 * one.along))) if grown > 1.5 else None
+    big = sleeve(plan.braid, min(grown, BROADEST / (2 * one.along)), mirrored) if grown > 1.5 else None
     unit = "in" if is_imperial(plan.job.length_unit) else "mm"
     return {
         "sleeves": [{"name": name, "drawing": as_data(sleeve_drawing(one, name))} for name in names],

@@ -47,11 +47,15 @@ class Numbered:
 
 @dataclass(frozen=True)
 class Sleeve:
-    """A sleeve's measures, mm: `along` the rope to either side of the hole, `round` it; `scale` 1 at true size."""
+    """A sleeve's measures, mm: `along` the rope to either side of the hole, `round` it; `scale` 1 at true size.
+
+    mirrored: whether the fid goes in at the host's right.
+    """
 
     braid: Braid
     picks: int
     scale: float = 1.0
+    mirrored: bool = False
 
     @property
     def along(self) -> float:
@@ -74,10 +78,10 @@ class Sleeve:
         return np.asarray((np.asarray(angle) + quarter) * self.round / (2 * math.pi))
 
 
-def sleeve(braid: Braid, scale: float = 1.0) -> Sleeve:
+def sleeve(braid: Braid, scale: float = 1.0, mirrored: bool = False) -> Sleeve:
     """A sleeve half a pitch to either side of the hole, less where the paper is too short; an even number of picks."""
     fit = int(LONGEST / 2 / (braid.pick * scale))
-    return Sleeve(braid, min(braid.strands // 2, fit) // 2 * 2, scale)
+    return Sleeve(braid, min(braid.strands // 2, fit) // 2 * 2, scale, mirrored)
 
 
 def angles_from(braid: Braid, off: Floats) -> tuple[Floats, Floats]:
@@ -204,7 +208,8 @@ def _fid(one: Sleeve) -> tuple[tuple[Stroke, ...], tuple[Polygon, ...], tuple[Wo
     right = 2 * one.along
     across = Stroke((x, 0.0), (x, one.round + one.flap), FINE, 1.2)
     along = tuple(Stroke((0.0, y), (right + 2.0, y), THIN, 1.0) for y in (entry, out))
-    words = (Word((right + 2.6, entry), "fid in"), Word((right + 2.6, out), "fid out"))
+    said = ("fid out", "fid in") if one.mirrored else ("fid in", "fid out")
+    words = tuple(Word((right + 2.6, y), text) for y, text in zip((entry, out), said, strict=True))
     return (across, *along), frames, words
 
 

@@ -14,7 +14,6 @@ from fidpath.methods import CameraView, Method, Mistake, Step, worded, worded_mi
 from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
 from fidpath.planning import MEANINGS, Plan, as_data
 from fidpath.scene import (
-    FACES,
     PART_WORDS,
     Chip,
     Label,
@@ -26,6 +25,7 @@ from fidpath.scene import (
     chips,
     colour_of,
     equipped,
+    faces_of,
     hole_axes,
     is_open,
     lines_of,
@@ -162,7 +162,7 @@ def _labels(stage: Stage) -> list[Record]:
     found = [label for label in stage.labels if not label.mark]
     for opening in (each for each in stage.toned if is_open(stage.model, each)):
         axes = hole_axes(stage.model, opening)
-        for face, side in FACES.items():
+        for face, side in faces_of(stage.model.state).items():
             edge = axes.middle + side * axes.wide * axes.left - 0.9 * axes.along_half * axes.along
             found.append(Label(PART_WORDS[face], vector(edge)))
     return [{"words": label.text, "at": place(label.at)} for label in found]

@@ -128,7 +128,8 @@ def view_of(entry: WindowEntry, made: SettledState, before: SettledState | None)
         step = entry.step
         worked = {step.moves, step.start or "", step.goal or ""}
         stage = equipped(staged(made, seen, made.plan, step.marks, step.turns, worked), step)
-        seen_by = tuple(sight for sight in sights(step, stage.inked) if sight.state in ("", step.state))
+        every = sights(step, stage.inked, made.state.mirrored)
+        seen_by = tuple(sight for sight in every if sight.state in ("", step.state))
     else:
         assert entry.mistake is not None
         stage = staged(made, None, made.plan, made.plan.opened, True)

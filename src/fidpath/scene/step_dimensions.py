@@ -63,12 +63,12 @@ def _laid_out(model: Model, plan: Plan) -> Found:
 
 def _marked(model: Model, plan: Plan) -> Found:
     """The marks of a lock on straight rope, measured from the hole in the standing part."""
-    entry = fill("E to H1: {entry} = {crossings_to_entry} crossings", plan)
-    hole = fill("H1 to H2: {H2} = {crossings_to_h2} crossings", plan)
+    entry = fill("{entry} = {crossings_to_entry} crossings", plan)
+    hole = fill("{H2} = {crossings_to_h2} crossings", plan)
     return (
         _straight(entry, model, plan.station_entry_host, 0.0, -1),
         _straight(hole, model, 0.0, plan.station_h2, -1),
-        _straight(fill("H1 to B: {bury_mark}", plan), model, 0.0, plan.station_entry_tail, -1),
+        _straight(fill("{bury_mark}", plan), model, 0.0, plan.station_entry_tail, 1),
     )
 
 

@@ -10,8 +10,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.methods import method_of
 from fidpath.planning import Plan
 from fidpath.settling import Log, SettledState
-from fidpath.states import kind_of
-from fidpath.states.state_kind import Linking
+from fidpath.states import Linking, kind_of
 
 HELD_AT: Mapping[str, Callable[[Plan], float]] = {
     "wrapped": lambda plan: plan.wrapped_loop.throat_to_crown,

@@ -11,6 +11,7 @@ from fidpath.states.kinds import FINISHED, KINDS, kind_of, made, state_of
 from fidpath.states.lock_states import LONG, bent
 from fidpath.states.recipe import StateBuilder, builder_of
 from fidpath.states.rope_state import Pass, RopeState, Tool
+from fidpath.states.state_kind import Linking
 from fidpath.states.thinning import Start, thinned
 
 __all__ = [
@@ -18,6 +19,7 @@ __all__ = [
     "KINDS",
     "LONG",
     "Draft",
+    "Linking",
     "Pass",
     "RopeState",
     "Start",

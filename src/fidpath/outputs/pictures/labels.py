@@ -23,8 +23,11 @@ PAD = 7
 KEEP = 28.0
 """How far words on the drawing keep off what they name, pixels."""
 
-OVER = 400
-"""How many places on the drawing are tried; the one that hides least is taken."""
+OVER = 60
+"""How many free places on the drawing are compared; the one that hides least is taken."""
+
+TRIED = 300
+"""How many places off the drawing and off other words are tried for a label, the nearest first."""
 
 
 @dataclass(frozen=True)
@@ -48,6 +51,7 @@ class FreeSpace:
         self.boxes: list[Box] = []
         self.leaders: list[Line] = []
         self.extensions: list[Line] = []
+        self._kept: tuple[tuple[int, int], Floats] | None = None
         self._total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int32)
         np.cumsum(drawn, axis=0, dtype=np.int32, out=self._total[1:, 1:])
         np.cumsum(self._total[1:, 1:], axis=1, out=self._total[1:, 1:])
@@ -74,11 +78,17 @@ class FreeSpace:
 
     def is_free_line(self, line: Line, extension: bool = False) -> bool:
         """Whether a line crosses no leader and no word so far; an extension line may lie on others."""
-        if any(
-            lines_cross(line, other) for other in (self.leaders if extension else [*self.leaders, *self.extensions])
-        ):
+        if any(line_meets_box(line, box) for box in self.boxes):
             return False
-        return not any(line_meets_box(line, box) for box in self.boxes)
+        lines = self._lines()[: len(self.leaders) if extension else None]
+        return not _crosses_any(line, lines)
+
+    def _lines(self) -> Floats:
+        """Leaders and then extension lines so far, `(n, 2, 2)`: their ends' places."""
+        count = len(self.leaders), len(self.extensions)
+        if self._kept is None or self._kept[0] != count:
+            self._kept = count, np.array([*self.leaders, *self.extensions], dtype=float).reshape(-1, 2, 2)
+        return self._kept[1]
 
     def is_free(self, box: Box) -> bool:
         """Whether a box lies in the picture, off what is drawn and off every word so far."""
@@ -91,7 +101,11 @@ class FreeSpace:
         """Whether a box lies off every word and every leader so far."""
         if any(boxes_meet(box, other, PAD) for other in self.boxes):
             return False
-        return not any(line_meets_box(line, box) for line in (*self.leaders, *self.extensions))
+        lines = self._lines()
+        low, high = lines.min(axis=1), lines.max(axis=1)
+        near = (high > (box[0], box[1])).all(axis=1) & (low < (box[2], box[3])).all(axis=1)
+        found = (((float(a), float(b)), (float(c), float(d))) for (a, b), (c, d) in lines[near])
+        return not any(line_meets_box(line, box) for line in found)
 
     def take(self, box: Box, leader: Line | None = None) -> None:
         """Fills a box, and a leader if there is one."""
@@ -127,7 +141,7 @@ class FreeSpace:
     def _places(
         self, anchor: tuple[float, float], size: tuple[float, float], within: Box, off: Sequence[Line]
     ) -> Iterator[PlacedLabel]:
-        for left, top in self._candidates(anchor, size, within).tolist():
+        for left, top in self._candidates(anchor, size, within)[:TRIED].tolist():
             box = (left, top, left + size[0], top + size[1])
             leader = (_nearest(box, anchor), anchor)
             if any(line_meets_box(line, box) for line in off):
@@ -157,14 +171,14 @@ class FreeSpace:
 
 @dataclass(frozen=True)
 class LabelWish:
-    """Words that want a place near a spot: the sizes of their forms, the fullest first, and where they may go.
+    """Words that want a place near a spot: the sizes of their forms, the fullest first, and the box they must lie in.
 
-    reaches: boxes they must lie in, the first one rather. rank: how much else comes before them.
+    rank: how much else comes before them.
     """
 
     spot: tuple[float, float]
     sizes: tuple[tuple[float, float], ...]
-    reaches: tuple[Box, ...]
+    within: Box
     rank: int = 0
 
 
@@ -217,9 +231,8 @@ def _tried(room: FreeSpace, wishes: Sequence[LabelWish], order: Sequence[int]) -
     found: list[Granted | None] = [None] * len(wishes)
     for i in order:
         wish = wishes[i]
-        ways = ((form, size, reach) for form, size in enumerate(wish.sizes) for reach in wish.reaches)
-        places = ((form, room.place(wish.spot, size, reach)) for form, size, reach in ways)
-        over = ((form, room.place_over(wish.spot, size, wish.reaches[-1])) for form, size in enumerate(wish.sizes))
+        places = ((form, room.place(wish.spot, size, wish.within)) for form, size in enumerate(wish.sizes))
+        over = ((form, room.place_over(wish.spot, size, wish.within)) for form, size in enumerate(wish.sizes))
         found[i] = next((Granted(form, place) for form, place in chain(places, over) if place is not None), None)
     return tuple(found)
 
@@ -251,6 +264,16 @@ def boxes_meet(a: Box, b: Box, pad: float = 0.0) -> bool:
 def lines_cross(a: Line, b: Line) -> bool:
     """Whether two straight leaders cross or touch."""
     return bool(_turn(a[0], a[1], b[0]) * _turn(a[0], a[1], b[1]) <= 0 and _turn(*b, a[0]) * _turn(*b, a[1]) <= 0)
+
+
+def _crosses_any(line: Line, lines: Floats) -> bool:
+    """Whether a straight leader crosses or touches any of lines `(n, 2, 2)`."""
+    (x, y), (u, v) = line
+    starts, ends = lines[:, 0], lines[:, 1]
+    first, last = ((u - x) * (spots[:, 1] - y) - (v - y) * (spots[:, 0] - x) for spots in (starts, ends))
+    along = ends - starts
+    before, after = (along[:, 0] * (b - starts[:, 1]) - along[:, 1] * (a - starts[:, 0]) for a, b in line)
+    return bool(((first * last <= 0) & (before * after <= 0)).any())
 
 
 def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:

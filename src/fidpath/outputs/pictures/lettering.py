@@ -27,11 +27,8 @@ CAPTIONS = (TEXT, 20, 18, 16, 14)
 EDGE = 12.0
 """What a caption keeps off its panel's edge, pixels."""
 
-LARGER = (1.0, 0.9, 0.8, 0.7)
+LARGER = (1.0, 0.85, 0.7)
 """Smaller type is tried where something finds no room."""
-
-FARTHER = 1.6
-"""How much farther off than it would rather a label may stand."""
 
 
 @dataclass(frozen=True)
@@ -211,18 +208,7 @@ def _forms(label: Label) -> tuple[_Setting, ...]:
 
 def _wish(pen: Pen, panel: Panel, label: Label, spot: Spot, forms: Sequence[_Setting]) -> LabelWish:
     sizes = tuple(_extent(pen, form) for form in forms)
-    reaches: tuple[Box, ...] = (area(panel),)
-    if label.near is not None:
-        near = (_round(panel, spot, sizes[0], by * label.near) for by in (1.0, FARTHER))
-        reaches = (*near, area(panel))
-    return LabelWish(spot, sizes, reaches, label.rank)
-
-
-def _round(panel: Panel, spot: Spot, size: tuple[float, float], near: float) -> Box:
-    """The box no farther from a spot than `near`, inside its panel."""
-    left, top, right, low = area(panel)
-    (x, y), (wide, tall) = spot, (size[0] + near, size[1] + near)
-    return max(left, x - wide), max(top, y - tall), min(right, x + wide), min(low, y + tall)
+    return LabelWish(spot, sizes, area(panel), label.rank)
 
 
 def _extent(pen: Pen, form: _Setting) -> tuple[float, float]:

@@ -24,6 +24,7 @@ PHONE = {
     "has_touch": True,
     "is_mobile": True,
 }
+SMALL_PHONE = {"viewport": {"width": 360, "height": 640}, "has_touch": True, "is_mobile": True}
 OVER = ("corner", "labels", "over", "under", "note", "sides")
 
 AS_OPENED = """() => {
@@ -44,6 +45,10 @@ AS_OPENED = """() => {
     document.getElementById("tab-words").click();
     document.activeElement.blur();
 }"""
+
+
+FAULTS_OF_WORDS = (Path(__file__).parent / "page_faults.js").read_text(encoding="utf-8")
+"""A function of the page's that answers what is wrong with its words: over one another, run through, cut off."""
 
 
 def browser_path() -> str:

@@ -20,7 +20,7 @@ from fidpath.scene.paint import rope_solid
 from fidpath.scene.scene import Camera, Panel
 from fidpath.scene.stage import staged
 from fidpath.settling.settled_states import SettledState
-from pages import WIDE, Tab, drawn
+from pages import FAULTS_OF_WORDS, SMALL_PHONE, WIDE, Tab, drawn
 from readback.page import unpacked
 
 WAY = method_of("locked-captive")
@@ -125,6 +125,45 @@ def test_labels_lie_off_the_rope_and_off_one_another(browser: Any, page: Path, h
     assert seen >= 3 * len(keys)
     if size == "wide":
         found.close()
+
+
+PANELS = ("words", "look", "measure", "marks", "wrongs", "care")
+
+
+@pytest.fixture(scope="module")
+def small_phone(browser: Any, page: Path):  # type: ignore[no-untyped-def]
+    found = Tab(browser, page, **SMALL_PHONE)
+    yield found
+    found.close()
+
+
+@pytest.mark.parametrize("key", [*SHOWN, "step-5", "step-10a", "wrong-bight-other-face"])
+def test_no_words_run_over_on_a_small_phone(small_phone: Tab, key: str) -> None:
+    small_phone.go(key)
+    assert small_phone.ask(FAULTS_OF_WORDS) == []
+
+
+@pytest.mark.parametrize("panel", PANELS)
+def test_no_panel_is_wider_than_a_small_phone(small_phone: Tab, panel: str) -> None:
+    small_phone.page.click(f"#tab-{panel}")
+    assert small_phone.page.locator(f"#{panel}").is_visible()
+    assert small_phone.ask(FAULTS_OF_WORDS) == []
+
+
+def test_faults_of_words_are_found(small_phone: Tab) -> None:
+    """What the two tests before ask finds words that are over one another, and a word that is wider than the phone."""
+    small_phone.page.click("#tab-words")
+    small_phone.go("step-9a")
+    small_phone.ask("""() => {
+        const [one, other] = document.querySelectorAll("#labels .label");
+        other.style.left = one.style.left;
+        other.style.top = one.style.top;
+        document.getElementById("words").append("unbreakable".repeat(20));
+    }""")
+    found = small_phone.ask(FAULTS_OF_WORDS)
+    assert any("overlap" in fault for fault in found)
+    assert "words is wider than its room" in found
+    small_phone.go("step-12")
 
 
 LEADERS = """() => [...document.querySelectorAll("#over line.leader")].map((line) =>

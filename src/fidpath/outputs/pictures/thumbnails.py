@@ -19,7 +19,16 @@ THUMB = (560, 520)
 """Size of one small picture, pixels; what it is cut from has the same shape."""
 
 GAP, HEAD, CAPTION, FOOT = 28, 84, 62, 64
-"""Space between pictures, for the title, for a caption of two lines, and for the notes, pixels."""
+"""Space between pictures, for the title, for a caption, and for the notes, pixels."""
+
+SIZES = (TEXT, 20, 18, 16, 14, 12, 10)
+"""Sizes of type tried for a caption, pixels."""
+
+SPACED = 1.23
+"""From one line of type to the next, in its size."""
+
+TITLES = (TITLE, 27, 24, 21, 18, 15)
+"""Sizes of type tried for the sheet's title, pixels."""
 
 
 @dataclass(frozen=True)
@@ -51,7 +60,7 @@ def contact_sheet(title: str, entries: Sequence[Thumbnail]) -> bytes:
     height = HEAD + rows * (THUMB[1] + CAPTION + GAP) + FOOT
     image = Image.new("RGB", (width, height), PALETTE.paper)
     pen = Pen(ImageDraw.Draw(image))
-    pen.text((GAP, 24), title, TITLE)
+    _set_title(pen, title, width - 2 * GAP)
     for place, entry in enumerate(entries):
         row, column = divmod(place, COLUMNS)
         _entry(image, pen, entry, (GAP + column * (THUMB[0] + GAP), HEAD + row * (THUMB[1] + CAPTION + GAP)))
@@ -59,12 +68,30 @@ def contact_sheet(title: str, entries: Sequence[Thumbnail]) -> bytes:
     return png_bytes(image)
 
 
+def _set_title(pen: Pen, title: str, width: float) -> None:
+    """The sheet's title, in smaller type or in several lines where it is long."""
+    size, lines = _fitting(pen, title, width, HEAD - 28, TITLES)
+    for line, text in enumerate(lines):
+        pen.text((GAP, 24 + SPACED * size * line), text, size)
+
+
 def _entry(image: Any, pen: Pen, entry: Thumbnail, corner: tuple[int, int]) -> None:
-    """One small picture with its caption above it."""
+    """One small picture with its caption above it, in the largest type in which all of it fits."""
     x, y = corner
     pen.text((x, y), entry.number, TITLE)
     indent = 24 + pen.extent("10b", TITLE)[0]
-    for line, text in enumerate(pen.wrapped(entry.caption, THUMB[0] - indent, TEXT)[:2]):
-        pen.text((x + indent, y + 2 + 27 * line), text, TEXT)
+    size, lines = _fitting(pen, entry.caption, THUMB[0] - indent, CAPTION - 4, SIZES)
+    for line, text in enumerate(lines):
+        pen.text((x + indent, y + 2 + SPACED * size * line), text, size)
     image.paste(entry.small, (x, y + CAPTION))
     pen.box((float(x), float(y + CAPTION), float(x + THUMB[0]), float(y + CAPTION + THUMB[1])), Tint.FAINT, 1)
+
+
+def _fitting(pen: Pen, text: str, width: float, height: float, sizes: Sequence[int]) -> tuple[int, list[str]]:
+    """The largest size in which a text's lines fit, else the smallest, and the lines."""
+    for size in sizes:
+        lines = pen.wrapped(text, width, size)
+        wide = max((pen.extent(line, size)[0] for line in lines), default=0.0)
+        if wide <= width and SPACED * size * len(lines) <= height:
+            break
+    return size, lines

@@ -11,7 +11,6 @@ from fidpath.methods import method_of
 from fidpath.planning import Plan
 from fidpath.settling import Log, SettledState
 from fidpath.states import kind_of
-from fidpath.states.state_kind import Linking
 
 HELD_AT: Mapping[str, Callable[[Plan], float]] = {
     "wrapped": lambda plan: plan.wrapped_loop.throat_to_crown,
@@ -61,7 +60,7 @@ def planned_for(plan: Plan, kind: str) -> Planned:
     )
 
 
-def _linking(plan: Plan, asked: Linking | None) -> Linking | None:
+def _linking(plan: Plan, asked: tuple[int, int, int] | None) -> tuple[int, int, int] | None:
     """(s_1, s_2, I_2) that a state must have; in the mirror each has the other sign."""
     if asked is None or not plan.job.practice.mirrored:
         return asked

@@ -65,9 +65,9 @@ def test_a_mark_is_measured_where_it_is_made_and_named_afterwards() -> None:
     assert later.text == "hole in the standing part"
 
 
-def test_a_single_view_is_joined_by_its_mark_close_to() -> None:
+def test_the_whole_tail_is_joined_by_its_mark_close_to() -> None:
     step = worded(method_of("plain").step("laid-out"), small_plan())
-    wide, close = step_scene(step, settled_state("laid-out"), None, small_plan()).panels
+    wide, close, _ = step_scene(step, settled_state("laid-out"), None, small_plan()).panels
     assert close.scale > 5 * wide.scale
     assert [label.mark for label in close.labels] == ["B"]
 

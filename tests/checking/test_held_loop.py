@@ -43,7 +43,7 @@ def test_the_settled_step_is_held_where_the_plan_says(kind: str) -> None:
 def test_the_eye_on_its_terminator_is_as_long_as_planned(kind: str) -> None:
     report = state_report(_plan(), settled(_plan(), kind))
     assert planned_for(_plan(), kind).throat_to_crown == _plan().throat_to_crown
-    assert report["eye_mm"] == pytest.approx(_plan().eye_length, abs=0.1)
+    assert report["eye_mm"] == pytest.approx(_plan().eye_length, abs=0.05 * _plan().braid.diameter)
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -54,9 +54,7 @@ def test_the_loop_has_its_rope(kind: str) -> None:
 
 def test_a_loop_that_was_meant_longer_fails() -> None:
     plan = _plan()
-    lock = plan.needed_lock()
-    longer = replace(plan, lock=replace(lock, choice=replace(lock.choice, rope_h1_to_h2=lock.station_h2 + 3.0)))
-    planned = replace(planned_for(plan, "wrapped"), loop=longer.loop_fitted)
+    planned = replace(planned_for(plan, "wrapped"), loop=plan.loop_fitted + 3.0)
     made = settled(plan, "wrapped")
     report = measure_step(made.settled.strands, made.settled.draft.thin, made.sections, SolverLog(1.0, 0.0), planned)
     assert [one["check"] for one in report["failures"]] == ["loop_off_diameters"]

@@ -26,6 +26,7 @@ from fidpath.geometry import (
     wrapped_loop,
 )
 from fidpath.job import Job
+from fidpath.planning.h2_places import Choice, H2Places
 
 ENTRY_TAKE_UP = 0.045
 """Rope that the cover loses besides, where its strands part round the tail at the entry, in rope diameters (measured on
@@ -33,22 +34,6 @@ settled models of 8 to 16 strands: 0.01 to 0.1)."""
 
 TRIM = 4.0
 """Rope left beyond the rough bury mark, to be cut off when the bury is measured exactly, in rope diameters."""
-
-
-@dataclass(frozen=True)
-class Choice:
-    """One place where H2 could go, whole picks from H1, and the eye that comes of it.
-
-    slack: rope more (+) or less (-) than the eye that would fit exactly; rolled: whether the rope has to be rolled by
-    one strand to reach the place; fits: whether the terminator goes in.
-    """
-
-    picks: int
-    rope_h1_to_h2: float
-    eye: Eye
-    slack: float
-    rolled: bool
-    fits: bool
 
 
 SLIP = 1e-6
@@ -90,11 +75,20 @@ class Lock:
 
     zone: CrossingZone
     choice: Choice
-    choices: tuple[Choice, ...]
-    eye_wanted: float
+    places: H2Places
     diamonds_entry_to_h1: int
     neck_host: float
     neck_tail: float
+
+    @property
+    def choices(self) -> tuple[Choice, ...]:
+        """The places where H2 could go, shortest first."""
+        return self.places.choices
+
+    @property
+    def eye_wanted(self) -> float:
+        """The eye that would fit exactly."""
+        return self.places.wanted.loop
 
     @property
     def picks_h1_to_h2(self) -> int:

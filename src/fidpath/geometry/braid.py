@@ -87,12 +87,14 @@ def _valley(samples: Floats) -> Floats:
 
     `(..., n) float` to `(...) float`; a least sample at either end stands as it is.
     """
-    least = samples.argmin(axis=-1)[..., None]
-    inner = np.clip(least, 1, samples.shape[-1] - 2)
-    before, at, after = (np.take_along_axis(samples, inner + step, axis=-1)[..., 0] for step in (-1, 0, 1))
+    count = samples.shape[-1]
+    least = samples.reshape(-1, count).argmin(axis=1)
+    inner = np.clip(least, 1, count - 2)
+    place, flat = inner + count * np.arange(len(inner)), samples.ravel()
+    before, at, after = flat[place - 1], flat[place], flat[place + 1]
     bend = before - 2 * at + after
     foot = at - (after - before) ** 2 / (8 * np.where(bend > 0, bend, np.inf))
-    return np.where(inner[..., 0] == least[..., 0], foot, np.minimum(before, after))
+    return np.where(inner == least, foot, np.minimum(before, after)).reshape(samples.shape[:-1])
 
 
 RATIOS = np.linspace(0.46, 0.80, 18)
@@ -163,9 +165,22 @@ class _Period:
 
 
 def _squared(one: Turned, other: Turned, along: Floats, mean: Any, wave: Any) -> Floats:
-    """Squared distance of strands at places that lie as far along the rope from each other as the root of `along`."""
-    near, far = mean + wave * one[0], mean + wave * other[0]
-    return np.asarray((far * other[1] - near * one[1]) ** 2 + (far * other[2] - near * one[2]) ** 2 + along)
+    """Squared distance of strands at places that lie as far along the rope from each other as the root of `along`.
+
+    Arrays are worked on in place: a fresh one of this size costs more than the sum that goes into it.
+    """
+    near = mean + wave * one[0]
+    far = np.asarray(wave * other[0])
+    far += mean
+    squared = np.asarray(far * other[1])
+    squared -= near * one[1]
+    squared *= squared
+    far *= other[2]
+    far -= near * one[2]
+    far *= far
+    squared += far
+    squared += along
+    return squared
 
 
 @lru_cache(maxsize=64)

@@ -72,8 +72,9 @@ def _along(braid: Braid, radius: Floats, wave: Floats) -> Floats:
         )
     along = np.ones(len(slopes))
     for _ in range(40):
-        path = np.sqrt(along[:, None] ** 2 + slopes)
-        move = (path.mean(axis=1) - length) / (along[:, None] / path).mean(axis=1)
+        path = along[:, None] ** 2 + slopes
+        off = np.sqrt(path, out=path).mean(axis=1) - length
+        move = off / np.divide(along[:, None], path, out=path).mean(axis=1)
         along = np.clip(along - move, 0.02, 1.5)
         if np.abs(move).max() < 1e-14:
             break

@@ -156,9 +156,9 @@ def card(job: JobFile, both_units: BothUnits = False) -> None:
 def _card(made: Plan, both_units: bool) -> str:
     """The card of a plan, by the method of its splice."""
     from fidpath.methods import card as card_of
-    from fidpath.methods import method_of
+    from fidpath.methods import head_of
 
-    return card_of(method_of(made.job.line.ends[0].splice), made, both_units)
+    return card_of(head_of(made.job.line.ends[0].splice), made, both_units)
 
 
 @app.command()

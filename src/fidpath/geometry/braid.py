@@ -94,13 +94,13 @@ def _valley(samples: Floats) -> Floats:
     before, at, after = flat[place - 1], flat[place], flat[place + 1]
     bend = before - 2 * at + after
     foot = at - (after - before) ** 2 / (8 * np.where(bend > 0, bend, np.inf))
-    return np.where(inner == least, foot, np.minimum(before, after)).reshape(samples.shape[:-1])
+    return np.asarray(np.where(inner == least, foot, np.minimum(before, after))).reshape(samples.shape[:-1])
 
 
 RATIOS = np.linspace(0.46, 0.80, 18)
 """Undulations that are tried, in strand thicknesses."""
 
-Turned = tuple[Floats, Floats, Floats]
+Turned = tuple[Floats, ...]
 """How far over a strand runs, and the cosine and sine of its angle."""
 
 

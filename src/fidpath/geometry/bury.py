@@ -57,7 +57,7 @@ def shortening(braid: Braid, radius: Floats, wave: Floats | float = 1.0) -> Floa
     """
     both = np.stack(np.broadcast_arrays(np.asarray(radius, dtype=float), wave))
     new = np.concatenate([[True], np.any(both[:, 1:] != both[:, :-1], axis=0)])
-    return _along(braid, *both[:, new])[np.cumsum(new) - 1]
+    return np.asarray(_along(braid, *both[:, new])[np.cumsum(new) - 1])
 
 
 def _along(braid: Braid, radius: Floats, wave: Floats) -> Floats:

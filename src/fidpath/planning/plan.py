@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property, wraps
+from typing import Any, TypeVar, cast
 
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import (
@@ -35,6 +37,8 @@ settled models of 8 to 16 strands: 0.01 to 0.1)."""
 TRIM = 4.0
 """Rope left beyond the rough bury mark, to be cut off when the bury is measured exactly, in rope diameters."""
 
+
+T = TypeVar("T")
 
 SLIP = 1e-6
 """What two lengths may differ by and count as the same, mm."""
@@ -147,6 +151,11 @@ class Plan:
     cover: Cover
     taper: Taper
     lock: Lock | None = None
+
+    @cached_property
+    def kept(self) -> dict[str, Any]:
+        """What laws decorated with `once` have given of this plan."""
+        return {}
 
     def needed_lock(self) -> Lock:
         """The lock. Raises CannotBeMade where the splice has none."""
@@ -310,3 +319,15 @@ class Plan:
     def rope_consumed(self) -> float:
         """Rope in the splice, less what it spans when made."""
         return self.rope_in_splice - self.span
+
+
+def once(law: Callable[[Plan], T]) -> Callable[[Plan], T]:
+    """A law that is worked out once for each plan: a plan never changes."""
+
+    @wraps(law)
+    def given(plan: Plan) -> T:
+        if law.__qualname__ not in plan.kept:
+            plan.kept[law.__qualname__] = law(plan)
+        return cast(T, plan.kept[law.__qualname__])
+
+    return given

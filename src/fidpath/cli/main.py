@@ -19,7 +19,7 @@ from fidpath.cli import line_commands as cli_line
 from fidpath.cli import mistake_command as cli_mistake
 from fidpath.cli import show_command as cli_show
 from fidpath.errors import CheckFailed, Exit, FidpathError
-from fidpath.machine import one_blas_thread
+from fidpath.machine import one_blas_thread, one_command
 
 if TYPE_CHECKING:
     from fidpath.planning import Plan
@@ -52,7 +52,7 @@ def main(args: Sequence[str] | None = None) -> int:
     """Run the command line; returns its exit code. The one place where an error becomes a line and a code."""
     _print_anything()
     try:
-        with one_blas_thread():
+        with one_blas_thread(), one_command():
             app(args=args, prog_name="fidpath")
     except SystemExit as done:
         return done.code if isinstance(done.code, int) else int(Exit.OK)

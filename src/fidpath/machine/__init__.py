@@ -5,7 +5,7 @@ Nothing of ropes comes in; paths, bytes and digests go out. Open `files` first.
 
 from fidpath.machine.digest import digest_of, source_digest
 from fidpath.machine.files import RESERVED, beside, folder_name, in_xml, locked, make_folder, results_folder, write_new
-from fidpath.machine.resources import core_count, free_memory_mb, one_blas_thread
+from fidpath.machine.resources import core_count, free_memory_mb, one_blas_thread, one_command
 
 __all__ = [
     "RESERVED",
@@ -18,6 +18,7 @@ __all__ = [
     "locked",
     "make_folder",
     "one_blas_thread",
+    "one_command",
     "results_folder",
     "source_digest",
     "write_new",

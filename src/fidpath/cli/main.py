@@ -21,7 +21,7 @@ from fidpath.cli import line_commands as cli_line
 from fidpath.cli import mistake_command as cli_mistake
 from fidpath.cli import show_command as cli_show
 from fidpath.errors import CheckFailed, Exit, FidpathError
-from fidpath.machine import one_blas_thread, one_command
+from fidpath.machine import for_one_command, one_blas_thread
 
 if TYPE_CHECKING:
     from fidpath.planning import Plan
@@ -70,9 +70,10 @@ Json = Annotated[bool, typer.Option("--json", help="Print JSON, with units in th
 
 def main(args: Sequence[str] | None = None) -> int:
     """Run the command line; returns its exit code. The one place where an error becomes a line and a code."""
+    for_one_command()
     _print_anything()
     try:
-        with one_blas_thread(), one_command():
+        with one_blas_thread():
             app(args=args, prog_name="fidpath")
     except SystemExit as done:
         return done.code if isinstance(done.code, int) else int(Exit.OK)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import atexit
 import gc
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -23,37 +23,24 @@ def one_blas_thread() -> Iterator[None]:
 
     Our matrices are small: more threads only wait for one another.
     """
-    with _set_where_unset(dict.fromkeys(BLAS_THREADS, "1")):
-        yield
-
-
-@contextmanager
-def one_command() -> Iterator[None]:
-    """For a process that runs one command and ends: no time goes into what only a long life or a host would need.
-
-    Start-up makes many objects and hardly any rubbish, so it is looked for seldom, and not once more at the end. No
-    package is searched for plugins that would change how files are checked.
-    """
-    often = gc.get_threshold()
-    gc.set_threshold(OBJECTS, *often[1:])
-    atexit.register(gc.freeze)
-    try:
-        with _set_where_unset({"PYDANTIC_DISABLE_PLUGINS": "__all__"}):
-            yield
-    finally:
-        gc.set_threshold(*often)
-
-
-@contextmanager
-def _set_where_unset(variables: Mapping[str, str]) -> Iterator[None]:
-    """Environment variables that hold in here; a user's setting stands."""
-    unset = [name for name in variables if name not in os.environ]
-    os.environ.update({name: variables[name] for name in unset})
+    unset = [name for name in BLAS_THREADS if name not in os.environ]
+    os.environ.update(dict.fromkeys(unset, "1"))
     try:
         yield
     finally:
         for name in unset:
             os.environ.pop(name, None)
+
+
+def for_one_command() -> None:
+    """Sets this process to run one command and end: no time goes into what only a long life or a host would need.
+
+    Start-up makes many objects and hardly any rubbish, so it is looked for seldom, and not once more at the end. No
+    package is searched for plugins that would change how files are checked, unless the user asks for it.
+    """
+    gc.set_threshold(OBJECTS, *gc.get_threshold()[1:])
+    atexit.register(gc.freeze)
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 
 def core_count() -> int:

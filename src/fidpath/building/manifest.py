@@ -209,6 +209,7 @@ def _inside(name: str) -> bool:
 
 def _hash_of(path: Path) -> str | None:
     try:
-        return hashlib.sha256(path.read_bytes()).hexdigest()
+        with path.open("rb", buffering=0) as stream:
+            return hashlib.file_digest(stream, "sha256").hexdigest()
     except OSError:
         return None

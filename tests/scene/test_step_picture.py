@@ -11,9 +11,10 @@ from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.parts import Part
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded
+from fidpath.scene.cameras import looked_at
 from fidpath.scene.captions import sights
 from fidpath.scene.paint import hole_axes, model_of
-from fidpath.scene.panels import ARROW, looked_at
+from fidpath.scene.panels import ARROW
 from fidpath.scene.scene import project
 from fidpath.scene.stage import staged
 from fidpath.scene.step_picture import AREA, step_scene

@@ -10,22 +10,19 @@ from fidpath.geometry import rods
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, open_edges, volume
 from fidpath.scene.paint import model_of
-from fidpath.scene.tool_shapes import (
-    TOOLS,
-    ToolPlacement,
+from fidpath.scene.shapes.hand_tools import TOOLS, ToolPlacement, fid, tool_solids
+from fidpath.scene.shapes.solids import (
     arrow,
     ball,
     bent,
-    fid,
-    measuring_tape,
     ribbon,
     ring_tube,
     sleeve,
     stitches,
-    tool_solids,
     tube,
     turned,
 )
+from fidpath.scene.shapes.tape import measuring_tape
 from scenes.steps import scene_of_step, settled_state
 
 

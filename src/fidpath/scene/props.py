@@ -12,7 +12,11 @@ from fidpath.meshing import Mesh, terminator_mesh
 from fidpath.planning import Plan
 from fidpath.scene.paint import Model, RopeLines
 from fidpath.scene.scene import Ghost, Solid
-from fidpath.scene.tool_shapes import ToolPlacement, bent, measuring_tape, rounded, stitches, tool_solids, tube
+from fidpath.scene.broken_view import kept_of
+from fidpath.scene.shapes.hand_tools import ToolPlacement, tool_solids
+from fidpath.scene.shapes.mark_sleeve import mark_sleeve
+from fidpath.scene.shapes.solids import bent, rounded, stitches, tube
+from fidpath.scene.shapes.tape import measuring_tape
 from fidpath.states import RopeState
 from fidpath.units import INCH_MM, is_imperial
 
@@ -47,6 +51,8 @@ def tools(model: Model, plan: Plan, used: Iterable[tuple[str, str]], inked: Sequ
     for kind, at in used:
         if kind == "tape":
             solids += _measured(model, plan, at)
+        if kind == "mark sleeve" and (sleeved := place_of(model, plan, at)) is not None:
+            solids += _sleeved(model, sleeved)
         if kind == "needle":
             solids.append(_stitched(model, plan))
         if kind == "long fid":
@@ -198,11 +204,28 @@ def _measured(model: Model, plan: Plan, at: str) -> list[Solid]:
     if at not in spans:
         return []
     start, end = spans[at]
-    steps = max(int(abs(end - start) / (0.25 * model.d)), 8)
-    line = np.array([model.at(float(u)) for u in np.linspace(start, end, steps)])
+    return [solid for a, b in _kept_between(model, start, end) for solid in _tape(model, plan, (a, b), abs(a - start))]
+
+
+def _kept_between(model: Model, start: float, end: float) -> list[tuple[float, float]]:
+    """What is drawn between two stations, from `start` on, which may be the greater one."""
+    pieces = kept_of(model, [(min(start, end), max(start, end))])
+    return pieces if start < end else [(b, a) for a, b in reversed(pieces)]
+
+
+def _tape(model: Model, plan: Plan, span: tuple[float, float], begins: float) -> list[Solid]:
+    """A stretch of tape beside the rope between two stations, which reads `begins` mm at the first."""
+    steps = max(int(abs(span[1] - span[0]) / (0.25 * model.d)), 8)
+    line = np.array([model.at(float(u)) for u in np.linspace(*span, steps)])
     beside = beside_line(model, line, 1.15 * model.d) - 0.45 * model.d * UP
     step, every, counts = (INCH_MM / 4, 4, 1.0) if is_imperial(plan.job.length_unit) else (10.0, 5, 50.0)
-    return measuring_tape(beside, TAPE * model.d, step, every, counts)
+    return measuring_tape(beside, TAPE * model.d, step, every, counts, begins)
+
+
+def _sleeved(model: Model, station: float) -> list[Solid]:
+    """The mark sleeve round straight rope, its middle window on top at a station."""
+    along = model.along(station)
+    return mark_sleeve(model.braid, model.at(station), np.stack([along, np.cross(UP, along), UP]))
 
 
 def beside_line(model: Model, line: Floats, away: float) -> Floats:
@@ -212,7 +235,7 @@ def beside_line(model: Model, line: Floats, away: float) -> Floats:
     left /= np.linalg.norm(left, axis=1, keepdims=True)
     sides = [line + away * left, line - away * left]
     room = [_room(model, side) for side in sides]
-    return sides[int(np.argmax(room))]
+    return sides[int(room[1] > room[0] + 1e-3 * model.d)]
 
 
 def _room(model: Model, line: Floats) -> float:

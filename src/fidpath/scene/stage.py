@@ -11,14 +11,21 @@ from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.methods import Step
 from fidpath.planning import Plan
+from fidpath.scene.broken_view import shortened
 from fidpath.scene.captions import mark_places, mark_words, turn_words
 from fidpath.scene.ink_marks import face_dot, face_dots
 from fidpath.scene.paint import TICK, Model, RopeLines, hole_axes, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
+from fidpath.scene.props import UP, place_of, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
 from fidpath.scene.step_dimensions import dimensions_of
 from fidpath.settling import SettledState
+
+NAMED = (Part.POST, Part.LONG_FID, Part.MARK_SLEEVE)
+"""Tools that are named in the picture."""
+
+KEPT = 4.2
+"""How far to either side of a place a broken-length view keeps the rope, in rope diameters."""
 
 LEG_AT = 2.2
 """How far before a hole a leg in it is named, in rope diameters."""
@@ -54,12 +61,16 @@ def staged(
     marks: Sequence[str],
     turns: bool,
     worked: Collection[str] = (),
+    kept: Sequence[str] = (),
 ) -> Stage:
     """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`).
 
     turns: whether turns of the hole in the tail are counted; worked: names of holes that something is drawn through.
+    kept: places between which the rope is left out, if any.
     """
     model = model_of(made)
+    if kept:
+        model = shortened(model, _kept(model, plan, kept))
     toned = opened(model, before.state if before is not None else None, worked)
     places = mark_places(model, plan, marks)
     holes = {o.name for o in model.state.openings}
@@ -78,7 +89,7 @@ def staged(
         plan,
         inked=inked,
         props=tuple(terminator(model, plan)),
-        labels=(*labels, *_guest_labels(model)),
+        labels=(*labels, *_guest_labels(model), *_captive_end(model)),
         places=tuple(places.items()),
         dimensions=dimensions_of(model, plan, marks),
     )
@@ -93,6 +104,15 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
     model, openings = stage.model, stage.model.state.openings
     dots, names = face_dots(model, openings), tuple(opening.name for opening in openings)
     return replace(stage, toned=tuple(toned), dots=dots, dotted=names)
+
+
+def _kept(model: Model, plan: Plan, names: Sequence[str]) -> list[tuple[float, float]]:
+    """Stretches of the table's x about places and marks, mm: those that a broken-length view keeps."""
+    low, high, reach = float(model.lines[0][:, 0].min()), float(model.lines[0][:, 0].max()), KEPT * model.d
+    marked = mark_places(model, plan, names)
+    stations = (marked.get(name, place_of(model, plan, name)) for name in names)
+    found = [float(model.at(station)[0]) for station in stations if station is not None]
+    return [(max(x - reach, low), min(x + reach, high)) for x in found]
 
 
 def over(model: Model, station: float, rope: int = 0) -> tuple[float, float, float]:
@@ -138,6 +158,11 @@ def _guest_labels(model: Model) -> list[Label]:
     return found
 
 
+def _captive_end(model: Model) -> list[Label]:
+    """Where the rope runs on, at the near end of a broken-length view."""
+    return [Label("to the captive end", over(model, model.kept[0][0] + 0.4 * model.d), rank=1)] if model.kept else []
+
+
 def _part_at(model: Model, station: float) -> Part:
     return [part for part, start in model.state.stretches if start <= station][-1]
 
@@ -147,6 +172,6 @@ def equipped(stage: Stage, step: Step, kinds: Collection[str] | None = None) -> 
     assert stage.plan is not None
     shown = [(tool.kind, tool.at) for tool in step.tools if kinds is None or tool.kind in kinds]
     used = tuple(tools(stage.model, stage.plan, shown, stage.inked))
-    named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part in (Part.POST, Part.LONG_FID)]
+    named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part in NAMED]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
     return replace(stage, props=(*stage.props, *used), way=way, labels=(*stage.labels, *named))

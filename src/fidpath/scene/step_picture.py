@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods import Step
 from fidpath.planning import Plan
+from fidpath.scene.cameras import Box, cameras
 from fidpath.scene.captions import Sight, column, sights
 from fidpath.scene.paint import RopeLines, key_of, lines_of
-from fidpath.scene.panels import Box, cameras, cut_panel, panel
+from fidpath.scene.panels import cut_panel, panel
 from fidpath.scene.scene import Label, Scene, Words
 from fidpath.scene.stage import Stage, beside_tick, equipped, staged
 from fidpath.settling import SettledState
@@ -41,12 +42,9 @@ def step_scene(
     moments: the other states its views show, by kind; views whose state isn't there are left out.
     """
     before = lines_of(previous) if previous is not None else None
-    stage = _stage_of(step, made, before, plan)
-    known = {"": stage, step.state: stage}
-    for kind, moment in (moments or {}).items():
-        known.setdefault(kind, replace(_stage_of(step, moment, lines_of(moment), plan), before=None))
-    views = [sight for sight in sights(step, stage.inked, plan.job.practice.mirrored) if sight.state in known]
-    stages = [_seen(step, known[sight.state], sight) for sight in views]
+    stage, states = _stage_of(step, made, before, plan), {**(moments or {}), step.state: made, "": made}
+    views = [sight for sight in sights(step, stage.inked, plan.job.practice.mirrored) if sight.state in states]
+    stages = [_seen(step, _staged_for(step, states, sight, stage), sight) for sight in views]
     placed = cameras(stages, views, AREA)
     rows = zip(stages, views, placed, "ABCD", strict=False)
     panels = [panel(shown, sight, at, letter, first=letter == "A") for shown, sight, at, letter in rows]
@@ -66,10 +64,23 @@ def step_scene(
     )
 
 
-def _stage_of(step: Step, made: SettledState, before: RopeLines | None, plan: Plan) -> Stage:
+def _stage_of(
+    step: Step, made: SettledState, before: RopeLines | None, plan: Plan, kept: Sequence[str] = ()
+) -> Stage:
     """A step's or one of its moments' state with the step's marks."""
     worked = {step.moves, step.start or "", step.goal or ""}
-    return staged(made, before, plan, step.marks, step.turns, worked)
+    return staged(made, before, plan, step.marks, step.turns, worked, kept)
+
+
+def _staged_for(step: Step, states: Mapping[str, SettledState], sight: Sight, stage: Stage) -> Stage:
+    """The stage of a view: the step's own, or that of another moment or of the stretches it keeps."""
+    assert stage.plan is not None
+    if sight.broken:
+        return _stage_of(step, states[sight.state], None, stage.plan, sight.look)
+    if sight.state in ("", step.state):
+        return stage
+    moment = states[sight.state]
+    return replace(_stage_of(step, moment, lines_of(moment), stage.plan), before=None)
 
 
 def _seen(step: Step, stage: Stage, sight: Sight) -> Stage:

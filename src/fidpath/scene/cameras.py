@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -26,6 +27,9 @@ MARGIN = 0.07
 
 HELD = (Part.POST, Part.LONG_FID)
 """Tools that a later view makes room for, where it shows them."""
+
+LEAST = 4.0
+"""Width of a view at least, in rope diameters."""
 
 AIR = 2.2
 """Room kept beside what is measured along a way, in rope diameters."""
@@ -94,7 +98,7 @@ def _fitted(stage: Stage, sight: Sight, box: Box, places: Floats) -> Camera:
     cos, sin = np.cos(turn), np.sin(turn)
     round_up = np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]])
     toward, up = round_up @ np.array(sight.direction), round_up @ np.array(sight.up)
-    return aimed(box, places, toward, up, MARGIN, 5.0 * stage.model.d)
+    return aimed(box, places, toward, up, MARGIN, LEAST * stage.model.d)
 
 
 def divided(area: Box, share: float, stacked: bool) -> list[Box]:
@@ -115,21 +119,30 @@ def aside(stage: Stage) -> Floats:
 def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
     """Boxes and cameras for one to four views, each of its stage: the division of the area that shows all largest.
 
-    The first holds the arrow and props that stand aside.
+    The first holds props that stand aside, and the first that shows what moves its arrow. Moments seen alike are
+    shown in one scale.
     """
-    first = stages[0]
-    way = NOTHING if first.way is None else first.way
-    also = [np.concatenate([way, aside(first)]), *(_held(stage) for stage in stages[1:])]
+    also = [aside(stages[0]), *(_held(stage) for stage in stages[1:])]
+    moving = next((k for k, stage in enumerate(stages) if stage.way is not None), 0)
+    also[moving] = np.concatenate([also[moving], NOTHING if stages[moving].way is None else stages[moving].way])
     places = [_seen(stage, sight, more) for stage, sight, more in zip(stages, sights, also, strict=True)]
 
     def fitted(boxes: list[Box]) -> list[tuple[Box, Camera]]:
         rows = zip(boxes, stages, sights, places, strict=False)
-        return [(box, _fitted(stage, sight, box, there)) for box, stage, sight, there in rows]
+        return _in_one_scale(sights, [(box, _fitted(stage, sight, box, there)) for box, stage, sight, there in rows])
 
     def seen(found: list[tuple[Box, Camera]]) -> float:
         return float(np.sum([np.log(box[2] / camera.width) for box, camera in found]))
 
     return max((fitted(boxes) for boxes in divisions(area, len(sights))), key=seen)
+
+
+def _in_one_scale(sights: Sequence[Sight], placed: list[tuple[Box, Camera]]) -> list[tuple[Box, Camera]]:
+    """The same with views of the same places from the same side in the smallest scale that one of them has."""
+    alike = [(sight.look, sight.direction, sight.up) for sight in sights]
+    scales = [box[2] / camera.width for box, camera in placed]
+    least = [min(scale for scale, other in zip(scales, alike, strict=True) if other == one) for one in alike]
+    return [(box, replace(camera, width=box[2] / scale)) for (box, camera), scale in zip(placed, least, strict=True)]
 
 
 def _seen(stage: Stage, sight: Sight, also: Floats) -> Floats:

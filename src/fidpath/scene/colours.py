@@ -41,7 +41,7 @@ class Palette:
     tape: Colour = (64, 68, 76)
     wood: Colour = (168, 122, 84)
     twine: Colour = (196, 40, 56)
-    followed: Colour = (28, 92, 190)
+    followed: Colour = (40, 42, 50)
     wrong: Colour = (196, 32, 40)
     arrow: Colour = (24, 26, 32)
     ghost: Colour = (238, 240, 243)

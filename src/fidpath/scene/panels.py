@@ -111,7 +111,10 @@ def _face_labels(stage: Stage, camera: Camera, dots: Collection[str]) -> list[La
 
 
 def _dot_labels(stage: Stage, camera: Camera, found: Panel) -> dict[str, Label]:
-    """The dots that can be seen in a panel, by the names of their holes; an open hole's names its face."""
+    """The dots that can be seen in a panel, by the names of their holes; an open hole's names its face.
+
+    The first hole's is done with once that hole is no longer worked on.
+    """
     if not stage.dots:
         return {}
     dots = np.array(stage.dots)
@@ -120,10 +123,11 @@ def _dot_labels(stage: Stage, camera: Camera, found: Panel) -> dict[str, Label]:
     seen = clear > 0.6 * stage.model.braid.thickness
     named = zip(stage.dotted, dots, seen, strict=True)
     shown = {o.name for o in stage.toned if is_open(stage.model, o)}
+    first = stage.plan.letters[:1] if stage.plan is not None else ()
     labels = {
         name: Label(f"{name}'s dot: dotted face" if name in shown else f"{name}'s dot", vector(dot), rank=1)
         for name, dot, there in named
-        if there
+        if there and (name in shown or name not in first)
     }
     return {name: label for name, label in labels.items() if _inside(found, label)}
 
@@ -137,7 +141,7 @@ def panel(
     numbers: list[Chip] = []
     for opening in stage.toned if scale > CHIPS_FROM else ():
         numbers += chips(model, opening)
-    ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first else ()
+    ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first and not stage.dimensions else ()
     props = [s for s in stage.props if first or sight.tools or s.part not in FIRST]
     crossed = cross(stage, box, camera, stage.inked if sight.beside else ()) if sight.crossed else []
     ink = [*tick_solids(model, stage.inked), *dot_solids(model, stage.dots)]

@@ -263,10 +263,11 @@ def terminator_aside(model: Model, plan: Plan) -> list[Solid]:
     return [Solid(Mesh(moved, mesh.faces), Part.TERMINATOR_ASIDE)]
 
 
-def prop_top(solid: Solid) -> Vector:
-    """The middle of a prop's upper side, mm."""
+def prop_top(solid: Solid, share: float = 0.5) -> Vector:
+    """A place on a prop's upper side, mm: in the middle of its width, so far along x."""
     points = solid.mesh.points
-    x, y = (points[:, :2].max(axis=0) + points[:, :2].min(axis=0)) / 2
+    x = (1 - share) * points[:, 0].min() + share * points[:, 0].max()
+    y = (points[:, 1].max() + points[:, 1].min()) / 2
     return float(x), float(y), float(points[:, 2].max())
 
 

@@ -21,8 +21,8 @@ from fidpath.scene.scene import Dimension, Label, Solid
 from fidpath.scene.step_dimensions import dimensions_of
 from fidpath.settling import SettledState
 
-NAMED = (Part.POST, Part.LONG_FID, Part.MARK_SLEEVE)
-"""Tools that are named in the picture."""
+NAMED = {Part.POST: 0.5, Part.LONG_FID: 0.5, Part.MARK_SLEEVE: 0.32}
+"""Tools that are named in the picture, and where along x their names point at them: off a sleeve's middle window."""
 
 KEPT = 4.2
 """How far to either side of a place a broken-length view keeps the rope, in rope diameters."""
@@ -120,11 +120,31 @@ def over(model: Model, station: float, rope: int = 0) -> tuple[float, float, flo
     return vector(model.at(station, rope) + 0.4 * model.d * UP)
 
 
-def beside_tick(model: Model, station: float) -> tuple[float, float, float]:
-    """The end of a tick at a station, mm: a leader to its middle would hide it. At the rope's end there is no tick."""
+def beside_tick(model: Model, station: float, side: int = -1) -> tuple[float, float, float]:
+    """The end of a tick at a station, mm, on the rope's right (-1) or left: a leader to its middle would hide it.
+
+    At the rope's end there is no tick.
+    """
     if station > model.state.last - 0.3 * model.d:
         return vector(model.at(station))
-    return vector(model.at(station) - 1.4 * TICK * model.d * np.cross(UP, model.along(station)) + 0.4 * model.d * UP)
+    out = 1.4 * TICK * model.d * np.cross(UP, model.along(station))
+    return vector(model.at(station) + side * out + 0.4 * model.d * UP)
+
+
+def _off_tape(stage: Stage, used: Sequence[Solid]) -> tuple[Label, ...]:
+    """The stage's labels, those of ticks pointing at the end that is farther from a measuring tape."""
+    tape = [solid.mesh.points for solid in used if solid.part is Part.MEASURING_TAPE]
+    places = dict(stage.places)
+
+    def moved(label: Label) -> Label:
+        at = places.get(label.mark)
+        if at not in stage.inked or not tape:
+            return label
+        ends = [np.array(beside_tick(stage.model, at, side)) for side in (-1, 1)]
+        far = [np.linalg.norm(np.concatenate(tape) - end, axis=1).min() for end in ends]
+        return replace(label, at=vector(ends[int(np.argmax(far))]))
+
+    return tuple(moved(label) for label in stage.labels)
 
 
 def _turn_labels(model: Model, opening: Opening) -> list[Label]:
@@ -172,6 +192,6 @@ def equipped(stage: Stage, step: Step, kinds: Collection[str] | None = None) -> 
     assert stage.plan is not None
     shown = [(tool.kind, tool.at) for tool in step.tools if kinds is None or tool.kind in kinds]
     used = tuple(tools(stage.model, stage.plan, shown, stage.inked))
-    named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part in NAMED]
+    named = [Label(PART_WORDS[s.part], prop_top(s, NAMED[s.part])) for s in used if s.part in NAMED]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
-    return replace(stage, props=(*stage.props, *used), way=way, labels=(*stage.labels, *named))
+    return replace(stage, props=(*stage.props, *used), way=way, labels=(*_off_tape(stage, used), *named))

@@ -19,6 +19,9 @@ GAP = 0.6
 BAND, WAVE = 1.3, 0.2
 """Width of the blank band over it and how far its edges wave, in rope diameters: the stretches end under it."""
 
+LEAST = 8.0
+"""Less rope than this isn't left out, in rope diameters."""
+
 REACH, PERIOD = 1.9, 1.9
 """How far the band reaches beyond the ropes' middles, and the length of its waves, in rope diameters."""
 
@@ -38,7 +41,7 @@ def merged(stretches: Sequence[Stretch], near: float) -> tuple[Stretch, ...]:
 
 def shortened(model: Model, across: Sequence[Stretch]) -> Model:
     """The model with all left out but what lies in these stretches of the table's x, mm; the others are moved up."""
-    shown = merged(across, 2 * BAND * model.d)
+    shown = merged(across, LEAST * model.d)
     knots, moves = _moves(shown, GAP * model.d)
     lines, sections = model.lines[0], model.sections
 
@@ -81,6 +84,11 @@ def kept_of(model: Model, stretches: Sequence[Stretch]) -> list[Stretch]:
         return list(stretches)
     both = [(max(a, start), min(b, end)) for a, b in stretches for start, end in model.kept]
     return [(start, end) for start, end in both if start < end]
+
+
+def is_left_out(model: Model, place: Floats) -> bool:
+    """Whether a place `(3,)` mm lies in a gap, where nothing is drawn."""
+    return any(abs(float(place[0]) - gap) < BAND / 2 * model.d for gap in model.gaps)
 
 
 def break_signs(model: Model) -> list[Solid]:

@@ -28,6 +28,12 @@ MARGIN = 0.07
 HELD = (Part.POST, Part.LONG_FID)
 """Tools that a later view makes room for, where it shows them."""
 
+TAPERED = 7.0
+"""How much of a tapered tail is shown at its end, in rope diameters: its last dropped pair as well."""
+
+ENOUGH = 105.0
+"""Pixels to a rope diameter beyond which a view shows hardly more."""
+
 LEAST = 4.0
 """Width of a view at least, in rope diameters."""
 
@@ -82,6 +88,8 @@ def _places(stage: Stage, name: str) -> list[tuple[float, float]]:
     station = dict(stage.places).get(name, place_of(model, stage.plan, name))
     if station is None:
         return []
+    if name == "tail end" and state.ends:
+        return [(station - TAPERED * d, station)]
     if name == "entry":
         return [(station - 7 * d, station + 2 * d)]
     return [(station - 3 * d, station + 3 * d)]
@@ -122,7 +130,8 @@ def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list
     The first holds props that stand aside, and the first that shows what moves its arrow. Moments seen alike are
     shown in one scale.
     """
-    also = [aside(stages[0]), *(_held(stage) for stage in stages[1:])]
+    first = stages[0]
+    also = [aside(first), *(_held(stage) for stage in stages[1:])]
     moving = next((k for k, stage in enumerate(stages) if stage.way is not None), 0)
     also[moving] = np.concatenate([also[moving], NOTHING if stages[moving].way is None else stages[moving].way])
     places = [_seen(stage, sight, more) for stage, sight, more in zip(stages, sights, also, strict=True)]
@@ -132,9 +141,14 @@ def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list
         return _in_one_scale(sights, [(box, _fitted(stage, sight, box, there)) for box, stage, sight, there in rows])
 
     def seen(found: list[tuple[Box, Camera]]) -> float:
-        return float(np.sum([np.log(box[2] / camera.width) for box, camera in found]))
+        return sum(_worth(box[2] / camera.width * first.model.d) for box, camera in found)
 
     return max((fitted(boxes) for boxes in divisions(area, len(sights))), key=seen)
+
+
+def _worth(scale: float) -> float:
+    """What a view is worth that shows a rope diameter in so many pixels: beyond enough of them, little more."""
+    return float(np.log(min(scale, ENOUGH)) + 0.2 * np.log(max(scale / ENOUGH, 1.0)))
 
 
 def _in_one_scale(sights: Sequence[Sight], placed: list[tuple[Box, Camera]]) -> list[tuple[Box, Camera]]:

@@ -13,7 +13,7 @@ import numpy as np
 
 from fidpath.geometry import Opening, Part
 from fidpath.meshing import Mesh, joined, part_strands
-from fidpath.scene.broken_view import break_signs, kept_of
+from fidpath.scene.broken_view import break_signs, is_left_out, kept_of
 from fidpath.scene.cameras import ASIDE, PEN, Box
 from fidpath.scene.captions import Sight, seen_from
 from fidpath.scene.ink_marks import dot_solids, tick_solids
@@ -156,7 +156,9 @@ def panel(
         labels=tuple(
             label if label.rank < 0 else replace(label, near=NEAR)
             for label in labels
-            if _inside(found, label) and (label.mark or label.rank < 0 or _shows(stage, camera, label))
+            if _inside(found, label)
+            and not is_left_out(model, np.array(label.at))
+            and (label.mark or label.rank < 0 or shows(stage, camera, label))
         ),
         dimensions=tuple(measure for measure in stage.dimensions if _true(found, measure)),
     )
@@ -164,7 +166,7 @@ def panel(
 
 def _arrow(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
     """The arrow for what moves, as wide in every panel, where most of it is seen."""
-    if stage.way is None:
+    if stage.way is None or any(is_left_out(stage.model, place) for place in stage.way):
         return []
     spots = project(Panel(box, camera, ()), stage.way) - np.array(box[:2])
     if ((spots > 4) & (spots < np.array(box[2:]) - 4)).all(axis=1).mean() < 0.75:
@@ -201,7 +203,7 @@ def _inside(found: Panel, label: Label) -> bool:
     return bool(x + 8 < spot[0] < x + width - 8 and y + 8 < spot[1] < y + height - 8)
 
 
-def _shows(stage: Stage, camera: Camera, label: Label) -> bool:
+def shows(stage: Stage, camera: Camera, label: Label) -> bool:
     """Whether no strand lies before what a label names."""
     thick = stage.model.braid.thickness
     lifted = np.array(label.at)[None] + 0.3 * thick * camera.toward

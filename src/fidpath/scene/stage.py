@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -81,7 +81,7 @@ def staged(
         words = mark_words(plan, letter, letter not in holes)
         if counted is not None and letter == counted.name and not any(counted.turns):
             words += ",\nno turn in either group"
-        place = over(model, at) if letter in holes else beside_tick(model, at)
+        place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
         labels.append(Label(words, place, letter, rank=0 if letter in holes else -1))
     stage = Stage(
         model,
@@ -106,11 +106,22 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
     return replace(stage, toned=tuple(toned), dots=dots, dotted=names)
 
 
+def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[float, float, float]:
+    """Where a hole's letter points: at its middle, or off it where another mark lies in the hole."""
+    opening, at = model.state.opening(letter), places[letter]
+    others = (model.at(station) for other, station in places.items() if other != letter)
+    crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)
+    return over(model, at + 0.9 * opening.flat if crowded and opening.flat > model.d else at)
+
+
 def _kept(model: Model, plan: Plan, names: Sequence[str]) -> list[tuple[float, float]]:
     """Stretches of the table's x about places and marks, mm: those that a broken-length view keeps."""
     low, high, reach = float(model.lines[0][:, 0].min()), float(model.lines[0][:, 0].max()), KEPT * model.d
     marked = mark_places(model, plan, names)
-    stations = (marked.get(name, place_of(model, plan, name)) for name in names)
+    bury = model.strands.bury
+    ends = {} if bury is None else {"tail end": bury.host[1]}
+    drops = [at for letter, at in mark_places(model, plan, ["T"]).items()] if "T" in names else []
+    stations = [*(ends.get(name, marked.get(name, place_of(model, plan, name))) for name in names), *drops]
     found = [float(model.at(station)[0]) for station in stations if station is not None]
     return [(max(x - reach, low), min(x + reach, high)) for x in found]
 

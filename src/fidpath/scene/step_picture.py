@@ -11,7 +11,7 @@ from fidpath.planning import Plan
 from fidpath.scene.cameras import Box, cameras
 from fidpath.scene.captions import Sight, column, sights
 from fidpath.scene.paint import RopeLines, key_of, lines_of
-from fidpath.scene.panels import cut_panel, panel
+from fidpath.scene.panels import cut_panel, panel, shows
 from fidpath.scene.scene import Label, Panel, Scene, Words
 from fidpath.scene.stage import Stage, beside_tick, equipped, staged
 from fidpath.settling import SettledState
@@ -48,7 +48,7 @@ def step_scene(
     placed = cameras(stages, views, AREA)
     rows = zip(stages, views, placed, "ABCD", strict=False)
     panels = [panel(shown, sight, at, letter, first=letter == "A") for shown, sight, at, letter in rows]
-    panels = _named_once(panels)
+    panels = _named_once(panels, stages)
     x, y, width, text = COLUMN
     if stage.toned:
         text -= CUT_HIGH + 16
@@ -65,13 +65,13 @@ def step_scene(
     )
 
 
-def _named_once(panels: Sequence[Panel]) -> list[Panel]:
+def _named_once(panels: Sequence[Panel], stages: Sequence[Stage]) -> list[Panel]:
     """The panels with each mark's words beside its letter in the first that shows it, and its letter alone in others."""
     named: set[str] = set()
     found = []
-    for each in panels:
+    for each, stage in zip(panels, stages, strict=True):
         labels = [replace(label, text="") if label.mark in named else label for label in each.labels]
-        named |= {label.mark for label in each.labels if label.mark}
+        named |= {label.mark for label in each.labels if label.mark and shows(stage, each.camera, label)}
         found.append(replace(each, labels=tuple(labels)))
     return found
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from fidpath.methods import Mistake, Step
 from fidpath.planning import Plan, figures, marks, shown
 from fidpath.scene.paint import Model
@@ -63,6 +65,17 @@ def mark_words(plan: Plan, letter: str, new: bool) -> str:
     count = next((shown(f, plan) for f in figures(plan) if f.name == COUNTS.get(letter)), None)
     far = f"{shown(figure, plan)}, {count} crossings,\n" if count else f"{shown(figure, plan)} "
     return f"{name},\n{far}from {figure.measured_from.split(',')[0]}"
+
+
+def entry_words(model: Model) -> str:
+    """Which side of the standing part a buried tail goes in on; nothing where none does."""
+    bury, d = model.strands.bury, model.d
+    if bury is None:
+        return ""
+    host = bury.host[0] + d
+    beside = model.at(bury.guest[0] - d) - model.at(host)
+    left = float(beside @ np.cross((0.0, 0.0, 1.0), model.along(host))) > 0
+    return f"entry: the tail goes in\non the standing part's {'left' if left else 'right'}"
 
 
 def turn_words(turns: int) -> str:

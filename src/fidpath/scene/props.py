@@ -74,6 +74,7 @@ def place_of(model: Model, plan: Plan, name: str) -> float | None:
         "tail end": state.tip if state.tip is not None else state.last,
         "entry": plan.station_entry_host,
         "X": plan.station_tip,
+        "tip": plan.station_entry_host - plan.cover.host_length,
         "standing end": state.head if state.head is not None else state.first,
         "standing part": max(plan.station_entry_host - 9 * model.d, state.first),
     }
@@ -134,17 +135,23 @@ def _long_fid(model: Model, plan: Plan) -> list[Solid]:
     entry, tip = bury.host
     way = _unit(model.at(entry) - model.at(tip))
     side = np.cross(UP, way)
-    leaves = model.at(tip - 2.0 * d)
+    leaves = model.at(min(exit_of(model, plan), tip - 2.0 * d))
     line = rounded(
-        np.array([model.at(tip), leaves, leaves - 2.0 * d * way - 1.2 * d * side, leaves - 9 * d * way - 3 * d * side]),
+        np.array([model.at(tip), leaves, leaves - 1.8 * d * way - 1.3 * d * side, leaves - 6 * d * way - 3 * d * side]),
         1.5 * d,
     )
-    grip = leaves - 9.6 * d * way - 3.15 * d * side
+    grip = leaves - 6.6 * d * way - 3.25 * d * side
     handle = np.stack([grip + 1.2 * d * side, grip - 1.2 * d * side])
     return [
         Solid(tube(line, 0.13 * d), Part.LONG_FID),
         Solid(tube(np.linspace(handle[0], handle[1], 12), 0.3 * d), Part.KNIFE_HANDLE),
     ]
+
+
+def exit_of(model: Model, plan: Plan) -> float:
+    """Station at which a puller comes out of the cover: where the tail's tip will lie, if the model reaches so far."""
+    found = place_of(model, plan, "tip")
+    return model.state.first if found is None else found
 
 
 def _needle(model: Model, _plan: Plan, station: float) -> ToolPlacement:
@@ -301,7 +308,7 @@ def _along_rope(model: Model, plan: Plan, way: tuple[str, str, str]) -> tuple[fl
     what, start, end = way
     d, passes = model.d, model.state.passes
     if what == "cover":
-        return plan.station_entry_host - 1.5 * d, plan.station_entry_host - 9 * d
+        return plan.station_entry_host - 1.0 * d, plan.station_entry_host - (4.0 if model.kept else 9.0) * d
     if what in plan.letters and passes and start in plan.letters:
         return passes[0].guest + 0.9 * d, dict(plan.holes)[what] - 0.6 * d
     if what == "standing end" and end in plan.letters:

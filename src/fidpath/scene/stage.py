@@ -10,13 +10,13 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.methods import Step
-from fidpath.planning import Plan
+from fidpath.planning import Plan, marks, shown
 from fidpath.scene.broken_view import shortened
-from fidpath.scene.captions import mark_places, mark_words, turn_words
+from fidpath.scene.captions import entry_words, mark_places, mark_words, turn_words
 from fidpath.scene.ink_marks import face_dot, face_dots
 from fidpath.scene.paint import TICK, Model, RopeLines, hole_axes, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.props import UP, place_of, prop_top, terminator, tools, vector, way_of
+from fidpath.scene.props import UP, exit_of, place_of, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
 from fidpath.scene.step_dimensions import dimensions_of
 from fidpath.settling import SettledState
@@ -78,7 +78,8 @@ def staged(
     counted = next((o for o in model.state.openings if turns and o.name in plan.letters[1:]), None)
     labels = _turn_labels(model, counted) if counted is not None else []
     for letter, at in places.items():
-        words = mark_words(plan, letter, letter not in holes)
+        words = entry_words(model) if letter == "E" else ""
+        words = words or mark_words(plan, letter, letter not in holes)
         if counted is not None and letter == counted.name and not any(counted.turns):
             words += ",\nno turn in either group"
         place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
@@ -198,11 +199,21 @@ def _part_at(model: Model, station: float) -> Part:
     return [part for part, start in model.state.stretches if start <= station][-1]
 
 
+def _named(stage: Stage, tool: Solid) -> Label:
+    """What a tool is called, at a place on it; a puller where it goes in, which is measured."""
+    if tool.part is not Part.LONG_FID:
+        return Label(PART_WORDS[tool.part], prop_top(tool, NAMED[tool.part]))
+    assert stage.plan is not None
+    far = next(shown(mark, stage.plan) for mark in marks(stage.plan) if mark.name == "tip_in_standing_part")
+    words = f"{PART_WORDS[tool.part]}:\nin where the tip will lie,\n{far} from {stage.plan.origin}"
+    return Label(words, vector(stage.model.at(exit_of(stage.model, stage.plan) - 0.4 * stage.model.d)))
+
+
 def equipped(stage: Stage, step: Step, kinds: Collection[str] | None = None) -> Stage:
     """The stage with the step's tools, of these kinds alone if there are any named, and what moves."""
     assert stage.plan is not None
     shown = [(tool.kind, tool.at) for tool in step.tools if kinds is None or tool.kind in kinds]
     used = tuple(tools(stage.model, stage.plan, shown, stage.inked))
-    named = [Label(PART_WORDS[s.part], prop_top(s, NAMED[s.part])) for s in used if s.part in NAMED]
+    named = [_named(stage, s) for s in used if s.part in NAMED]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
     return replace(stage, props=(*stage.props, *used), way=way, labels=(*_off_tape(stage, used), *named))

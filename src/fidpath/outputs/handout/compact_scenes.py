@@ -19,8 +19,8 @@ find less room in it."""
 STEP_SHARE, WRONG_SHARE = 0.32, 0.26
 """A row's height in its width: for steps, and for mistakes, whose panels come in pairs."""
 
-MOST = 3
-"""Panels of a step in one row: more are set in two."""
+MOST, MANY = 3, ((2, STEP_SHARE), (1, 0.5))
+"""Panels of a step in one row, and ways to set more than that: rows, and a row's height in its width."""
 
 NARROW, BROAD, CUT, MEASURED = 0.8, 2.4, 0.95, 1.6
 """Least and most width of a panel in its height that the row is divided by, that of one cut across, and how much wider
@@ -39,13 +39,23 @@ def compact(scene: Scene) -> Scene:
     They stand in one row, a step's in two where there are many; line art of a row (as a figure, not a sheet) is three
     to four times as wide as high.
     """
-    panels, pairs = scene.panels, len(scene.words) > 1
-    high = round(WIDTH * (WRONG_SHARE if pairs else STEP_SHARE))
-    half = len(panels) if pairs or len(panels) <= MOST else len(panels) // 2
-    rows = [_row(row, top, high) for row, top in ((panels[:half], 0), (panels[half:], high + GAP)) if row]
-    fitted = _in_one_scale(panels, [panel for row in rows for panel in row])
-    tall = len(rows) * (high + GAP) - GAP
-    return replace(scene, panels=tuple(fitted), key=(), words=(), notes=(), size=(WIDTH, tall))
+    panels = scene.panels
+    if len(scene.words) > 1:
+        found = _laid(panels, 1, WRONG_SHARE)
+    elif len(panels) <= MOST:
+        found = _laid(panels, 1, STEP_SHARE)
+    else:
+        found = max((_laid(panels, *way) for way in MANY), key=lambda laid: sum(np.log([p.scale for p in laid])))
+    tall = max(panel.box[1] + panel.box[3] for panel in found)
+    return replace(scene, panels=tuple(found), key=(), words=(), notes=(), size=(WIDTH, tall))
+
+
+def _laid(panels: Sequence[Panel], rows: int, share: float) -> list[Panel]:
+    """Panels in one row or two, each so high in its width."""
+    high, each = round(WIDTH * share), -(-len(panels) // rows)
+    starts = range(0, len(panels), each)
+    found = [_row(panels[k : k + each], row * (high + GAP), high) for row, k in enumerate(starts)]
+    return _in_one_scale(panels, [panel for row in found for panel in row])
 
 
 def _row(panels: Sequence[Panel], top: int, high: int) -> list[Panel]:

@@ -25,8 +25,8 @@ ASIDE = (Part.POST, Part.TERMINATOR_ASIDE)
 MARGIN = 0.07
 """Share of a panel left free at every side of what its view must hold."""
 
-HELD = (Part.POST, Part.LONG_FID)
-"""Tools that a later view makes room for, where it shows them."""
+HELD = (Part.POST, Part.LONG_FID, Part.NEEDLE, Part.LOCK_STITCH)
+"""Tools that a view makes room for, where it shows them."""
 
 TAPERED = 7.0
 """How much of a tapered tail is shown at its end, in rope diameters: its last dropped pair as well."""
@@ -131,7 +131,8 @@ def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list
     shown in one scale.
     """
     first = stages[0]
-    also = [aside(first), *(_held(stage) for stage in stages[1:])]
+    also = [_held(stage) for stage in stages]
+    also[0] = np.concatenate([also[0], aside(first)])
     moving = next((k for k, stage in enumerate(stages) if stage.way is not None), 0)
     also[moving] = np.concatenate([also[moving], NOTHING if stages[moving].way is None else stages[moving].way])
     places = [_seen(stage, sight, more) for stage, sight, more in zip(stages, sights, also, strict=True)]

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.meshing import Mesh, joined, part_strands
 from fidpath.scene.broken_view import break_signs, is_left_out, kept_of
@@ -145,7 +146,7 @@ def panel(
     props = [s for s in stage.props if first or sight.tools or s.part not in FIRST]
     crossed = cross(stage, box, camera, stage.inked if sight.beside else ()) if sight.crossed else []
     ink = [*tick_solids(model, stage.inked), *dot_solids(model, stage.dots)]
-    solids = (_rope(stage, box, camera), *ink, *props, *break_signs(model), *_arrow(stage, box, camera), *crossed)
+    solids = (_rope(stage, box, camera), *ink, *props, *break_signs(model), *_arrows(stage, box, camera), *crossed)
     words = caption or sight.say or f"seen {seen_from(sight)}"
     found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
     dots = _dot_labels(stage, camera, found) if scale > DOTS_FROM else {}
@@ -164,15 +165,19 @@ def panel(
     )
 
 
-def _arrow(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
-    """The arrow for what moves, as wide in every panel, where most of it is seen."""
-    if stage.way is None or any(is_left_out(stage.model, place) for place in stage.way):
-        return []
-    spots = project(Panel(box, camera, ()), stage.way) - np.array(box[:2])
-    if ((spots > 4) & (spots < np.array(box[2:]) - 4)).all(axis=1).mean() < 0.75:
-        return []
-    body = arrow(stage.way, min(ARROW * camera.width / box[2], THICKEST * stage.model.d))
-    return [Solid(body, Part.ARROW)]
+def _arrows(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
+    """Arrows for what moves, as wide in every panel, where most of them is seen; a close view has those of groups."""
+    close = box[2] / camera.width * stage.model.d > CHIPS_FROM
+    ways = stage.eased if close else () if stage.way is None else (stage.way,)
+    radius = min(ARROW * camera.width / box[2], THICKEST * stage.model.d)
+    return [Solid(arrow(way, radius), Part.ARROW) for way in ways if _is_seen(stage, way, box, camera)]
+
+
+def _is_seen(stage: Stage, way: Floats, box: Box, camera: Camera) -> bool:
+    """Whether most of an arrow's line lies in a panel, and none of it where rope is left out."""
+    spots = project(Panel(box, camera, ()), way) - np.array(box[:2])
+    inside = ((spots > 4) & (spots < np.array(box[2:]) - 4)).all(axis=1).mean()
+    return bool(inside >= 0.75) and not any(is_left_out(stage.model, place) for place in way)
 
 
 def cross(stage: Stage, box: Box, camera: Camera, wrong: Sequence[float] = ()) -> list[Solid]:

@@ -8,9 +8,9 @@ import numpy as np
 
 from fidpath.arrays import Floats, Vector
 from fidpath.geometry import Part
-from fidpath.meshing import Mesh, terminator_mesh
+from fidpath.meshing import Mesh, joined, terminator_mesh
 from fidpath.planning import Plan
-from fidpath.scene.paint import Model, RopeLines
+from fidpath.scene.paint import Model, RopeLines, hole_axes
 from fidpath.scene.scene import Ghost, Solid
 from fidpath.scene.broken_view import kept_of
 from fidpath.scene.shapes.hand_tools import ToolPlacement, tool_solids
@@ -140,12 +140,10 @@ def _long_fid(model: Model, plan: Plan) -> list[Solid]:
         np.array([model.at(tip), leaves, leaves - 1.8 * d * way - 1.3 * d * side, leaves - 6 * d * way - 3 * d * side]),
         1.5 * d,
     )
-    grip = leaves - 6.6 * d * way - 3.25 * d * side
-    handle = np.stack([grip + 1.2 * d * side, grip - 1.2 * d * side])
-    return [
-        Solid(tube(line, 0.13 * d), Part.LONG_FID),
-        Solid(tube(np.linspace(handle[0], handle[1], 12), 0.3 * d), Part.KNIFE_HANDLE),
-    ]
+    back = leaves - 6.6 * d * way - 3.25 * d * side
+    handle = np.stack([back + 1.2 * d * side, back - 1.2 * d * side])
+    grip = tube(np.linspace(handle[0], handle[1], 12), 0.3 * d)
+    return [Solid(joined([tube(line, 0.13 * d), grip]), Part.LONG_FID)]
 
 
 def exit_of(model: Model, plan: Plan) -> float:
@@ -154,10 +152,12 @@ def exit_of(model: Model, plan: Plan) -> float:
     return model.state.first if found is None else found
 
 
-def _needle(model: Model, _plan: Plan, station: float) -> ToolPlacement:
+def _needle(model: Model, plan: Plan, station: float) -> ToolPlacement:
     d, along = model.d, model.along(station)
     way = _unit(-UP + 0.8 * np.cross(UP, along))
-    return ToolPlacement(vector(model.at(station - 6.2 * d) - 0.9 * d * way), vector(way), 0.09 * d, 5 * d, d)
+    span = stitch_span(model, plan)
+    last = station - 6.2 * d if span is None else span[1] - 0.5 * d
+    return ToolPlacement(vector(model.at(last) - 0.9 * d * way), vector(way), 0.09 * d, 5 * d, d)
 
 
 def _straight_edge(model: Model, plan: Plan, station: float) -> ToolPlacement:
@@ -251,12 +251,21 @@ def _room(model: Model, line: Floats) -> float:
     return float(np.minimum(apart, 2 * model.d).mean())
 
 
+def stitch_span(model: Model, plan: Plan) -> tuple[float, float] | None:
+    """Stations of the lock-stitch's first stitch, just below the entry, and of its last; None where there is none."""
+    pattern = plan.job.practice.stitch
+    if pattern is None:
+        return None
+    first = plan.station_entry_host - 1.2 * model.d
+    long = (pattern.stitches - 1) * pattern.spacing_diameters * plan.braid.diameter
+    return first, max(first - long, model.state.first + model.d)
+
+
 def _stitched(model: Model, plan: Plan) -> Solid:
     """The job's whole lock-stitch through cover and tail, from just below the entry."""
     d, pattern = model.d, plan.job.practice.stitch
-    count, spacing = (pattern.stitches, pattern.spacing_diameters) if pattern else (2, 1.0)
-    first = plan.station_entry_host - 1.2 * d
-    last = max(first - (count - 1) * spacing * d, model.state.first + d)
+    count = pattern.stitches if pattern else 2
+    first, last = stitch_span(model, plan) or (plan.station_entry_host - 1.2 * d, plan.station_entry_host - 2.2 * d)
     line = np.array([model.at(float(u)) for u in np.linspace(first, last, 6 * count)])
     out = (0.5 * plan.swollen_diameter + 0.12 * d) * UP
     return Solid(stitches(line, out, 0.09 * d, count), Part.LOCK_STITCH)
@@ -332,6 +341,22 @@ def _bight(model: Model, plan: Plan) -> Floats:
     legs = (model.at(0.0) + model.at(guests[0] if guests else plan.station_h2)) / 2
     out = _unit(crown - legs)
     return np.linspace(crown + 0.9 * model.d * out, crown + 5.0 * model.d * out, 12)
+
+
+def eased_over(model: Model, plan: Plan) -> tuple[Floats, ...]:
+    """Lines `(n, 3)` mm of the arrows for a hole's groups eased over a crossing that lies in it, the top group's first.
+
+    None where no crossing does.
+    """
+    d, first = model.d, plan.letters[:1]
+    for opening in model.state.openings:
+        inside = [p.guest for p in model.state.passes if p.hole == opening.name]
+        if not first or opening.name in first or not any(abs(guest) < 0.5 * d for guest in inside):
+            continue
+        axes, back = hole_axes(model, opening), -model.along(-3.0 * d)
+        starts = [axes.middle + side * (axes.gap + 0.9 * d) * axes.up for side in (1, -1)]
+        return tuple(np.linspace(start - 0.8 * d * back, start + 2.4 * d * back, 12) for start in starts)
+    return ()
 
 
 def _let_in(model: Model, plan: Plan) -> Floats:

@@ -16,13 +16,16 @@ from fidpath.scene.captions import entry_words, mark_places, mark_words, turn_wo
 from fidpath.scene.ink_marks import face_dot, face_dots
 from fidpath.scene.paint import TICK, Model, RopeLines, hole_axes, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.props import UP, exit_of, place_of, prop_top, terminator, tools, vector, way_of
+from fidpath.scene.props import UP, eased_over, exit_of, place_of, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
 from fidpath.scene.step_dimensions import dimensions_of
 from fidpath.settling import SettledState
 
 NAMED = {Part.POST: 0.5, Part.LONG_FID: 0.5, Part.MARK_SLEEVE: 0.32}
 """Tools that are named in the picture, and where along x their names point at them: off a sleeve's middle window."""
+
+EASED = (("top group first", Part.TOP_GROUP), ("then the bottom group", Part.BOTTOM_GROUP))
+"""What is said of groups that are eased over a crossing, and where."""
 
 KEPT = 4.2
 """How far to either side of a place a broken-length view keeps the rope, in rope diameters."""
@@ -36,7 +39,7 @@ class Stage:
     """What all panels of one picture are drawn from.
 
     toned: openings whose groups are shown; inked, dots: see `rope_solid`; dotted: the holes of the dots;
-    way: the arrow's line `(n, 3)` mm; places: stations of the lettered marks. plan: what the ropes are spliced to;
+    way, eased: the lines `(n, 3)` mm of the arrows for what moves and for groups that are eased over it; places: stations of the lettered marks. plan: what the ropes are spliced to;
     None where they only lie there.
     """
 
@@ -49,6 +52,7 @@ class Stage:
     dotted: tuple[str, ...] = ()
     props: tuple[Solid, ...] = ()
     way: Floats | None = None
+    eased: tuple[Floats, ...] = ()
     labels: tuple[Label, ...] = ()
     places: tuple[tuple[str, float], ...] = ()
     dimensions: tuple[Dimension, ...] = ()
@@ -206,7 +210,7 @@ def _named(stage: Stage, tool: Solid) -> Label:
     assert stage.plan is not None
     far = next(shown(mark, stage.plan) for mark in marks(stage.plan) if mark.name == "tip_in_standing_part")
     words = f"{PART_WORDS[tool.part]}:\nin where the tip will lie,\n{far} from {stage.plan.origin}"
-    return Label(words, vector(stage.model.at(exit_of(stage.model, stage.plan) - 0.4 * stage.model.d)))
+    return Label(words, over(stage.model, exit_of(stage.model, stage.plan)), rank=-1)
 
 
 def equipped(stage: Stage, step: Step, kinds: Collection[str] | None = None) -> Stage:
@@ -214,6 +218,8 @@ def equipped(stage: Stage, step: Step, kinds: Collection[str] | None = None) -> 
     assert stage.plan is not None
     shown = [(tool.kind, tool.at) for tool in step.tools if kinds is None or tool.kind in kinds]
     used = tuple(tools(stage.model, stage.plan, shown, stage.inked))
+    eased = eased_over(stage.model, stage.plan) if step.moves == "bight" else ()
     named = [_named(stage, s) for s in used if s.part in NAMED]
+    named += [Label(words, vector(way[2]), part=part) for way, (words, part) in zip(eased, EASED, strict=False)]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
-    return replace(stage, props=(*stage.props, *used), way=way, labels=(*_off_tape(stage, used), *named))
+    return replace(stage, props=(*stage.props, *used), way=way, eased=eased, labels=(*_off_tape(stage, used), *named))

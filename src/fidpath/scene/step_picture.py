@@ -99,7 +99,7 @@ def _seen(step: Step, stage: Stage, sight: Sight) -> Stage:
     """The stage as a view has it: with its tools, and its marks off their places where it shows such a mistake."""
     stage = equipped(stage, step, sight.tools)
     if sight.state not in ("", step.state):
-        stage = replace(stage, way=None)
+        stage = replace(stage, way=None, eased=())
     if not sight.beside:
         return stage
     off = sight.beside * stage.model.braid.pick

@@ -149,6 +149,7 @@ KINDS = (
     StateKind("tail-in", buried, LOCKED, made_to=_entering, finished=True),
     StateKind("cover-bunched", bunched, LOCKED, finished=True),
     StateKind("plain-tail-in", buried, made_to=_entering, finished=True),
+    StateKind("plain-cover-bunched", bunched, finished=True),
     StateKind("plain-buried", buried, finished=True),
     StateKind("bury-too-short", buried, made_to=_short, finished=True, mistake=True),
     StateKind("no-taper", buried, made_to=_untapered, finished=True, mistake=True),

@@ -128,7 +128,8 @@ class Cover:
     tail, host: stations of the tail and of the standing part there, from the entry.
     tail_radius, cover_radius: mean radii of the tail's and the cover's strands.
     cover_rate, tail_rate: axial length of a unit of either's own length.
-    packing: share of its free thickness a tail's strand keeps.
+    packing: share of its free thickness a tail's strand keeps. planned_tip: rope of the standing part from the entry to
+    where the tip will lie, where it isn't in so far yet; there a puller goes in.
     """
 
     axial: Floats
@@ -143,6 +144,12 @@ class Cover:
     cover_angle: float
     take_up: float
     tip_axial: float
+    planned_tip: float | None = None
+
+    @property
+    def puller_in(self) -> float:
+        """Rope of the standing part from the entry to where a puller goes in."""
+        return self.host_length if self.planned_tip is None else self.planned_tip
 
     @property
     def host_length(self) -> float:

@@ -15,7 +15,8 @@ ToolKind = Literal[
     "needle", "long fid", "mark sleeve",
 ]  # fmt: skip
 Landmark = Literal[
-    "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all", "tip", "R", "E", "B", "T", "X",
+    "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all", "tip",
+    "R", "E", "B", "T", "X",
 ]  # fmt: skip
 Mover = Literal["", "tail end", "standing end", "bight", "H2", "terminator", "cover"]
 When = Literal["", "always", "thread_on", "no_thread_on", "taper", "no_taper", "lock_stitch", "no_lock_stitch"]

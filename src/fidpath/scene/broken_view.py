@@ -9,7 +9,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.geometry import Part
-from fidpath.scene.paint import UP, Model
+from fidpath.scene.paint import Model
 from fidpath.scene.scene import Solid
 from fidpath.scene.shapes.solids import strip, tube
 

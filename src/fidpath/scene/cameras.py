@@ -54,7 +54,9 @@ def looked_at(stage: Stage, look: Iterable[str]) -> Floats:
     model = stage.model
     if model.kept:
         look = ()
-    everything = [(rope, *span) for rope, path in enumerate(model.state.ropes) for span in model.kept or [(path.first, path.last)]]
+    everything = [
+        (rope, *span) for rope, path in enumerate(model.state.ropes) for span in model.kept or [(path.first, path.last)]
+    ]
     named = [] if "all" in look else [span for name in look for span in _stretches(stage, name)]
     seen = []
     for rope, start, end in named or everything:

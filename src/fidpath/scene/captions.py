@@ -117,7 +117,8 @@ def sights(step: Step, inked: Sequence[float], mirrored: bool = False) -> tuple[
     mirrored: whether the work is, as the step's own views are already.
     """
     found = tuple(
-        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools, v.broken) for v in step.views[:MOST_VIEWS]
+        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools, v.broken)
+        for v in step.views[:MOST_VIEWS]
     )
     if len(found) > 1 or not inked or not step.marks:
         return found

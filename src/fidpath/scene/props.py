@@ -8,14 +8,15 @@ import numpy as np
 
 from fidpath.arrays import Floats, Vector
 from fidpath.geometry import Part
-from fidpath.meshing import Mesh, joined, terminator_mesh
+from fidpath.meshing import Mesh, terminator_mesh
 from fidpath.planning import Plan
+from fidpath.scene.broken_view import kept_of
 from fidpath.scene.paint import Model, RopeLines, hole_axes
 from fidpath.scene.scene import Ghost, Solid
-from fidpath.scene.broken_view import kept_of
+from fidpath.scene.shapes.bury_tools import long_fid, needle, stitched, unit
 from fidpath.scene.shapes.hand_tools import ToolPlacement, tool_solids
 from fidpath.scene.shapes.mark_sleeve import mark_sleeve
-from fidpath.scene.shapes.solids import bent, rounded, stitches, tube
+from fidpath.scene.shapes.solids import bent
 from fidpath.scene.shapes.tape import measuring_tape
 from fidpath.states import RopeState
 from fidpath.units import INCH_MM, is_imperial
@@ -54,9 +55,9 @@ def tools(model: Model, plan: Plan, used: Iterable[tuple[str, str]], inked: Sequ
         if kind == "mark sleeve" and (sleeved := place_of(model, plan, at)) is not None:
             solids += _sleeved(model, sleeved)
         if kind == "needle":
-            solids.append(_stitched(model, plan))
+            solids.append(stitched(model, plan))
         if kind == "long fid":
-            solids += _long_fid(model, plan)
+            solids += long_fid(model, plan)
         if kind == "terminator" and model.state.seat is None and model.state.passes:
             solids += _rocked(model, plan, place_of(model, plan, "eye") or 0.0)
         station = inked[0] if kind == "marker" and inked else place_of(model, plan, at)
@@ -74,7 +75,7 @@ def place_of(model: Model, plan: Plan, name: str) -> float | None:
         "tail end": state.tip if state.tip is not None else state.last,
         "entry": plan.station_entry_host,
         "X": plan.station_tip,
-        "tip": plan.station_entry_host - plan.cover.host_length,
+        "tip": plan.station_entry_host - plan.cover.puller_in,
         "standing end": state.head if state.head is not None else state.first,
         "standing part": max(plan.station_entry_host - 9 * model.d, state.first),
     }
@@ -86,13 +87,13 @@ def place_of(model: Model, plan: Plan, name: str) -> float | None:
 
 def _marker(model: Model, _plan: Plan, station: float) -> ToolPlacement:
     d, along = model.d, model.along(station)
-    way = _unit(-UP - 0.9 * np.cross(UP, along) - 0.5 * along)
+    way = unit(-UP - 0.9 * np.cross(UP, along) - 0.5 * along)
     return ToolPlacement(vector(model.at(station) - 0.6 * d * way), vector(way), 0.4 * d, 6.5 * d, d)
 
 
 def _knife(model: Model, _plan: Plan, station: float) -> ToolPlacement:
     d, left = model.d, np.cross(UP, model.along(station))
-    way = _unit(left - 0.15 * UP)
+    way = unit(left - 0.15 * UP)
     return ToolPlacement(vector(model.at(station) + 0.5 * d * left + 0.55 * d * UP), vector(way), 0.42 * d, 8 * d, d)
 
 
@@ -111,7 +112,7 @@ def _post(model: Model, plan: Plan, station: float) -> ToolPlacement:
 def _in_eye(model: Model, station: float, radius: float) -> Floats:
     """The middle of a round body of that radius that bears on the rope at a station of an eye, `(3,)` mm."""
     crown = model.at(station)
-    inward = _unit((model.at(station - 2 * model.d) + model.at(station + 2 * model.d)) / 2 - crown)
+    inward = unit((model.at(station - 2 * model.d) + model.at(station + 2 * model.d)) / 2 - crown)
     return np.asarray(crown + (radius + 0.5 * model.d) * inward)
 
 
@@ -119,45 +120,12 @@ def _rocked(model: Model, plan: Plan, station: float) -> list[Solid]:
     """The terminator on its way into an eye: its crown in the bight, its other side still above the table."""
     mesh = terminator_mesh(plan.job.terminator)
     middle = _in_eye(model, station, plan.seat.crown)
-    out = _unit(model.at(station) - middle)
+    out = unit(model.at(station) - middle)
     cos, sin = np.cos(ROCKED), np.sin(ROCKED)
     axes = np.stack([cos * out - sin * UP, np.cross(UP, out), sin * out + cos * UP])
     crown = middle + plan.seat.crown * out
     points = crown + (mesh.points - np.array([plan.seat.crown, 0.0, 0.0])) @ axes
     return [Solid(Mesh(points, mesh.faces), Part.TERMINATOR)]
-
-
-def _long_fid(model: Model, plan: Plan) -> list[Solid]:
-    """A long fid, wire or puller: in at its exit beyond the tail's tip, through the cover, out at the entry."""
-    bury, d = model.strands.bury, model.d
-    if bury is None:
-        return []
-    entry, tip = bury.host
-    way = _unit(model.at(entry) - model.at(tip))
-    side = np.cross(UP, way)
-    leaves = model.at(min(exit_of(model, plan), tip - 2.0 * d))
-    line = rounded(
-        np.array([model.at(tip), leaves, leaves - 1.8 * d * way - 1.3 * d * side, leaves - 6 * d * way - 3 * d * side]),
-        1.5 * d,
-    )
-    back = leaves - 6.6 * d * way - 3.25 * d * side
-    handle = np.stack([back + 1.2 * d * side, back - 1.2 * d * side])
-    grip = tube(np.linspace(handle[0], handle[1], 12), 0.3 * d)
-    return [Solid(joined([tube(line, 0.13 * d), grip]), Part.LONG_FID)]
-
-
-def exit_of(model: Model, plan: Plan) -> float:
-    """Station at which a puller comes out of the cover: where the tail's tip will lie, if the model reaches so far."""
-    found = place_of(model, plan, "tip")
-    return model.state.first if found is None else found
-
-
-def _needle(model: Model, plan: Plan, station: float) -> ToolPlacement:
-    d, along = model.d, model.along(station)
-    way = _unit(-UP + 0.8 * np.cross(UP, along))
-    span = stitch_span(model, plan)
-    last = station - 6.2 * d if span is None else span[1] - 0.5 * d
-    return ToolPlacement(vector(model.at(last) - 0.9 * d * way), vector(way), 0.09 * d, 5 * d, d)
 
 
 def _straight_edge(model: Model, plan: Plan, station: float) -> ToolPlacement:
@@ -166,7 +134,7 @@ def _straight_edge(model: Model, plan: Plan, station: float) -> ToolPlacement:
     far = model.at(max(station - plan.bury_length, model.state.first))
     along = model.at(station) - far
     length = float(np.linalg.norm(along)) + 3 * d
-    along = _unit(along)
+    along = unit(along)
     place = model.at(station) + 1.5 * d * along - 2.0 * d * np.cross(UP, along) - 0.5 * d * UP
     return ToolPlacement(vector(place), vector(along), 0.9 * d, length, d, step=10 * plan.job.tools.tape_division_mm)
 
@@ -175,14 +143,10 @@ LAID: dict[str, Callable[[Model, Plan, float], ToolPlacement]] = {
     "marker": _marker,
     "knife": _knife,
     "post": _post,
-    "needle": _needle,
+    "needle": needle,
     "straight edge": _straight_edge,
 }
 """Tools laid beside the rope at a station."""
-
-
-def _unit(v: Floats) -> Floats:
-    return np.asarray(v / np.linalg.norm(v))
 
 
 def _whipped(model: Model, station: float, way: int) -> ToolPlacement:
@@ -249,26 +213,6 @@ def _room(model: Model, line: Floats) -> float:
     """How far off the rope a line lies in the mean, counted up to two diameters."""
     apart = np.linalg.norm(line[:, None, :2] - model.line[None, ::4, :2], axis=2).min(axis=1)
     return float(np.minimum(apart, 2 * model.d).mean())
-
-
-def stitch_span(model: Model, plan: Plan) -> tuple[float, float] | None:
-    """Stations of the lock-stitch's first stitch, just below the entry, and of its last; None where there is none."""
-    pattern = plan.job.practice.stitch
-    if pattern is None:
-        return None
-    first = plan.station_entry_host - 1.2 * model.d
-    long = (pattern.stitches - 1) * pattern.spacing_diameters * plan.braid.diameter
-    return first, max(first - long, model.state.first + model.d)
-
-
-def _stitched(model: Model, plan: Plan) -> Solid:
-    """The job's whole lock-stitch through cover and tail, from just below the entry."""
-    d, pattern = model.d, plan.job.practice.stitch
-    count = pattern.stitches if pattern else 2
-    first, last = stitch_span(model, plan) or (plan.station_entry_host - 1.2 * d, plan.station_entry_host - 2.2 * d)
-    line = np.array([model.at(float(u)) for u in np.linspace(first, last, 6 * count)])
-    out = (0.5 * plan.swollen_diameter + 0.12 * d) * UP
-    return Solid(stitches(line, out, 0.09 * d, count), Part.LOCK_STITCH)
 
 
 def terminator_aside(model: Model, plan: Plan) -> list[Solid]:
@@ -339,7 +283,7 @@ def _bight(model: Model, plan: Plan) -> Floats:
     guests = [p.guest for p in model.state.passes if p.hole in plan.letters[:1]]
     crown = model.at((guests[0] if guests else plan.station_h2) / 2)
     legs = (model.at(0.0) + model.at(guests[0] if guests else plan.station_h2)) / 2
-    out = _unit(crown - legs)
+    out = unit(crown - legs)
     return np.linspace(crown + 0.9 * model.d * out, crown + 5.0 * model.d * out, 12)
 
 
@@ -375,7 +319,7 @@ def _swung(model: Model, before: RopeLines | None, station: float) -> Floats | N
     here = model.at(station)
     if there is None or np.linalg.norm(here - there) < NEAREST * model.d:
         return None
-    end = here - 2.5 * model.d * _unit(here - there)
+    end = here - 2.5 * model.d * unit(here - there)
     lines = [bent(there, end, bow) + model.d * UP for bow in (0.22, -0.22)]
     return max(lines, key=lambda line: _room(model, line))
 

@@ -16,8 +16,9 @@ from fidpath.scene.captions import entry_words, mark_places, mark_words, turn_wo
 from fidpath.scene.ink_marks import face_dot, face_dots
 from fidpath.scene.paint import TICK, Model, RopeLines, hole_axes, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.props import UP, eased_over, exit_of, place_of, prop_top, terminator, tools, vector, way_of
+from fidpath.scene.props import UP, eased_over, place_of, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
+from fidpath.scene.shapes.bury_tools import exit_of
 from fidpath.scene.step_dimensions import dimensions_of
 from fidpath.settling import SettledState
 
@@ -39,8 +40,8 @@ class Stage:
     """What all panels of one picture are drawn from.
 
     toned: openings whose groups are shown; inked, dots: see `rope_solid`; dotted: the holes of the dots;
-    way, eased: the lines `(n, 3)` mm of the arrows for what moves and for groups that are eased over it; places: stations of the lettered marks. plan: what the ropes are spliced to;
-    None where they only lie there.
+    way, eased: the lines `(n, 3)` mm of the arrows for what moves and for groups that are eased over it; places:
+    stations of the lettered marks. plan: what the ropes are spliced to; None where they only lie there.
     """
 
     model: Model

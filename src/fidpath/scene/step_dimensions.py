@@ -10,8 +10,9 @@ from fidpath.arrays import Floats
 from fidpath.methods import fill
 from fidpath.planning import Plan
 from fidpath.scene.paint import Model
-from fidpath.scene.props import stitch_span, vector
+from fidpath.scene.props import vector
 from fidpath.scene.scene import Dimension
+from fidpath.scene.shapes.bury_tools import stitch_span
 
 PLACES = 48
 """Places of a dimension that runs along the rope."""

@@ -66,7 +66,7 @@ def step_scene(
 
 
 def _named_once(panels: Sequence[Panel], stages: Sequence[Stage]) -> list[Panel]:
-    """The panels with each mark's words beside its letter in the first that shows it, and its letter alone in others."""
+    """The panels with each mark's words in the first that shows it, and its letter alone in the others."""
     named: set[str] = set()
     found = []
     for each, stage in zip(panels, stages, strict=True):
@@ -76,9 +76,7 @@ def _named_once(panels: Sequence[Panel], stages: Sequence[Stage]) -> list[Panel]
     return found
 
 
-def _stage_of(
-    step: Step, made: SettledState, before: RopeLines | None, plan: Plan, kept: Sequence[str] = ()
-) -> Stage:
+def _stage_of(step: Step, made: SettledState, before: RopeLines | None, plan: Plan, kept: Sequence[str] = ()) -> Stage:
     """A step's or one of its moments' state with the step's marks."""
     worked = {step.moves, step.start or "", step.goal or ""}
     return staged(made, before, plan, step.marks, step.turns, worked, kept)

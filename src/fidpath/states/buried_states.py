@@ -5,11 +5,13 @@ The load line is y = 0, the eye toward +x, the bury toward -x; the legs are mirr
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import replace
 
 import numpy as np
 
 from fidpath.arrays import Floats
+from fidpath.errors import CannotBeMade
 from fidpath.geometry import Bury, Part, cover, leg_chain, points, taper
 from fidpath.planning import Plan
 from fidpath.states.recipe import drawn_tight, strand_ends
@@ -35,10 +37,8 @@ def buried(plan: Plan) -> RopeState:
 
 
 def bunched(plan: Plan) -> RopeState:
-    """The tail on its way in, the cover bunched over it; the standing part as far as the tip will come to lie."""
-    d, exit = plan.braid.diameter, plan.cover.host_length
-    own = with_bury(plan, TAIL_IN, 0, BAG * d)
-    return _buried(own, max(exit - own.cover.host_length, 0.0) + PLAIN * d)
+    """The tail on its way in, the standing part as far as the tip will come to lie."""
+    return _buried(plan, max(plan.cover.puller_in - plan.cover.host_length, 0.0) + PLAIN * plan.braid.diameter)
 
 
 def _buried(plan: Plan, plain: float) -> RopeState:
@@ -128,7 +128,8 @@ def with_bury(plan: Plan, diameters: float, drops: int, bag: float = 0.0) -> Pla
     practice = replace(job.practice, bury_diameters=diameters, taper_drops=drops)
     cut = taper(plan.braid.strands, diameters * d, practice.taper_share, drops, d)
     job = replace(job, practice=practice)
-    return replace(plan, job=job, taper=cut, cover=cover(plan.braid, job.rope.squeeze, cut, bag))
+    table = replace(cover(plan.braid, job.rope.squeeze, cut, bag), planned_tip=plan.cover.puller_in)
+    return replace(plan, job=job, taper=cut, cover=table)
 
 
 def _short(plan: Plan) -> Plan:
@@ -144,12 +145,19 @@ def _entering(plan: Plan) -> Plan:
     return with_bury(plan, TAIL_IN, 0)
 
 
+def _bunched(plan: Plan) -> Plan:
+    """The plan of a tail on its way in, the cover bunched over it as far as its strands let it."""
+    for share in (1.0, 0.75, 0.5, 0.25):
+        with suppress(CannotBeMade):
+            return with_bury(plan, TAIL_IN, 0, share * BAG * plan.braid.diameter)
+    return _entering(plan)
+
+
 KINDS = (
     StateKind("buried", buried, LOCKED, finished=True),
-    StateKind("tail-in", buried, LOCKED, made_to=_entering, finished=True),
-    StateKind("cover-bunched", bunched, LOCKED, finished=True),
+    StateKind("cover-bunched", bunched, LOCKED, made_to=_bunched, finished=True),
     StateKind("plain-tail-in", buried, made_to=_entering, finished=True),
-    StateKind("plain-cover-bunched", bunched, finished=True),
+    StateKind("plain-cover-bunched", bunched, made_to=_bunched, finished=True),
     StateKind("plain-buried", buried, finished=True),
     StateKind("bury-too-short", buried, made_to=_short, finished=True, mistake=True),
     StateKind("no-taper", buried, made_to=_untapered, finished=True, mistake=True),

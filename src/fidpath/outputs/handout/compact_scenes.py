@@ -76,7 +76,7 @@ def _in_one_scale(before: Sequence[Panel], after: Sequence[Panel]) -> list[Panel
     """Panels that were shown from one side in one scale, in one scale again: the smallest that one of them has."""
 
     def look(panel: Panel) -> tuple[object, ...]:
-        return panel.camera.right, panel.camera.up, round(panel.scale, 6)
+        return panel.across, panel.camera.right, panel.camera.up, round(panel.scale, 6)
 
     least = [
         min(other.scale for was, other in zip(before, after, strict=True) if look(was) == look(panel))

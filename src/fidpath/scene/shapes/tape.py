@@ -38,7 +38,9 @@ def measuring_tape(
             ticks += figures(f"{count // every * counts:g}", clear, frame(ahead), FIGURE * wide, 0.5 * thick)
     ahead = along[0] if along[0][0] >= 0 else -along[0]
     if begins < 0.5 * step:
-        ticks += figures("0", line[0] + 0.3 * wide * along[0] + 0.75 * thick * up, frame(ahead), FIGURE * wide, 0.5 * thick)
+        ticks += figures(
+            "0", line[0] + 0.3 * wide * along[0] + 0.75 * thick * up, frame(ahead), FIGURE * wide, 0.5 * thick
+        )
     return [Solid(ribbon(line, wide, thick), Part.MEASURING_TAPE), Solid(joined(ticks), Part.TICKS)]
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 
@@ -99,17 +97,17 @@ def test_the_arrow_points_at_the_mouth_the_tails_end_goes_in_at(kind: str, hole:
     assert np.linalg.norm(start - axes.middle) > 40
 
 
-def test_arrows_are_as_wide_in_a_close_view_as_in_a_wide_one() -> None:
-    views, way = worded_step("locked").views, {"moves": "terminator", "start": "terminator", "goal": "eye"}
-    step = replace(worded_step("on-terminator"), views=views, **way)
-    scene = step_scene(step, settled_state("on-terminator"), None, small_plan())
-    widths = []
-    for found in scene.panels[:2]:
-        for solid in found.solids:
-            if solid.part is Part.ARROW:
-                step = np.linalg.norm(solid.mesh.points[16:32] - solid.mesh.points[16:32].mean(axis=0), axis=1)
-                widths.append(step.max() * found.scale)
+def test_arrows_are_as_wide_in_a_close_picture_as_in_a_wide_one_and_in_one_panel_alone() -> None:
+    widths, scales = [], []
+    for kind in ("tail-entering", "h2-drawn-out"):
+        panels = scene_of_step(kind).panels
+        shown = [(found, solid) for found in panels for solid in found.solids if solid.part is Part.ARROW]
+        ((found, solid),) = shown
+        ring = np.linalg.norm(solid.mesh.points[16:32] - solid.mesh.points[16:32].mean(axis=0), axis=1)
+        widths.append(ring.max() * found.scale)
+        scales.append(found.scale)
     assert widths == pytest.approx([ARROW] * 2, rel=0.05)
+    assert max(scales) > 1.3 * min(scales)
 
 
 @pytest.mark.parametrize("name", ["locked-free", "plain"])

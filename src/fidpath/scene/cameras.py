@@ -129,14 +129,11 @@ def aside(stage: Stage) -> Floats:
 def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
     """Boxes and cameras for one to four views, each of its stage: the division of the area that shows all largest.
 
-    The first holds props that stand aside, and the first that shows what moves its arrow. Moments seen alike are
-    shown in one scale.
+    The first holds the arrow and props that stand aside. Moments seen alike are shown in one scale.
     """
     first = stages[0]
     also = [_held(stage) for stage in stages]
-    also[0] = np.concatenate([also[0], aside(first)])
-    moving = next((k for k, stage in enumerate(stages) if stage.way is not None), 0)
-    also[moving] = np.concatenate([also[moving], NOTHING if stages[moving].way is None else stages[moving].way])
+    also[0] = np.concatenate([also[0], aside(first), NOTHING if first.way is None else first.way])
     places = [_seen(stage, sight, more) for stage, sight, more in zip(stages, sights, also, strict=True)]
 
     def fitted(boxes: list[Box]) -> list[tuple[Box, Camera]]:
@@ -155,11 +152,14 @@ def _worth(scale: float) -> float:
 
 
 def _in_one_scale(sights: Sequence[Sight], placed: list[tuple[Box, Camera]]) -> list[tuple[Box, Camera]]:
-    """The same with views of the same places from the same side in the smallest scale that one of them has."""
-    alike = [(sight.look, sight.direction, sight.up) for sight in sights]
+    """The same with views that are compared in the smallest scale that one of them has.
+
+    Those are views of the same places in one moment, or from one side.
+    """
     scales = [box[2] / camera.width for box, camera in placed]
-    least = [min(scale for scale, other in zip(scales, alike, strict=True) if other == one) for one in alike]
-    return [(box, replace(camera, width=box[2] / scale)) for (box, camera), scale in zip(placed, least, strict=True)]
+    for alike in ([(s.look, s.state) for s in sights], [(s.look, s.direction, s.up) for s in sights]):
+        scales = [min(scale for scale, other in zip(scales, alike, strict=True) if other == one) for one in alike]
+    return [(box, replace(camera, width=box[2] / scale)) for (box, camera), scale in zip(placed, scales, strict=True)]
 
 
 def _seen(stage: Stage, sight: Sight, also: Floats) -> Floats:
@@ -188,7 +188,7 @@ def _round_measured(stage: Stage) -> Floats:
 
 
 def divisions(area: Box, count: int) -> list[list[Box]]:
-    """Ways to divide an area between so many views: one of them apart, the rest in a row in the other part.
+    """Ways to divide an area between so many views: the first or the last apart, the rest in a row in the other part.
 
     Of four, a second may stand apart from the last two.
     """
@@ -198,6 +198,8 @@ def divisions(area: Box, count: int) -> list[list[Box]]:
     for share, stacked, row in itertools.product(SHARES, (True, False), (True, False)):
         one, rest = divided(area, share, stacked)
         found.append([one, *_in_a_row(rest, count - 1, row)])
+        if count > 2:
+            found.append([*_in_a_row(one, count - 1, row), rest])
         if count == MOST_VIEWS and row:
             found += [[one, *boxes] for boxes in divisions(rest, count - 1)]
     return found

@@ -26,8 +26,9 @@ UP = np.array([0.0, 0.0, 1.0])
 TAPE = 0.8
 """Width of a measuring tape in rope diameters."""
 
-ROCKED = 0.6
-"""How far the terminator is tipped while it is rocked into an eye, radians."""
+ROCKED, OFF_RIM = 0.6, 0.3
+"""How far the terminator is tipped while it is rocked into an eye, radians, and how far its rim is still off the rope,
+in rope diameters."""
 
 NEAREST = 4.0
 """What moves less than so many rope diameters has no arrow."""
@@ -123,7 +124,7 @@ def _rocked(model: Model, plan: Plan, station: float) -> list[Solid]:
     out = unit(model.at(station) - middle)
     cos, sin = np.cos(ROCKED), np.sin(ROCKED)
     axes = np.stack([cos * out - sin * UP, np.cross(UP, out), sin * out + cos * UP])
-    crown = middle + plan.seat.crown * out
+    crown = middle + plan.seat.crown * out + OFF_RIM * model.d * (UP - out)
     points = crown + (mesh.points - np.array([plan.seat.crown, 0.0, 0.0])) @ axes
     return [Solid(Mesh(points, mesh.faces), Part.TERMINATOR)]
 

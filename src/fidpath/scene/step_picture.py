@@ -45,6 +45,8 @@ def step_scene(
     stage, states = _stage_of(step, made, before, plan), {**(moments or {}), step.state: made, "": made}
     views = [sight for sight in sights(step, stage.inked, plan.job.practice.mirrored) if sight.state in states]
     stages = [_seen(step, _staged_for(step, states, sight, stage), sight) for sight in views]
+    moving = next((k for k, seen in enumerate(stages) if seen.way is not None), 0)
+    stages = [seen if k == moving else replace(seen, way=None) for k, seen in enumerate(stages)]
     placed = cameras(stages, views, AREA)
     rows = zip(stages, views, placed, "ABCD", strict=False)
     panels = [panel(shown, sight, at, letter, first=letter == "A") for shown, sight, at, letter in rows]

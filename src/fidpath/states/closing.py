@@ -52,6 +52,9 @@ class Shape:
         return dict(zip(order, at, strict=True))
 
 
+FAR_TOO_LONG = 10.0
+"""How many times its rope's length a shape may be drawn while it is sought: Newton's first steps can be a million."""
+
 Draw = Callable[[Floats], Shape]
 Closures = Callable[[Floats, Places], list[float]]
 
@@ -73,6 +76,8 @@ def closed(draw: Draw, closures: Closures, rope: float, end: str, sizes: Sizes) 
 
     def miss(x: Floats) -> Floats:
         shape = draw(x)
+        if sum(abs(length) for length, _ in shape.pieces) > FAR_TOO_LONG * rope:
+            return np.array([np.inf])
         return np.array([*closures(x, shape.places()), shape.marks[end] - rope])
 
     x = nearest(miss, np.array(sizes.preferred), np.array(sizes.scale), np.array(sizes.least))

@@ -31,7 +31,7 @@ BACK = 1.5
 """How far clear of the rope a fid's tip is drawn, in rope diameters."""
 
 THROUGH = 0.05
-"""A leg is through a hole once its end or bend is so far beyond the hole's centre, in rope diameters."""
+"""The tail is through a hole once its end is so far beyond the hole's centre, in rope diameters."""
 
 EASED = 0.15
 """Share of a move at either end over which it gathers speed and loses it."""

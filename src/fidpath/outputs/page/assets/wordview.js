@@ -30,7 +30,10 @@ function colourKey({ data }, { paint }) {
   const items = paint.names.map((name, i) => swatch(paint.pairs[i], name));
   if (paint.toned.length > 0) {
     items.push(swatch([data.palette.groups[0]], "top group"), swatch([data.palette.groups[1]], "bottom group"));
-    items.push(swatch([data.palette.dot], "dotted face"), swatch([data.palette.plainFace], "plain face"));
+    if (paint.toned.some(({ followed }) => followed > 0)) {
+      items.push(swatch([data.palette.groups[2]], "one strand of the group"));
+    }
+    items.push(swatch([data.palette.dot[0]], "dotted face"), swatch([data.palette.plainFace], "plain face"));
   }
   return element("ul", { class: "key", "aria-label": "Colours" }, ...items);
 }

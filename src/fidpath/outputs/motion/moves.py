@@ -45,7 +45,6 @@ class Pose:
     entering: tuple[Pass, ...] = ()
     thinner: float = 1.0
 
-
     @property
     def mirrored(self) -> Pose:
         """The same moment of left-handed work."""

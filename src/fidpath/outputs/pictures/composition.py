@@ -14,7 +14,7 @@ from fidpath.geometry import Part
 from fidpath.outputs.pictures.labels import FreeSpace, PlacedLabel
 from fidpath.outputs.pictures.layout import Layout
 from fidpath.outputs.pictures.lettering import Lettered, largest, letter, set_frame
-from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, ghost_edges, set_words
+from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, ghost_edges, set_words, widened
 from fidpath.outputs.pictures.pen import SMALL, TITLE, Pen
 from fidpath.outputs.pictures.raster import View, drawn
 from fidpath.outputs.pictures.rendering import STYLES, RenderStyle, render
@@ -144,17 +144,6 @@ def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:
         x, y, width, height = panel.box
         solid[y : y + height, x : x + width] |= view.solid
     return solid
-
-
-def widened(solid: Bools, by: int) -> Bools:
-    """Where something is drawn, and `by` pixels round it."""
-    grown = solid.copy()
-    for _ in range(by):
-        grown[1:] |= grown[:-1]
-        grown[:-1] |= grown[1:]
-        grown[:, 1:] |= grown[:, :-1]
-        grown[:, :-1] |= grown[:, 1:]
-    return grown
 
 
 def _title(pen: Pen, title: str, width: float) -> None:

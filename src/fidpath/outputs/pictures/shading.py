@@ -7,7 +7,6 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.arrays import Floats
 from fidpath.machine.compiled import jit
 from fidpath.outputs.pictures.bodies import Corners
 from fidpath.outputs.pictures.raster import Singles

@@ -11,10 +11,23 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.arrays import Floats
+from fidpath.arrays import Bools, Floats
 from fidpath.machine.compiled import jit
 
 Drawn = NDArray[np.int32]
+
+
+@jit
+def summed(solid: Bools) -> Drawn:
+    """How many pixels of a picture `(h, w)` are drawn above and left of each, `(h + 1, w + 1)`."""
+    height, width = solid.shape
+    total = np.zeros((height + 1, width + 1), dtype=np.int32)
+    for row in range(height):
+        along = np.int32(0)
+        for column in range(width):
+            along += np.int32(solid[row, column])
+            total[row + 1, column + 1] = total[row, column + 1] + along
+    return total
 
 
 @jit

@@ -56,9 +56,7 @@ class FreeSpace:
         self.leaders: list[Line] = []
         self.extensions: list[Line] = []
         self._kept: tuple[tuple[int, int, int], tuple[Floats, Floats]] | None = None
-        self._total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int32)
-        np.cumsum(drawn, axis=0, dtype=np.int32, out=self._total[1:, 1:])
-        np.cumsum(self._total[1:, 1:], axis=1, out=self._total[1:, 1:])
+        self._total = free_places.summed(drawn)
 
     def copy(self) -> FreeSpace:
         """Another that is filled apart from this one."""

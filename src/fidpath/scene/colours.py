@@ -41,11 +41,12 @@ class Palette:
     tape: Colour = (64, 68, 76)
     wood: Colour = (168, 122, 84)
     twine: Colour = (196, 40, 56)
-    followed: Colour = (28, 92, 190)
+    followed: Colour = (40, 42, 50)
     wrong: Colour = (196, 32, 40)
     arrow: Colour = (24, 26, 32)
     ghost: Colour = (238, 240, 243)
     ghost_rim: Colour = (206, 210, 216)
+    sleeve: Colour = (232, 150, 132)
     metal: Colour = (176, 182, 188)
     ink: Colour = (32, 34, 38)
     faint: Colour = (120, 124, 130)
@@ -115,6 +116,8 @@ def _tool_materials(p: Palette) -> dict[Part, Material]:
         Part.NEEDLE: _one(p.metal, 0.4),
         Part.LONG_FID: _one(p.metal, 0.4),
         Part.LOCK_STITCH: _one(p.twine, 0.05),
+        Part.MARK_SLEEVE: _one(p.sleeve, 0.1),
+        Part.BREAK: Material((p.paper, p.paper), 0.0, flat=True),
         Part.ARROW: Material((p.arrow, p.arrow), 0.0, flat=True),
         Part.GHOST: Material((p.ghost, p.ghost_rim), 0.0, flat=True),
     }

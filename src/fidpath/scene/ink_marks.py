@@ -10,7 +10,7 @@ from fidpath.arrays import Floats, Vector
 from fidpath.geometry import Opening, Part
 from fidpath.scene.paint import DOT, INK, RIM, TICK, UP, Model, hole_axes
 from fidpath.scene.scene import Coat, Solid
-from fidpath.scene.tool_shapes import tube, turned
+from fidpath.scene.shapes.solids import tube, turned
 
 DOT_AWAY = 3.0
 """How far from the hole's middle that dot lies, toward the tail's end, in rope diameters: clear of parted strands."""

@@ -102,9 +102,15 @@ class RopeLines:
 
 @dataclass(frozen=True)
 class Model(RopeLines):
-    """A settled rope state and what its pictures draw from."""
+    """A settled rope state and what its pictures draw from.
+
+    kept: stretches of the first rope, as stations, that are drawn where others are left out; empty for all of it.
+    gaps: where along x rope is left out, mm.
+    """
 
     sections: Sections
+    kept: tuple[tuple[float, float], ...] = ()
+    gaps: tuple[float, ...] = ()
 
     @cached_property
     def coarse(self) -> Sections:

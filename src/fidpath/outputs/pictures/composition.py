@@ -23,6 +23,9 @@ from fidpath.scene import PALETTE, PART_WORDS, SIGN_WORDS, Colour, Palette, Scen
 TITLES = (TITLE, 27, 24, 21, 18)
 """Sizes of type tried for a title, pixels."""
 
+SHAPED = (Part.PEN_MARK, Part.FACE_DOT, Part.CROSSED_OUT, Part.ARROW)
+"""What a key shows by its shape and not by its colour."""
+
 FOOT = 58
 """Height of the band for notes at the foot, pixels."""
 
@@ -157,8 +160,8 @@ def _title(pen: Pen, title: str, width: float) -> None:
 def _margins(pen: Pen, scene: Scene, signs: Sequence[Part], palette: Palette) -> None:
     """Title, key of colours, notes; signs: what is seen besides stretches of rope."""
     height = scene.size[1]
-    rope = [(PART_WORDS[part], pair_of(part, palette)) for part in scene.key]
-    other = [(SIGN_WORDS[part], (_sign_colour(part, palette),)) for part in signs]
+    rope = [(PART_WORDS[part], pair_of(part, palette), part) for part in scene.key]
+    other = [(SIGN_WORDS[part], (_sign_colour(part, palette),), part) for part in signs]
     left = min(_key_row(pen, rope, scene.size[0] - 24.0, 16.0), _key_row(pen, other, scene.size[0] - 24.0, 46.0))
     _title(pen, scene.title, left - 24)
     for row, note in enumerate(scene.notes):
@@ -170,17 +173,34 @@ def _sign_colour(part: Part, palette: Palette) -> Colour:
     return pair_of(part, palette)[1 if part is Part.GHOST else 0]
 
 
-def _key_row(pen: Pen, entries: Sequence[tuple[str, Sequence[Colour]]], right: float, top: float) -> float:
+def _key_row(pen: Pen, entries: Sequence[tuple[str, Sequence[Colour], Part]], right: float, top: float) -> float:
     """Swatches with their names in a row that ends at `right`; where it starts."""
     x = right
-    for words, colours in reversed(entries):
+    for words, colours, part in reversed(entries):
         x -= pen.extent(words, SMALL)[0]
         pen.text((x, top), words, SMALL)
         for colour in reversed(colours):
             x -= 22
-            pen.draw.rectangle((x, top, x + 18, top + 18), fill=colour, outline=pen.palette.ink)
+            _swatch(pen, (x, top, x + 18, top + 18), part, colour)
         x -= 26
     return x
+
+
+def _swatch(pen: Pen, box: tuple[float, float, float, float], part: Part, colour: Colour) -> None:
+    """A part's colour in a frame; of what is known by its shape, that shape."""
+    left, top, right, low = box
+    shaped = part in SHAPED
+    pen.draw.rectangle(box, fill=pen.palette.paper if shaped else colour, outline=pen.palette.ink)
+    if part is Part.PEN_MARK:
+        pen.draw.rectangle((left + 8, top + 3, right - 8, low - 3), fill=colour)
+    if part is Part.FACE_DOT:
+        pen.draw.ellipse((left + 4, top + 4, right - 4, low - 4), fill=colour)
+    if part is Part.CROSSED_OUT:
+        for ends in ((left, top, right, low), (left, low, right, top)):
+            pen.draw.line(ends, fill=colour, width=3)
+    if part is Part.ARROW:
+        pen.draw.line((left + 3, top + 9, right - 8, top + 9), fill=colour, width=4)
+        pen.draw.polygon([(right - 9, top + 3), (right - 3, top + 9), (right - 9, low - 3)], fill=colour)
 
 
 def signs_in(scene: Scene, views: Sequence[View]) -> tuple[Part, ...]:

@@ -40,6 +40,7 @@ function goTo(app, at) {
   app.view = 0;
   if (other) app.measured.points = [];
   showEntry(app);
+  keepPlace(app);
 }
 
 /** Brings picture, words and controls in line with the entry shown. */

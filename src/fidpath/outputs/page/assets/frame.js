@@ -32,6 +32,7 @@ function setBench(app, on) {
   byId("bench").setAttribute("aria-pressed", String(on));
   if (on && app.practice.on) setPractice(app, false);
   if (on) openTab(app, "words");
+  keepPlace(app);
 }
 
 /** Light or dark: as the device has it, until a person says otherwise. */

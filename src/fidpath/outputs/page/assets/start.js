@@ -146,8 +146,9 @@ function open(data) {
   makeSteer(app);
   makeHands(app);
   makeRecovery(app);
-  take(app, data, location.hash.slice(1));
+  take(app, data, placeOf(location.hash).at);
   openTab(app, "words");
+  makePlace(app);
   window.fidpathLoad = (text) => load(app, text);
   window.fidpathPage = handlesOf(app);
 }

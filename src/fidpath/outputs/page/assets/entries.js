@@ -47,6 +47,7 @@ function goTo(app, at) {
 function showEntry(app) {
   app.pictures = app.entry.pictures;
   app.cameras.length = app.pictures.length;
+  document.body.classList.toggle("beside", app.pictures.length > 1);
   if (app.choices.cut.way !== "flat") Object.assign(app.choices.cut, { way: "off", place: 0.5 });
   wantShown(app);
   fitCanvas(app);

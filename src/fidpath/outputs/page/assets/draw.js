@@ -43,9 +43,9 @@ function boxesOf(app, { width, height }) {
 const NARROW = 520; // CSS pixels of width below which the buttons over a picture have a strip of their own
 const MOST_STRIP = 0.4; // share of the picture's height that the strip may take
 
-/** Height of the strip that the buttons over the picture have to themselves, CSS pixels. */
+/** Height of the strip that the buttons over the picture have to themselves, CSS pixels; 0 where they lie below it. */
 function stripOf({ corner, pictures }, { width, height }) {
-  if (width >= NARROW && pictures.length === 1) return 0;
+  if ((width >= NARROW && pictures.length === 1) || corner.offsetTop >= height) return 0;
   return Math.min(corner.offsetHeight + 8, MOST_STRIP * height);
 }
 

@@ -252,6 +252,18 @@ def test_parts_on_and_off_and_the_cover_seen_through(tab: Tab) -> None:
     assert drawn(tab.picture()).sum() < drawn(whole).sum()
 
 
+def test_what_is_not_seen_through_is_drawn_as_before(tab: Tab) -> None:
+    """Eye and terminator without specks while the standing part beside them is seen through."""
+    whole = tab.picture()
+    tab.page.click("#see-through")
+    clear = tab.picture()
+    there = drawn(whole)
+    columns = np.flatnonzero(there.any(axis=0))
+    eye = slice(int(0.3 * columns[0] + 0.7 * columns[-1]), int(columns[-1]))
+    changed = np.abs(clear - whole)[:, eye].sum(axis=2) > 60
+    assert changed.sum() <= 0.001 * there[:, eye].sum()
+
+
 def _pale(picture: Floats) -> float:
     """Share of pixels in the colours of cut faces: a strand's own with so much white in them."""
     hands = (*PALETTE.standing, *PALETTE.tail, *PALETTE.eye)
@@ -266,7 +278,7 @@ def test_cuts_show_faces_where_the_plane_is(tab: Tab) -> None:
         tab.page.select_option("#cut-way", way)
         after = tab.picture()
         assert np.abs(after - before).mean() > 1, way
-        assert _pale(after) > 4 * _pale(before) + 0.001, way
+        assert _pale(after) > 3 * _pale(before) + 0.001, way
     tab.page.locator("#cut-place").fill("0.3")
     assert np.abs(tab.picture() - after).mean() > 0.2
     tab.page.select_option("#cut-way", "off")

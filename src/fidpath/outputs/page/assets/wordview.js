@@ -12,12 +12,11 @@ function stepWords(app, entry) {
   if (entry.kind === "aim") {
     const how = "Turn it with a finger or the mouse. Then go through the steps one by one.";
     const words = [app.data.summary, how].map((text) => element("p", { text }));
-    return [title, ...words, colours, caution(app.data.caution)];
+    return [title, ...words, ...ticksSoFar(app), colours, caution(app.data.caution)];
   }
   const { step } = entry;
-  const check = element("p", { class: "check" }, element("b", { text: "Check. " }), step.check);
   const care = step.caution ? [caution(step.caution)] : [];
-  return [title, listOf("ol", step.instructions), check, ...care, ...mistakesHere(app, step), colours];
+  return [title, listOf("ol", step.instructions), checkBox(app, step), ...care, ...mistakesHere(app, step), colours];
 }
 
 const caution = (text) => element("p", { class: "caution" }, element("b", { text: "Take care. " }), text);

@@ -9,10 +9,14 @@ from pathlib import Path
 import pytest
 
 from fidpath.cli import main as cli
+from fidpath.errors import JobError
 from fidpath.job.job import StitchPattern
 from fidpath.job.reader import read_job
+from fidpath.job.splice_kinds import splices
 from fidpath.methods.card import card, card_lines
-from fidpath.methods.registry import method_of
+from fidpath.methods.lock_placeholders import OF_A_LOCK
+from fidpath.methods.method_head import read_head
+from fidpath.methods.registry import head_of, method_names, method_of
 from fidpath.planning.mark_figures import marks
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
@@ -77,3 +81,22 @@ def test_plan_prints_the_card_and_at_most_45_lines(capsys: pytest.CaptureFixture
         assert len(said.splitlines()) <= 45
     assert cli.main(["plan", "--full", str(DEMO)]) == 0
     assert "formula" not in said and "= 72 d [" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("name", method_names())
+def test_the_head_read_alone_is_the_methods_own(name: str) -> None:
+    method, head = method_of(name), head_of(name)
+    assert (head.name, head.title, head.card) == (method.name, method.title, method.card)
+    assert len(head.card) > 5
+
+
+def test_the_head_is_judged_on_its_own_lines_and_the_steps_arent(tmp_path: Path) -> None:
+    text = splices()["locked-captive"].file.read_text(encoding="utf-8")
+    file = tmp_path / "method.toml"
+    late = '\n[[card]]\nsay = "Measure {nothing}."\n'
+    file.write_text(text.replace("number = 1\n", 'number = "one"\n', 1) + late, encoding="utf-8")
+    with pytest.raises(JobError, match="there is no figure") as refused:
+        read_head(file, OF_A_LOCK)
+    assert refused.value.line == text.count("\n") + 3
+    file.write_text(file.read_text(encoding="utf-8").removesuffix(late), encoding="utf-8")
+    assert read_head(file, OF_A_LOCK) == head_of("locked-captive")

@@ -9,7 +9,9 @@ import pytest
 
 from fidpath.geometry.eye import eye_of_loop, eye_of_throat
 from fidpath.geometry.seat import seat_of
-from fidpath.planning.locked import chosen, fits, wanted_eye
+from fidpath.planning import h2_places
+from fidpath.planning.h2_places import fits
+from fidpath.planning.locked import chosen, wanted_eye
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
 from jobs import a_job
@@ -83,3 +85,12 @@ def test_a_teardrops_throat_may_be_wider_than_its_flanks_by_one_degree_and_no_mo
     half = seat.flank + np.radians(1.0)
     assert fits(replace(eye, throat=2 * half, distance=1e4), seat)
     assert not fits(replace(eye, throat=2 * half + 1e-9, distance=1e4), seat)
+
+
+def test_only_the_places_looked_at_are_worked_out_and_each_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    loops: list[float] = []
+    monkeypatch.setattr(h2_places, "eye_of_loop", lambda *given: loops.append(given[-1]) or eye_of_loop(*given))
+    lock = make_plan(a_job()).needed_lock()
+    assert loops == [lock.choice.eye.loop]
+    assert [choice for choice in lock.choices if choice is lock.choice] == [lock.choice]
+    assert len(loops) == len(lock.choices) > 1

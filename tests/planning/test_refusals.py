@@ -13,7 +13,7 @@ from fidpath.geometry.braid import braid_of, hands, lift, strand_angles, strand_
 from fidpath.geometry.neck import neck_of_length
 from fidpath.geometry.seat import seat_of
 from fidpath.job.job import Job, closes
-from fidpath.planning import locked
+from fidpath.planning import h2_places, locked
 from fidpath.planning.notices import warnings
 from fidpath.planning.planner import make_plan, openings_of
 from jobs import a_job
@@ -87,7 +87,7 @@ def test_fids_at_the_very_bounds_will_do_and_the_kindest_are_chosen() -> None:
 
 
 def test_a_terminator_that_fits_nowhere_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(locked, "fits", lambda *_given: False)
+    monkeypatch.setattr(h2_places, "fits", lambda *_given: False)
     job = replace(a_job(), source="job.toml")
     wanted = (
         "the terminator (ring) can't sit in an eye with this throat",
@@ -140,14 +140,14 @@ def test_room_for_the_terminator_is_counted_from_its_rim() -> None:
     """Half a rope and what passes must lie between the crossing and the rim; a teardrop's flanks bear, to a degree."""
     pin, drop = (seat_of(a_job(kind=kind).terminator) for kind in ("pin", "teardrop"))
     eye = make_plan(a_job(kind="pin")).eye
-    least = pin.crown + (0.5 + locked.PASSING_ROOM) * 10.0
+    least = pin.crown + (0.5 + h2_places.PASSING_ROOM) * 10.0
     for distance, room in ((least, True), (least - 1e-6, False)):
-        assert locked.fits(replace(eye, distance=distance, throat=1.0), pin) is room
+        assert h2_places.fits(replace(eye, distance=distance, throat=1.0), pin) is room
     for more, room in ((0.9, True), (1.1, False)):
-        assert locked.fits(replace(eye, distance=1e4, throat=2 * (drop.flank + np.radians(more))), drop) is room
+        assert h2_places.fits(replace(eye, distance=1e4, throat=2 * (drop.flank + np.radians(more))), drop) is room
     rim = drop.reach + drop.nose + drop.lip
     for beyond, room in ((8.0, True), (8.0 - 1e-6, False)):
-        assert locked.fits(replace(eye, distance=rim + beyond, throat=drop.flank), drop) is room
+        assert h2_places.fits(replace(eye, distance=rim + beyond, throat=drop.flank), drop) is room
 
 
 def test_a_throat_within_sixty_degrees_is_chosen_before_less_slack() -> None:

@@ -137,3 +137,14 @@ def test_a_tape_that_begins_further_on_reads_on() -> None:
     assert nearest == pytest.approx([10.0, 5.0], abs=0.7)
     figures = [mesh.points[mesh.points[:, 1] < 1.5] for mesh in (whole, rest)]
     assert figures[0][:, 0].min() < 4.0 and abs(figures[1][:, 0] - 15.0).min() < 1.5 < figures[1][:, 0].min()
+
+
+def test_a_tapes_figures_stand_upright_in_the_pictures_of_either_hand() -> None:
+    """50 turned half round its own middle is what it is seen as from the other side."""
+    line = np.column_stack([np.linspace(0, 70, 60), np.zeros(60), np.zeros(60)])
+    meshes = [measuring_tape(line, 8.0, 10.0, counts=50.0, begins=10.0, rightward=way)[1].mesh for way in (1.0, -1.0)]
+    usual, other = (mesh.points[mesh.points[:, 1] < 1.0][:, :2] for mesh in meshes)
+    middle = (usual.min(axis=0) + usual.max(axis=0)) / 2
+    turned = 2 * middle - usual
+    near = np.linalg.norm(turned[:, None] - other[None], axis=2).min(axis=1)
+    assert near.max() < 0.01 < np.linalg.norm(usual[:, None] - other[None], axis=2).min(axis=1).max()

@@ -6,12 +6,14 @@ import io
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from copy import copy
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 from typer.core import TyperCommand
+from typer.models import CommandInfo
 
 from fidpath.cli import doctor_command as cli_doctor
 from fidpath.cli import jig_command as cli_jig
@@ -19,12 +21,30 @@ from fidpath.cli import line_commands as cli_line
 from fidpath.cli import mistake_command as cli_mistake
 from fidpath.cli import show_command as cli_show
 from fidpath.errors import CheckFailed, Exit, FidpathError
-from fidpath.machine import one_blas_thread
+from fidpath.machine import for_one_command, one_blas_thread
 
 if TYPE_CHECKING:
     from fidpath.planning import Plan
 
-app = typer.Typer(
+
+class _CommandLine(typer.Typer):
+    """The commands. Where the first word names one, that one alone is made ready to run."""
+
+    def __call__(self, *given: Any, args: Sequence[str] | None = None, **more: Any) -> Any:
+        """Runs the command that these words ask for, or else the program's own."""
+        words = sys.argv[1:] if args is None else args
+        asked = [one for one in self.registered_commands if words and words[0] == _name(one)]
+        alone = copy(self)
+        alone.registered_commands = asked or self.registered_commands
+        return typer.Typer.__call__(alone, *given, args=args, **more)
+
+
+def _name(command: CommandInfo) -> str:
+    """What a command is called on the command line."""
+    return command.name or str(getattr(command.callback, "__name__", ""))
+
+
+app = _CommandLine(
     name="fidpath",
     help="Plans, models and checks splices in hollow braided rope, strand by strand. Geometry only, never strength.",
     epilog="Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
@@ -50,6 +70,7 @@ Json = Annotated[bool, typer.Option("--json", help="Print JSON, with units in th
 
 def main(args: Sequence[str] | None = None) -> int:
     """Run the command line; returns its exit code. The one place where an error becomes a line and a code."""
+    for_one_command()
     _print_anything()
     try:
         with one_blas_thread():
@@ -156,9 +177,9 @@ def card(job: JobFile, both_units: BothUnits = False) -> None:
 def _card(made: Plan, both_units: bool) -> str:
     """The card of a plan, by the method of its splice."""
     from fidpath.methods import card as card_of
-    from fidpath.methods import method_of
+    from fidpath.methods import head_of
 
-    return card_of(method_of(made.job.line.ends[0].splice), made, both_units)
+    return card_of(head_of(made.job.line.ends[0].splice), made, both_units)
 
 
 @app.command()

@@ -12,7 +12,7 @@ import typer
 from fidpath.errors import FidpathError
 
 if TYPE_CHECKING:
-    from fidpath.methods import Answer, Method, Question
+    from fidpath.methods import Method, diagnosis, diagnosis_questions
     from fidpath.planning import Plan
 
 JobFile = Annotated[Path | None, typer.Argument(metavar="JOB", help="The job file, for the job's own figures.")]
@@ -112,29 +112,29 @@ def _known(job: Path | None) -> tuple[Plan | None, Method]:
     return plan, method_of(USUAL_SPLICE if plan is None else plan.job.line.ends[0].splice)
 
 
-def _picked(method: Method, plan: Plan | None, like: str | None) -> Answer:
+def _picked(method: Method, plan: Plan | None, like: str | None) -> diagnosis.Answer:
     """The mistake whose picture was picked, now or at the terminal; what is seen, where none was."""
-    from fidpath.methods import SightingError, diagnostics_of, like_picture
+    from fidpath.methods import diagnosis, diagnosis_questions
 
     if like is None:
-        questions = diagnostics_of(method).questions(method)
+        questions = diagnosis.diagnostics_of(method).questions(method)
         if not sys.stdin.isatty():
             options = ", ".join(("--like", *(f"--{question.key}" for question in questions)))
             what = "no sightings were given, and there is no terminal to ask"
-            raise SightingError(what, f"Give one of {options}")
+            raise diagnosis_questions.SightingError(what, f"Give one of {options}")
         typer.echo(_listed(method, plan), nl=False, err=True)
         typer.echo("Which looks like yours? Its number, or Enter if none does: ", nl=False, err=True)
         like = sys.stdin.readline().strip()
         if not like:
             return _sighted(method, plan, _asked(questions, plan))
-    return like_picture(method, like, plan)
+    return diagnosis.like_picture(method, like, plan)
 
 
-def _sighted(method: Method, plan: Plan | None, said: dict[str, str]) -> Answer:
+def _sighted(method: Method, plan: Plan | None, said: dict[str, str]) -> diagnosis.Answer:
     """What the sightings point to."""
-    from fidpath.methods import diagnose, diagnostics_of
+    from fidpath.methods import diagnosis
 
-    return diagnose(method, diagnostics_of(method).read(method, said, plan), plan)
+    return diagnosis.diagnose(method, diagnosis.diagnostics_of(method).read(method, said, plan), plan)
 
 
 def _listed(method: Method, plan: Plan | None) -> str:
@@ -180,9 +180,9 @@ def _plan_of(job: Path) -> Plan:
         raise
 
 
-def _asked(questions: Sequence[Question], plan: Plan | None) -> dict[str, str]:
+def _asked(questions: Sequence[diagnosis_questions.Question], plan: Plan | None) -> dict[str, str]:
     """Every question asked in turn; an empty answer leaves it open. Raises SightingError where nobody can answer."""
-    from fidpath.methods import SightingError
+    from fidpath.methods import diagnosis_questions
 
     typer.echo("Press Enter if you haven't looked.", err=True)
     said: dict[str, str] = {}
@@ -195,13 +195,13 @@ def _asked(questions: Sequence[Question], plan: Plan | None) -> dict[str, str]:
         if text:
             said[question.key] = text
     if not said:
-        raise SightingError("no question was answered", "Answer at least one question")
+        raise diagnosis_questions.SightingError("no question was answered", "Answer at least one question")
     return said
 
 
-def _reply(question: Question, plan: Plan | None) -> str:
+def _reply(question: diagnosis_questions.Question, plan: Plan | None) -> str:
     """The answer to one question, asked again until it can be read."""
-    from fidpath.methods import SightingError, answered
+    from fidpath.methods import diagnosis_questions
 
     while True:
         typer.echo(f"{question.ask} [{question.answer}]: ", nl=False, err=True)
@@ -209,8 +209,8 @@ def _reply(question: Question, plan: Plan | None) -> str:
         if not text:
             return ""
         try:
-            answered(question, text, plan)
-        except SightingError as problem:
+            diagnosis_questions.answered(question, text, plan)
+        except diagnosis_questions.SightingError as problem:
             typer.echo(f"{problem.what}. {problem.remedy}", err=True)
         else:
             return text

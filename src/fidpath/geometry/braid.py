@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 import numpy as np
 
@@ -86,54 +87,116 @@ def _valley(samples: Floats) -> Floats:
 
     `(..., n) float` to `(...) float`; a least sample at either end stands as it is.
     """
-    least = samples.argmin(axis=-1)[..., None]
-    inner = np.clip(least, 1, samples.shape[-1] - 2)
-    before, at, after = (np.take_along_axis(samples, inner + step, axis=-1)[..., 0] for step in (-1, 0, 1))
+    count = samples.shape[-1]
+    least = samples.reshape(-1, count).argmin(axis=1)
+    inner = np.clip(least, 1, count - 2)
+    place, flat = inner + count * np.arange(len(inner)), samples.ravel()
+    before, at, after = flat[place - 1], flat[place], flat[place + 1]
     bend = before - 2 * at + after
     foot = at - (after - before) ** 2 / (8 * np.where(bend > 0, bend, np.inf))
-    return np.where(inner[..., 0] == least[..., 0], foot, np.minimum(before, after))
+    return np.asarray(np.where(inner == least, foot, np.minimum(before, after))).reshape(samples.shape[:-1])
 
 
-def _clearance(strands: int, weave: Weave, pitch: float, thickness: float, ratio: Floats) -> Floats:
-    """Least distance of one strand from all others minus the thickness, for several undulation ratios, d = 1.
+RATIOS = np.linspace(0.46, 0.80, 18)
+"""Undulations that are tried, in strand thicknesses."""
 
-    Four picks of one strand are looked at, the weave's whole period; the two hands are alike. Where two strands come
-    nearest lies between the samples of either: the nearest samples alone leave strands up to 1.6 % too thick.
+Turned = tuple[Floats, ...]
+"""How far over a strand runs, and the cosine and sine of its angle."""
+
+
+class _Period:
+    """One strand beside all others over the weave's whole period, four picks, in a rope of diameter 1.
+
+    The two hands are alike, so one strand stands for all. Only how thick strands are and how they undulate changes.
     """
-    peak = np.sqrt(2.0) if weave == "over-two" else 1.0
-    here = np.arange(64) / 64 * 4 * pitch / strands
-    shift = np.linspace(-1.2, 1.2, 31) * pitch / strands
-    mean = (0.5 - thickness / 2 - peak * ratio * thickness)[:, None, None]
-    wave = (ratio * thickness)[:, None, None]
 
-    def across(station: Floats, which: slice) -> tuple[Floats, Floats]:
-        angle = strand_angles(strands, pitch, station)
-        radius = mean + wave * lift(strands, weave, pitch, station, angle)[which]
-        return radius * np.cos(angle[which]), radius * np.sin(angle[which])
+    def __init__(self, strands: int, weave: Weave, pitch: float) -> None:
+        def turned(station: Floats, which: slice) -> Turned:
+            angle = strand_angles(strands, pitch, station)
+            over, own = lift(strands, weave, pitch, station, angle)[which], angle[which]
+            return over, np.cos(own), np.sin(own)
 
-    y, z = across(here, slice(0, 1))
-    there = (here[:, None] + shift).ravel()
-    other_y, other_z = across(there, slice(1, None))
-    grid = (len(ratio), strands - 1, len(here), len(shift))
-    squared = (other_y.reshape(grid) - y[..., None]) ** 2 + (other_z.reshape(grid) - z[..., None]) ** 2 + shift**2
-    nearest = _valley(_valley(squared)).min(axis=1)
-    return np.asarray(np.sqrt(np.maximum(nearest, 0.0)) - thickness)
+        here = np.arange(64) / 64 * 4 * pitch / strands
+        shift = np.linspace(-1.2, 1.2, 31) * pitch / strands
+        self._grid = (strands - 1, len(here), len(shift))
+        self._one = turned(here, slice(0, 1))
+        self._others = turned((here[:, None] + shift).ravel(), slice(1, None))
+        self._along = shift**2
+        self._peak = np.sqrt(2.0) if weave == "over-two" else 1.0
+        self._nearest = np.zeros(len(RATIOS), dtype=np.intp)
+
+    def wave(self, thickness: float, ratio: Floats | float) -> tuple[Any, Any]:
+        """Mean radius and undulation of strands that touch the rope's surface from inside."""
+        return 0.5 - thickness / 2 - self._peak * ratio * thickness, ratio * thickness
+
+    def most_clear(self, thickness: float) -> tuple[float, float]:
+        """The greatest least distance between strands less their thickness, and the undulation ratio that leaves it.
+
+        A ratio can't leave more than is left at any one place. Where the strands were nearest before, they are nearly
+        so again: most ratios are known by that place to be worse.
+        """
+        at_most = self._at_the_nearest_before(thickness)
+        found = np.full(len(RATIOS), -np.inf)
+        for k in np.argsort(-at_most):
+            if at_most[k] < found.max():
+                break
+            found[k] = self._clearance(thickness, int(k))
+        best = int(found.argmax())
+        return float(found[best]), float(RATIOS[best])
+
+    def _at_the_nearest_before(self, thickness: float) -> Floats:
+        """Distances less the thickness, `(ratios,)`, each at the place where its strands were nearest before."""
+        _, station, shift = np.unravel_index(self._nearest, self._grid)
+        one, others = ([each[0, station] for each in self._one], [each.ravel()[self._nearest] for each in self._others])
+        squared = _squared((*one,), (*others,), self._along[shift], *self.wave(thickness, RATIOS))
+        return np.asarray(np.sqrt(squared) - thickness)
+
+    def _clearance(self, thickness: float, k: int) -> float:
+        """Least distance less the thickness at one ratio.
+
+        Where two strands come nearest lies between the samples of either: the nearest samples alone leave strands up
+        to 1.6 % too thick.
+        """
+        over, cos, sin = (each[..., None] for each in self._one)
+        others = tuple(each.reshape(self._grid) for each in self._others)
+        squared = _squared((over, cos, sin), others, self._along, *self.wave(thickness, RATIOS[k]))
+        self._nearest[k] = squared.argmin()
+        return float(np.sqrt(np.maximum(_valley(_valley(squared)).min(), 0.0)) - thickness)
+
+
+def _squared(one: Turned, other: Turned, along: Floats, mean: Any, wave: Any) -> Floats:
+    """Squared distance of strands at places that lie as far along the rope from each other as the root of `along`.
+
+    Arrays are worked on in place: a fresh one of this size costs more than the sum that goes into it.
+    """
+    near = mean + wave * one[0]
+    far = np.asarray(wave * other[0])
+    far += mean
+    squared = np.asarray(far * other[1])
+    squared -= near * one[1]
+    squared *= squared
+    far *= other[2]
+    far -= near * one[2]
+    far *= far
+    squared += far
+    squared += along
+    return squared
 
 
 @lru_cache(maxsize=64)
 def fitted(strands: int, weave: Weave, pitch_over_diameter: float) -> tuple[float, float, float]:
     """Largest round strand that clears its neighbours: `(thickness, radius, undulation)` in rope diameters."""
-    peak = np.sqrt(2.0) if weave == "over-two" else 1.0
-    ratio = np.linspace(0.46, 0.80, 18)
-    a, thick = 0.45 / strands**0.5, 0.55 / strands**0.5
-    clear_a = _clearance(strands, weave, pitch_over_diameter, a, ratio).max()
+    period = _Period(strands, weave, pitch_over_diameter)
+    before, thick = 0.45 / strands**0.5, 0.55 / strands**0.5
+    clear_before, _ = period.most_clear(before)
+    clear, ratio = period.most_clear(thick)
     for _ in range(6):
-        clear = _clearance(strands, weave, pitch_over_diameter, thick, ratio).max()
         if abs(clear) < 1e-7:
             break
-        a, thick, clear_a = thick, thick - clear * (thick - a) / (clear - clear_a), clear
-    best = float(ratio[int(np.argmax(_clearance(strands, weave, pitch_over_diameter, thick, ratio)))])
-    return float(thick), float(0.5 - thick / 2 - peak * best * thick), float(best * thick)
+        before, thick, clear_before = thick, thick - clear * (thick - before) / (clear - clear_before), clear
+        clear, ratio = period.most_clear(thick)
+    radius, undulation = period.wave(thick, ratio)
+    return float(thick), float(radius), float(undulation)
 
 
 def braid_of(rope: Rope) -> Braid:

@@ -55,10 +55,17 @@ def strand_per_rope(braid: Braid) -> float:
 def shortening(braid: Braid, radius: Floats, wave: Floats | float = 1.0) -> Floats:
     """Axial length of a unit of the rope's own length where its mean radius is `radius` mm, `(n,) -> (n,)`.
 
-    `wave` scales the over-and-under, scalar or `(n,)`.
+    `wave` scales the over-and-under, scalar or `(n,)`. Stations in a row that are alike are worked out once.
     Raises CannotBeMade where the braid would have to swell beyond what its strands' length allows.
     """
-    slopes = _slopes(braid, np.asarray(radius, dtype=float), wave)
+    both = np.stack(np.broadcast_arrays(np.asarray(radius, dtype=float), wave))
+    new = np.concatenate([[True], np.any(both[:, 1:] != both[:, :-1], axis=0)])
+    return np.asarray(_along(braid, *both[:, new])[np.cumsum(new) - 1])
+
+
+def _along(braid: Braid, radius: Floats, wave: Floats) -> Floats:
+    """The same for stations that all differ."""
+    slopes = _slopes(braid, radius, wave)
     length = strand_per_rope(braid)
     if np.any(np.sqrt(slopes).mean(axis=1) > 0.985 * length):
         raise CannotBeMade(
@@ -68,8 +75,9 @@ def shortening(braid: Braid, radius: Floats, wave: Floats | float = 1.0) -> Floa
         )
     along = np.ones(len(slopes))
     for _ in range(40):
-        path = np.sqrt(along[:, None] ** 2 + slopes)
-        move = (path.mean(axis=1) - length) / (along[:, None] / path).mean(axis=1)
+        path = along[:, None] ** 2 + slopes
+        off = np.sqrt(path, out=path).mean(axis=1) - length
+        move = off / np.divide(along[:, None], path, out=path).mean(axis=1)
         along = np.clip(along - move, 0.02, 1.5)
         if np.abs(move).max() < 1e-14:
             break

@@ -40,6 +40,11 @@ class Chain:
         integral = np.concatenate([[0.0], np.cumsum(self.lengths * (heading[1:] + heading[:-1]) / 2)])
         return at, heading, integral
 
+    @cached_property
+    def slopes(self) -> Floats:
+        """Turn over each piece for a unit of its length, none where it has no length."""
+        return np.asarray(self.turns / np.where(self.lengths > 0, self.lengths, 1.0))
+
 
 def chain(
     pieces: Sequence[tuple[float, float]], blend: float, heading: float = 0.0, start: tuple[float, float] = (0.0, 0.0)
@@ -52,10 +57,9 @@ def chain(
 def _integral(c: Chain, s: Floats) -> Floats:
     """Integral of the unblended heading from 0 to s; the heading is constant beyond both ends."""
     at, heading, integral = c.knots
-    i = np.clip(np.searchsorted(at, s, side="right") - 1, 0, len(c.lengths) - 1)
-    x = np.clip(s, 0.0, at[-1]) - at[i]
-    slope = c.turns[i] / np.where(c.lengths[i] > 0, c.lengths[i], 1.0)
-    inside = integral[i] + x * (heading[i] + slope * x / 2)
+    i = np.searchsorted(at[1:-1], s, side="right")
+    x = np.minimum(np.maximum(s, 0.0), at[-1]) - at[i]
+    inside = integral[i] + x * (heading[i] + c.slopes[i] * x / 2)
     return np.asarray(inside + np.minimum(s, 0.0) * heading[0] + np.maximum(s - at[-1], 0.0) * heading[-1])
 
 
@@ -80,12 +84,13 @@ def points(c: Chain, s: Floats, step: float | None = None) -> Floats:
     kinks = np.concatenate([c.knots[0] - c.blend / 2, c.knots[0] + c.blend / 2])
     kinks = kinks[(kinks > low) & (kinks < high)]
     grid = np.sort(np.concatenate([np.arange(low, high, step), s, kinks, [0.0, high]]))
-    grid = grid[np.diff(grid, prepend=-np.inf) > 0]
+    grid = np.concatenate([grid[:1], grid[1:][grid[1:] > grid[:-1]]])
     mid = (grid[1:] + grid[:-1]) / 2
-    half = np.diff(grid) / 2
+    half = (grid[1:] - grid[:-1]) / 2
     at = heading(c, (mid[:, None] + half[:, None] * _NODES).ravel()).reshape(len(mid), -1)
-    move = np.stack([np.cos(at) @ _WEIGHTS, np.sin(at) @ _WEIGHTS], axis=1) * half[:, None]
-    places = np.concatenate([np.zeros((1, 2)), np.cumsum(move, axis=0)])
+    places = np.zeros((len(grid), 2))
+    np.cumsum((np.cos(at) @ _WEIGHTS) * half, out=places[1:, 0])
+    np.cumsum((np.sin(at) @ _WEIGHTS) * half, out=places[1:, 1])
     places -= places[np.searchsorted(grid, 0.0)]
     return np.asarray(places[np.searchsorted(grid, s)] + np.asarray(c.start))
 

@@ -190,8 +190,8 @@ class JobTable(Table):
     terminator: TerminatorTable
     line: LineTable
     tools: ToolsTable
-    practice: PracticeTable = PracticeTable()
-    print: PrintTable = PrintTable()
+    practice: PracticeTable = Field(default={}, validate_default=True)
+    print: PrintTable = Field(default={}, validate_default=True)
 
 
 def tables() -> dict[str, tuple[type[Table], ...]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path as FilePath
 from typing import Any, TypeVar
@@ -18,9 +18,12 @@ from fidpath.job.reader import MOST_REFUSALS, first_of, placed, refusal_of, text
 Model = TypeVar("Model", bound=Table)
 
 
-def read_as(path: FilePath, model: type[Model]) -> tuple[Model, str]:
-    """A TOML file as one of our tables, and its text. Raises JobError where it can't be read or says what can't be."""
-    text, source = text_of(path, "Check its path"), str(path)
+def read_as(path: FilePath, model: type[Model], part: Callable[[str], str] = str) -> tuple[Model, str]:
+    """A TOML file as one of our tables, and its text. Raises JobError where it can't be read or says what can't be.
+
+    part: what of its text is read, as many lines long.
+    """
+    text, source = part(text_of(path, "Check its path")), str(path)
     raw = toml_of(text, source)
     with about(text, source):
         try:

@@ -5,7 +5,7 @@ Nothing of ropes comes in; paths, bytes and digests go out. Open `files` first.
 
 from fidpath.machine.digest import digest_of, source_digest
 from fidpath.machine.files import RESERVED, beside, folder_name, in_xml, locked, make_folder, results_folder, write_new
-from fidpath.machine.resources import core_count, free_memory_mb, one_blas_thread
+from fidpath.machine.resources import core_count, for_one_command, free_memory_mb, one_blas_thread
 
 __all__ = [
     "RESERVED",
@@ -13,6 +13,7 @@ __all__ = [
     "core_count",
     "digest_of",
     "folder_name",
+    "for_one_command",
     "free_memory_mb",
     "in_xml",
     "locked",

@@ -1,13 +1,14 @@
-"""Hashes by which work is known again: of this program's own source, and of what a piece of work is done from."""
+"""Hashes by which work is known again: of this program's own source, and of what a piece of work is done from.
+
+What hashes is imported here where it is used: most commands hash nothing.
+"""
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from functools import lru_cache
-from importlib import metadata
 from pathlib import Path
 from typing import Any
 
@@ -29,6 +30,8 @@ def source_digest(libraries: tuple[str, ...] = ()) -> str:
 
 @lru_cache(maxsize=1)
 def _own_source() -> str:
+    import hashlib
+
     found = hashlib.sha256()
     home = Path(__file__).parent.parent
     for path in sorted(path for path in home.rglob("*") if path.suffix in SUFFIXES):
@@ -37,6 +40,8 @@ def _own_source() -> str:
 
 
 def _version(name: str) -> str:
+    from importlib import metadata
+
     try:
         return metadata.version(name)
     except metadata.PackageNotFoundError:
@@ -45,6 +50,8 @@ def _version(name: str) -> str:
 
 def digest_of(*values: Any) -> str:
     """A hash of plain values, arrays and dataclasses of them, the same in every run. Raises TypeError for others."""
+    import hashlib
+
     text = json.dumps([_plain(value) for value in values], separators=(",", ":"), sort_keys=True)
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 

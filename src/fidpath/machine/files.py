@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import os
 import re
-import secrets
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -52,6 +51,8 @@ def make_folder(folder: Path) -> None:
 @contextlib.contextmanager
 def beside(target: Path) -> Iterator[Path]:
     """A path beside `target`, with its suffix, to write to; renamed onto it at the end, removed on any failure."""
+    import secrets
+
     part = target.with_name(f".{target.stem}.{os.getpid():08x}{secrets.token_hex(4)}.part{target.suffix}")
     try:
         yield part

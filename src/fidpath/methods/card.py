@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fidpath.cautions import ON_A_CARD
-from fidpath.methods.method import CONDITIONS, Method
+from fidpath.methods.method import CONDITIONS, Head, Method
 from fidpath.methods.placeholders import Wording, filled, filled_twice
-from fidpath.methods.registry import placeholders
+from fidpath.methods.registry import registration_of
 from fidpath.planning import Plan, short_bury, spreads
 
 COUNTS = ("crossings_to_h2", "crossings_to_entry")
 """Counts of crossings, which hang on the pitch even where their lengths don't."""
 
 
-def card_lines(method: Method, plan: Plan, both_units: bool = False) -> tuple[str, ...]:
+def card_lines(method: Method | Head, plan: Plan, both_units: bool = False) -> tuple[str, ...]:
     """The method's card with the plan's figures, a line of text each. Raises JobError for a figure the plan lacks."""
     fill = filled_twice if both_units else filled
-    known = _marked(placeholders(), plan)
+    known = _marked(registration_of(method.name).placeholders, plan)
     return tuple(fill(line.say, plan, known) for line in method.card if CONDITIONS[line.when](plan))
 
 
@@ -31,7 +31,7 @@ def _doubtful(word: Wording) -> Wording:
     return lambda plan: f"{word(plan)}?"
 
 
-def card(method: Method, plan: Plan, both_units: bool = False) -> str:
+def card(method: Method | Head, plan: Plan, both_units: bool = False) -> str:
     """The card as text: a heading, its lines numbered, and a line of caution; ends with a line end."""
     job = plan.job
     guess = ["? depends on the pitch, which is a guess: see the warning."] if job.rope.pitch_guessed else []

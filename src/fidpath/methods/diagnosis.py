@@ -41,7 +41,7 @@ def diagnostics_of(method: Method) -> Diagnostics[Any]:
         able = [name for name in method_names() if registration_of(name).diagnostics is not None]
         what = f"the mistakes of {method.name} can't be recognised at the bench"
         raise SightingError(what, f"Those of {', '.join(able)} can: see the pictures of the steps instead")
-    return known
+    return known()
 
 
 def diagnose(method: Method, sightings: Any, plan: Plan | None = None) -> Answer:

@@ -127,6 +127,15 @@ class Mistake:
 
 
 @dataclass(frozen=True)
+class Head:
+    """What a method is called, and its card: all that stands before its steps."""
+
+    name: str
+    title: str
+    card: tuple[Also, ...]
+
+
+@dataclass(frozen=True)
 class Method:
     """A whole method. Words may hold figures in braces until `worded` has filled them in.
 

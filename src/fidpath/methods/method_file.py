@@ -4,40 +4,22 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path as FilePath
-from typing import Annotated, Any, Literal
+from typing import Annotated
 
-from pydantic import AfterValidator, Field, PlainValidator, model_validator
+from pydantic import AfterValidator, Field, PlainValidator
 
 from fidpath.arrays import Vector
-from fidpath.job import KeyedError, KeyPath, Name, Table, about, key_path, read_as
+from fidpath.job import KeyedError, Table, about, key_path, read_as
 from fidpath.methods.lock_placeholders import OF_A_LOCK
 from fidpath.methods.method import Also, CameraView, Landmark, Method, Mistake, Mover, Step, ToolKind, ToolUse, When
-from fidpath.methods.placeholders import Wording, unknown_in
+from fidpath.methods.method_head import HeadTable, Kind, Sentence, card_of, check_words, sized
+from fidpath.methods.placeholders import Wording
 from fidpath.units import UnitError
 
-LONGEST = 300
 FARTHEST = 1e3
 MOST_STEPS = 60
-MOST_CARD_LINES = 20
-OF_SCHEMA_1 = (
-    "Write schema = 2, [[mistakes]] for [[wrong_ways]], remedy for way_back, made_at = a state for at_step = a number."
-)
-
-
-def _kind(text: str) -> str:
-    """A name that can stand in a file's name."""
-    if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", text) or len(text) > 40:
-        raise UnitError(f'"{text}" is no name for a state or a method', 'Write small letters and hyphens: "tail-in".')
-    return text
-
-
-def _words(text: str) -> str:
-    """One printable line."""
-    if not text.strip() or not text.isprintable() or len(text) > LONGEST:
-        raise UnitError("this is not a sentence on one line", f"Write 1 to {LONGEST} printable letters and marks.")
-    return text.strip()
 
 
 def _mark(text: str) -> str:
@@ -60,19 +42,6 @@ def _vector(value: object) -> Vector:
     return x, y, z
 
 
-def _sized(low: int, high: int, what: str) -> AfterValidator:
-    """Refuse a list of another length."""
-
-    def check(items: list[Any]) -> list[Any]:
-        if not low <= len(items) <= high:
-            raise UnitError(f"there are {len(items)} {what} here", f"Write {low} to {high}.")
-        return items
-
-    return AfterValidator(check)
-
-
-Kind = Annotated[str, AfterValidator(_kind)]
-Sentence = Annotated[str, AfterValidator(_words)]
 Mark = Annotated[str, AfterValidator(_mark)]
 Direction = Annotated[Vector, PlainValidator(_vector)]
 
@@ -80,7 +49,7 @@ Direction = Annotated[Vector, PlainValidator(_vector)]
 class ViewTable(Table):
     """A camera."""
 
-    look: Annotated[list[Landmark], _sized(1, 9, "places")]
+    look: Annotated[list[Landmark], sized(1, 9, "places")]
     direction: Direction
     up: Direction = (0.0, 0.0, 1.0)
     state: Kind | None = None
@@ -112,25 +81,17 @@ class StepTable(Table):
     number: int
     state: Kind
     caption: Sentence
-    instructions: Annotated[list[Sentence], _sized(2, 4, "instructions")]
+    instructions: Annotated[list[Sentence], sized(2, 4, "instructions")]
     check: Sentence
-    views: Annotated[list[ViewTable], _sized(1, 4, "views")]
+    views: Annotated[list[ViewTable], sized(1, 4, "views")]
     caution: Sentence | None = None
-    tools: Annotated[list[ToolTable], _sized(0, 10, "tools")] = Field(default=[])
-    marks: Annotated[list[Mark], _sized(0, 20, "marks")] = Field(default=[])
+    tools: Annotated[list[ToolTable], sized(0, 10, "tools")] = Field(default=[])
+    marks: Annotated[list[Mark], sized(0, 20, "marks")] = Field(default=[])
     moves: Mover = ""
     start: Landmark | None = Field(default=None, alias="from")
     goal: Landmark | None = Field(default=None, alias="to")
     turns: bool = False
-    also: Annotated[list[AlsoTable], _sized(0, 10, "sentences")] = Field(default=[])
-
-
-class SpliceTable(Table):
-    """[splice]: what a job must know of the method; `fidpath.job.splice_kinds` reads it."""
-
-    words: Name
-    locked: bool
-    needs_bare_end: bool
+    also: Annotated[list[AlsoTable], sized(0, 10, "sentences")] = Field(default=[])
 
 
 class MistakeTable(Table):
@@ -140,38 +101,17 @@ class MistakeTable(Table):
     title: Sentence
     made_at: Kind
     beside: Kind
-    signs: Annotated[list[Sentence], _sized(2, 4, "signs")]
-    remedy: Annotated[list[Sentence], _sized(2, 4, "sentences")]
-    views: Annotated[list[ViewTable], _sized(1, 2, "views")]
+    signs: Annotated[list[Sentence], sized(2, 4, "signs")]
+    remedy: Annotated[list[Sentence], sized(2, 4, "sentences")]
+    views: Annotated[list[ViewTable], sized(1, 2, "views")]
     how_far_off: Sentence | None = None
 
 
-class CardLineTable(Table):
-    """[[card]]"""
-
-    say: Sentence
-    when: When = ""
-
-
-class MethodTable(Table):
+class MethodTable(HeadTable):
     """A whole method."""
 
-    schema_version: Literal[2] = Field(alias="schema")
-    name: Kind
-    title: Name
-    summary: Sentence
-    splice: SpliceTable | None = None
-    steps: Annotated[list[StepTable], _sized(1, MOST_STEPS, "steps")]
-    mistakes: Annotated[list[MistakeTable], _sized(0, MOST_STEPS, "mistakes")] = Field(default=[])
-    card: Annotated[list[CardLineTable], _sized(0, MOST_CARD_LINES, "lines")] = Field(default=[])
-
-    @model_validator(mode="before")
-    @classmethod
-    def _of_this_schema(cls, raw: Any) -> Any:
-        """Say what has changed since the first schema rather than refuse its keys one by one."""
-        if isinstance(raw, dict) and raw.get("schema") == 1:
-            raise UnitError("this file is a method of schema 1", OF_SCHEMA_1)
-        return raw
+    steps: Annotated[list[StepTable], sized(1, MOST_STEPS, "steps")]
+    mistakes: Annotated[list[MistakeTable], sized(0, MOST_STEPS, "mistakes")] = Field(default=[])
 
 
 def read_method(path: FilePath, placeholders: Mapping[str, Wording] = OF_A_LOCK) -> Method:
@@ -181,7 +121,7 @@ def read_method(path: FilePath, placeholders: Mapping[str, Wording] = OF_A_LOCK)
     """
     table, text = read_as(path, MethodTable)
     with about(text, str(path)):
-        _check_words(table, placeholders)
+        check_words(table, placeholders)
         _check_numbers(table)
         _check_views(table)
         _check_moves(table)
@@ -192,28 +132,8 @@ def read_method(path: FilePath, placeholders: Mapping[str, Wording] = OF_A_LOCK)
         table.summary,
         tuple(_step(step) for step in table.steps),
         tuple(_mistake(mistake, table) for mistake in table.mistakes),
-        tuple(Also(line.when, line.say) for line in table.card),
+        card_of(table),
     )
-
-
-def _check_words(table: MethodTable, placeholders: Mapping[str, Wording]) -> None:
-    """Every placeholder is one that this method may use."""
-    for path, text in _texts(table, KeyPath()):
-        unknown = unknown_in(text, placeholders)
-        if unknown:
-            raise KeyedError(path, *unknown)
-
-
-def _texts(value: object, path: KeyPath) -> Iterator[tuple[KeyPath, str]]:
-    """Every text of a table and of the tables in it, with its path."""
-    if isinstance(value, str):
-        yield path, value
-    elif isinstance(value, list):
-        for index, item in enumerate(value):
-            yield from _texts(item, path / index)
-    elif isinstance(value, Table):
-        for name, info in type(value).model_fields.items():
-            yield from _texts(getattr(value, name), path / (info.alias or name))
 
 
 def _check_numbers(table: MethodTable) -> None:

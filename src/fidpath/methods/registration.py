@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from fidpath.methods.diagnosis_questions import Question
 from fidpath.methods.method import Method
 from fidpath.methods.placeholders import Wording
 from fidpath.planning import Plan
+
+if TYPE_CHECKING:
+    from fidpath.methods.diagnosis_questions import Question
 
 Sightings = TypeVar("Sightings")
 
@@ -44,10 +46,10 @@ class Diagnostics(Generic[Sightings]):
 class Registration:
     """What code must know of a method beside its data; the module of its folder names it REGISTRATION.
 
-    placeholders: the figures that its words may hold. diagnostics: how its mistakes are told at the bench, if at all.
-    moves: whether the motion from step to step is known.
+    placeholders: the figures that its words may hold. diagnostics: loads how its mistakes are told at the bench, if
+    they can be. moves: whether the motion from step to step is known.
     """
 
     placeholders: Mapping[str, Wording]
-    diagnostics: Diagnostics[Any] | None = None
+    diagnostics: Callable[[], Diagnostics[Any]] | None = None
     moves: bool = False

@@ -8,8 +8,8 @@ from importlib import import_module
 
 from fidpath.errors import JobError
 from fidpath.job import METHODS, Splice, splices
-from fidpath.methods.method import Method
-from fidpath.methods.method_file import read_method
+from fidpath.methods.method import Head, Method
+from fidpath.methods.method_head import read_head
 from fidpath.methods.placeholders import Wording
 from fidpath.methods.registration import Registration
 
@@ -21,12 +21,23 @@ def method_names() -> tuple[str, ...]:
 
 def method_of(splice: str) -> Method:
     """The method that makes the splice of this name. Raises JobError where there is none."""
+    return _read(_known(splice))
+
+
+def head_of(splice: str) -> Head:
+    """The head of that method, read alone: the steps take much longer. Raises JobError where there is none."""
+    known = _known(splice)
+    return read_head(known.file, registration_of(known.kind).placeholders)
+
+
+def _known(splice: str) -> Splice:
+    """The splice of this name. Raises JobError where there is none."""
     known = splices()
     if splice not in known:
         near = difflib.get_close_matches(splice, known, n=1)
         hint = f'Did you mean "{near[0]}"' if near else f"There are {', '.join(known)}"
         raise JobError(f'no method is called "{splice}"', hint)
-    return _read(known[splice])
+    return known[splice]
 
 
 def registration_of(splice: str) -> Registration:
@@ -42,4 +53,6 @@ def placeholders() -> dict[str, Wording]:
 
 @lru_cache(maxsize=32)
 def _read(splice: Splice) -> Method:
+    from fidpath.methods.method_file import read_method
+
     return read_method(splice.file, registration_of(splice.kind).placeholders)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from fidpath.job import STATUS_WORDS, Job, Rule, rule
-from fidpath.planning.plan import Lock, Plan
+from fidpath.planning.plan import Lock, Plan, once
 from fidpath.units import Rounding
 
 Kind = Literal["mm", "deg", "N", "share", "ratio", "count"]
@@ -83,6 +83,7 @@ def _practice_value(plan: Plan, key: str) -> float:
     return values[key]
 
 
+@once
 def figures(plan: Plan) -> tuple[Figure, ...]:
     """Angles, ratios, counts and tensions."""
     return (

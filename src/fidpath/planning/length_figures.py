@@ -32,12 +32,13 @@ from fidpath.planning.figure import (
     rule_source,
 )
 from fidpath.planning.mark_figures import taper_drops
-from fidpath.planning.plan import Lock, Openings, Plan
+from fidpath.planning.plan import Lock, Openings, Plan, once
 
 STRAIGHT = "H1's middle, in a straight line to the crown's bearing"
 ROUND = "across a round hole of the same girth"
 
 
+@once
 def lengths(plan: Plan) -> tuple[Figure, ...]:
     """Every length of the splice, in the order of the work."""
     return (*_before(plan), *_eye(plan), *_holes(plan), *_bury(plan))

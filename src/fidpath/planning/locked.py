@@ -6,6 +6,8 @@ picks) apart.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
 from fidpath.errors import CannotBeMade
@@ -18,28 +20,25 @@ from fidpath.geometry import (
     Seat,
     crossing_of_gap,
     eye_of_distance,
-    eye_of_loop,
     eye_of_throat,
     neck_of_length,
 )
 from fidpath.job import Job, rule
-from fidpath.planning.plan import Choice, Lock
+from fidpath.planning.h2_places import Choice, H2Places
+from fidpath.planning.plan import Lock
 
 LEAST_NECK, MOST_NECK = 1.3, 3.4
 """Rope from the entry to H2's centre that the neck can be laid in, in rope diameters."""
-
-PASSING_ROOM = 0.3
-"""Least clear distance from the terminator's rim to the middle of H1, in rope diameters, beyond half the rope."""
 
 
 def locked_eye(job: Job, braid: Braid, seat: Seat, swallowed: Cover) -> tuple[Eye, Neck, Lock]:
     """The job's eye, its neck and its lock. Raises CannotBeMade where none of them closes round the terminator."""
     zone = crossing_of_gap(braid.diameter, job.practice.hole_gap_diameters * braid.diameter)
     wanted = wanted_eye(job, zone, seat)
-    choices = choices_near(wanted, braid, job.terminator.bearing_diameter_mm, seat)
-    choice = chosen(job, wanted, choices)
+    places = H2Places(wanted, braid, job.terminator.bearing_diameter_mm, seat)
+    choice = chosen(job, wanted, places.nearest_first())
     diamonds, neck, host, tail = neck_on_lattice(job, zone, braid, swallowed)
-    return choice.eye, neck, Lock(zone, choice, choices, wanted.loop, diamonds, host, tail)
+    return choice.eye, neck, Lock(zone, choice, places, diamonds, host, tail)
 
 
 def wanted_eye(job: Job, zone: CrossingZone, seat: Seat) -> Eye:
@@ -53,43 +52,27 @@ def wanted_eye(job: Job, zone: CrossingZone, seat: Seat) -> Eye:
     return eye_of_throat(zone, d, bearing, min(2 * seat.flank, throat) if seat.flank > 0 else throat)
 
 
-def choices_near(wanted: Eye, braid: Braid, bearing: float, seat: Seat) -> tuple[Choice, ...]:
-    """The places for H2 nearest the one that would fit exactly, shortest first, each with its eye."""
-    ideal = (wanted.loop + wanted.zone.rope) / braid.pick
-    found = []
-    for picks in range(int(np.floor(ideal)) - 3, int(np.ceil(ideal)) + 5):
-        rope = picks * braid.pick
-        try:
-            eye = eye_of_loop(wanted.zone, braid.diameter, bearing, rope - wanted.zone.rope)
-        except CannotBeMade:
-            continue
-        found.append(Choice(picks, rope, eye, eye.loop - wanted.loop, bool(picks % 2), fits(eye, seat)))
-    return tuple(found)
-
-
-def fits(eye: Eye, seat: Seat) -> bool:
-    """Whether the body lies clear of H1, and its flanks between the legs."""
-    room = eye.distance - (seat.reach + seat.nose + seat.lip) >= (0.5 + PASSING_ROOM) * eye.diameter
-    return bool(room and (seat.flank == 0 or eye.throat / 2 <= seat.flank + np.radians(1.0)))
-
-
-def chosen(job: Job, wanted: Eye, choices: tuple[Choice, ...]) -> Choice:
-    """The place for H2 that leaves the least slack and lets the terminator in, without rolling the rope.
+def chosen(job: Job, wanted: Eye, choices: Iterable[Choice]) -> Choice:
+    """The place for H2 that leaves the least slack and lets the terminator in, of `choices` in the order of slack.
 
     A wide throat is taken only where none else is left, or where the job itself asks for one, by its throat angle or
     by a short eye.
     """
     most = np.radians(rule("throat_angle_most").value) + 1e-9
     most = np.inf if wanted.throat > most else most
-    good = [c for c in choices if c.fits and not c.rolled]
-    if not good:
+    wide = None
+    for choice in (choice for choice in choices if choice.fits):
+        if choice.eye.throat <= most:
+            return choice
+        wide = wide or choice
+    if wide is None:
         raise CannotBeMade(
             f"the terminator ({job.terminator.name}) can't sit in an eye with this throat",
             "Ask for a smaller throat angle or a longer eye",
             file=job.source or None,
             key="terminator",
         )
-    return min(good, key=lambda c: (c.eye.throat > most, abs(c.slack)))
+    return wide
 
 
 def neck_on_lattice(job: Job, zone: CrossingZone, braid: Braid, swallowed: Cover) -> tuple[int, Neck, float, float]:

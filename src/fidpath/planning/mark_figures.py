@@ -23,9 +23,10 @@ from fidpath.planning.figure import (
     Figure,
     practice_source,
 )
-from fidpath.planning.plan import Lock, Plan
+from fidpath.planning.plan import Lock, Plan, once
 
 
+@once
 def marks(plan: Plan) -> tuple[Figure, ...]:
     """Every mark on the rope, in the order they are made."""
     return (*(_lock_marks(plan, plan.lock) if plan.lock else _plain_marks(plan)), *_tail_marks(plan))

@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property, wraps
+from typing import Any, TypeVar, cast
 
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import (
@@ -26,6 +28,7 @@ from fidpath.geometry import (
     wrapped_loop,
 )
 from fidpath.job import Job
+from fidpath.planning.h2_places import Choice, H2Places
 
 ENTRY_TAKE_UP = 0.045
 """Rope that the cover loses besides, where its strands part round the tail at the entry, in rope diameters (measured on
@@ -35,21 +38,7 @@ TRIM = 4.0
 """Rope left beyond the rough bury mark, to be cut off when the bury is measured exactly, in rope diameters."""
 
 
-@dataclass(frozen=True)
-class Choice:
-    """One place where H2 could go, whole picks from H1, and the eye that comes of it.
-
-    slack: rope more (+) or less (-) than the eye that would fit exactly; rolled: whether the rope has to be rolled by
-    one strand to reach the place; fits: whether the terminator goes in.
-    """
-
-    picks: int
-    rope_h1_to_h2: float
-    eye: Eye
-    slack: float
-    rolled: bool
-    fits: bool
-
+T = TypeVar("T")
 
 SLIP = 1e-6
 """What two lengths may differ by and count as the same, mm."""
@@ -90,11 +79,20 @@ class Lock:
 
     zone: CrossingZone
     choice: Choice
-    choices: tuple[Choice, ...]
-    eye_wanted: float
+    places: H2Places
     diamonds_entry_to_h1: int
     neck_host: float
     neck_tail: float
+
+    @property
+    def choices(self) -> tuple[Choice, ...]:
+        """The places where H2 could go, shortest first."""
+        return self.places.choices
+
+    @property
+    def eye_wanted(self) -> float:
+        """The eye that would fit exactly."""
+        return self.places.wanted.loop
 
     @property
     def picks_h1_to_h2(self) -> int:
@@ -153,6 +151,11 @@ class Plan:
     cover: Cover
     taper: Taper
     lock: Lock | None = None
+
+    @cached_property
+    def kept(self) -> dict[str, Any]:
+        """What laws decorated with `once` have given of this plan."""
+        return {}
 
     def needed_lock(self) -> Lock:
         """The lock. Raises CannotBeMade where the splice has none."""
@@ -316,3 +319,15 @@ class Plan:
     def rope_consumed(self) -> float:
         """Rope in the splice, less what it spans when made."""
         return self.rope_in_splice - self.span
+
+
+def once(law: Callable[[Plan], T]) -> Callable[[Plan], T]:
+    """A law that is worked out once for each plan: a plan never changes."""
+
+    @wraps(law)
+    def given(plan: Plan) -> T:
+        if law.__qualname__ not in plan.kept:
+            plan.kept[law.__qualname__] = law(plan)
+        return cast(T, plan.kept[law.__qualname__])
+
+    return given

@@ -12,12 +12,13 @@ from typing import Any
 from fidpath.cautions import BESIDE_FIGURES
 from fidpath.planning.base_figures import eye_wanted, h2, rope_between_holes
 from fidpath.planning.figure import Figure, figures
+from fidpath.planning.h2_places import Choice
 from fidpath.planning.length_figures import lengths
 from fidpath.planning.mark_figures import marks
 from fidpath.planning.meanings import MEANINGS
 from fidpath.planning.notices import Notice, warnings
 from fidpath.planning.pitch_guess import Spread, spreads
-from fidpath.planning.plan import Choice, Lock, Plan
+from fidpath.planning.plan import Lock, Plan
 from fidpath.planning.shown import printed_mm, shown, stitch_words
 from fidpath.units import show_length
 

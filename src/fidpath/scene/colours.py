@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Floats, Ints
 from fidpath.geometry import Part
-from fidpath.scene.scene import Coat, Solid
+from fidpath.scene.scene import Solid
 
 Colour = tuple[int, int, int]
 Pair = tuple[Colour, Colour]
@@ -146,19 +146,31 @@ def material_of(solid: Solid, palette: Palette = PALETTE) -> Material:
 def colours_of(solid: Solid, palette: Palette = PALETTE) -> NDArray[np.uint8]:
     """The colour of every vertex of a solid `(v, 3)`, cut faces paler."""
     table = _table(palette)
-    hand = np.zeros(len(solid.mesh.points), dtype=np.int64) if solid.dark is None else solid.dark.astype(np.int64)
-    colour = table[int(solid.part), hand]
+    hand = np.zeros(len(solid.mesh.points), dtype=np.intp) if solid.dark is None else solid.dark.astype(np.intp)
+    number, blended = np.full(len(hand), solid.part, dtype=np.uint8), np.zeros(len(hand), dtype=bool)
     for coat in solid.coats:
-        colour = _coated(colour, coat, table, hand)
-    if solid.cap:
-        colour = colour + PALER * (255 - colour)
-    return np.asarray(colour.round(), dtype=np.uint8)
+        np.copyto(number, np.asarray(coat.part, dtype=np.uint8), where=coat.share >= 1)
+        blended |= (coat.share > 0) & (coat.share < 1)
+    colour = np.take(_whole(table, solid.cap).reshape(-1, 3), 2 * number.astype(np.intp) + hand, axis=0)
+    some = np.flatnonzero(blended)
+    colour[some] = _whole(_blended(solid, table, hand, some), solid.cap)
+    return colour
 
 
-def _coated(colour: Floats, coat: Coat, table: Floats, hand: Ints) -> Floats:
-    """Colours `(v, 3)` with a coat over them."""
-    share = coat.share[:, None].astype(np.float64)
-    return np.asarray(colour * (1 - share) + table[np.asarray(coat.part, dtype=np.int64), hand] * share)
+def _whole(colour: Floats, cap: bool) -> NDArray[np.uint8]:
+    """Colours `(..., 3)` in whole numbers, paler for a cut face."""
+    return np.asarray((colour + PALER * (255 - colour) if cap else colour).round(), dtype=np.uint8)
+
+
+def _blended(solid: Solid, table: Floats, hand: Ints, some: Ints) -> Floats:
+    """Colours `(n, 3)` of some of a solid's vertices, where coats may cover what lies below in part."""
+    hand = hand[some]
+    colour: Floats = table[int(solid.part), hand]
+    for coat in solid.coats:
+        part = coat.part[some] if isinstance(coat.part, np.ndarray) else np.full(len(some), coat.part)
+        share = coat.share[some, None].astype(np.float64)
+        colour = colour * (1 - share) + table[part, hand] * share
+    return colour
 
 
 @lru_cache(maxsize=8)

@@ -191,7 +191,8 @@ def _tape(model: Model, plan: Plan, span: tuple[float, float], begins: float) ->
     line = np.array([model.at(float(u)) for u in np.linspace(*span, steps)])
     beside = beside_line(model, line, 1.15 * model.d) - 0.45 * model.d * UP
     step, every, counts = (INCH_MM / 4, 4, 1.0) if is_imperial(plan.job.length_unit) else (10.0, 5, 50.0)
-    return measuring_tape(beside, TAPE * model.d, step, every, counts, begins)
+    rightward = -1.0 if model.state.mirrored else 1.0
+    return measuring_tape(beside, TAPE * model.d, step, every, counts, begins, rightward)
 
 
 def _sleeved(model: Model, station: float) -> list[Solid]:

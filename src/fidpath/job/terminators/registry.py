@@ -8,6 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
+from importlib import import_module
+from pathlib import Path
+from pkgutil import iter_modules
 from typing import Annotated, Any, TypeVar, Union, get_args
 
 from pydantic import Field, TypeAdapter
@@ -71,7 +74,23 @@ def unregister(word: str) -> None:
 
 def kinds() -> dict[str, TerminatorKind]:
     """Every kind by its word, in the order of the alphabet."""
+    for name in _modules():
+        import_module(f"{__package__}.{name}")
     return dict(sorted(_registry.items()))
+
+
+@lru_cache(maxsize=1)
+def _modules() -> frozenset[str]:
+    """The modules beside this one."""
+    return frozenset(module.name for module in iter_modules([str(Path(__file__).parent)]))
+
+
+def kind_of(word: str) -> TerminatorKind | None:
+    """The kind of this word, if there is one. Its module is looked for under its own name before all are loaded."""
+    if word not in _registry and word in _modules():
+        import_module(f"{__package__}.{word}")
+    found = _registry.get(word)
+    return kinds().get(word) if found is None else found
 
 
 def terminator_of(table: Table, d: float) -> Terminator:
@@ -80,11 +99,17 @@ def terminator_of(table: Table, d: float) -> Terminator:
     Raises KeyedError with a path that begins at "terminator".
     """
     given: Any = table
-    return Terminator(given.kind, given.name, kinds()[given.kind].body(table, d))
+    kind = kind_of(given.kind)
+    assert kind is not None, f"no terminator is of kind {given.kind}"
+    return Terminator(given.kind, given.name, kind.body(table, d))
 
 
 def validated(value: object) -> Table:
     """A terminator's table, by the kind it names. Raises pydantic's ValidationError."""
+    word = value.get("kind") if isinstance(value, dict) else None
+    kind = kind_of(word) if isinstance(word, str) else None
+    if kind is not None:
+        return kind.table.model_validate(value)
     return _union(tuple(kind.table for kind in kinds().values())).validate_python(value)
 
 

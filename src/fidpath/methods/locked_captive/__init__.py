@@ -5,8 +5,16 @@ Its words are in `method.toml`, what is seen at the bench in `sightings`, what t
 
 from __future__ import annotations
 
-from fidpath.methods.lock_placeholders import OF_A_LOCK
-from fidpath.methods.locked_captive.hints import DIAGNOSTICS
-from fidpath.methods.registration import Registration
+from typing import Any
 
-REGISTRATION = Registration(OF_A_LOCK, DIAGNOSTICS, moves=True)
+from fidpath.methods.lock_placeholders import OF_A_LOCK
+from fidpath.methods.registration import Diagnostics, Registration
+
+
+def _diagnostics() -> Diagnostics[Any]:
+    from fidpath.methods.locked_captive.hints import DIAGNOSTICS
+
+    return DIAGNOSTICS
+
+
+REGISTRATION = Registration(OF_A_LOCK, _diagnostics, moves=True)

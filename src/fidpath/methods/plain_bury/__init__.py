@@ -5,8 +5,16 @@ Its words are in `method.toml`, what is seen at the bench and what tells mistake
 
 from __future__ import annotations
 
-from fidpath.methods.placeholders import OF_AN_EYE
-from fidpath.methods.plain_bury.hints import DIAGNOSTICS
-from fidpath.methods.registration import Registration
+from typing import Any
 
-REGISTRATION = Registration(OF_AN_EYE, DIAGNOSTICS)
+from fidpath.methods.placeholders import OF_AN_EYE
+from fidpath.methods.registration import Diagnostics, Registration
+
+
+def _diagnostics() -> Diagnostics[Any]:
+    from fidpath.methods.plain_bury.hints import DIAGNOSTICS
+
+    return DIAGNOSTICS
+
+
+REGISTRATION = Registration(OF_AN_EYE, _diagnostics)

@@ -14,7 +14,7 @@ from fidpath.geometry import Part
 from fidpath.outputs.pictures.labels import FreeSpace, PlacedLabel
 from fidpath.outputs.pictures.layout import Layout
 from fidpath.outputs.pictures.lettering import Lettered, largest, letter, set_frame
-from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, ghost_edges, set_words
+from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, ghost_edges, set_words, widened
 from fidpath.outputs.pictures.pen import SMALL, TITLE, Pen
 from fidpath.outputs.pictures.raster import View, drawn
 from fidpath.outputs.pictures.rendering import STYLES, RenderStyle, render
@@ -95,7 +95,7 @@ def compose(
         image.paste(Image.fromarray(render(view, reach, style)), panel.box[:2])
     for panel in scene.panels:
         draw_ghosts(image, panel, solid, palette)
-    done, layout = _written(scene, reach, shown, solid, palette, image)
+    done, layout, image = _written(scene, reach, shown, solid, palette, image)
     return Page(image, done.placed, solid, layout)
 
 
@@ -105,30 +105,31 @@ def layout_of(scene: Scene, reach: float, views: Sequence[View]) -> Layout:
 
 
 def _written(
-    scene: Scene, reach: float, views: Sequence[View], solid: Bools, palette: Palette, image: Any
-) -> tuple[Lettered, Layout]:
-    """Writes all of a scene's words on an image, or only finds their places where that is None."""
+    scene: Scene, reach: float, views: Sequence[View], solid: Bools, palette: Palette, blank: Any
+) -> tuple[Lettered, Layout, Any]:
+    """All of a scene's words on a copy of a blank image, or only their places where that is None."""
     from PIL import Image, ImageDraw
 
-    free, trial = free_space(scene, solid), ImageDraw.Draw(Image.new("RGB", (8, 8)))
-    final = trial if image is None else ImageDraw.Draw(image)
+    free = free_space(scene, solid)
 
-    def lettered(draw: Any, onto: Any, larger: float) -> tuple[Pen, Lettered]:
-        pen, room = Pen(draw, palette, larger), free.copy()
+    def lettered(larger: float) -> tuple[Pen, Lettered]:
+        image = None if blank is None else blank.copy()
+        pen, room = Pen(ImageDraw.Draw(image or Image.new("RGB", (8, 8))), palette, larger), free.copy()
         for view in views:
-            draw_chips(onto, view, reach, pen, room)
+            draw_chips(image, view, reach, pen, room)
         for panel in scene.panels:
             set_frame(pen, room, panel)
+        images[pen] = image
         return pen, letter(pen, room, views, scene.panels, reach)
 
-    pen, done = largest(lambda larger: lettered(trial, None, larger))
-    pen, done = (pen, done) if image is None else lettered(final, image, pen.larger)
-    margins = Pen(final, palette)
+    images: dict[Pen, Any] = {}
+    pen, done = largest(lettered)
+    margins = Pen(pen.draw, palette)
     _margins(margins, scene, signs_in(scene, views), palette)
     for words in scene.words:
         set_words(margins, words)
     written, strokes = (*pen.written, *margins.written), (*pen.strokes, *margins.strokes)
-    return done, Layout(written, strokes, done.left_out, tuple(pen.plates))
+    return done, Layout(written, strokes, done.left_out, tuple(pen.plates)), images[pen]
 
 
 def free_space(scene: Scene, solid: Bools) -> FreeSpace:
@@ -147,17 +148,6 @@ def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:
         x, y, width, height = panel.box
         solid[y : y + height, x : x + width] |= view.solid
     return solid
-
-
-def widened(solid: Bools, by: int) -> Bools:
-    """Where something is drawn, and `by` pixels round it."""
-    grown = solid.copy()
-    for _ in range(by):
-        grown[1:] |= grown[:-1]
-        grown[:-1] |= grown[1:]
-        grown[:, 1:] |= grown[:, :-1]
-        grown[:, :-1] |= grown[:, 1:]
-    return grown
 
 
 def _title(pen: Pen, title: str, width: float) -> None:

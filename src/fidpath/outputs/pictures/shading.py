@@ -7,7 +7,6 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.arrays import Bools, Floats
 from fidpath.machine.compiled import jit
 from fidpath.outputs.pictures.bodies import Corners
 from fidpath.outputs.pictures.raster import Singles
@@ -64,11 +63,8 @@ def crevices(front: Singles, reach: float, pixel: float) -> Singles:
     body, not the side of a crevice), and only by what it rises above the slope on the pixel's other side: a flat
     face that leans is not a crevice.
     """
-    there = front > -np.inf
-    away, down, right = _spiral(reach, pixel)
-    shade = _shades(np.where(there, front, np.float32(-1e6)), there, away, down, right, np.float32(reach))
-    shared = _box(shade) / np.maximum(_box(there.astype(np.float32)), np.float32(1e-6))
-    return np.where(there, 1 - np.minimum(1.5 * shared, 1), 1).astype(np.float32)
+    shade = _shades(front, *_spiral(reach, pixel), np.float32(reach))
+    return _openness(front, shade)
 
 
 def _spiral(reach: float, pixel: float) -> tuple[Singles, Ints, Ints]:
@@ -85,14 +81,14 @@ def _spiral(reach: float, pixel: float) -> tuple[Singles, Ints, Ints]:
 
 
 @jit
-def _shades(front: Singles, there: Bools, away: Singles, down: Ints, right: Ints, reach: np.float32) -> Singles:
+def _shades(front: Singles, away: Singles, down: Ints, right: Ints, reach: np.float32) -> Singles:
     """Mean shade of every pixel `(h, w)`, 0 where there is nothing."""
     height, width = front.shape
     shade = np.zeros((height, width), dtype=np.float32)
     none, full = np.float32(0), np.float32(1)
     for row in range(height):
         for column in range(width):
-            if not there[row, column]:
+            if front[row, column] == -np.inf:
                 continue
             place = row % TILE * TILE + column % TILE
             here, found = front[row, column], none
@@ -111,12 +107,28 @@ def _shades(front: Singles, there: Bools, away: Singles, down: Ints, right: Ints
     return shade
 
 
-def _box(image: Singles) -> Singles:
-    """Mean over TILE x TILE pixels round each one, edges repeated."""
-    padded = np.pad(image, ((TILE // 2, TILE // 2 - 1), (TILE // 2, TILE // 2 - 1)), mode="edge")
-    height, width = image.shape
-    across = np.sum([padded[:, i : i + width] for i in range(TILE)], axis=0)
-    return np.asarray(np.sum([across[i : i + height] for i in range(TILE)], axis=0) / TILE**2, dtype=np.float32)
+@jit
+def _openness(front: Singles, shade: Singles) -> Singles:
+    """How open each pixel lies `(h, w)`, by the mean shade of TILE x TILE pixels round it, edges repeated."""
+    height, width = front.shape
+    openness = np.ones((height, width), dtype=np.float32)
+    half, one = TILE // 2, np.float32(1)
+    for row in range(height):
+        for column in range(width):
+            if front[row, column] == -np.inf:
+                continue
+            dark, there = np.float32(0), np.float32(0)
+            for down in range(-half, TILE - half):
+                y = min(max(row + down, 0), height - 1)
+                along, count = np.float32(0), np.float32(0)
+                for right in range(-half, TILE - half):
+                    x = min(max(column + right, 0), width - 1)
+                    along += shade[y, x]
+                    count += np.float32(front[y, x] > -np.inf)
+                dark, there = dark + along, there + count
+            shared = dark / there
+            openness[row, column] = one - min(np.float32(1.5) * shared, one)
+    return openness
 
 
 @jit
@@ -127,14 +139,18 @@ def ink_at(face: Corners, front: Singles, group: Ints, row: int, column: int, wi
     group: `(f,)`, of each face; wide: half-width of a line in pixels; step: mm of depth at which a line reaches its
     full strength.
     """
-    own, most = face[row, column], 0.0
+    own, here = face[row, column], front[row, column]
+    alone, beside, met = 0.0, -np.inf, False
     above, below = max(row - wide, 0), min(row + wide, len(face) - 1)
     left, right = max(column - wide, 0), min(column + wide, face.shape[1] - 1)
     for y, x in ((above, column), (below, column), (row, left), (row, right)):
-        other, drop = face[y, x], min((front[row, column] - front[y, x]) / step, 1.0)
-        within = other == own or (other >= 0 and group[other] == group[own])
-        most = max(most, ALONE * drop if within else max(drop, BESIDE))
-    return most
+        other, drop = face[y, x], float(here - front[y, x])
+        if other == own or (other >= 0 and group[other] == group[own]):
+            alone = max(alone, drop)
+        else:
+            beside, met = max(beside, drop), True
+    most = ALONE * min(alone / step, 1.0)
+    return max(most, min(beside / step, 1.0), BESIDE) if met else most
 
 
 @jit
@@ -174,9 +190,8 @@ def _light(
     colours: Bytes,
     faces: Corners,
     looks: Singles,
-    bright: Floats,
-) -> None:
-    """Writes a face's colour at a place of the picture, as the lamps light it, into `bright` `(3,)`, 0 to 255."""
+) -> tuple[float, float, float]:
+    """A face's colour at a place of the picture, as the lamps light it, 0 to 255."""
     a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
     u, v, w = weights(a, b, c, points, column, row)
     x = u * normals[a, 0] + v * normals[b, 0] + w * normals[c, 0]
@@ -188,10 +203,17 @@ def _light(
         facing = (x * right + y * up + z * ahead) * shorter
         if facing > 0:
             light += looks[face, 1] * strength * facing
-            shine += looks[face, 2] * 255 * strength * max(2 * facing * z * shorter - ahead, 0.0) ** SHINE
-    for k in range(3):
-        colour = u * colours[a, k] + v * colours[b, k] + w * colours[c, k]
-        bright[k] = lift * 255 + (1 - lift) * min(colour * light + shine, 255.0)
+            gleam = 2 * facing * z * shorter - ahead
+            if gleam > 0:
+                shine += looks[face, 2] * 255 * strength * gleam**SHINE
+    red = u * colours[a, 0] + v * colours[b, 0] + w * colours[c, 0]
+    green = u * colours[a, 1] + v * colours[b, 1] + w * colours[c, 1]
+    blue = u * colours[a, 2] + v * colours[b, 2] + w * colours[c, 2]
+    return (
+        lift * 255 + (1 - lift) * min(red * light + shine, 255.0),
+        lift * 255 + (1 - lift) * min(green * light + shine, 255.0),
+        lift * 255 + (1 - lift) * min(blue * light + shine, 255.0),
+    )
 
 
 @jit
@@ -215,23 +237,24 @@ def shaded(
     height, width = openness.shape
     fine = len(face) // height
     picture = np.empty((height, width, 3), dtype=np.uint8)
-    total, bright = np.empty(3), np.empty(3)
     for row in range(height):
         for column in range(width):
             shade, lit = DARKEST + (1 - DARKEST) * openness[row, column], -1
-            total[:] = 0.0
+            red, green, blue, reds, greens, blues = 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
             for y in range(row * fine, row * fine + fine):
                 for x in range(column * fine, column * fine + fine):
                     own = face[y, x]
                     if own < 0:
-                        total[0], total[1], total[2] = total[0] + paper[0], total[1] + paper[1], total[2] + paper[2]
+                        reds, greens, blues = reds + paper[0], greens + paper[1], blues + paper[2]
                         continue
                     if lit < 0 or (own != lit and not _alike(own, lit, faces, group, normals)):
-                        _light(own, x + 0.5, y + 0.5, points, normals, colours, faces, looks, bright)
+                        red, green, blue = _light(own, x + 0.5, y + 0.5, points, normals, colours, faces, looks)
                         lit = own
                     ink = pen[2] * ink_at(face, front, group, y, x, pen[0], pen[1])
-                    for k in range(3):
-                        total[k] += shade * bright[k] * (1 - ink) + INK[k] * ink
-            for k in range(3):
-                picture[row, column, k] = np.uint8(total[k] / (fine * fine) + 0.5)
+                    reds += shade * red * (1 - ink) + INK[0] * ink
+                    greens += shade * green * (1 - ink) + INK[1] * ink
+                    blues += shade * blue * (1 - ink) + INK[2] * ink
+            picture[row, column, 0] = np.uint8(reds / (fine * fine) + 0.5)
+            picture[row, column, 1] = np.uint8(greens / (fine * fine) + 0.5)
+            picture[row, column, 2] = np.uint8(blues / (fine * fine) + 0.5)
     return picture

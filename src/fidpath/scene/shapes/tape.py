@@ -15,11 +15,18 @@ FIGURE = 0.42
 
 
 def measuring_tape(
-    line: Floats, wide: float, step: float, every: int = 5, counts: float = 1.0, begins: float = 0.0
+    line: Floats,
+    wide: float,
+    step: float,
+    every: int = 5,
+    counts: float = 1.0,
+    begins: float = 0.0,
+    rightward: float = 1.0,
 ) -> list[Solid]:
     """A tape lying flat along a line `(n, 3)` mm, a tick across it every `step` mm, one in `every` longer and numbered.
 
     counts: by how much the figures on it rise from one to the next; begins: what it reads where the line begins, mm.
+    rightward: -1 where pictures have the table's x axis to the left, so that figures stand upright in them.
     """
     length = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
     thick = 0.12 * wide
@@ -33,10 +40,10 @@ def measuring_tape(
         middle = place + (wide - long) / 2 * side / np.linalg.norm(side) + 0.75 * thick * up
         ticks.append(box((min(0.12 * step, 0.16 * wide), long, 0.5 * thick), middle, frame(way)))
         if count % every == 0:
-            ahead = way if way[0] >= 0 else -way
+            ahead = way if rightward * way[0] >= 0 else -way
             clear = place - 0.12 * wide * side / np.linalg.norm(side) + 0.75 * thick * up
             ticks += figures(f"{count // every * counts:g}", clear, frame(ahead), FIGURE * wide, 0.5 * thick)
-    ahead = along[0] if along[0][0] >= 0 else -along[0]
+    ahead = along[0] if rightward * along[0][0] >= 0 else -along[0]
     if begins < 0.5 * step:
         ticks += figures(
             "0", line[0] + 0.3 * wide * along[0] + 0.75 * thick * up, frame(ahead), FIGURE * wide, 0.5 * thick

@@ -12,12 +12,11 @@ function stepWords(app, entry) {
   if (entry.kind === "aim") {
     const how = "Turn it with a finger or the mouse. Then go through the steps one by one.";
     const words = [app.data.summary, how].map((text) => element("p", { text }));
-    return [title, ...words, colours, caution(app.data.caution)];
+    return [title, ...words, ...ticksSoFar(app), colours, caution(app.data.caution)];
   }
   const { step } = entry;
-  const check = element("p", { class: "check" }, element("b", { text: "Check. " }), step.check);
   const care = step.caution ? [caution(step.caution)] : [];
-  return [title, listOf("ol", step.instructions), check, ...care, ...mistakesHere(app, step), colours];
+  return [title, listOf("ol", step.instructions), checkBox(app, step), ...care, ...mistakesHere(app, step), colours];
 }
 
 const caution = (text) => element("p", { class: "caution" }, element("b", { text: "Take care. " }), text);
@@ -30,7 +29,10 @@ function colourKey({ data }, { paint }) {
   const items = paint.names.map((name, i) => swatch(paint.pairs[i], name));
   if (paint.toned.length > 0) {
     items.push(swatch([data.palette.groups[0]], "top group"), swatch([data.palette.groups[1]], "bottom group"));
-    items.push(swatch([data.palette.dot], "dotted face"), swatch([data.palette.plainFace], "plain face"));
+    if (paint.toned.some(({ followed }) => followed > 0)) {
+      items.push(swatch([data.palette.groups[2]], "one strand of the group"));
+    }
+    items.push(swatch([data.palette.dot[0]], "dotted face"), swatch([data.palette.plainFace], "plain face"));
   }
   return element("ul", { class: "key", "aria-label": "Colours" }, ...items);
 }

@@ -1,7 +1,6 @@
-"""Compiled loops: numba, imported late and with its cache in a folder that can be written.
+"""Compiled loops: numba, imported when the first of them is called, with its cache in a folder that can be written.
 
 numba fails at import where no cache folder is writable, so its folder is settled before it is imported.
-Import this module only from modules that are themselves loaded when used.
 """
 
 from __future__ import annotations
@@ -10,7 +9,7 @@ import os
 import tempfile
 import threading
 from collections.abc import Callable
-from functools import wraps
+from functools import cached_property, lru_cache, update_wrapper, wraps
 from pathlib import Path
 from typing import Any, TypeVar, cast
 
@@ -39,20 +38,53 @@ def _writable(folder: Path) -> bool:
         return False
 
 
-os.environ["NUMBA_CACHE_DIR"] = str(cache_folder())
-
-import numba  # noqa: E402  (its cache folder has to be settled first)
-
-
 def jit(function: Function) -> Function:
     """The function compiled at its first call with given types, kept in the cache folder for later runs.
 
     Of all processes that call it one compiles it; those that come meanwhile wait, and load what it has made.
     """
-    compiled: Any = numba.njit(cache=True, fastmath=False, nogil=True)(function)
-    if hasattr(compiled, "compile"):  # not where NUMBA_DISABLE_JIT is set
-        compiled.compile = _one_at_a_time(compiled.compile, f"{function.__module__}.{function.__qualname__}")
-    return cast(Function, compiled)
+    return cast(Function, _Loop(function))
+
+
+class _Loop:
+    """A function to be compiled: stands for numba's own object, and in other compiled functions for its type.
+
+    Most processes that load it never call it, and numba takes longer to load than they have to live.
+    """
+
+    def __init__(self, function: Callable[..., Any]) -> None:
+        update_wrapper(self, function)
+
+    def __call__(self, *given: Any) -> Any:
+        return self.compiled(*given)
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("__"):
+            raise AttributeError(name)
+        return getattr(self.compiled, name)
+
+    @property
+    def _numba_type_(self) -> Any:
+        """Its type, asked for by numba where another compiled function calls it."""
+        return self.compiled._numba_type_
+
+    @cached_property
+    def compiled(self) -> Any:
+        """What numba makes of the function; the function itself where NUMBA_DISABLE_JIT is set."""
+        function: Any = self.__dict__["__wrapped__"]
+        made = _numba().njit(cache=True, fastmath=False, nogil=True)(function)
+        if hasattr(made, "compile"):
+            made.compile = _one_at_a_time(made.compile, f"{function.__module__}.{function.__qualname__}")
+        return made
+
+
+@lru_cache(maxsize=1)
+def _numba() -> Any:
+    """numba, its cache folder settled first."""
+    os.environ["NUMBA_CACHE_DIR"] = str(cache_folder())
+    import numba
+
+    return numba
 
 
 _compiling = threading.RLock()

@@ -160,6 +160,38 @@ def test_the_screen_stays_on_in_bench_alone(phone: Tab) -> None:
     assert phone.ask("() => window.held.length") == 2
 
 
+ORDER = ("R", "H1", "H2", "E", "B", "T1", "T2", "T3", "T4", "T5", "X")
+
+
+def test_bench_shows_the_marks_of_its_step(phone: Tab) -> None:
+    page = phone.page
+    page.click("#bench")
+    assert page.locator("#words table").count() == 0
+    for key, letters in {"step-1": "R", "step-2": "H1 H2 E B", "step-13": "E B T1 T2 T3 T4 T5 X"}.items():
+        phone.ask("key => window.fidpathPage.go(key)", key)
+        rows = page.locator("#words table tbody tr")
+        shown = [words.split(",")[0] for words in rows.locator("th").all_inner_texts()]
+        assert shown == [letter for letter in ORDER if letter in letters.split()], key
+    phone.ask("() => window.fidpathPage.go('step-2')")
+    assert "280 mm" in rows.filter(has_text="H2").inner_text()
+    page.click("#bench")
+    assert not page.locator("#words table").is_visible()
+
+
+def test_marks_are_a_card_first_and_their_formulas_folded(phone: Tab) -> None:
+    page = phone.page
+    page.click("#tab-marks")
+    panel = page.locator("#marks")
+    assert "1060 mm" in panel.inner_text()
+    assert "48 picks x P/N" not in panel.inner_text()
+    height = panel.evaluate("panel => panel.scrollHeight")
+    assert height < 1500
+    page.click("text=Formulas and sources")
+    assert "48 picks x P/N" in panel.inner_text()
+    page.click("summary:has-text('Lengths')")
+    assert "tail to lay out before starting" in panel.inner_text()
+
+
 NARROW_TARGETS = """() => [...document.querySelectorAll("button, select, input, summary, a")].map((control) => {
     const target = control.type === "checkbox" ? control.closest(".tick") : control;
     const { width, height } = target.getBoundingClientRect();

@@ -7,6 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from fidpath.arrays import Floats
 from fidpath.machine.compiled import jit
 from fidpath.outputs.pictures.bodies import Corners
 from fidpath.outputs.pictures.raster import Singles
@@ -132,25 +133,75 @@ def _openness(front: Singles, shade: Singles) -> Singles:
 
 
 @jit
-def ink_at(face: Corners, front: Singles, group: Ints, row: int, column: int, wide: int, step: float) -> float:
-    """Strength of the outline at a pixel that shows something, 0 to 1: between groups that stand apart in depth, and
-    round everything.
+def _span(face: Corners, first: int, after: int) -> tuple[int, int]:
+    """The columns, from the first on and to before the last, that show something in any of some rows."""
+    low, high = face.shape[1], 0
+    for row in range(first, after):
+        column = 0
+        while column < low and face[row, column] < 0:
+            column += 1
+        low, column = column, face.shape[1]
+        while column > high and face[row, column - 1] < 0:
+            column -= 1
+        high = column
+    return low, high
 
-    group: `(f,)`, of each face; wide: half-width of a line in pixels; step: mm of depth at which a line reaches its
-    full strength.
+
+@jit
+def ink_rows(
+    face: Corners,
+    front: Singles,
+    group: Ints,
+    first: int,
+    span: tuple[int, int],
+    pen: tuple[int, float, float],
+    kin: Ints,
+    ink: Floats,
+) -> None:
+    """Strength of the outline at pixels that show something, from the row `first` on, into `ink` `(rows, w)`: between
+    groups that stand apart in depth, and round everything.
+
+    group: `(f,)`, of each face; span: the columns that show something; pen: half-width of a line in pixels, mm of depth
+    at which it reaches its full strength, and that. kin: `(2 pen[0] + rows, w)`, room for the groups of pixels: looked
+    up once, so that many pixels are done at a time.
     """
-    own, here = face[row, column], front[row, column]
-    alone, beside, met = 0.0, -np.inf, False
-    above, below = max(row - wide, 0), min(row + wide, len(face) - 1)
-    left, right = max(column - wide, 0), min(column + wide, face.shape[1] - 1)
-    for y, x in ((above, column), (below, column), (row, left), (row, right)):
-        other, drop = face[y, x], float(here - front[y, x])
-        if other == own or (other >= 0 and group[other] == group[own]):
-            alone = max(alone, drop)
-        else:
-            beside, met = max(beside, drop), True
-    most = ALONE * min(alone / step, 1.0)
-    return max(most, min(beside / step, 1.0), BESIDE) if met else most
+    height, width, wide = len(face), face.shape[1], pen[0]
+    low, high = max(span[0] - wide, 0), min(span[1] + wide, width)
+    for k in range(len(kin)):
+        y = min(max(first + k - wide, 0), height - 1)
+        for column in range(low, high):
+            kin[k, column] = group[face[y, column]] if face[y, column] >= 0 else -1
+    for k in range(len(ink)):
+        up, down = max(first + k - wide, 0), min(first + k + wide, height - 1)
+        rows = front[up], front[first + k], front[down], kin[k], kin[k + wide], kin[k + 2 * wide]
+        for column in range(span[0], min(wide, span[1])):
+            ink[k, column] = pen[2] * _ink(rows, column, 0, min(column + wide, width - 1), pen[1])
+        for column in range(max(span[0], wide), min(span[1], width - wide)):
+            ink[k, column] = pen[2] * _ink(rows, column, column - wide, column + wide, pen[1])
+        for column in range(max(width - wide, wide, span[0]), span[1]):
+            ink[k, column] = pen[2] * _ink(rows, column, column - wide, width - 1, pen[1])
+
+
+@jit
+def _ink(
+    rows: tuple[Singles, Singles, Singles, Ints, Ints, Ints], column: int, left: int, right: int, step: float
+) -> float:
+    """The outline's strength at a column of a row, from depths and groups above, in and below that row."""
+    up, own, down, kin_up, kin, kin_down = rows
+    here, kind = own[column], kin[column]
+    alone, beside = np.float32(0), np.float32(-np.inf)
+    for other, apart in (
+        (up[column], kin_up[column] != kind),
+        (down[column], kin_down[column] != kind),
+        (own[left], kin[left] != kind),
+        (own[right], kin[right] != kind),
+    ):
+        drop = here - other
+        alone = max(alone, np.float32(0) if apart else drop)
+        beside = max(beside, drop if apart else np.float32(-np.inf))
+    inside = ALONE * min(np.divide(alone, step), 1.0)
+    between = max(min(np.divide(beside, step), 1.0), BESIDE)
+    return float(max(inside, between) if beside > -np.inf else inside)
 
 
 @jit
@@ -237,23 +288,27 @@ def shaded(
     height, width = openness.shape
     fine = len(face) // height
     picture = np.empty((height, width, 3), dtype=np.uint8)
+    picture[:, :, 0], picture[:, :, 1], picture[:, :, 2] = paper[0], paper[1], paper[2]
+    kin, ink = np.empty((2 * pen[0] + fine, face.shape[1]), dtype=np.int32), np.empty((fine, face.shape[1]))
     for row in range(height):
-        for column in range(width):
+        top = row * fine
+        span = _span(face, top, top + fine)
+        ink_rows(face, front, group, top, span, pen, kin, ink)
+        for column in range(span[0] // fine, -(-span[1] // fine)):
             shade, lit = DARKEST + (1 - DARKEST) * openness[row, column], -1
             red, green, blue, reds, greens, blues = 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
-            for y in range(row * fine, row * fine + fine):
+            for y in range(top, top + fine):
                 for x in range(column * fine, column * fine + fine):
-                    own = face[y, x]
+                    own, line = face[y, x], ink[y - top, x]
                     if own < 0:
                         reds, greens, blues = reds + paper[0], greens + paper[1], blues + paper[2]
                         continue
                     if lit < 0 or (own != lit and not _alike(own, lit, faces, group, normals)):
                         red, green, blue = _light(own, x + 0.5, y + 0.5, points, normals, colours, faces, looks)
                         lit = own
-                    ink = pen[2] * ink_at(face, front, group, y, x, pen[0], pen[1])
-                    reds += shade * red * (1 - ink) + INK[0] * ink
-                    greens += shade * green * (1 - ink) + INK[1] * ink
-                    blues += shade * blue * (1 - ink) + INK[2] * ink
+                    reds += shade * red * (1 - line) + INK[0] * line
+                    greens += shade * green * (1 - line) + INK[1] * line
+                    blues += shade * blue * (1 - line) + INK[2] * line
             picture[row, column, 0] = np.uint8(reds / (fine * fine) + 0.5)
             picture[row, column, 1] = np.uint8(greens / (fine * fine) + 0.5)
             picture[row, column, 2] = np.uint8(blues / (fine * fine) + 0.5)

@@ -131,7 +131,7 @@ def _scene(planned: Plan, name: str) -> Scene:
             worded(step, planned),
             one,
             before,
-            one.plan,
+            planned,
             of=method.steps[-1].number,
             part=method.part(index),
             moments={kind: settled_state(planned, kind) for kind in step.states[1:]},

@@ -100,7 +100,7 @@ def no_building(monkeypatch: pytest.MonkeyPatch, failures: list[dict[str, object
     """Stand in for building and verifying; returns the list of folders to build into."""
     built: list[Path] = []
     report = {"name": "x", "finished": {"overlap_max": 0.0315, "split": {"H1": [6, 6]}, "failures": failures}}
-    monkeypatch.setattr("fidpath.building.verify_job", lambda job, steps, loaded: report)
+    monkeypatch.setattr("fidpath.building.verify_job", lambda job, *asked: report)
     monkeypatch.setattr("fidpath.building.build", lambda job, out, **asked: built.append(out))
     return built
 

@@ -15,6 +15,8 @@ from fidpath.job.reader import parse_job, read_job
 from fidpath.lines import line_sheet
 from fidpath.lines.line import make_line
 from fidpath.lines.uncertainty import TakeUpEstimate
+from fidpath.methods.placeholders import figure_of
+from fidpath.planning import printed_mm
 from fidpath.planning.planner import make_plan
 from lines import BACKSTAY, ROOT, SHROUD, backstay, changed, shroud
 
@@ -224,6 +226,17 @@ def test_the_json_holds_every_figure_with_units() -> None:
     assert data["adjuster"]["covers"] is True
     assert [entry["end"] for entry in data["order"]] == ["upper end", "lower end"]
     assert math.isclose(data["finished_half_width_mm"], make_line(shroud()).half, abs_tol=1e-6)
+
+
+@pytest.mark.parametrize("mark", ["H2", "entry", "bury_mark"])
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_marks_of_an_end_are_as_far_apart_as_its_card_says(mark: str, unit: str) -> None:
+    line = make_line(shroud())
+    end = next(end for end in line.ends if end.name == "lower end")
+    assert end.plan is not None
+    found = {one.name: line_sheet.printed_place(line, one, unit) for one in line.marks}
+    apart = abs(found[f"lower end: {mark}"] - found["lower end: H1"])
+    assert apart == pytest.approx(printed_mm(figure_of(mark, end.plan), end.plan, unit))
 
 
 def test_the_rope_to_cut_rounds_up_on_the_tape() -> None:

@@ -2,8 +2,20 @@
 
 from __future__ import annotations
 
-from fidpath.scene.captions import seen_from, sights, turn_words
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from fidpath.methods.card import card_lines
+from fidpath.methods.registry import method_of
+from fidpath.methods.wording import worded_method
+from fidpath.planning.planner import make_plan
+from fidpath.scene.captions import entry_words, seen_from, sights, turn_words
+from fidpath.scene.paint import model_of
 from fidpath.scene.stage import staged
+from jobs import a_job
+from scenes.settled import settled
 from scenes.steps import settled_state, small_plan, worded_step
 
 
@@ -34,3 +46,30 @@ def test_where_a_view_is_seen_from_is_said() -> None:
         "from above",
         "from the standing part's right",
     ]
+
+
+@pytest.mark.parametrize(
+    ("method", "state"), [("locked-captive", "buried"), ("locked-free", "buried"), ("plain", "plain-buried")]
+)
+def test_words_say_the_side_that_the_tail_goes_in_on_in_the_state(method: str, state: str) -> None:
+    """Measured on the settled strands: the tail's middle just outside the entry, beside the standing part's."""
+    plan = make_plan(a_job(bury=18.0, bearing=4.0, splice=method))
+    model = model_of(settled(plan, state))
+    bury, d = model.strands.bury, model.d
+    assert bury is not None
+    strands = model.points()
+    tail, host = (strands[:, model.column(at)].mean(axis=0) for at in (bury.guest[0] - d, bury.host[0] + d))
+    side = "left" if np.cross(model.along(bury.host[0] + d), tail - host)[2] > 0 else "right"
+    assert entry_words(model) == f"entry: the tail goes in\non the standing part's {side}"
+    words = worded_method(method_of(method), plan)
+    burying = " ".join(text for step in words.steps for text in step.instructions if "up the middle of" in text)
+    assert f"out at E on the standing part's {side}" in burying
+    assert any(f"In at E on the standing part's {side}" in line for line in card_lines(method_of(method), plan))
+
+
+def test_a_mirrored_tail_goes_in_on_the_other_side() -> None:
+    job = a_job(bury=18.0, bearing=4.0)
+    plan, left = (make_plan(replace(job, practice=replace(job.practice, hand=hand))) for hand in ("right", "left"))
+    sides = [entry_words(model_of(settled(one, "buried"))).split()[-1] for one in (plan, left)]
+    assert sorted(sides) == ["left", "right"]
+    assert entry_words(model_of(settled(plan, "locked"))) == ""

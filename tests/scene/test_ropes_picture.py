@@ -17,10 +17,11 @@ from fidpath.geometry.strands import Strands
 from fidpath.meshing.sections import Sections, sections_of
 from fidpath.outputs import solids
 from fidpath.outputs.pictures import png
+from fidpath.scene.cameras import Box, cameras, looked_at
 from fidpath.scene.captions import Sight
 from fidpath.scene.ink_marks import face_dots
 from fidpath.scene.paint import Model, chips, hole_axes, key_of, modelled, opened, rope_solid
-from fidpath.scene.panels import Box, cameras, cut_panel, looked_at, panel
+from fidpath.scene.panels import cut_panel, panel
 from fidpath.scene.scene import Label, Scene
 from fidpath.scene.stage import Stage, over, showing
 from fidpath.states.rope_state import RopeState

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.parts import Part
+from fidpath.methods import fill
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded
+from fidpath.scene.cameras import looked_at
 from fidpath.scene.captions import sights
 from fidpath.scene.paint import hole_axes, model_of
-from fidpath.scene.panels import ARROW, looked_at
+from fidpath.scene.panels import ARROW
 from fidpath.scene.scene import project
 from fidpath.scene.stage import staged
 from fidpath.scene.step_picture import AREA, step_scene
@@ -67,8 +67,8 @@ def test_a_mark_is_measured_where_it_is_made_and_named_afterwards() -> None:
 
 def test_the_whole_tail_is_joined_by_its_mark_close_to() -> None:
     step = worded(method_of("plain").step("laid-out"), small_plan())
-    wide, close, _ = step_scene(step, settled_state("laid-out"), None, small_plan()).panels
-    assert close.scale > 5 * wide.scale
+    wide, close = step_scene(step, settled_state("laid-out"), None, small_plan()).panels
+    assert close.scale > 2 * wide.scale
     assert [label.mark for label in close.labels] == ["B"]
 
 
@@ -97,16 +97,17 @@ def test_the_arrow_points_at_the_mouth_the_tails_end_goes_in_at(kind: str, hole:
     assert np.linalg.norm(start - axes.middle) > 40
 
 
-def test_arrows_are_as_wide_in_a_close_view_as_in_a_wide_one() -> None:
-    step = replace(worded_step("on-terminator"), views=worded_step("locked").views)
-    scene = step_scene(step, settled_state("on-terminator"), None, small_plan())
-    widths = []
-    for found in scene.panels[:2]:
-        for solid in found.solids:
-            if solid.part is Part.ARROW:
-                step = np.linalg.norm(solid.mesh.points[16:32] - solid.mesh.points[16:32].mean(axis=0), axis=1)
-                widths.append(step.max() * found.scale)
+def test_arrows_are_as_wide_in_a_close_picture_as_in_a_wide_one_and_in_one_panel_alone() -> None:
+    widths, scales = [], []
+    for kind in ("tail-entering", "h2-drawn-out"):
+        panels = scene_of_step(kind).panels
+        shown = [(found, solid) for found in panels for solid in found.solids if solid.part is Part.ARROW]
+        ((found, solid),) = shown
+        ring = np.linalg.norm(solid.mesh.points[16:32] - solid.mesh.points[16:32].mean(axis=0), axis=1)
+        widths.append(ring.max() * found.scale)
+        scales.append(found.scale)
     assert widths == pytest.approx([ARROW] * 2, rel=0.05)
+    assert max(scales) > 1.3 * min(scales)
 
 
 @pytest.mark.parametrize("name", ["locked-free", "plain"])
@@ -125,14 +126,17 @@ def test_views_of_other_moments_show_their_states_and_are_left_out_without_them(
     args = (step, settled_state("curl-rolling-out"), None, small_plan())
     alone = step_scene(*args)
     with_all = step_scene(*args, moments={kind: settled_state(kind) for kind in step.states[1:]})
-    assert [p.caption[:2] for p in with_all.panels[:3]] == ["1:", "2:", "3:"]
+    assert [p.caption.split(":")[0] for p in with_all.panels[:3]] == ["first", "then", "last"]
+    assert with_all.panels[0].scale == pytest.approx(with_all.panels[1].scale) == with_all.panels[2].scale
     assert len(alone.panels) == len(with_all.panels) - 2
     lines = [p.solids[0].mesh.points.mean(axis=0) for p in with_all.panels[:3]]
     assert np.linalg.norm(lines[0] - lines[1]) > 1.0 and np.linalg.norm(lines[1] - lines[2]) > 1.0
 
 
 def test_what_is_wrong_is_crossed_out_and_its_mark_lies_a_pick_off() -> None:
-    right, wrong = scene_of_step("wrapped").panels[1:3]
+    moments = {"laid-out": settled_state("laid-out")}
+    scene = step_scene(worded_step("wrapped"), settled_state("wrapped"), None, small_plan(), moments=moments)
+    right, wrong = scene.panels[2:4]
     parts = [{solid.part for solid in p.solids} for p in (right, wrong)]
     assert Part.CROSSED_OUT in parts[1] and Part.CROSSED_OUT not in parts[0]
     ticks = [next(s.mesh.points.mean(axis=0) for s in p.solids if s.part is Part.PEN_MARK) for p in (right, wrong)]
@@ -149,3 +153,36 @@ def test_the_held_loop_is_dimensioned_along_the_rope_and_straight_to_the_crown(
     assert np.linalg.norm(np.diff(loop.line, axis=0), axis=1).sum() == pytest.approx(plan.loop_fitted, rel=0.05)
     wanted = (plan.wrapped_loop if kind == "wrapped" else plan.marking_loop).throat_to_crown
     assert np.linalg.norm(np.subtract(far.end, far.start)) == pytest.approx(wanted, abs=0.08 * plan.braid.diameter)
+
+
+def test_a_marks_words_stand_in_the_first_panel_that_shows_it_and_its_letter_in_all() -> None:
+    panels = scene_of_step("marking").panels
+    named = [(label.mark, bool(label.text)) for panel in panels for label in panel.labels if label.mark]
+    assert {mark for mark, _ in named} == {"H1", "H2"} and len(named) > 2
+    assert sum(full for mark, full in named if mark == "H2") == 1
+
+
+def test_measured_pictures_have_no_ghost() -> None:
+    scene = scene_of_step("marking", "tail-entering")
+    assert scene.panels[0].dimensions and not any(panel.ghosts for panel in scene.panels)
+
+
+def test_groups_that_are_eased_over_the_crossing_have_arrows_toward_the_captive_end() -> None:
+    model = model_of(settled_state("h1-in-h2"))
+    close = scene_of_step("h1-in-h2").panels[1]
+    arrows = [solid.mesh.points for solid in close.solids if solid.part is Part.ARROW]
+    assert arrows
+    axes = hole_axes(model, model.state.opening("H2"))
+    for points in arrows:
+        start, tip = points[-2:]
+        assert (tip - start) @ model.along(-30.0) < -2 * model.d
+    assert ((arrows[0] - axes.middle) @ axes.up).min() > axes.gap
+    assert "top group first" in {label.text for label in close.labels}
+
+
+def test_steps_whose_tail_is_buried_elsewhere_are_measured_by_the_jobs_plan() -> None:
+    step = worded(method_of("plain").step("plain-tail-in"), small_plan())
+    moments = {kind: settled_state(kind) for kind in step.states[1:]}
+    panel = step_scene(step, settled_state("plain-tail-in"), None, small_plan(), moments=moments).panels[0]
+    puller = next(label.text for label in panel.labels if "puller" in label.text)
+    assert fill("{tip_in_standing_part}", small_plan()) in puller and not panel.dimensions

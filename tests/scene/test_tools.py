@@ -7,25 +7,24 @@ import pytest
 import trimesh
 
 from fidpath.geometry import rods
+from fidpath.geometry.braid import Braid
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, open_edges, volume
 from fidpath.scene.paint import model_of
-from fidpath.scene.tool_shapes import (
-    TOOLS,
-    ToolPlacement,
+from fidpath.scene.shapes.hand_tools import TOOLS, ToolPlacement, fid, tool_solids
+from fidpath.scene.shapes.mark_sleeve import mark_sleeve, sleeve_length
+from fidpath.scene.shapes.solids import (
     arrow,
     ball,
     bent,
-    fid,
-    measuring_tape,
     ribbon,
     ring_tube,
     sleeve,
     stitches,
-    tool_solids,
     tube,
     turned,
 )
+from fidpath.scene.shapes.tape import measuring_tape
 from scenes.steps import scene_of_step, settled_state
 
 
@@ -110,3 +109,42 @@ def test_the_whipping_holds_the_tails_end() -> None:
     last = found.settled.strands.points[:, -3]
     spread = np.linalg.norm(whipping.mesh.points.mean(axis=0) - last, axis=1)
     assert spread.max() < 12.0
+
+
+def _is_covered(mesh: Mesh, x: float) -> bool:
+    """Whether a face lies over or under the rope's middle at x, seen from above."""
+    corners = mesh.points[mesh.faces][:, :, :2] - np.array([x, 1e-3])
+    after = np.roll(corners, -1, axis=1)
+    turn = corners[..., 0] * after[..., 1] - corners[..., 1] * after[..., 0]
+    return bool(((turn > 0).all(axis=1) | (turn < 0).all(axis=1)).any())
+
+
+@pytest.mark.parametrize("strands", [8, 12, 16])
+def test_the_mark_sleeve_is_closed_round_the_rope_with_a_window_over_the_mark(strands: int) -> None:
+    braid = Braid(strands, "over-two", 10.0, 70.0, 2.0, 3.5, 0.5)
+    (solid,) = mark_sleeve(braid, np.zeros(3), np.eye(3))
+    body = _body(solid.mesh)
+    assert open_edges(solid.mesh) == 0 and body.is_winding_consistent and solid.part is Part.MARK_SLEEVE
+    assert [_is_covered(solid.mesh, along * braid.pick) for along in (0.0, 1.0, 2.0)] == [False, True, False]
+    assert np.ptp(solid.mesh.points[:, 0]) == pytest.approx(sleeve_length(braid))
+    assert np.linalg.norm(solid.mesh.points[:, 1:], axis=1).min() > 0.5 * braid.diameter
+
+
+def test_a_tape_that_begins_further_on_reads_on() -> None:
+    line = np.column_stack([np.linspace(0, 100, 60), np.zeros(60), np.zeros(60)])
+    whole, rest = (measuring_tape(line, 8.0, 10.0, counts=50.0, begins=begins)[1].mesh for begins in (0.0, 35.0))
+    nearest = [mesh.points[mesh.points[:, 1] > 3.9][:, 0].min() for mesh in (whole, rest)]
+    assert nearest == pytest.approx([10.0, 5.0], abs=0.7)
+    figures = [mesh.points[mesh.points[:, 1] < 1.5] for mesh in (whole, rest)]
+    assert figures[0][:, 0].min() < 4.0 and abs(figures[1][:, 0] - 15.0).min() < 1.5 < figures[1][:, 0].min()
+
+
+def test_a_tapes_figures_stand_upright_in_the_pictures_of_either_hand() -> None:
+    """50 turned half round its own middle is what it is seen as from the other side."""
+    line = np.column_stack([np.linspace(0, 70, 60), np.zeros(60), np.zeros(60)])
+    meshes = [measuring_tape(line, 8.0, 10.0, counts=50.0, begins=10.0, rightward=way)[1].mesh for way in (1.0, -1.0)]
+    usual, other = (mesh.points[mesh.points[:, 1] < 1.0][:, :2] for mesh in meshes)
+    middle = (usual.min(axis=0) + usual.max(axis=0)) / 2
+    turned = 2 * middle - usual
+    near = np.linalg.norm(turned[:, None] - other[None], axis=2).min(axis=1)
+    assert near.max() < 0.01 < np.linalg.norm(usual[:, None] - other[None], axis=2).min(axis=1).max()

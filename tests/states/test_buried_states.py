@@ -86,3 +86,21 @@ def test_plain_eye_is_buried_without_holes() -> None:
 def _plain_line():  # type: ignore[no-untyped-def]
     line = a_job().line
     return replace(line, ends=(replace(line.ends[0], splice="plain"), *line.ends[1:]))
+
+
+def test_a_bunched_cover_is_baggy_shorter_than_its_rope_and_closes_before_the_puller(plan: Plan) -> None:
+    own = made(plan, "cover-bunched")[0]
+    bunched, smooth = (state_of(plan, name).only.profile for name in ("cover-bunched", "buried"))
+    assert bunched is not None and smooth is not None
+    d, entry = plan.braid.diameter, plan.station_entry_host
+    over = (bunched.station < entry - 4 * d) & (bunched.station > entry - own.cover.host_length + 1 * d)
+    rate = np.gradient(bunched.arc, bunched.station)
+    assert bunched.radius[over].min() > smooth.radius[smooth.station < entry].max()
+    assert (
+        rate[over].max() < 0.92
+        and np.interp(entry - 3 * d, smooth.station, np.gradient(smooth.arc, smooth.station)) > rate[over].max()
+    )
+    puller = entry - plan.cover.host_length
+    assert np.interp(puller, bunched.station, bunched.radius) == pytest.approx(plan.braid.radius, rel=1e-3)
+    assert state_of(plan, "cover-bunched").first < puller - 3 * d
+    assert own.cover.puller_in == pytest.approx(plan.cover.host_length)

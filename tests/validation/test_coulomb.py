@@ -29,7 +29,8 @@ def test_the_documentation_says_where_half_the_load_goes_over_in_the_demo() -> N
     friction = rule("friction_least").value
     half = math.log(2) * radius / (friction * math.tan(cover.cover_angle) ** 2)
     assert load_share(half, friction, cover.cover_angle, radius) == pytest.approx(0.5)
-    assert f"within {half:.0f} mm at mu {friction:g}" in " ".join(DOCS.read_text(encoding="utf-8").split())
+    said = " ".join(DOCS.read_text(encoding="utf-8").split())
+    assert f"half of the load has passed after {half:.0f} mm, at $\\mu$ = {friction:g}" in said
 
 
 def test_friction_is_the_lower_end_of_the_band() -> None:

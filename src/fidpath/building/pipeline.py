@@ -46,9 +46,6 @@ def build(
     if motion and not registration_of(request.method.name).moves:
         known = f"the motion from step to step isn't known for {request.method.name}"
         raise CannotBeMade(known, "Leave --motion out; --film turns the finished splice", key="line.ends.splice")
-    if motion and request.plan.job.practice.mirrored:
-        remedy = "Leave --motion out; --film turns the finished splice"
-        raise CannotBeMade("the motion from step to step isn't made for left-handed work", remedy, key="practice.hand")
     work = _planned(request, {option for option in asked if asked[option]}, manifest)
     outdated = [task for task in work.tasks if manifest.outdated(task.name, task.digest)]
     for kind in dict.fromkeys(kind for task in outdated for kind in task.item.states):

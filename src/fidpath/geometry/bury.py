@@ -17,6 +17,9 @@ from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.braid import Braid
 
+FOLD = 2.4
+"""Length of a bunched cover's folds, in rope diameters of tail."""
+
 BEFORE, AFTER = 0.6, 1.6
 """The cover swells from so many diameters before the entry (toward the eye) to so many after it."""
 
@@ -133,7 +136,8 @@ class Cover:
     tail, host: stations of the tail and of the standing part there, from the entry.
     tail_radius, cover_radius: mean radii of the tail's and the cover's strands.
     cover_rate, tail_rate: axial length of a unit of either's own length.
-    packing: share of its free thickness a tail's strand keeps.
+    packing: share of its free thickness a tail's strand keeps. planned_tip: rope of the standing part from the entry to
+    where the tip will lie, where it isn't in so far yet; there a puller goes in.
     """
 
     axial: Floats
@@ -148,6 +152,12 @@ class Cover:
     cover_angle: float
     take_up: float
     tip_axial: float
+    planned_tip: float | None = None
+
+    @property
+    def puller_in(self) -> float:
+        """Rope of the standing part from the entry to where a puller goes in."""
+        return self.host_length if self.planned_tip is None else self.planned_tip
 
     @property
     def host_length(self) -> float:
@@ -161,8 +171,11 @@ def cover_radius(braid: Braid, squeeze: float, share: Floats) -> Floats:
     return np.asarray((braid.radius**8 + (core + wall(braid)) ** 8) ** 0.125)
 
 
-def cover(braid: Braid, squeeze: float, cut: Taper) -> Cover:
-    """The bury of a tail cut to `cut`, squeezed to `squeeze` of its free radius."""
+def cover(braid: Braid, squeeze: float, cut: Taper, bag: float = 0.0) -> Cover:
+    """The bury of a tail cut to `cut`, squeezed to `squeeze` of its free radius.
+
+    bag: how much farther out than round the tail the cover's strands lie where it is bunched most, mm.
+    """
     d = braid.diameter
     tail = np.arange(-5 * d, cut.tip + 8 * d, 0.02 * d)
     share = tail_share(braid.strands, cut, np.clip(tail, 0, cut.tip))
@@ -170,6 +183,7 @@ def cover(braid: Braid, squeeze: float, cut: Taper) -> Cover:
     beyond = 1 - smooth_step((tail - cut.tip) / (2 * d) + 0.25)
     full = cover_radius(braid, squeeze, share)
     swollen = braid.radius + (full - braid.radius) * inside * beyond
+    swollen = swollen + bag * _bunch(tail / d, cut.tip / d)
     squeezed = 1 + (squeeze - 1) * inside
     thin = np.sqrt(share)
     core = braid.radius * squeezed * np.where(tail > 0, thin, 1.0)
@@ -195,6 +209,12 @@ def cover(braid: Braid, squeeze: float, cut: Taper) -> Cover:
         take_up,
         tip,
     )
+
+
+def _bunch(along: Floats, tip: float) -> Floats:
+    """How much a cover is bunched, 0 to 1, at places `(n,)` along a tail, in rope diameters: baggy, in folds."""
+    rises, falls = smooth_step((along - 1.0) / 3.0), 1 - smooth_step((along - tip) / 3.0)
+    return np.asarray(rises * falls * (0.8 + 0.2 * np.cos(2 * np.pi * along / FOLD)))
 
 
 def _from_entry(tail: Floats, along: Floats, rate: Floats) -> Floats:

@@ -55,9 +55,11 @@ class Part(IntEnum):
     NEEDLE = 60
     LOCK_STITCH = 61
     LONG_FID = 62
+    MARK_SLEEVE = 63
 
     ARROW = 70
     GHOST = 71
+    BREAK = 72
 
     @property
     def key(self) -> str:

@@ -8,15 +8,18 @@ import textwrap
 from typing import Any
 
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.lines.line import LinePlan
+from fidpath.lines.line import LineMark, LinePlan
 from fidpath.lines.terms import Term, basis
 from fidpath.lines.uncertainty import TakeUpEstimate
-from fidpath.planning import WIDTH, EndPlan, warnings
-from fidpath.units import INCH_MM, Rounding, is_imperial, other_unit, show_length
+from fidpath.planning import WIDTH, EndPlan, marks, printed_mm, warnings
+from fidpath.units import INCH_MM, Rounding, is_imperial, on_tape_mm, other_unit, show_length
 
 LINE_SCHEMA = 1
 DIGITS = 6
 LABEL = 44
+
+FROM_H1 = ("H2", "entry", "bury_mark")
+"""Marks of a lock that the card measures from H1."""
 
 LINE_CAUTIONS = (
     "Make the first end, let it bed in under the reference tension, measure it, and only then cut the other.",
@@ -202,10 +205,39 @@ def _order(line: LinePlan) -> list[str]:
 def _marks(line: LinePlan, both: bool) -> list[str]:
     lines = ["MARKS ON THE STRAIGHT ROPE", *_hanging("  from ", datum(line))]
     for mark in line.marks:
-        rounding: Rounding = "up" if mark.name == "cut" else "nearest"
-        shown = length(line, mark.from_datum, both, rounding=rounding)
+        shown = mark_length(line, mark, both)
         lines.append(f"  {mark.label:<{LABEL}} {shown:<{_column(both)}} {mark.formula}".rstrip())
     return lines
+
+
+def mark_length(line: LinePlan, mark: LineMark, both: bool = False) -> str:
+    """A mark's distance from the datum as it is printed, in the user's unit.
+
+    The marks of an end are as far apart as its card has them: one is rounded, and the others' distances from it.
+    """
+    unit = line.job.length_unit
+    first = printed_place(line, mark, unit)
+    text = show_length(first, unit, _division(line, unit, fine=False))
+    if not both:
+        return text
+    other = other_unit(unit)
+    return f"{text} ({show_length(printed_place(line, mark, other), other, _division(line, other, fine=False))})"
+
+
+def printed_place(line: LinePlan, mark: LineMark, unit: str) -> float:
+    """A mark's distance from the datum in mm, as it is printed in a unit."""
+    division = _division(line, unit, fine=False)
+    if mark.name == "cut":
+        return on_tape_mm(mark.from_datum, division, "up")
+    end, _, name = mark.name.rpartition(": ")
+    places = {other.name: other.from_datum for other in line.marks}
+    origin = places.get(f"{end}: H1", places[f"{end}: entry"])
+    plan = next(each.plan for each in line.ends if each.name == end)
+    on_card = {figure.name: figure for figure in marks(plan)} if plan is not None and plan.lock is not None else {}
+    apart = on_tape_mm(abs(mark.from_datum - origin), division, "nearest")
+    if plan is not None and name in FROM_H1 and name in on_card:
+        apart = printed_mm(on_card[name], plan, unit)
+    return on_tape_mm(origin, division, "nearest") + math.copysign(apart, mark.from_datum - origin)
 
 
 def _column(both: bool) -> int:

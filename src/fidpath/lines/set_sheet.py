@@ -129,8 +129,7 @@ def _marks(each: PlannedLine) -> list[str]:
     for number, step in enumerate(plan.steps, 1):
         rows.append(f"  {number}. {plan.ends[step.end].name}: {step.method}")
     for mark in plan.marks:
-        place = line_sheet.length(plan, mark.from_datum, rounding="up" if mark.name == "cut" else "nearest")
-        rows.append(f"  {mark.label:<{line_sheet.LABEL}} {place}")
+        rows.append(f"  {mark.label:<{line_sheet.LABEL}} {line_sheet.mark_length(plan, mark)}")
     return [*rows, *(row for text in line_sheet.notices(plan) for row in _wrapped(f"look: {text}"))]
 
 

@@ -12,10 +12,11 @@ from fidpath.planning import Plan
 
 ToolKind = Literal[
     "small fid", "large fid", "fids from both sides", "tape", "marker", "knife", "terminator", "post", "straight edge",
-    "needle", "long fid",
+    "needle", "long fid", "mark sleeve",
 ]  # fmt: skip
 Landmark = Literal[
-    "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all", "R", "E", "B", "X",
+    "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all", "tip",
+    "R", "E", "B", "T", "X",
 ]  # fmt: skip
 Mover = Literal["", "tail end", "standing end", "bight", "H2", "terminator", "cover"]
 When = Literal["", "always", "thread_on", "no_thread_on", "taper", "no_taper", "lock_stitch", "no_lock_stitch"]
@@ -43,6 +44,7 @@ class CameraView:
     state: another moment of the step, by its kind of rope state; empty for the step's own. say: what stands in the
     panel's corner, empty for where it is seen from. crossed: whether it shows what is wrong, crossed out. beside: by
     how many picks the step's marks are off in it. tools: kinds of the step's tools that it shows, None for all.
+    broken: whether the rope between the places it holds is left out, so that they show larger.
     """
 
     look: tuple[Landmark, ...]
@@ -53,6 +55,7 @@ class CameraView:
     crossed: bool = False
     beside: int = 0
     tools: tuple[ToolKind, ...] | None = None
+    broken: bool = False
 
 
 @dataclass(frozen=True)

@@ -57,6 +57,7 @@ class ViewTable(Table):
     crossed: bool = False
     beside: Annotated[int, Field(ge=-3, le=3)] = 0
     tools: list[ToolKind] | None = None
+    broken: bool = False
 
 
 class ToolTable(Table):
@@ -229,4 +230,5 @@ def _view(table: ViewTable) -> CameraView:
         table.crossed,
         table.beside,
         None if table.tools is None else tuple(table.tools),
+        table.broken,
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from fidpath.cautions import GEOMETRY_ONLY
 from fidpath.checking import measure_loaded
 from fidpath.loading import LoadBand, LoadedLock
 
@@ -29,7 +30,7 @@ def loaded_report(band: LoadBand) -> dict[str, Any]:
 
 
 LIMITS = (
-    "Geometry only, no statement of strength.",
+    GEOMETRY_ONLY,
     "Strands are modelled round, with no flattening and no bending stiffness.",
     "Slack left in the rope by hand, and milking, aren't known.",
     "One pull that only grows; nothing here tells of working, shock or a slack rope.",

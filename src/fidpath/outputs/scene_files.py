@@ -35,10 +35,8 @@ def _line_art(request: Request, scene: Scene, views: Sequence[View], name: str) 
     from fidpath.outputs.lineart import line_drawing
 
     sheet = line_drawing.line_scene(scene, request.plan.braid.thickness, _unit(request), views=views)
-    return {
-        f"lineart/{name}.svg": line_drawing.svg(sheet).encode("utf-8"),
-        f"lineart/{name}.pdf": line_drawing.pdf(sheet),
-    }
+    shown = line_drawing.svg(sheet)
+    return {f"lineart/{name}.svg": shown.encode("utf-8"), f"lineart/{name}.pdf": line_drawing.pdf(sheet, shown)}
 
 
 def figure(request: Request, scene: Scene, views: Sequence[View]) -> str:

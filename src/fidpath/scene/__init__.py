@@ -3,6 +3,7 @@
 Settled states come in; a `Scene` goes out. Open `scene` first, then `step_picture`.
 """
 
+from fidpath.scene.cameras import camera_of, looked_at
 from fidpath.scene.captions import Sight, sights
 from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, colours_of, material_of, pair_of
 from fidpath.scene.finished_views import FINISHED, KEY_PARTS, finished_scene
@@ -13,10 +14,14 @@ from fidpath.scene.paint import (
     BLEND,
     DOT,
     INK,
+    RIM,
+    TICK,
     Model,
+    across_at,
     chips,
     clearness,
     faces_of,
+    followed_strands,
     group_of,
     hole_axes,
     is_open,
@@ -24,7 +29,7 @@ from fidpath.scene.paint import (
     opened,
     rope_solid,
 )
-from fidpath.scene.panels import CHIPS_FROM, camera_of, looked_at
+from fidpath.scene.panels import CHIPS_FROM
 from fidpath.scene.part_words import PART_WORDS, SIGN_WORDS
 from fidpath.scene.props import terminator, tools, vector
 from fidpath.scene.scene import (
@@ -40,9 +45,10 @@ from fidpath.scene.scene import (
     Words,
     project,
 )
+from fidpath.scene.shapes.hand_tools import ToolPlacement, tool_solids
+from fidpath.scene.shapes.solids import arrow
 from fidpath.scene.stage import Stage, equipped, staged
 from fidpath.scene.step_picture import AREA, step_scene
-from fidpath.scene.tool_shapes import ToolPlacement, arrow, tool_solids
 
 __all__ = [
     "AREA",
@@ -54,7 +60,9 @@ __all__ = [
     "KEY_PARTS",
     "PALETTE",
     "PART_WORDS",
+    "RIM",
     "SIGN_WORDS",
+    "TICK",
     "WRONG_AREA",
     "Callout",
     "Camera",
@@ -73,6 +81,7 @@ __all__ = [
     "Stage",
     "ToolPlacement",
     "Words",
+    "across_at",
     "arrow",
     "camera_of",
     "chips",
@@ -83,6 +92,7 @@ __all__ = [
     "face_dots",
     "faces_of",
     "finished_scene",
+    "followed_strands",
     "group_of",
     "hole_axes",
     "is_open",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from fidpath.methods import Mistake, Step
 from fidpath.planning import Plan, figures, marks, shown
 from fidpath.scene.paint import Model
@@ -65,6 +67,17 @@ def mark_words(plan: Plan, letter: str, new: bool) -> str:
     return f"{name},\n{far}from {figure.measured_from.split(',')[0]}"
 
 
+def entry_words(model: Model) -> str:
+    """Which side of the standing part a buried tail goes in on; nothing where none does."""
+    bury, d = model.strands.bury, model.d
+    if bury is None:
+        return ""
+    host = bury.host[0] + d
+    beside = model.at(bury.guest[0] - d) - model.at(host)
+    left = float(beside @ np.cross((0.0, 0.0, 1.0), model.along(host))) > 0
+    return f"entry: the tail goes in\non the standing part's {'left' if left else 'right'}"
+
+
 def turn_words(turns: int) -> str:
     """How many whole turns a group makes about itself, and of which hand."""
     if turns == 0:
@@ -77,7 +90,7 @@ def turn_words(turns: int) -> str:
 class Sight:
     """A view of a picture: names of places or letters of marks it must hold, where it is seen from, what is up.
 
-    state, say, crossed, beside, tools: as in a method's `CameraView`.
+    state, say, crossed, beside, tools, broken: as in a method's `CameraView`.
     """
 
     look: tuple[str, ...]
@@ -88,6 +101,7 @@ class Sight:
     crossed: bool = False
     beside: int = 0
     tools: tuple[str, ...] | None = None
+    broken: bool = False
 
 
 MOST_VIEWS = 4
@@ -103,7 +117,8 @@ def sights(step: Step, inked: Sequence[float], mirrored: bool = False) -> tuple[
     mirrored: whether the work is, as the step's own views are already.
     """
     found = tuple(
-        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools) for v in step.views[:MOST_VIEWS]
+        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools, v.broken)
+        for v in step.views[:MOST_VIEWS]
     )
     if len(found) > 1 or not inked or not step.marks:
         return found

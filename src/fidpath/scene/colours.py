@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Floats, Ints
 from fidpath.geometry import Part
-from fidpath.scene.scene import Coat, Solid
+from fidpath.scene.scene import Solid
 
 Colour = tuple[int, int, int]
 Pair = tuple[Colour, Colour]
@@ -41,11 +41,12 @@ class Palette:
     tape: Colour = (64, 68, 76)
     wood: Colour = (168, 122, 84)
     twine: Colour = (196, 40, 56)
-    followed: Colour = (28, 92, 190)
+    followed: Colour = (40, 42, 50)
     wrong: Colour = (196, 32, 40)
     arrow: Colour = (24, 26, 32)
     ghost: Colour = (238, 240, 243)
     ghost_rim: Colour = (206, 210, 216)
+    sleeve: Colour = (232, 150, 132)
     metal: Colour = (176, 182, 188)
     ink: Colour = (32, 34, 38)
     faint: Colour = (120, 124, 130)
@@ -115,6 +116,8 @@ def _tool_materials(p: Palette) -> dict[Part, Material]:
         Part.NEEDLE: _one(p.metal, 0.4),
         Part.LONG_FID: _one(p.metal, 0.4),
         Part.LOCK_STITCH: _one(p.twine, 0.05),
+        Part.MARK_SLEEVE: _one(p.sleeve, 0.1),
+        Part.BREAK: Material((p.paper, p.paper), 0.0, flat=True),
         Part.ARROW: Material((p.arrow, p.arrow), 0.0, flat=True),
         Part.GHOST: Material((p.ghost, p.ghost_rim), 0.0, flat=True),
     }
@@ -143,19 +146,31 @@ def material_of(solid: Solid, palette: Palette = PALETTE) -> Material:
 def colours_of(solid: Solid, palette: Palette = PALETTE) -> NDArray[np.uint8]:
     """The colour of every vertex of a solid `(v, 3)`, cut faces paler."""
     table = _table(palette)
-    hand = np.zeros(len(solid.mesh.points), dtype=np.int64) if solid.dark is None else solid.dark.astype(np.int64)
-    colour = table[int(solid.part), hand]
+    hand = np.zeros(len(solid.mesh.points), dtype=np.intp) if solid.dark is None else solid.dark.astype(np.intp)
+    number, blended = np.full(len(hand), solid.part, dtype=np.uint8), np.zeros(len(hand), dtype=bool)
     for coat in solid.coats:
-        colour = _coated(colour, coat, table, hand)
-    if solid.cap:
-        colour = colour + PALER * (255 - colour)
-    return np.asarray(colour.round(), dtype=np.uint8)
+        np.copyto(number, np.asarray(coat.part, dtype=np.uint8), where=coat.share >= 1)
+        blended |= (coat.share > 0) & (coat.share < 1)
+    colour = np.take(_whole(table, solid.cap).reshape(-1, 3), 2 * number.astype(np.intp) + hand, axis=0)
+    some = np.flatnonzero(blended)
+    colour[some] = _whole(_blended(solid, table, hand, some), solid.cap)
+    return colour
 
 
-def _coated(colour: Floats, coat: Coat, table: Floats, hand: Ints) -> Floats:
-    """Colours `(v, 3)` with a coat over them."""
-    share = coat.share[:, None].astype(np.float64)
-    return np.asarray(colour * (1 - share) + table[np.asarray(coat.part, dtype=np.int64), hand] * share)
+def _whole(colour: Floats, cap: bool) -> NDArray[np.uint8]:
+    """Colours `(..., 3)` in whole numbers, paler for a cut face."""
+    return np.asarray((colour + PALER * (255 - colour) if cap else colour).round(), dtype=np.uint8)
+
+
+def _blended(solid: Solid, table: Floats, hand: Ints, some: Ints) -> Floats:
+    """Colours `(n, 3)` of some of a solid's vertices, where coats may cover what lies below in part."""
+    hand = hand[some]
+    colour: Floats = table[int(solid.part), hand]
+    for coat in solid.coats:
+        part = coat.part[some] if isinstance(coat.part, np.ndarray) else np.full(len(some), coat.part)
+        share = coat.share[some, None].astype(np.float64)
+        colour = colour * (1 - share) + table[part, hand] * share
+    return colour
 
 
 @lru_cache(maxsize=8)

@@ -10,9 +10,10 @@ import numpy as np
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods import Mistake, fill
 from fidpath.planning import Plan
+from fidpath.scene.cameras import MARGIN, NOTHING, SHARES, Box, aside, camera_of, divided, looked_at
 from fidpath.scene.captions import Sight, wrong_columns
 from fidpath.scene.paint import key_of
-from fidpath.scene.panels import MARGIN, NOTHING, SHARES, Box, aside, camera_of, cut_panel, divided, looked_at, panel
+from fidpath.scene.panels import cut_panel, panel
 from fidpath.scene.props import terminator_aside, tools, vector
 from fidpath.scene.scene import Camera, Label, Panel, Scene
 from fidpath.scene.stage import Stage, beside_tick, showing, staged

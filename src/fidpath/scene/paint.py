@@ -102,9 +102,15 @@ class RopeLines:
 
 @dataclass(frozen=True)
 class Model(RopeLines):
-    """A settled rope state and what its pictures draw from."""
+    """A settled rope state and what its pictures draw from.
+
+    kept: stretches of the first rope, as stations, that are drawn where others are left out; empty for all of it.
+    gaps: where along x rope is left out, mm.
+    """
 
     sections: Sections
+    kept: tuple[tuple[float, float], ...] = ()
+    gaps: tuple[float, ...] = ()
 
     @cached_property
     def coarse(self) -> Sections:
@@ -255,8 +261,13 @@ def _tick(model: Model, mesh: Mesh, station: float) -> Bools:
     """Which vertices `(v,)` lie under a pen's tick across the top of the first rope at a station."""
     assert mesh.station is not None
     away = mesh.points - model.at(station)
-    across = np.abs(away @ np.cross(UP, model.along(station)))
+    across = np.abs(away @ across_at(model, station))
     return (np.abs(mesh.station - station) < INK * model.d) & (across < TICK * model.d) & (away[:, 2] > 0)
+
+
+def across_at(model: Model, station: float) -> Floats:
+    """The level direction across the first rope at a station, along which a pen's tick is drawn, `(3,)`."""
+    return np.asarray(np.cross(UP, model.along(station)))
 
 
 def _stretched(model: Model, station: Floats, rope: Ints, number: int) -> Iterator[Coat]:
@@ -276,14 +287,15 @@ def _grouped(model: Model, station: Floats, strand: Ints, opening: Opening) -> C
     members, mine = np.zeros(len(model.strands.rope), dtype=bool), model.strands.rope == opening.rope
     members[mine] = group_of(model, opening)
     group = np.where(members[strand], Part.TOP_GROUP, Part.BOTTOM_GROUP).astype(np.uint8)
-    if any(opening.turns) and opening.flat < HELD_APART * model.d:
-        group[np.isin(strand, _followed(model, opening))] = Part.FOLLOWED_STRAND
+    group[np.isin(strand, followed_strands(model, opening))] = Part.FOLLOWED_STRAND
     shown = 1 - smooth_step(off / (0.7 * model.state.ropes[opening.rope].braid.diameter) + 1.6)
     return Coat(group, _share(np.where(mine[strand], shown, 0.0)))
 
 
-def _followed(model: Model, opening: Opening) -> Ints:
-    """One strand of each of an opening's groups, by which its turn can be followed, `(2,)`."""
+def followed_strands(model: Model, opening: Opening) -> Ints:
+    """One strand of each group of an opening whose groups turn, by which the turn can be followed, `(2,)`; or none."""
+    if not any(opening.turns) or opening.flat >= HELD_APART * model.d:
+        return np.zeros(0, dtype=int)
     own = np.flatnonzero(model.strands.rope == opening.rope)
     return np.array([own[order[0]] for order, _ in _ordered(model, opening)])
 

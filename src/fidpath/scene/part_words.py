@@ -40,8 +40,10 @@ PART_WORDS: Mapping[Part, str] = {
     Part.NEEDLE: "needle",
     Part.LOCK_STITCH: "lock stitch",
     Part.LONG_FID: "long fid, wire or puller",
+    Part.MARK_SLEEVE: "mark sleeve",
     Part.ARROW: "arrow",
     Part.GHOST: "where the rope lay before",
+    Part.BREAK: "rope left out",
 }
 """One entry for every part."""
 
@@ -53,6 +55,8 @@ SIGN_WORDS: Mapping[Part, str] = {
     Part.KNIFE_BLADE: "knife",
     **{part: PART_WORDS[part] for part in (Part.FID, Part.LONG_FID, Part.POST, Part.NEEDLE, Part.LOCK_STITCH)},
     **{part: PART_WORDS[part] for part in (Part.WHIPPING, Part.STRAIGHT_EDGE, Part.MEASURING_TAPE)},
+    Part.MARK_SLEEVE: PART_WORDS[Part.MARK_SLEEVE],
+    Part.BREAK: PART_WORDS[Part.BREAK],
     Part.ARROW: "moves this way",
     Part.GHOST: PART_WORDS[Part.GHOST],
 }

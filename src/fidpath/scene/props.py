@@ -10,9 +10,14 @@ from fidpath.arrays import Floats, Vector
 from fidpath.geometry import Part
 from fidpath.meshing import Mesh, terminator_mesh
 from fidpath.planning import Plan
-from fidpath.scene.paint import Model, RopeLines
+from fidpath.scene.broken_view import kept_of
+from fidpath.scene.paint import Model, RopeLines, hole_axes
 from fidpath.scene.scene import Ghost, Solid
-from fidpath.scene.tool_shapes import ToolPlacement, bent, measuring_tape, rounded, stitches, tool_solids, tube
+from fidpath.scene.shapes.bury_tools import long_fid, needle, stitched, unit
+from fidpath.scene.shapes.hand_tools import ToolPlacement, tool_solids
+from fidpath.scene.shapes.mark_sleeve import mark_sleeve
+from fidpath.scene.shapes.solids import bent
+from fidpath.scene.shapes.tape import measuring_tape
 from fidpath.states import RopeState
 from fidpath.units import INCH_MM, is_imperial
 
@@ -21,8 +26,9 @@ UP = np.array([0.0, 0.0, 1.0])
 TAPE = 0.8
 """Width of a measuring tape in rope diameters."""
 
-ROCKED = 0.6
-"""How far the terminator is tipped while it is rocked into an eye, radians."""
+ROCKED, OFF_RIM = 0.6, 0.3
+"""How far the terminator is tipped while it is rocked into an eye, radians, and how far its rim is still off the rope,
+in rope diameters."""
 
 NEAREST = 4.0
 """What moves less than so many rope diameters has no arrow."""
@@ -47,10 +53,12 @@ def tools(model: Model, plan: Plan, used: Iterable[tuple[str, str]], inked: Sequ
     for kind, at in used:
         if kind == "tape":
             solids += _measured(model, plan, at)
+        if kind == "mark sleeve" and (sleeved := place_of(model, plan, at)) is not None:
+            solids += _sleeved(model, sleeved)
         if kind == "needle":
-            solids.append(_stitched(model, plan))
+            solids.append(stitched(model, plan))
         if kind == "long fid":
-            solids += _long_fid(model, plan)
+            solids += long_fid(model, plan)
         if kind == "terminator" and model.state.seat is None and model.state.passes:
             solids += _rocked(model, plan, place_of(model, plan, "eye") or 0.0)
         station = inked[0] if kind == "marker" and inked else place_of(model, plan, at)
@@ -68,6 +76,7 @@ def place_of(model: Model, plan: Plan, name: str) -> float | None:
         "tail end": state.tip if state.tip is not None else state.last,
         "entry": plan.station_entry_host,
         "X": plan.station_tip,
+        "tip": plan.station_entry_host - plan.cover.puller_in,
         "standing end": state.head if state.head is not None else state.first,
         "standing part": max(plan.station_entry_host - 9 * model.d, state.first),
     }
@@ -79,13 +88,13 @@ def place_of(model: Model, plan: Plan, name: str) -> float | None:
 
 def _marker(model: Model, _plan: Plan, station: float) -> ToolPlacement:
     d, along = model.d, model.along(station)
-    way = _unit(-UP - 0.9 * np.cross(UP, along) - 0.5 * along)
+    way = unit(-UP - 0.9 * np.cross(UP, along) - 0.5 * along)
     return ToolPlacement(vector(model.at(station) - 0.6 * d * way), vector(way), 0.4 * d, 6.5 * d, d)
 
 
 def _knife(model: Model, _plan: Plan, station: float) -> ToolPlacement:
     d, left = model.d, np.cross(UP, model.along(station))
-    way = _unit(left - 0.15 * UP)
+    way = unit(left - 0.15 * UP)
     return ToolPlacement(vector(model.at(station) + 0.5 * d * left + 0.55 * d * UP), vector(way), 0.42 * d, 8 * d, d)
 
 
@@ -104,7 +113,7 @@ def _post(model: Model, plan: Plan, station: float) -> ToolPlacement:
 def _in_eye(model: Model, station: float, radius: float) -> Floats:
     """The middle of a round body of that radius that bears on the rope at a station of an eye, `(3,)` mm."""
     crown = model.at(station)
-    inward = _unit((model.at(station - 2 * model.d) + model.at(station + 2 * model.d)) / 2 - crown)
+    inward = unit((model.at(station - 2 * model.d) + model.at(station + 2 * model.d)) / 2 - crown)
     return np.asarray(crown + (radius + 0.5 * model.d) * inward)
 
 
@@ -112,39 +121,12 @@ def _rocked(model: Model, plan: Plan, station: float) -> list[Solid]:
     """The terminator on its way into an eye: its crown in the bight, its other side still above the table."""
     mesh = terminator_mesh(plan.job.terminator)
     middle = _in_eye(model, station, plan.seat.crown)
-    out = _unit(model.at(station) - middle)
+    out = unit(model.at(station) - middle)
     cos, sin = np.cos(ROCKED), np.sin(ROCKED)
     axes = np.stack([cos * out - sin * UP, np.cross(UP, out), sin * out + cos * UP])
-    crown = middle + plan.seat.crown * out
+    crown = middle + plan.seat.crown * out + OFF_RIM * model.d * (UP - out)
     points = crown + (mesh.points - np.array([plan.seat.crown, 0.0, 0.0])) @ axes
     return [Solid(Mesh(points, mesh.faces), Part.TERMINATOR)]
-
-
-def _long_fid(model: Model, plan: Plan) -> list[Solid]:
-    """A long fid, wire or puller: in at its exit beyond the tail's tip, through the cover, out at the entry."""
-    bury, d = model.strands.bury, model.d
-    if bury is None:
-        return []
-    entry, tip = bury.host
-    way = _unit(model.at(entry) - model.at(tip))
-    side = np.cross(UP, way)
-    leaves = model.at(tip - 2.0 * d)
-    line = rounded(
-        np.array([model.at(tip), leaves, leaves - 2.0 * d * way - 1.2 * d * side, leaves - 9 * d * way - 3 * d * side]),
-        1.5 * d,
-    )
-    grip = leaves - 9.6 * d * way - 3.15 * d * side
-    handle = np.stack([grip + 1.2 * d * side, grip - 1.2 * d * side])
-    return [
-        Solid(tube(line, 0.13 * d), Part.LONG_FID),
-        Solid(tube(np.linspace(handle[0], handle[1], 12), 0.3 * d), Part.KNIFE_HANDLE),
-    ]
-
-
-def _needle(model: Model, _plan: Plan, station: float) -> ToolPlacement:
-    d, along = model.d, model.along(station)
-    way = _unit(-UP + 0.8 * np.cross(UP, along))
-    return ToolPlacement(vector(model.at(station - 6.2 * d) - 0.9 * d * way), vector(way), 0.09 * d, 5 * d, d)
 
 
 def _straight_edge(model: Model, plan: Plan, station: float) -> ToolPlacement:
@@ -153,7 +135,7 @@ def _straight_edge(model: Model, plan: Plan, station: float) -> ToolPlacement:
     far = model.at(max(station - plan.bury_length, model.state.first))
     along = model.at(station) - far
     length = float(np.linalg.norm(along)) + 3 * d
-    along = _unit(along)
+    along = unit(along)
     place = model.at(station) + 1.5 * d * along - 2.0 * d * np.cross(UP, along) - 0.5 * d * UP
     return ToolPlacement(vector(place), vector(along), 0.9 * d, length, d, step=10 * plan.job.tools.tape_division_mm)
 
@@ -162,14 +144,10 @@ LAID: dict[str, Callable[[Model, Plan, float], ToolPlacement]] = {
     "marker": _marker,
     "knife": _knife,
     "post": _post,
-    "needle": _needle,
+    "needle": needle,
     "straight edge": _straight_edge,
 }
 """Tools laid beside the rope at a station."""
-
-
-def _unit(v: Floats) -> Floats:
-    return np.asarray(v / np.linalg.norm(v))
 
 
 def _whipped(model: Model, station: float, way: int) -> ToolPlacement:
@@ -198,11 +176,29 @@ def _measured(model: Model, plan: Plan, at: str) -> list[Solid]:
     if at not in spans:
         return []
     start, end = spans[at]
-    steps = max(int(abs(end - start) / (0.25 * model.d)), 8)
-    line = np.array([model.at(float(u)) for u in np.linspace(start, end, steps)])
+    return [solid for a, b in _kept_between(model, start, end) for solid in _tape(model, plan, (a, b), abs(a - start))]
+
+
+def _kept_between(model: Model, start: float, end: float) -> list[tuple[float, float]]:
+    """What is drawn between two stations, from `start` on, which may be the greater one."""
+    pieces = kept_of(model, [(min(start, end), max(start, end))])
+    return pieces if start < end else [(b, a) for a, b in reversed(pieces)]
+
+
+def _tape(model: Model, plan: Plan, span: tuple[float, float], begins: float) -> list[Solid]:
+    """A stretch of tape beside the rope between two stations, which reads `begins` mm at the first."""
+    steps = max(int(abs(span[1] - span[0]) / (0.25 * model.d)), 8)
+    line = np.array([model.at(float(u)) for u in np.linspace(*span, steps)])
     beside = beside_line(model, line, 1.15 * model.d) - 0.45 * model.d * UP
     step, every, counts = (INCH_MM / 4, 4, 1.0) if is_imperial(plan.job.length_unit) else (10.0, 5, 50.0)
-    return measuring_tape(beside, TAPE * model.d, step, every, counts)
+    rightward = -1.0 if model.state.mirrored else 1.0
+    return measuring_tape(beside, TAPE * model.d, step, every, counts, begins, rightward)
+
+
+def _sleeved(model: Model, station: float) -> list[Solid]:
+    """The mark sleeve round straight rope, its middle window on top at a station."""
+    along = model.along(station)
+    return mark_sleeve(model.braid, model.at(station), np.stack([along, np.cross(UP, along), UP]))
 
 
 def beside_line(model: Model, line: Floats, away: float) -> Floats:
@@ -212,24 +208,13 @@ def beside_line(model: Model, line: Floats, away: float) -> Floats:
     left /= np.linalg.norm(left, axis=1, keepdims=True)
     sides = [line + away * left, line - away * left]
     room = [_room(model, side) for side in sides]
-    return sides[int(np.argmax(room))]
+    return sides[int(room[1] > room[0] + 1e-3 * model.d)]
 
 
 def _room(model: Model, line: Floats) -> float:
     """How far off the rope a line lies in the mean, counted up to two diameters."""
     apart = np.linalg.norm(line[:, None, :2] - model.line[None, ::4, :2], axis=2).min(axis=1)
     return float(np.minimum(apart, 2 * model.d).mean())
-
-
-def _stitched(model: Model, plan: Plan) -> Solid:
-    """The job's whole lock-stitch through cover and tail, from just below the entry."""
-    d, pattern = model.d, plan.job.practice.stitch
-    count, spacing = (pattern.stitches, pattern.spacing_diameters) if pattern else (2, 1.0)
-    first = plan.station_entry_host - 1.2 * d
-    last = max(first - (count - 1) * spacing * d, model.state.first + d)
-    line = np.array([model.at(float(u)) for u in np.linspace(first, last, 6 * count)])
-    out = (0.5 * plan.swollen_diameter + 0.12 * d) * UP
-    return Solid(stitches(line, out, 0.09 * d, count), Part.LOCK_STITCH)
 
 
 def terminator_aside(model: Model, plan: Plan) -> list[Solid]:
@@ -240,10 +225,11 @@ def terminator_aside(model: Model, plan: Plan) -> list[Solid]:
     return [Solid(Mesh(moved, mesh.faces), Part.TERMINATOR_ASIDE)]
 
 
-def prop_top(solid: Solid) -> Vector:
-    """The middle of a prop's upper side, mm."""
+def prop_top(solid: Solid, share: float = 0.5) -> Vector:
+    """A place on a prop's upper side, mm: in the middle of its width, so far along x."""
     points = solid.mesh.points
-    x, y = (points[:, :2].max(axis=0) + points[:, :2].min(axis=0)) / 2
+    x = (1 - share) * points[:, 0].min() + share * points[:, 0].max()
+    y = (points[:, 1].max() + points[:, 1].min()) / 2
     return float(x), float(y), float(points[:, 2].max())
 
 
@@ -277,7 +263,7 @@ def _along_rope(model: Model, plan: Plan, way: tuple[str, str, str]) -> tuple[fl
     what, start, end = way
     d, passes = model.d, model.state.passes
     if what == "cover":
-        return plan.station_entry_host - 1.5 * d, plan.station_entry_host - 9 * d
+        return plan.station_entry_host - 1.0 * d, plan.station_entry_host - (4.0 if model.kept else 9.0) * d
     if what in plan.letters and passes and start in plan.letters:
         return passes[0].guest + 0.9 * d, dict(plan.holes)[what] - 0.6 * d
     if what == "standing end" and end in plan.letters:
@@ -299,8 +285,24 @@ def _bight(model: Model, plan: Plan) -> Floats:
     guests = [p.guest for p in model.state.passes if p.hole in plan.letters[:1]]
     crown = model.at((guests[0] if guests else plan.station_h2) / 2)
     legs = (model.at(0.0) + model.at(guests[0] if guests else plan.station_h2)) / 2
-    out = _unit(crown - legs)
+    out = unit(crown - legs)
     return np.linspace(crown + 0.9 * model.d * out, crown + 5.0 * model.d * out, 12)
+
+
+def eased_over(model: Model, plan: Plan) -> tuple[Floats, ...]:
+    """Lines `(n, 3)` mm of the arrows for a hole's groups eased over a crossing that lies in it, the top group's first.
+
+    None where no crossing does.
+    """
+    d, first = model.d, plan.letters[:1]
+    for opening in model.state.openings:
+        inside = [p.guest for p in model.state.passes if p.hole == opening.name]
+        if not first or opening.name in first or not any(abs(guest) < 0.5 * d for guest in inside):
+            continue
+        axes, back = hole_axes(model, opening), -model.along(-3.0 * d)
+        starts = [axes.middle + side * (axes.gap + 0.9 * d) * axes.up for side in (1, -1)]
+        return tuple(np.linspace(start - 0.8 * d * back, start + 2.4 * d * back, 12) for start in starts)
+    return ()
 
 
 def _let_in(model: Model, plan: Plan) -> Floats:
@@ -319,7 +321,7 @@ def _swung(model: Model, before: RopeLines | None, station: float) -> Floats | N
     here = model.at(station)
     if there is None or np.linalg.norm(here - there) < NEAREST * model.d:
         return None
-    end = here - 2.5 * model.d * _unit(here - there)
+    end = here - 2.5 * model.d * unit(here - there)
     lines = [bent(there, end, bow) + model.d * UP for bow in (0.22, -0.22)]
     return max(lines, key=lambda line: _room(model, line))
 

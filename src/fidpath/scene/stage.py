@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -10,15 +10,26 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.methods import Step
-from fidpath.planning import Plan
-from fidpath.scene.captions import mark_places, mark_words, turn_words
+from fidpath.planning import Plan, marks, shown
+from fidpath.scene.broken_view import shortened
+from fidpath.scene.captions import entry_words, mark_places, mark_words, turn_words
 from fidpath.scene.ink_marks import face_dot, face_dots
 from fidpath.scene.paint import TICK, Model, RopeLines, hole_axes, model_of, opened
 from fidpath.scene.part_words import PART_WORDS
-from fidpath.scene.props import UP, prop_top, terminator, tools, vector, way_of
+from fidpath.scene.props import UP, eased_over, place_of, prop_top, terminator, tools, vector, way_of
 from fidpath.scene.scene import Dimension, Label, Solid
+from fidpath.scene.shapes.bury_tools import exit_of
 from fidpath.scene.step_dimensions import dimensions_of
 from fidpath.settling import SettledState
+
+NAMED = {Part.POST: 0.5, Part.LONG_FID: 0.5, Part.MARK_SLEEVE: 0.32}
+"""Tools that are named in the picture, and where along x their names point at them: off a sleeve's middle window."""
+
+EASED = (("top group first", Part.TOP_GROUP), ("then the bottom group", Part.BOTTOM_GROUP))
+"""What is said of groups that are eased over a crossing, and where."""
+
+KEPT = 4.2
+"""How far to either side of a place a broken-length view keeps the rope, in rope diameters."""
 
 LEG_AT = 2.2
 """How far before a hole a leg in it is named, in rope diameters."""
@@ -29,8 +40,8 @@ class Stage:
     """What all panels of one picture are drawn from.
 
     toned: openings whose groups are shown; inked, dots: see `rope_solid`; dotted: the holes of the dots;
-    way: the arrow's line `(n, 3)` mm; places: stations of the lettered marks. plan: what the ropes are spliced to;
-    None where they only lie there.
+    way, eased: the lines `(n, 3)` mm of the arrows for what moves and for groups that are eased over it; places:
+    stations of the lettered marks. plan: what the ropes are spliced to; None where they only lie there.
     """
 
     model: Model
@@ -42,6 +53,7 @@ class Stage:
     dotted: tuple[str, ...] = ()
     props: tuple[Solid, ...] = ()
     way: Floats | None = None
+    eased: tuple[Floats, ...] = ()
     labels: tuple[Label, ...] = ()
     places: tuple[tuple[str, float], ...] = ()
     dimensions: tuple[Dimension, ...] = ()
@@ -54,12 +66,16 @@ def staged(
     marks: Sequence[str],
     turns: bool,
     worked: Collection[str] = (),
+    kept: Sequence[str] = (),
 ) -> Stage:
     """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`).
 
     turns: whether turns of the hole in the tail are counted; worked: names of holes that something is drawn through.
+    kept: places between which the rope is left out, if any.
     """
     model = model_of(made)
+    if kept:
+        model = shortened(model, _kept(model, plan, kept))
     toned = opened(model, before.state if before is not None else None, worked)
     places = mark_places(model, plan, marks)
     holes = {o.name for o in model.state.openings}
@@ -67,10 +83,11 @@ def staged(
     counted = next((o for o in model.state.openings if turns and o.name in plan.letters[1:]), None)
     labels = _turn_labels(model, counted) if counted is not None else []
     for letter, at in places.items():
-        words = mark_words(plan, letter, letter not in holes)
+        words = entry_words(model) if letter == "E" else ""
+        words = words or mark_words(plan, letter, letter not in holes)
         if counted is not None and letter == counted.name and not any(counted.turns):
             words += ",\nno turn in either group"
-        place = over(model, at) if letter in holes else beside_tick(model, at)
+        place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
         labels.append(Label(words, place, letter, rank=0 if letter in holes else -1))
     stage = Stage(
         model,
@@ -78,7 +95,7 @@ def staged(
         plan,
         inked=inked,
         props=tuple(terminator(model, plan)),
-        labels=(*labels, *_guest_labels(model)),
+        labels=(*labels, *_guest_labels(model), *_captive_end(model)),
         places=tuple(places.items()),
         dimensions=dimensions_of(model, plan, marks),
     )
@@ -95,16 +112,56 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
     return replace(stage, toned=tuple(toned), dots=dots, dotted=names)
 
 
+def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[float, float, float]:
+    """Where a hole's letter points: at its middle, or off it where another mark lies in the hole."""
+    opening, at = model.state.opening(letter), places[letter]
+    others = (model.at(station) for other, station in places.items() if other != letter)
+    crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)
+    return over(model, at + 0.9 * opening.flat if crowded and opening.flat > model.d else at)
+
+
+def _kept(model: Model, plan: Plan, names: Sequence[str]) -> list[tuple[float, float]]:
+    """Stretches of the table's x about places and marks, mm: those that a broken-length view keeps."""
+    low, high, reach = float(model.lines[0][:, 0].min()), float(model.lines[0][:, 0].max()), KEPT * model.d
+    marked = mark_places(model, plan, names)
+    bury = model.strands.bury
+    ends = {} if bury is None else {"tail end": bury.host[1]}
+    drops = [at for letter, at in mark_places(model, plan, ["T"]).items()] if "T" in names else []
+    stations = [*(ends.get(name, marked.get(name, place_of(model, plan, name))) for name in names), *drops]
+    found = [float(model.at(station)[0]) for station in stations if station is not None]
+    return [(max(x - reach, low), min(x + reach, high)) for x in found]
+
+
 def over(model: Model, station: float, rope: int = 0) -> tuple[float, float, float]:
     """A place on a rope's upper side at a station, mm."""
     return vector(model.at(station, rope) + 0.4 * model.d * UP)
 
 
-def beside_tick(model: Model, station: float) -> tuple[float, float, float]:
-    """The end of a tick at a station, mm: a leader to its middle would hide it. At the rope's end there is no tick."""
+def beside_tick(model: Model, station: float, side: int = -1) -> tuple[float, float, float]:
+    """The end of a tick at a station, mm, on the rope's right (-1) or left: a leader to its middle would hide it.
+
+    At the rope's end there is no tick.
+    """
     if station > model.state.last - 0.3 * model.d:
         return vector(model.at(station))
-    return vector(model.at(station) - 1.4 * TICK * model.d * np.cross(UP, model.along(station)) + 0.4 * model.d * UP)
+    out = 1.4 * TICK * model.d * np.cross(UP, model.along(station))
+    return vector(model.at(station) + side * out + 0.4 * model.d * UP)
+
+
+def _off_tape(stage: Stage, used: Sequence[Solid]) -> tuple[Label, ...]:
+    """The stage's labels, those of ticks pointing at the end that is farther from a measuring tape."""
+    tape = [solid.mesh.points for solid in used if solid.part is Part.MEASURING_TAPE]
+    places = dict(stage.places)
+
+    def moved(label: Label) -> Label:
+        at = places.get(label.mark)
+        if at not in stage.inked or not tape:
+            return label
+        ends = [np.array(beside_tick(stage.model, at, side)) for side in (-1, 1)]
+        far = [np.linalg.norm(np.concatenate(tape) - end, axis=1).min() for end in ends]
+        return replace(label, at=vector(ends[int(np.argmax(far))]))
+
+    return tuple(moved(label) for label in stage.labels)
 
 
 def _turn_labels(model: Model, opening: Opening) -> list[Label]:
@@ -138,8 +195,23 @@ def _guest_labels(model: Model) -> list[Label]:
     return found
 
 
+def _captive_end(model: Model) -> list[Label]:
+    """Where the rope runs on, at the near end of a broken-length view."""
+    return [Label("to the captive end", over(model, model.kept[0][0] + 0.4 * model.d), rank=1)] if model.kept else []
+
+
 def _part_at(model: Model, station: float) -> Part:
     return [part for part, start in model.state.stretches if start <= station][-1]
+
+
+def _named(stage: Stage, tool: Solid) -> Label:
+    """What a tool is called, at a place on it; a puller where it goes in, which is measured."""
+    if tool.part is not Part.LONG_FID:
+        return Label(PART_WORDS[tool.part], prop_top(tool, NAMED[tool.part]))
+    assert stage.plan is not None
+    far = next(shown(mark, stage.plan) for mark in marks(stage.plan) if mark.name == "tip_in_standing_part")
+    words = f"{PART_WORDS[tool.part]}:\nin where the tip will lie,\n{far} from {stage.plan.origin}"
+    return Label(words, over(stage.model, exit_of(stage.model, stage.plan)), rank=-1)
 
 
 def equipped(stage: Stage, step: Step, kinds: Collection[str] | None = None) -> Stage:
@@ -147,6 +219,8 @@ def equipped(stage: Stage, step: Step, kinds: Collection[str] | None = None) -> 
     assert stage.plan is not None
     shown = [(tool.kind, tool.at) for tool in step.tools if kinds is None or tool.kind in kinds]
     used = tuple(tools(stage.model, stage.plan, shown, stage.inked))
-    named = [Label(PART_WORDS[s.part], prop_top(s)) for s in used if s.part in (Part.POST, Part.LONG_FID)]
+    eased = eased_over(stage.model, stage.plan) if step.moves == "bight" else ()
+    named = [_named(stage, s) for s in used if s.part in NAMED]
+    named += [Label(words, vector(way[2]), part=part) for way, (words, part) in zip(eased, EASED, strict=False)]
     way = way_of(stage.model, stage.before, stage.plan, (step.moves, step.start or "", step.goal or ""))
-    return replace(stage, props=(*stage.props, *used), way=way, labels=(*stage.labels, *named))
+    return replace(stage, props=(*stage.props, *used), way=way, eased=eased, labels=(*_off_tape(stage, used), *named))

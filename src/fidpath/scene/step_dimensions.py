@@ -12,6 +12,7 @@ from fidpath.planning import Plan
 from fidpath.scene.paint import Model
 from fidpath.scene.props import vector
 from fidpath.scene.scene import Dimension
+from fidpath.scene.shapes.bury_tools import stitch_span
 
 PLACES = 48
 """Places of a dimension that runs along the rope."""
@@ -106,11 +107,24 @@ def _cut(model: Model, plan: Plan) -> Found:
 
 
 def _buried(model: Model, plan: Plan) -> Found:
-    """The buried tail, from its tip to the entry; a tail that is squeezed lies longer than it was measured."""
+    """The buried tail, from its tip to the entry, and the lock-stitch; none while the tail is on its way in.
+
+    A tail that is squeezed lies longer than it was measured.
+    """
     assert model.strands.bury is not None
+    if model.strands.bury.guest[1] < plan.station_tip - model.d:
+        return ()
     entry, tip = (vector(model.at(station)) for station in model.strands.bury.host)
     text = fill("bury {bury_length} of tail, {bury_along_cover} in the cover", plan)
-    return (Dimension(text, tip, entry, -1),)
+    return (Dimension(text, tip, entry, -1), *_stitched(model, plan))
+
+
+def _stitched(model: Model, plan: Plan) -> Found:
+    """The lock-stitch from its first stitch to its last."""
+    span = stitch_span(model, plan)
+    if span is None or model.kept:
+        return ()
+    return (_straight(fill("{stitches} {stitch_spacing} apart", plan), model, span[1], span[0], 1),)
 
 
 DIMENSIONS: Mapping[str, Callable[[Model, Plan], Found]] = {

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods import Step
 from fidpath.planning import Plan
+from fidpath.scene.cameras import Box, cameras
 from fidpath.scene.captions import Sight, column, sights
 from fidpath.scene.paint import RopeLines, key_of, lines_of
-from fidpath.scene.panels import Box, cameras, cut_panel, panel
-from fidpath.scene.scene import Label, Scene, Words
+from fidpath.scene.panels import cut_panel, panel, shows
+from fidpath.scene.scene import Label, Panel, Scene, Words
 from fidpath.scene.stage import Stage, beside_tick, equipped, staged
 from fidpath.settling import SettledState
 
@@ -41,15 +42,15 @@ def step_scene(
     moments: the other states its views show, by kind; views whose state isn't there are left out.
     """
     before = lines_of(previous) if previous is not None else None
-    stage = _stage_of(step, made, before, plan)
-    known = {"": stage, step.state: stage}
-    for kind, moment in (moments or {}).items():
-        known.setdefault(kind, replace(_stage_of(step, moment, lines_of(moment), plan), before=None))
-    views = [sight for sight in sights(step, stage.inked, plan.job.practice.mirrored) if sight.state in known]
-    stages = [_seen(step, known[sight.state], sight) for sight in views]
+    stage, states = _stage_of(step, made, before, plan), {**(moments or {}), step.state: made, "": made}
+    views = [sight for sight in sights(step, stage.inked, plan.job.practice.mirrored) if sight.state in states]
+    stages = [_seen(step, _staged_for(step, states, sight, stage), sight) for sight in views]
+    moving = next((k for k, seen in enumerate(stages) if seen.way is not None), 0)
+    stages = [seen if k == moving else replace(seen, way=None) for k, seen in enumerate(stages)]
     placed = cameras(stages, views, AREA)
     rows = zip(stages, views, placed, "ABCD", strict=False)
     panels = [panel(shown, sight, at, letter, first=letter == "A") for shown, sight, at, letter in rows]
+    panels = _named_once(panels, stages)
     x, y, width, text = COLUMN
     if stage.toned:
         text -= CUT_HIGH + 16
@@ -66,17 +67,39 @@ def step_scene(
     )
 
 
-def _stage_of(step: Step, made: SettledState, before: RopeLines | None, plan: Plan) -> Stage:
+def _named_once(panels: Sequence[Panel], stages: Sequence[Stage]) -> list[Panel]:
+    """The panels with each mark's words in the first that shows it, and its letter alone in the others."""
+    named: set[str] = set()
+    found = []
+    for each, stage in zip(panels, stages, strict=True):
+        labels = [replace(label, text="") if label.mark in named else label for label in each.labels]
+        named |= {label.mark for label in each.labels if label.mark and shows(stage, each.camera, label)}
+        found.append(replace(each, labels=tuple(labels)))
+    return found
+
+
+def _stage_of(step: Step, made: SettledState, before: RopeLines | None, plan: Plan, kept: Sequence[str] = ()) -> Stage:
     """A step's or one of its moments' state with the step's marks."""
     worked = {step.moves, step.start or "", step.goal or ""}
-    return staged(made, before, plan, step.marks, step.turns, worked)
+    return staged(made, before, plan, step.marks, step.turns, worked, kept)
+
+
+def _staged_for(step: Step, states: Mapping[str, SettledState], sight: Sight, stage: Stage) -> Stage:
+    """The stage of a view: the step's own, or that of another moment or of the stretches it keeps."""
+    assert stage.plan is not None
+    if sight.broken:
+        return _stage_of(step, states[sight.state], None, stage.plan, sight.look)
+    if sight.state in ("", step.state):
+        return stage
+    moment = states[sight.state]
+    return replace(_stage_of(step, moment, lines_of(moment), stage.plan), before=None)
 
 
 def _seen(step: Step, stage: Stage, sight: Sight) -> Stage:
     """The stage as a view has it: with its tools, and its marks off their places where it shows such a mistake."""
     stage = equipped(stage, step, sight.tools)
     if sight.state not in ("", step.state):
-        stage = replace(stage, way=None)
+        stage = replace(stage, way=None, eased=())
     if not sight.beside:
         return stage
     off = sight.beside * stage.model.braid.pick

@@ -52,6 +52,9 @@ class Shape:
         return dict(zip(order, at, strict=True))
 
 
+FAR_TOO_LONG = 10.0
+"""How many times its rope's length a shape may be drawn while it is sought: Newton's first steps can be a million."""
+
 Draw = Callable[[Floats], Shape]
 Closures = Callable[[Floats, Places], list[float]]
 
@@ -73,10 +76,47 @@ def closed(draw: Draw, closures: Closures, rope: float, end: str, sizes: Sizes) 
 
     def miss(x: Floats) -> Floats:
         shape = draw(x)
+        if sum(abs(length) for length, _ in shape.pieces) > FAR_TOO_LONG * rope:
+            return np.array([np.inf])
         return np.array([*closures(x, shape.places()), shape.marks[end] - rope])
 
-    x = nearest(miss, np.array(sizes.preferred), np.array(sizes.scale), np.array(sizes.least))
+    preferred, scale, least = (np.array(each) for each in (sizes.preferred, sizes.scale, sizes.least))
+    try:
+        x = nearest(miss, preferred, scale, least)
+    except ArithmeticError:
+        x = _within_bounds(miss, preferred, scale, least)
     return x, draw(x)
+
+
+def _within_bounds(residual: Residual, preferred: Floats, scale: Floats, least: Floats) -> Floats:
+    """What `nearest` looks for, by sequential least squares: slower, and found where holding components fails.
+
+    Raises ArithmeticError where nothing closes.
+    """
+    from scipy.optimize import Bounds, minimize
+
+    low = (least - preferred) / scale
+    found = minimize(
+        lambda z: 0.5 * float(z @ z),
+        np.maximum(low, 0.0),
+        jac=lambda z: z,
+        method="SLSQP",
+        bounds=Bounds(low, np.full(len(low), np.inf)),
+        constraints={"type": "eq", "fun": lambda z: residual(preferred + scale * z)},
+        options={"maxiter": 200, "ftol": 1e-12},
+    )
+    x = preferred + scale * np.maximum(found.x, low)
+    free = np.flatnonzero(x > least + 1e-9 * scale)
+
+    def within(y: Floats) -> Floats:
+        whole = x.copy()
+        whole[free] = y
+        return residual(whole)
+
+    x[free] = newton(within, x[free])
+    if (x < least - 0.01 * scale).any():
+        raise ArithmeticError("no length within its bounds closes the shape")
+    return np.asarray(x)
 
 
 def _jacobian(residual: Residual, x: Floats, r: Floats, steps: Floats) -> Floats:

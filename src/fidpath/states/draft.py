@@ -35,6 +35,14 @@ def draft_of(state: RopeState) -> Draft:
     return Draft(laid, laid.points, np.concatenate([padded(one, n - 1) for one in rest]))
 
 
+def strained(state: RopeState) -> float:
+    """How far the strand that its rope's bends lengthen or shorten most is off its own length, as laid; a share."""
+    draft = draft_of(state)
+    live = np.arange(draft.rest.shape[1])[None, :] < (draft.laid.count - 1)[:, None]
+    now = (np.linalg.norm(np.diff(draft.laid.points, axis=1), axis=2) * live).sum(axis=1)
+    return float(np.abs(now / (draft.rest * live).sum(axis=1) - 1).max())
+
+
 def hole_of(state: RopeState, passing: Pass) -> Hole:
     """A pass as the strands list it."""
     opening = state.opening(passing.hole)

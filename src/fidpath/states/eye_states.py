@@ -19,13 +19,9 @@ LEAST_CIRCLE = 10.0
 
 
 def laid_out(plan: Plan) -> RopeState:
-    """The whole line on the table, gently bent."""
+    """The whole line laid straight on the table."""
     builder = builder_of(plan)
-    long = builder.tail_end + WEST * builder.d
-    pieces: Pieces = [(0.25 * long, 0.05), (0.5 * long, -0.1), (0.25 * long, 0.05)]
-    line = chain(pieces, BLEND * builder.d, -0.02)
-    at = points(line, np.array([WEST * builder.d]))[0]
-    line = replace(line, start=(-float(at[0]), -float(at[1])))
+    line = chain([(builder.tail_end + WEST * builder.d, 0.0)], BLEND * builder.d, 0.0, (-WEST * builder.d, 0.0))
     return builder.state(line, WEST * builder.d, -WEST * builder.d, builder.tail_end, tip=builder.tail_end)
 
 

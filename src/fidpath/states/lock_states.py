@@ -6,7 +6,9 @@ side of its centre.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -15,6 +17,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry import Opening
 from fidpath.planning import Plan
 from fidpath.states.closing import Closures, Draw, Places, Shape, Sizes, closed
+from fidpath.states.draft import strained
 from fidpath.states.pieces import QUARTERS, Pieces, loop, path
 from fidpath.states.recipe import BLUNT, POINT, TAIL_SHOWN, WEST, StateBuilder, builder_of, through_hole
 from fidpath.states.rope_state import Pass, RopeState
@@ -43,12 +46,46 @@ SHORT_OF = 0.6
 JUST_OUT = 3.0
 """How far beyond H2's middle the apex of the bight lies where it is just out at the other face, in rope diameters."""
 
+STRAINED = 0.02
+"""A shape that lengthens or shortens a strand by more, as laid, is laid otherwise where that serves."""
+
+FURTHER_OUT = (0.0, 0.4, 0.8, 1.2, 1.6, 2.0, 2.4)
+"""How much farther out the apex of the bight may lie, in rope diameters."""
+
+BEFORE_H2 = (1.7, 2.1, 2.5, 2.9)
+"""How far the pinched bight's apex lies before H2, in rope diameters."""
+
+LEANS = (50.0, 45.0, 40.0, 35.0, 30.0)
+"""Degrees at which the legs may cross in H1 while it lies in H2."""
+
 HOOK = 2.2
 """Bend radius with which the tail turns back over the standing part, in rope diameters."""
 
 
 def _bend(rope: float) -> float:
     return float(np.interp(rope, *LEAST_BENDS))
+
+
+def _evenest(shapes: Iterable[Callable[[], RopeState]]) -> RopeState:
+    """The first shape whose bends leave the strands near their lengths; of several that don't, the best.
+
+    Raises CannotBeMade where the first can't be made.
+    """
+    best = None
+    for make in shapes:
+        try:
+            state = make()
+        except CannotBeMade:
+            if best is None:
+                raise
+            break
+        now = strained(state)
+        if best is None or now < best[0]:
+            best = now, state
+        if now <= STRAINED:
+            break
+    assert best is not None
+    return best[1]
 
 
 def _north(d: float) -> Pieces:
@@ -121,6 +158,11 @@ def _lock_state(
 
 def swung_round(plan: Plan) -> RopeState:
     """The eye pinched to a flat bight, the tail swung round so that H2 stands open before it."""
+    return _evenest(partial(_swung_round, plan, before) for before in BEFORE_H2)
+
+
+def _swung_round(plan: Plan, before: float) -> RopeState:
+    """The same with the apex so many rope diameters before H2."""
     builder = _roomy(plan)
     openings = (builder.passed("H1"), builder.two_legs())
     d = builder.d
@@ -130,7 +172,7 @@ def swung_round(plan: Plan) -> RopeState:
 
     def closures(_x: Floats, at: Places) -> list[float]:
         ahead = at["H2"][0] - at["nose"][0]
-        return [at["P2"][1] - 2 * APART, *at["TA"], at["H2"][1] - APART, 0.5 * (ahead - 1.7)]
+        return [at["P2"][1] - 2 * APART, *at["TA"], at["H2"][1] - APART, 0.5 * (ahead - before)]
 
     preferred = _pinch(bend, 1.5, straight, straight + 2.5)
     _, shape = _closed(lambda x: _pinched(d, x), closures, rope, Sizes(preferred, _PINCH_SCALE, _pinch_least(bend)))
@@ -149,7 +191,7 @@ def bight_in_h2(plan: Plan) -> RopeState:
 def bight_entering(plan: Plan) -> RopeState:
     """The pinched bight on its way into H2, its apex just out at the other face; right through where eyes are short."""
     try:
-        return _through_h2(plan, JUST_OUT)
+        return _evenest(partial(_through_h2, plan, JUST_OUT + more) for more in FURTHER_OUT)
     except CannotBeMade:
         return _through_h2(plan, None)
 
@@ -176,12 +218,17 @@ def _through_h2(plan: Plan, ahead: float | None) -> RopeState:
 
 def h1_in_h2(plan: Plan) -> RopeState:
     """The bight drawn on until the first crossing, H1, lies halfway through H2."""
+    return _evenest(partial(_h1_in_h2, plan, lean) for lean in LEANS)
+
+
+def _h1_in_h2(plan: Plan, degrees: float) -> RopeState:
+    """The same with the legs crossing in H1 at that many degrees."""
     builder = _roomy(plan)
     d = builder.d
     h2 = Opening("H2", builder.h2, 3.6 * d, 1.6 * d, 0.6 * d, (-1, 1))
     openings = (builder.passed("H1"), h2)
     rope = builder.arc(openings, builder.h2) / d
-    lean = np.radians(50.0)
+    lean = np.radians(degrees)
     bend = min(1.25, _bend(rope))
     eye = max(bend, (rope - 10.0) / 8.6)
 

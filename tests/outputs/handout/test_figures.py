@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -50,7 +51,7 @@ def test_all_that_was_seen_is_seen_from_the_same_side() -> None:
 
 
 def test_one_low_row_that_fills_its_width() -> None:
-    for count in (1, 2, 3, 4):
+    for count in (1, 2, 3):
         small = compact(a_scene(count))
         boxes = [panel.box for panel in small.panels]
         assert all(a[0] + a[2] <= b[0] for a, b in itertools.pairwise(boxes))
@@ -59,6 +60,21 @@ def test_one_low_row_that_fills_its_width() -> None:
         assert boxes[0][0] == 0 and boxes[-1][0] + boxes[-1][2] == small.size[0]
         assert small.size[0] > 3 * small.size[1]
         assert not small.words and not small.notes and not small.key
+
+
+def test_many_panels_of_a_step_stand_in_two_rows_or_in_a_higher_one_and_a_mistakes_in_one_low_row() -> None:
+    step, mistake = a_scene(4), replace(a_scene(4), words=(a_scene(4).words[0],) * 2)
+    many, low = compact(step), compact(mistake)
+    assert many.size[1] > 0.45 * many.size[0] > low.size[1]
+    assert len({panel.box[1] for panel in low.panels}) == 1
+    for a, b in itertools.combinations([panel.box for panel in many.panels], 2):
+        assert a[0] + a[2] <= b[0] or b[0] + b[2] <= a[0] or a[1] + a[3] <= b[1] or b[1] + b[3] <= a[1]
+    assert sum(panel.scale for panel in many.panels) > 1.2 * sum(panel.scale for panel in low.panels)
+
+
+def test_what_was_shown_in_one_scale_still_is() -> None:
+    one, other, cut = compact(a_scene(3)).panels
+    assert one.scale == other.scale != cut.scale
 
 
 def test_a_cut_is_as_large_as_its_numbers_allow() -> None:

@@ -55,7 +55,7 @@ def test_the_model_is_one_sound_body_that_fits_the_bed(locked: SettledState, who
 
 def test_it_says_what_it_leaves_out_and_what_it_is_not(whole) -> None:  # type: ignore[no-untyped-def]
     assert any("doesn't fit the bed" in note for note in whole.notes)
-    assert any("bears nothing" in sentence for sentence in whole.use)
+    assert any("never load it" in sentence for sentence in whole.use)
     assert any("0.4 mm into one another" in sentence for sentence in whole.use)
 
 

@@ -250,6 +250,21 @@ def test_the_bights_nose_makes_h2_wide_and_is_listed_once_it_is_through(board: m
     assert late.state.opening("H2").flat > 1.5 * board.keys["bight-in-h2"].opening("H2").flat
 
 
+def test_a_left_handed_film_is_the_mirror_image(plan: Plan) -> None:
+    job = plan.job
+    own = make_plan(replace(job, practice=replace(job.practice, hand="left")))
+    usual, other = (list(frames(each, 2 * len(motion.STORY) + 1)) for each in (plan, own))
+    faces = {"left": "right", "right": "left"}
+    for one, two in zip(usual[:-1], other[:-1], strict=True):
+        where = (one.stretch, one.share)
+        assert [faces[p.face] for p in one.state.passes] == [p.face for p in two.state.passes], where
+        assert np.abs(one.strands.axis * [1.0, -1.0, 1.0] - two.strands.axis).max() < 0.1 * plan.braid.diameter, where
+        found = crossings_found(two.strands)
+        assert found.outside == (), where
+        assert passes_equal(found.passes, two.strands.holes, plan.braid.diameter), where
+        assert two.least_gap > 0.99 and two.certificate > 0, where
+
+
 def test_a_summary_gives_the_least_of_every_stretch(film: list[Frame]) -> None:
     rows = summary(film)
     assert sum(row.frames for row in rows) == len(film)

@@ -115,18 +115,99 @@ def test_practice_shows_what_comes_of_a_choice_and_keeps_the_score(tab: Tab) -> 
     assert tab.shown()["key"] == "aim"
 
 
-def test_bench_view_goes_on_at_a_tap(phone: Tab) -> None:
+def test_bench_view_goes_on_by_its_large_button_and_by_no_other_tap(phone: Tab) -> None:
     page = phone.page
     page.click("#bench")
     size = page.locator("#words").evaluate("words => parseFloat(getComputedStyle(words).fontSize)")
     assert size >= 22
     page.tap("#canvas")
-    assert phone.shown()["key"] == "step-1"
     page.locator("#words h2").tap()
-    assert phone.shown()["key"] == "step-2"
+    assert phone.shown()["key"] == "aim"
+    box = page.locator("#after").bounding_box()
+    assert box is not None and box["height"] >= 60 and box["width"] >= 100
+    page.tap("#after")
+    assert phone.shown()["key"] == "step-1"
+
+
+WAKE = """(() => {
+    window.held = [];
+    const request = async () => {
+        const lock = { released: false, release() { lock.released = true; } };
+        window.held.push(lock);
+        return lock;
+    };
+    Object.defineProperty(navigator, "wakeLock", { value: { request } });
+    window.see = (state) => {
+        if (state === "hidden") window.held.forEach((lock) => lock.release());
+        Object.defineProperty(document, "visibilityState", { configurable: true, value: state });
+        document.dispatchEvent(new Event("visibilitychange"));
+    };
+    window.awake = () => window.held.filter(({ released }) => !released).length;
+})()"""
+
+
+def test_the_screen_stays_on_in_bench_alone(phone: Tab) -> None:
+    page = phone.page
+    phone.ask(WAKE)
     page.click("#bench")
-    page.tap("#canvas")
-    assert phone.shown()["key"] == "step-2"
+    page.wait_for_function("() => window.awake() === 1")
+    phone.ask("() => window.see('hidden')")
+    assert phone.ask("() => window.awake()") == 0
+    phone.ask("() => window.see('visible')")
+    page.wait_for_function("() => window.awake() === 1")
+    page.click("#bench")
+    page.wait_for_function("() => window.awake() === 0")
+    assert phone.ask("() => window.held.length") == 2
+
+
+ORDER = ("R", "H1", "H2", "E", "B", "T1", "T2", "T3", "T4", "T5", "X")
+
+
+def test_bench_shows_the_marks_of_its_step(phone: Tab) -> None:
+    page = phone.page
+    page.click("#bench")
+    assert page.locator("#words table").count() == 0
+    for key, letters in {"step-1": "R", "step-2": "H1 H2 E B", "step-13": "E B T1 T2 T3 T4 T5 X"}.items():
+        phone.ask("key => window.fidpathPage.go(key)", key)
+        rows = page.locator("#words table tbody tr")
+        shown = [words.split(",")[0] for words in rows.locator("th").all_inner_texts()]
+        assert shown == [letter for letter in ORDER if letter in letters.split()], key
+    phone.ask("() => window.fidpathPage.go('step-2')")
+    assert "280 mm" in rows.filter(has_text="H2").inner_text()
+    page.click("#bench")
+    assert not page.locator("#words table").is_visible()
+
+
+def test_marks_are_a_card_first_and_their_formulas_folded(phone: Tab) -> None:
+    page = phone.page
+    page.click("#tab-marks")
+    panel = page.locator("#marks")
+    assert "1060 mm" in panel.inner_text()
+    assert "48 picks x P/N" not in panel.inner_text()
+    height = panel.evaluate("panel => panel.scrollHeight")
+    assert height < 1500
+    page.click("text=Formulas and sources")
+    assert "48 picks x P/N" in panel.inner_text()
+    page.click("summary:has-text('Lengths')")
+    assert "tail to lay out before starting" in panel.inner_text()
+
+
+NARROW_TARGETS = """() => [...document.querySelectorAll("button, select, input, summary, a")].map((control) => {
+    const target = control.type === "checkbox" ? control.closest(".tick") : control;
+    const { width, height } = target.getBoundingClientRect();
+    return [control.id || control.textContent, width, height];
+}).filter(([, width, height]) => width > 0 && (width < 44 || height < 44))"""
+
+
+@pytest.mark.parametrize("key", ["aim", "step-9b", "wrong-bight-other-face"])
+def test_whatever_is_pressed_is_as_large_as_a_finger(phone: Tab, key: str) -> None:
+    phone.ask("key => window.fidpathPage.go(key)", key)
+    for tab in ("look", "measure", "marks", "wrongs", "care", "words"):
+        phone.page.click(f"#tab-{tab}")
+        assert phone.ask(NARROW_TARGETS) == [], tab
+    for mode in ("bench", "practise"):
+        phone.page.click(f"#{mode}")
+        assert phone.ask(NARROW_TARGETS) == [], mode
 
 
 def test_fingers_turn_pinch_and_swipe(phone: Tab) -> None:

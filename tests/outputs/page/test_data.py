@@ -32,7 +32,7 @@ def test_a_page_cut_short_says_so(browser: Any, page: Path, tmp_path: Path) -> N
         short.write_text(text[:place], encoding="utf-8")
         tab.goto(short.as_uri())
         tab.wait_for_selector(".partial", state="visible", timeout=60_000)
-        assert "cut short" in tab.locator(".partial").inner_text()
+        assert "incomplete" in tab.locator(".partial").inner_text()
         assert not tab.locator("#live").is_visible(), place
         assert not tab.locator("#plain").is_visible(), place
     short.write_text(text[: start // 2], encoding="utf-8")

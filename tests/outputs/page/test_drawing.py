@@ -36,7 +36,8 @@ def test_entries_are_drawn_and_differ(phone: Tab) -> None:
         now = tab.picture(fine=False)
         assert drawn(now).mean() > 0.002, key
         if before is not None:
-            assert np.abs(now - before).mean() > 0.2, key
+            high = min(len(now), len(before))
+            assert np.abs(now[:high] - before[:high]).mean() > 0.2, key
         before = now
 
 
@@ -150,6 +151,23 @@ def test_no_panel_is_wider_than_a_small_phone(small_phone: Tab, panel: str) -> N
     assert small_phone.ask(FAULTS_OF_WORDS) == []
 
 
+UNDER_BUTTONS = """() => {
+    const box = (node) => node.getBoundingClientRect();
+    const top = Math.min(...[...document.querySelectorAll("#corner button:not([hidden])")].map((one) => box(one).top));
+    const boxes = window.fidpathPage.boxes();
+    return [box(document.getElementById("picture")).top + Math.max(...boxes.map(([, y, , height]) => y + height)) - top,
+        Math.min(...boxes.map(([, , , height]) => height))];
+}"""
+
+
+@pytest.mark.parametrize("key", ["wrong-bight-other-face", "wrong-eye-loose"])
+def test_mistakes_lie_clear_of_buttons_on_a_small_phone(small_phone: Tab, key: str) -> None:
+    small_phone.go(key)
+    under, height = small_phone.ask(UNDER_BUTTONS)
+    assert under <= 0
+    assert height >= 100
+
+
 def test_faults_of_words_are_found(small_phone: Tab) -> None:
     """What the two tests before ask finds words that are over one another, and a word that is wider than the phone."""
     small_phone.page.click("#tab-words")
@@ -234,6 +252,18 @@ def test_parts_on_and_off_and_the_cover_seen_through(tab: Tab) -> None:
     assert drawn(tab.picture()).sum() < drawn(whole).sum()
 
 
+def test_what_is_not_seen_through_is_drawn_as_before(tab: Tab) -> None:
+    """Eye and terminator without specks while the standing part beside them is seen through."""
+    whole = tab.picture()
+    tab.page.click("#see-through")
+    clear = tab.picture()
+    there = drawn(whole)
+    columns = np.flatnonzero(there.any(axis=0))
+    eye = slice(int(0.3 * columns[0] + 0.7 * columns[-1]), int(columns[-1]))
+    changed = np.abs(clear - whole)[:, eye].sum(axis=2) > 60
+    assert changed.sum() <= 0.001 * there[:, eye].sum()
+
+
 def _pale(picture: Floats) -> float:
     """Share of pixels in the colours of cut faces: a strand's own with so much white in them."""
     hands = (*PALETTE.standing, *PALETTE.tail, *PALETTE.eye)
@@ -248,7 +278,7 @@ def test_cuts_show_faces_where_the_plane_is(tab: Tab) -> None:
         tab.page.select_option("#cut-way", way)
         after = tab.picture()
         assert np.abs(after - before).mean() > 1, way
-        assert _pale(after) > 4 * _pale(before) + 0.001, way
+        assert _pale(after) > 3 * _pale(before) + 0.001, way
     tab.page.locator("#cut-place").fill("0.3")
     assert np.abs(tab.picture() - after).mean() > 0.2
     tab.page.select_option("#cut-way", "off")

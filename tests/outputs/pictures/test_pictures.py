@@ -7,8 +7,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 from PIL import Image
 
+from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh
@@ -16,7 +18,7 @@ from fidpath.meshing.sections import sections_of
 from fidpath.outputs.pictures.composition import compose, on_paper, png
 from fidpath.outputs.pictures.raster import seen
 from fidpath.outputs.pictures.rendering import render
-from fidpath.outputs.pictures.shading import crevices, ink_at
+from fidpath.outputs.pictures.shading import crevices, ink_rows
 from fidpath.planning.planner import make_plan
 from fidpath.scene.colours import PALETTE, colours_of
 from fidpath.scene.finished_views import FINISHED, finished_scene, rope_coats
@@ -174,12 +176,34 @@ def test_outlines_run_where_bodies_meet_and_nowhere_else() -> None:
     face = np.tile(np.repeat([0, 1, 2, 3], 10), (40, 1)).astype(np.int32)
     front[:, 20:], front[:, 39], face[:, 39] = 1.0, -np.inf, -1
     group = np.array([0, 0, 1, 1], dtype=np.int32)
-    line = np.array([ink_at(face, front, group, 20, column, 1, 0.5) for column in range(39)])
+    line = _inked(face, front, group)[:39]
     assert line[19] > 0.9 and line[38] > 0.9
     assert 0.5 < line[20] < 0.6, "the farther side"
     assert line[:19].max() == line[21:38].max() == 0.0
     front[:, 10:20] = 4.9
-    assert 0.05 < ink_at(face, front, group, 20, 9, 1, 0.5) < 0.1, "a step within a group"
+    assert 0.05 < _inked(face, front, group)[9] < 0.1, "a step within a group"
+
+
+def test_outlines_are_the_same_whichever_columns_are_asked_for() -> None:
+    rng = np.random.default_rng(4)
+    face, front = rng.integers(0, 3, (40, 40)).astype(np.int32), rng.random((40, 40)).astype(np.float32)
+    group = np.array([0, 0, 1], dtype=np.int32)
+    whole = _inked(face, front, group, wide=3)
+    for low, high in ((0, 2), (1, 40), (5, 30), (38, 40), (20, 20)):
+        np.testing.assert_array_equal(_inked(face, front, group, (low, high), 3)[low:high], whole[low:high])
+
+
+def _inked(
+    face: NDArray[np.int32],
+    front: NDArray[np.float32],
+    group: NDArray[np.int32],
+    span: tuple[int, int] = (0, 40),
+    wide: int = 1,
+) -> Floats:
+    """Outlines in the middle row of a picture 40 pixels wide."""
+    kin, ink = np.empty((2 * wide + 1, 40), dtype=np.int32), np.zeros((1, 40))
+    ink_rows(face, front, group, 20, span, (wide, 0.5, 1.0), kin, ink)
+    return ink[0]
 
 
 def test_a_scene_without_rope_is_blank_paper_with_words() -> None:

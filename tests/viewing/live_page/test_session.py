@@ -56,7 +56,7 @@ def test_a_splice_that_misses_its_own_check_is_not_shown(short: Path, monkeypatc
     monkeypatch.setattr("fidpath.viewing.live_page.session.finished_report", lambda *_: {"failures": [failure]})
     with session_of(read_form(short)) as own:
         wait(lambda: own.news.phase == "refused")
-        assert "overlap_max is 0.5, bound 0.02" in own.news.words
+        assert "strands run into one another by 50.0% of their thickness, 2.0% is allowed" in own.news.words
         assert own.shown is None
 
 

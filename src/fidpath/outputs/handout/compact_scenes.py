@@ -5,18 +5,22 @@ What was fitted to tall panels is fitted anew to what each panel shows, seen fro
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from fidpath.scene import Panel, Scene, project
 
-STEP_WIDTH, WRONG_WIDTH, GAP = 1050, 1050, 5
-"""Width of the row, for steps and for mistakes, and the space between its panels, page pixels: type is as large as the
-row is narrow, and labels find less room in it."""
+WIDTH, GAP = 1050, 5
+"""Width of a row, and the space between its panels, page pixels: type is as large as the row is narrow, and labels
+find less room in it."""
 
 STEP_SHARE, WRONG_SHARE = 0.32, 0.26
-"""The row's height in its width: for steps, and for mistakes, whose panels come in pairs."""
+"""A row's height in its width: for steps, and for mistakes, whose panels come in pairs."""
+
+MOST, MANY = 3, ((2, STEP_SHARE), (1, 0.5))
+"""Panels of a step in one row, and ways to set more than that: rows, and a row's height in its width."""
 
 NARROW, BROAD, CUT, MEASURED = 0.8, 2.4, 0.95, 1.6
 """Least and most width of a panel in its height that the row is divided by, that of one cut across, and how much wider
@@ -30,22 +34,58 @@ HEAD = 42
 
 
 def compact(scene: Scene) -> Scene:
-    """The scene for a small figure: the same panels, views and labels in one row, without words, notes and key.
+    """The scene for a small figure: the same panels, views and labels, without words, notes and key.
 
-    Line art of it (as a figure, not a sheet) is three to four times as wide as high.
+    They stand in one row, a step's in two where there are many; line art of a row (as a figure, not a sheet) is three
+    to four times as wide as high.
     """
-    pairs = len(scene.panels) > 3
-    full, share = (WRONG_WIDTH, WRONG_SHARE) if pairs else (STEP_WIDTH, STEP_SHARE)
-    high = round(full * share)
-    shown = [_shown(panel) for panel in scene.panels]
-    weights = [_weight(panel, box) for panel, box in zip(scene.panels, shown, strict=True)]
-    free = full - GAP * (len(shown) - 1)
-    panels, left = [], 0.0
-    for panel, box, weight in zip(scene.panels, shown, weights, strict=True):
+    panels = scene.panels
+    if len(scene.words) > 1:
+        found = _laid(panels, 1, WRONG_SHARE)
+    elif len(panels) <= MOST:
+        found = _laid(panels, 1, STEP_SHARE)
+    else:
+        found = max((_laid(panels, *way) for way in MANY), key=lambda laid: sum(np.log([p.scale for p in laid])))
+    tall = max(panel.box[1] + panel.box[3] for panel in found)
+    return replace(scene, panels=tuple(found), key=(), words=(), notes=(), size=(WIDTH, tall))
+
+
+def _laid(panels: Sequence[Panel], rows: int, share: float) -> list[Panel]:
+    """Panels in one row or two, each so high in its width."""
+    high, each = round(WIDTH * share), -(-len(panels) // rows)
+    starts = range(0, len(panels), each)
+    found = [_row(panels[k : k + each], row * (high + GAP), high) for row, k in enumerate(starts)]
+    return _in_one_scale(panels, [panel for row in found for panel in row])
+
+
+def _row(panels: Sequence[Panel], top: int, high: int) -> list[Panel]:
+    """Panels side by side, each as wide as what it shows wants."""
+    shown = [_shown(panel) for panel in panels]
+    weights = [_weight(panel, box) for panel, box in zip(panels, shown, strict=True)]
+    free = WIDTH - GAP * (len(shown) - 1)
+    found, left = [], 0.0
+    for panel, box, weight in zip(panels, shown, weights, strict=True):
         wide = free * weight / sum(weights)
-        panels.append(_fitted(panel, box, (round(left), HEAD, round(left + wide) - round(left), high - HEAD)))
+        place = (round(left), top + HEAD, round(left + wide) - round(left), high - HEAD)
+        found.append(_fitted(panel, box, place))
         left += wide + GAP
-    return replace(scene, panels=tuple(panels), key=(), words=(), notes=(), size=(full, high))
+    return found
+
+
+def _in_one_scale(before: Sequence[Panel], after: Sequence[Panel]) -> list[Panel]:
+    """Panels that were shown from one side in one scale, in one scale again: the smallest that one of them has."""
+
+    def look(panel: Panel) -> tuple[object, ...]:
+        return panel.across, panel.camera.right, panel.camera.up, round(panel.scale, 6)
+
+    least = [
+        min(other.scale for was, other in zip(before, after, strict=True) if look(was) == look(panel))
+        for panel in before
+    ]
+    return [
+        replace(panel, camera=replace(panel.camera, width=panel.box[2] / scale))
+        for panel, scale in zip(after, least, strict=True)
+    ]
 
 
 def _weight(panel: Panel, shown: tuple[float, float, float, float]) -> float:

@@ -30,6 +30,7 @@ TOOLS = {
     "straight edge": "straight edge, and a steel rule to check these prints",
     "needle": "needle and twine for the lock-stitch",
     "post": "smooth post, to size the eye over",
+    "mark sleeve": "mark sleeve for this rope, printed or of paper",
     "long fid": "long fid, wire or puller, longer than {bury}",
 }
 """What each tool of a method is called in the list; figures in braces."""

@@ -22,7 +22,9 @@ from fidpath.outputs.pictures import (
     FreeSpace,
     Pen,
     Tint,
+    bounds,
     corners,
+    length,
 )
 from fidpath.scene import PART_WORDS, Chip, Panel, project
 from fidpath.units import INCH_MM, is_imperial, show_length
@@ -56,13 +58,13 @@ class InkPen(Pen):
     def text(self, at: tuple[float, float], text: str, size: int = TEXT, tint: Tint = Tint.INK) -> None:
         """A text with its top left corner at a place."""
         type_ = self._font(size)
-        left, top, _, _ = self.draw.textbbox((0, 0), text, font=type_)
+        left, top, _, _ = bounds(text, type_)
         self.words((at[0] - left, at[1] - min(top, type_.size * 0.25) + type_.getmetrics()[0]), text, size, tint)
 
     def words(self, at: tuple[float, float], text: str, size: float, tint: Tint = Tint.INK) -> None:
         """A text whose base line starts at a place."""
         type_ = self._font(size)
-        width = float(self.draw.textlength(text, font=type_))
+        width = length(text, type_)
         left, top, right, low = self.draw.textbbox(at, text, font=type_, anchor="ls")
         self.note(text, (float(left), float(top), float(right), float(low)))
         self.inks.append(TextLine((float(at[0]), float(at[1])), text, float(type_.size), width, GREYS[tint]))

@@ -67,10 +67,8 @@ def line_scene(
     a page that says the rest. views: what the scene's panels show, where that is there already.
     """
     shown, width = (scene, SHEET_MM) if sheet else (as_figure(scene), FIGURE_MM)
-    seen = [
-        replace(view, panel=panel)
-        for view, panel in zip(drawn(scene) if views is None else views, shown.panels, strict=True)
-    ]
+    there = drawn(scene) if views is None else views
+    seen = [view if sheet else replace(view, panel=panel) for view, panel in zip(there, shown.panels, strict=True)]
     mm, solid = width / shown.size[0], drawn_in(shown, seen)
     arts = [panel_art(view, reach, mm) for view in seen]
     pen, done = _lettering(shown, seen, solid, reach, unit, mm)

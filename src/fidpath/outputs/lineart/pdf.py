@@ -18,13 +18,16 @@ PAGE = b"""\
 """
 
 
-def pdf(drawing: LineDrawing) -> bytes:
-    """The drawing as a PDF of one page. Raises OutputError and EnvironmentProblem as `typeset` does."""
+def pdf(drawing: LineDrawing, shown: str = "") -> bytes:
+    """The drawing as a PDF of one page; shown: its SVG, where that is there already.
+
+    Raises OutputError and EnvironmentProblem as `typeset` does.
+    """
     width, height = drawing.size
     about = {"title": in_xml(drawing.title), "width": width, "height": height}
     sources = {
         "main.typ": PAGE,
         "drawing.json": json.dumps(about, ensure_ascii=False).encode("utf-8"),
-        "drawing.svg": svg(drawing).encode("utf-8"),
+        "drawing.svg": (shown or svg(drawing)).encode("utf-8"),
     }
     return typeset(sources, font_file().parent, "the line drawing")

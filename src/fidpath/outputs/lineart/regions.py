@@ -17,6 +17,7 @@ from fidpath.outputs.pictures import FINE, View, linked, root, weights
 
 Labels = NDArray[np.int32]
 Singles = NDArray[np.float32]
+Marks = NDArray[np.uint8]
 
 STEP = 3.0 * FINE
 """A drop of fewer pixels within one surface is never a step back."""
@@ -54,10 +55,12 @@ def regions(view: View, behind: Bools | None = None) -> Regions:
     tone = bodies.spread([vertex_tones(solid) for solid in bodies.solids])
     piece = linked(bodies.faces, len(bodies.points))
     tinted = np.zeros(face.shape, dtype=bool) if behind is None else behind
-    kind = _kinds(face, bodies.faces, view.points, tone, piece.astype(np.int32), tinted)
-    label, first = _labelled(kind, face, view.front, bodies.faces, view.points, view.pixel)
-    kept = _without_specks(label, len(first))
-    shown, names = face.ravel()[first[kept]], kind.ravel()[first[kept]]
+    seen = view.face, view.front, bodies.faces, view.points
+    start, kind, rows = _runs(*seen, tone, piece.astype(np.int32), tinted, view.pixel)
+    region, first = _joined(*seen, start, kind, rows, view.pixel)
+    label, kept = _painted(region, start, face.shape, len(first))
+    first = first[kept]
+    shown, names = face.ravel()[start[first]], kind[first]
     there = shown >= 0
     corner = bodies.faces[shown, 0]
     return Regions(
@@ -75,23 +78,54 @@ def stations(view: View) -> Floats:
 
 
 @jit
-def _kinds(face: Labels, faces: Labels, points: Singles, tone: Ints, piece: Labels, tinted: Bools) -> Labels:
-    """What each pixel shows `(h, w)`: its surface's number times TONES, and its tone's above the least; on paper the
-    tone itself."""
+def _runs(
+    face: Labels, front: Singles, faces: Labels, points: Singles, tone: Ints, piece: Labels, tinted: Bools, pixel: float
+) -> tuple[Labels, Labels, Labels]:
+    """Rows of pixels cut where another surface or tone begins, or the surface steps back.
+
+    The first pixel of every run, pixels numbered as rows are read, and at the end the number of all, `(n + 1,)`; what
+    each shows `(n,)`: its surface's number times TONES, and its tone's above the least, on paper the tone itself; and
+    every row's first run, `(h + 1,)`.
+    """
     height, width = face.shape
-    kind = np.empty((height, width), dtype=np.int32)
+    start, kind = np.empty(face.size + 1, dtype=np.int32), np.empty(face.size, dtype=np.int32)
+    rows, number, mark = np.zeros(height + 1, dtype=np.int32), 0, np.ones(width, dtype=np.uint8)
     for row in range(height):
+        _mark(face[row], front[row], tinted[row], np.float32(0.99 * STEP * pixel), mark)
+        last, mixed = GHOST - 1, False
         for column in range(width):
+            if mark[column] == 0 and not mixed:
+                continue
             own = face[row, column]
             if own < 0:
-                kind[row, column] = GHOST if tinted[row, column] else PAPER
-                continue
-            a, b, c = faces[own, 0], faces[own, 1], faces[own, 2]
-            shown = tone[a]
-            if tone[b] != shown or tone[c] != shown:
-                shown = tone[_heaviest(a, b, c, points, tone, column + 0.5, row + 0.5)]
-            kind[row, column] = piece[a] * TONES + shown - GHOST
-    return kind
+                here, mixed = GHOST if tinted[row, column] else PAPER, False
+            else:
+                a, b, c = faces[own, 0], faces[own, 1], faces[own, 2]
+                shown = tone[a]
+                mixed = tone[b] != shown or tone[c] != shown
+                if mixed:
+                    shown = tone[_heaviest(a, b, c, points, tone, column + 0.5, row + 0.5)]
+                here = piece[a] * TONES + shown - GHOST
+            same = here == last
+            if not same or (own >= 0 and _steps_back(face, front, faces, points, pixel, row, column, row, column - 1)):
+                start[number], kind[number] = row * width + column, here
+                number += 1
+            last = here
+        rows[row + 1] = number
+    start[number] = face.size
+    return start[: number + 1].copy(), kind[:number].copy(), rows
+
+
+@jit
+def _mark(face: Labels, front: Singles, tinted: Bools, step: np.float32, mark: Marks) -> None:
+    """Marks pixels of a row, all `(w,)`, that may show something else than the one before, the first one apart.
+
+    step: a little less than the least drop at which a surface may step back, mm. Without branches, so that many pixels
+    are looked at at once.
+    """
+    for column in range(1, len(face)):
+        other = (face[column] != face[column - 1]) | (tinted[column] != tinted[column - 1])
+        mark[column] = other | (abs(front[column] - front[column - 1]) > step)
 
 
 @jit
@@ -117,68 +151,112 @@ def _steepness(face: int, faces: Labels, points: Singles) -> float:
 
 
 @jit
-def _labelled(
-    kind: Labels, face: Labels, front: Singles, faces: Labels, points: Singles, pixel: float
-) -> tuple[Labels, Ints]:
-    """Every pixel's region, numbered from 0 as rows are read `(h, w)`, and the first pixel of each `(n,)`."""
-    height, width = kind.shape
-    kinds, faced, ahead = kind.ravel(), face.ravel(), front.ravel()
-    label = np.arange(height * width, dtype=np.int32)
-    for row in range(height):
-        for column in range(width):
-            here = own = row * width + column
-            shown = kinds[here]
-            for edge, before in ((column, here - 1), (row, here - width)):
-                if edge == 0 or kinds[before] != shown:
-                    continue
-                drop = abs(ahead[before] - ahead[here]) if shown >= 0 else 0.0
-                if drop > STEP * pixel:
-                    steep = max(_steepness(faced[before], faces, points), _steepness(faced[here], faces, points))
-                    if drop > LEAN * min(steep, 1e3 * pixel):
-                        continue
-                other = root(label, before)
-                label[max(own, other)] = own = min(own, other)
-            label[here] = own
-    first = np.flatnonzero(label == np.arange(len(label), dtype=np.int32))
-    found = 0
-    for here in range(len(label)):
-        if label[here] == here:
-            label[here] = found
-            found += 1
-        else:
-            label[here] = label[label[here]]
-    return label.reshape(height, width), first
+def _steps_back(
+    face: Labels, front: Singles, faces: Labels, points: Singles, pixel: float, row: int, column: int, y: int, x: int
+) -> bool:
+    """Whether a surface steps back between two neighbouring pixels that show it."""
+    drop = abs(front[y, x] - front[row, column])
+    if drop <= STEP * pixel:
+        return False
+    steep = max(_steepness(face[y, x], faces, points), _steepness(face[row, column], faces, points))
+    return bool(drop > LEAN * min(steep, 1e3 * pixel))
 
 
 @jit
-def _without_specks(label: Labels, count: int) -> Ints:
-    """Gives pixels of regions smaller than SPECK to the largest neighbour and numbers the `count` regions anew, in
-    place; which of them are left."""
-    height, width = label.shape
-    flat = label.ravel()
-    size = np.zeros(count, dtype=np.int64)
-    for here in flat:
-        size[here] += 1
-    left, small = size.copy(), np.flatnonzero(size < SPECK)
-    spots = np.empty(size[small].sum(), dtype=np.int64)
+def _joined(
+    face: Labels,
+    front: Singles,
+    faces: Labels,
+    points: Singles,
+    start: Labels,
+    kind: Labels,
+    rows: Labels,
+    pixel: float,
+) -> tuple[Labels, Labels]:
+    """The region of each run `(n,)`, numbered from 0 as rows are read, and the first run of each region."""
+    width = face.shape[1]
+    parent = np.arange(len(kind), dtype=np.int32)
+    for row in range(1, len(face)):
+        above = rows[row - 1]
+        for run in range(rows[row], rows[row + 1]):
+            own = run
+            while start[above + 1] + width <= start[run]:
+                above += 1
+            for other in range(above, rows[row]):
+                first, after = max(start[other] + width, start[run]), min(start[other + 1] + width, start[run + 1])
+                if first >= after:
+                    break
+                if kind[other] == kind[run] and _hang_together(
+                    face, front, faces, points, kind[run], pixel, first, after
+                ):
+                    one = root(parent, other)
+                    parent[max(own, one)] = own = min(own, one)
+            parent[run] = own
+    first_runs = np.flatnonzero(parent == np.arange(len(parent), dtype=np.int32)).astype(np.int32)
     found = 0
-    for place in range(len(flat)):
-        if size[flat[place]] < SPECK:
-            spots[found] = place
+    for run in range(len(parent)):
+        if parent[run] == run:
+            parent[run] = found
             found += 1
+        else:
+            parent[run] = parent[parent[run]]
+    return parent, first_runs
+
+
+@jit
+def _hang_together(
+    face: Labels, front: Singles, faces: Labels, points: Singles, kind: int, pixel: float, first: int, after: int
+) -> bool:
+    """Whether of pixels from `first` to before `after`, in one row and of one kind, any belongs to the one above it."""
+    width = face.shape[1]
+    row, column = first // width, first % width
+    for x in range(column, column + after - first):
+        if kind < 0 or not _steps_back(face, front, faces, points, pixel, row, x, row - 1, x):
+            return True
+    return False
+
+
+@jit
+def _painted(region: Labels, start: Labels, shape: tuple[int, int], count: int) -> tuple[Labels, Ints]:
+    """Every pixel's region `(h, w)`, of the `count` regions of runs; pixels of those smaller than SPECK are given to
+    the largest neighbour. Which of the regions are left: they are numbered anew."""
+    flat = np.empty(shape[0] * shape[1], dtype=np.int32)
+    size = np.zeros(count, dtype=np.int64)
+    for run in range(len(region)):
+        flat[start[run] : start[run + 1]] = region[run]
+        size[region[run]] += start[run + 1] - start[run]
+    spots, found = np.empty(size[size < SPECK].sum(), dtype=np.int64), 0
+    for run in range(len(region)):
+        if size[region[run]] < SPECK:
+            for place in range(start[run], start[run + 1]):
+                spots[found] = place
+                found += 1
+    label = flat.reshape(shape)
+    left = _without_specks(label, size, spots)
+    number = (np.cumsum(left > 0) - 1).astype(np.int32)
+    for run in range(len(region)):
+        if size[region[run]] >= SPECK and number[region[run]] != region[run]:
+            flat[start[run] : start[run + 1]] = number[region[run]]
+    for place in spots:
+        flat[place] = number[flat[place]]
+    return label, np.flatnonzero(left)
+
+
+@jit
+def _without_specks(label: Labels, size: Ints, spots: Ints) -> Ints:
+    """Gives pixels of specks, at `spots`, to the largest neighbour, in place; the regions' new sizes."""
+    height, width = label.shape
+    left = size.copy()
     for _ in range(ROUNDS):
         for place in spots:
             row, column = place // width, place % width
-            here = best = flat[place]
+            here = best = label[row, column]
             if size[here] >= SPECK:
                 continue
             for down, right in ((-1, 0), (0, -1), (0, 1), (1, 0)):
                 r, c = row + down, column + right
                 if 0 <= r < height and 0 <= c < width and size[label[r, c]] > size[best]:
                     best = label[r, c]
-            flat[place] = best
+            label[row, column] = best
             left[here], left[best] = left[here] - 1, left[best] + 1
-    number = np.cumsum(left > 0) - 1
-    for place in range(len(flat)):
-        flat[place] = number[flat[place]]
-    return np.flatnonzero(left)
+    return left

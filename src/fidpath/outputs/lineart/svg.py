@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from html import escape
+from itertools import pairwise
 
 import numpy as np
 
@@ -38,10 +39,10 @@ def svg(drawing: LineDrawing) -> str:
 
 def _element(ink: Ink) -> str:
     if isinstance(ink, Area):
-        path = "".join(_path(loop) + "z" for loop in ink.loops)
+        path = _path(ink.loops, "z")
         return f'<path class="{ink.name}" fill="{_grey(ink.grey)}" fill-rule="evenodd" d="{path}"/>'
     if isinstance(ink, Lines):
-        path = "".join(_path(line) for line in ink.lines)
+        path = _path(ink.lines)
         dash = f' stroke-dasharray="{" ".join(str(_whole(part)) for part in ink.dash)}"' if ink.dash else ""
         return (
             f'<path class="{ink.name}" fill="none" stroke="{_grey(ink.grey)}" '
@@ -63,20 +64,23 @@ def _text(ink: TextLine) -> str:
     )
 
 
-def _path(line: Floats) -> str:
-    """A line `(n, 2)` mm as a move and relative steps in whole units; steps of nothing left out."""
-    (x, y), *others = np.rint(line / UNIT).astype(np.int64).tolist()
-    start, steps = f"M{x} {y}", []
-    for u, v in others:
-        if u != x or v != y:
-            steps += [u - x, v - y]
-            x, y = u, v
-    return start + ("l" + _numbers(steps) if steps else "")
+def _path(lines: Sequence[Floats], end: str = "") -> str:
+    """Lines `(n, 2)` mm, each as a move and relative steps in whole units, and `end`; steps of nothing left out.
 
-
-def _numbers(values: Iterable[int]) -> str:
-    """Numbers with a space only where no sign parts them."""
-    return "".join(f"{v}" if v < 0 else f" {v}" for v in values).lstrip()
+    Numbers have a space between them only where no sign parts them.
+    """
+    if not lines:
+        return ""
+    first = np.cumsum([0, *(len(line) for line in lines)])
+    places = np.rint(np.concatenate(lines) / UNIT).astype(np.int64)
+    steps = np.diff(places, axis=0, prepend=0)
+    steps[first[:-1]] = 0
+    kept = np.flatnonzero(steps.any(axis=1))
+    numbers = [str(v) for v in steps[kept].ravel().tolist()]
+    cut = (2 * np.searchsorted(kept, first)).tolist()
+    starts = [f"M{x} {y}" for x, y in places[first[:-1]].tolist()]
+    runs = (" ".join(numbers[a:b]).replace(" -", "-") for a, b in pairwise(cut))
+    return "".join(f"{start}l{run}{end}" if run else start + end for start, run in zip(starts, runs, strict=True))
 
 
 def _whole(mm: float) -> int:

@@ -73,6 +73,7 @@ TONES: Mapping[Part, Tone] = {
     **dict.fromkeys((Part.PLAIN_FACE, Part.TERMINATOR, Part.TERMINATOR_ASIDE), Tone.THING),
     **dict.fromkeys((Part.FID, Part.KNIFE_BLADE, Part.KNIFE_HANDLE, Part.POST, Part.NEEDLE, Part.LONG_FID), Tone.THING),
     **dict.fromkeys((Part.MARKER_BARREL, Part.STRAIGHT_EDGE, Part.MEASURING_TAPE, Part.LOCK_STITCH), Tone.THING),
+    **dict.fromkeys((Part.MARK_SLEEVE, Part.BREAK), Tone.THING),
     **dict.fromkeys((Part.WHIPPING, Part.MARKER_NIB, Part.TICKS, Part.ARROW, Part.CROSSED_OUT), Tone.BLACK),
     Part.GHOST: Tone.GHOST,
 }

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -51,8 +50,8 @@ def borders(label: Labels, edge: int) -> Borders:
     cut = np.concatenate([[0], np.cumsum(size)])
     wide = framed.shape[1] + 1
     corner = points[:, 0] * wide + points[:, 1]
-    lines = [_evened(points[a:b, ::-1].astype(float) - 1, EVENED) for a, b in pairwise(cut)]
-    found = tuple(line[_needed(line, OFF)] for line in lines)
+    line, kept = _simplified(points, cut, EVENED, OFF)
+    found = tuple(np.split(line, np.cumsum(kept)[:-1])) if len(kept) else ()
     return Borders(found, sides[:, 0], sides[:, 1], corner[cut[:-1]], corner[cut[1:] - 1], _beside(points, cut))
 
 
@@ -115,28 +114,64 @@ def _walk(label: Labels, done: NDArray[np.uint8], row: int, column: int, way: in
 def _traced(label: Labels) -> tuple[Ints, Ints, Ints]:
     """Borders of framed labels: points `(total, 2)` (row, column), numbers of points `(n,)`, sides `(n, 2)`."""
     height, width = label.shape
-    total = 0
-    for row in range(1, height):
-        for column in range(1, width):
-            total += (label[row, column] != label[row, column - 1]) + (label[row, column] != label[row - 1, column])
+    spots, total = _corners(label)
     points = np.empty((2 * total + 4, 2), dtype=np.int64)
     sizes, sides = np.empty(total + 1, dtype=np.int64), np.empty((total + 1, 2), dtype=np.int64)
     done = np.zeros((height + 1, width + 1), dtype=np.uint8)
     size, number = 0, 0
     for closed in (False, True):
-        for row in range(1, height):
-            for column in range(1, width):
-                if not closed and _degree(label, row, column) in (0, 2):
+        for spot in spots:
+            row, column = spot // width, spot % width
+            if not closed and _degree(label, row, column) == 2:
+                continue
+            for way in range(4):
+                left, right = _sides(label, row, column, way)
+                if left == right or done[row, column] >> way & 1:
                     continue
-                for way in range(4):
-                    left, right = _sides(label, row, column, way)
-                    if left == right or done[row, column] >> way & 1:
-                        continue
-                    after = _walk(label, done, row, column, way, points, size)
-                    sizes[number], size = after - size, after
-                    sides[number, 0], sides[number, 1] = left, right
-                    number += 1
+                after = _walk(label, done, row, column, way, points, size)
+                sizes[number], size = after - size, after
+                sides[number, 0], sides[number, 1] = left, right
+                number += 1
     return points[:size], sizes[:number], sides[:number]
+
+
+@jit
+def _corners(label: Labels) -> tuple[Ints, int]:
+    """Corners at which borders of framed labels begin, bend or pass, as rows are read: row times width plus column; and
+    how many unit steps the borders have in all."""
+    height, width = label.shape
+    mark, total = np.zeros((height, width), dtype=np.uint8), 0
+    for row in range(1, height):
+        above, here = label[row - 1], label[row]
+        for column in range(1, width):
+            left, up = here[column] != here[column - 1], here[column] != above[column]
+            total += left + up
+            mark[row, column] = (
+                left | up | (above[column - 1] != above[column]) | (here[column - 1] != above[column - 1])
+            )
+    return np.flatnonzero(mark), total
+
+
+@jit
+def _simplified(points: Ints, cut: Ints, rounds: int, off: float) -> tuple[Floats, Ints]:
+    """Traced lines evened and simplified, one after the other: points `(m, 2)` (column, row) in pixels, and how many of
+    them each line has, `(n,)`; it began at `cut` `(n + 1,)` before."""
+    out, kept = np.empty((len(points), 2)), np.empty(len(cut) - 1, dtype=np.int64)
+    total = 0
+    for number in range(len(kept)):
+        first, after = cut[number], cut[number + 1]
+        line = np.empty((after - first, 2))
+        for k in range(first, after):
+            line[k - first, 0], line[k - first, 1] = points[k, 1] - 1.0, points[k, 0] - 1.0
+        even = _evened(line, rounds)
+        keep = _needed(even, off)
+        before = total
+        for k in range(len(even)):
+            if keep[k]:
+                out[total, 0], out[total, 1] = even[k, 0], even[k, 1]
+                total += 1
+        kept[number] = total - before
+    return out[:total], kept
 
 
 @jit

@@ -19,7 +19,7 @@ from fidpath.outputs.motion.morph import (
     shape_of,
     straightened,
 )
-from fidpath.outputs.motion.moves import THROUGH, Board, Pose, phase, seated
+from fidpath.outputs.motion.moves import Board, Pose, phase, seated
 from fidpath.states import Pass, RopeState, axis_of
 
 WIDE = 2.2
@@ -144,12 +144,10 @@ def _with_bight(board: Board, state: RopeState) -> Pose:
     nose = int(np.argmax(beyond))
     if beyond[nose] < -NEAR * d:
         return Pose(state)
-    legs = (eye[nose], eye[nose])
-    if beyond[nose] > 0:
-        legs = (np.interp(0.0, beyond[: nose + 1], eye[: nose + 1]), np.interp(0.0, -beyond[nose:], eye[nose:]))
+    if beyond[nose] <= 0:
+        return Pose(state, tuple(Pass("H2", float(eye[nose]), face) for face in ("left", "right")))
+    legs = (np.interp(0.0, beyond[: nose + 1], eye[: nose + 1]), np.interp(0.0, -beyond[nose:], eye[nose:]))
     passes = (Pass("H2", float(legs[0])), Pass("H2", float(legs[1]), "right"))
-    if beyond[nose] < THROUGH * d:
-        return Pose(state, passes)
     return Pose(replace(state, passes=(*state.passes, *passes)))
 
 

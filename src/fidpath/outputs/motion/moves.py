@@ -15,7 +15,7 @@ from fidpath.arrays import Floats
 from fidpath.geometry import Opening
 from fidpath.outputs.motion.morph import between, resized
 from fidpath.planning import Plan
-from fidpath.states import LONG, Pass, RopeState, StateBuilder, Tool, axis_of, bent, builder_of, state_of
+from fidpath.states import LONG, Pass, RopeState, StateBuilder, Tool, axis_of, bent, builder_of, mirrored, state_of
 
 KINDS = (
     "laid-out", "wrapped", "h1-first-fid", "h1-second-fid", "tail-entering", "marking", "h2-drawn-out",
@@ -31,7 +31,7 @@ BACK = 1.5
 """How far clear of the rope a fid's tip is drawn, in rope diameters."""
 
 THROUGH = 0.05
-"""A leg is through a hole once its end or bend is so far beyond the hole's centre, in rope diameters."""
+"""The tail is through a hole once its end is so far beyond the hole's centre, in rope diameters."""
 
 EASED = 0.15
 """Share of a move at either end over which it gathers speed and loses it."""
@@ -44,6 +44,13 @@ class Pose:
     state: RopeState
     entering: tuple[Pass, ...] = ()
     thinner: float = 1.0
+
+    @property
+    def mirrored(self) -> Pose:
+        """The same moment of left-handed work."""
+        through = len(self.state.passes)
+        state = mirrored(replace(self.state, passes=(*self.state.passes, *self.entering)))
+        return replace(self, state=replace(state, passes=state.passes[:through]), entering=state.passes[through:])
 
 
 @dataclass(frozen=True)
@@ -91,7 +98,12 @@ class Stretch:
 
 
 def board_of(plan: Plan) -> Board:
-    """The steps' states of a plan, the loose tail bent clear of a long eye. Raises CannotBeMade where one can't be."""
+    """The steps' states of a plan, the loose tail bent clear of a long eye. Raises CannotBeMade where one can't be.
+
+    Moves are made for the right hand; a left-handed plan's frames are mirrored afterwards.
+    """
+    practice = replace(plan.job.practice, hand="right")
+    plan = replace(plan, job=replace(plan.job, practice=practice))
     keys = {kind: state_of(plan, kind) for kind in KINDS}
     if plan.station_h2 > LONG * plan.braid.diameter:
         keys |= {kind: bent(keys[kind], share) for kind, share in BENT.items()}

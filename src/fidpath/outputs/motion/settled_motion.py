@@ -113,7 +113,7 @@ def frames(plan: Plan, count: int = FRAMES, tell: Progress | None = None) -> Ite
     with ThreadPoolExecutor(2) as pool:
         waiting: deque[Future[Frame]] = deque()
         for number, shot in enumerate(shots):
-            waiting.append(pool.submit(_frame, board, shot))
+            waiting.append(pool.submit(_frame, board, shot, plan.job.practice.mirrored))
             if len(waiting) > AHEAD:
                 yield waiting.popleft().result()
             if tell is not None:
@@ -170,9 +170,10 @@ def _at_jump(stretch: Stretch, share: float, number: int) -> bool:
     return stretch.jump is not None and -1e-9 <= share - stretch.jump < 1 / number + 1e-9
 
 
-def _frame(board: Board, shot: _FramePlan) -> Frame:
+def _frame(board: Board, shot: _FramePlan, left_handed: bool) -> Frame:
     try:
         pose = shot.stretch.move(board, shot.share)
+        pose = pose.mirrored if left_handed else pose
         settled, thinner = _settled(board.plan, pose)
     except CannotBeMade as problem:
         where = f"in the film, {shot.stretch.name}: {problem.what}"

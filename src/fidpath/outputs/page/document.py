@@ -47,7 +47,8 @@ GEOMETRY = ("decode", "sections", "clip", "bodies", "tubes", "make")
 
 SCRIPT = (
     "vectors", "dom", "gpu", "shaders", "ropes", "painter", "camera", "pick", "store", "stage", "draw", "labels",
-    "chips", "measure", "entries", "wordview", "look", "hands", "practice", "frame", "handles", "start",
+    "chips", "measure", "place", "entries", "wordview", "tables", "look", "hands", "practice", "frame", "handles",
+    "start",
 )  # fmt: skip
 """Scripts of the page itself, in their order."""
 
@@ -154,8 +155,8 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
 
 def _palette() -> dict[str, Any]:
     return {
-        "groups": [colour_of(Part.TOP_GROUP), colour_of(Part.BOTTOM_GROUP)],
-        "dot": colour_of(Part.FACE_DOT),
+        "groups": [colour_of(part) for part in (Part.TOP_GROUP, Part.BOTTOM_GROUP, Part.FOLLOWED_STRAND)],
+        "dot": [colour_of(Part.FACE_DOT), colour_of(Part.FACE_DOT_RIM)],
         "plainFace": colour_of(Part.PLAIN_FACE),
         "ink": colour_of(Part.PEN_MARK),
         "line": LINE,

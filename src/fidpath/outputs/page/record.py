@@ -11,7 +11,22 @@ from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Strands, table
 from fidpath.meshing import clipping, joined, sections
 from fidpath.outputs.page.encoding import MESH_QUANTUM_MM, packed, packed_mesh, packing_knots
-from fidpath.scene import BLEND, DOT, INK, PART_WORDS, Model, Solid, colour_of, group_of, material_of, pair_of
+from fidpath.scene import (
+    BLEND,
+    DOT,
+    INK,
+    PART_WORDS,
+    RIM,
+    TICK,
+    Model,
+    Solid,
+    across_at,
+    colour_of,
+    followed_strands,
+    group_of,
+    material_of,
+    pair_of,
+)
 
 Record = dict[str, Any]
 
@@ -94,17 +109,27 @@ def paint_record(
         "blend": BLEND * d,
         "toned": [_toned(model, opening) for opening in toned],
         "fade": 0.7 * d,
-        "inked": [round(float(u), 4) for u in inked],
-        "inkHalf": INK * d,
+        "inked": [_inked(model, float(u)) for u in inked],
+        "inkHalf": [INK * d, TICK * d],
         "dots": [place(dot) for dot in dots],
-        "dotRadius": DOT * d,
+        "dotRadius": [DOT * d, RIM * d],
     }
 
 
 def _toned(model: Model, opening: Opening) -> Record:
-    """An opened place: its middle and half length on the host, and its top group as the bits of a whole number."""
+    """An opened place: its middle and half length on the host; its top group and the strands that are followed.
+
+    Strands are the bits of a whole number.
+    """
     top = sum(1 << k for k in np.flatnonzero(group_of(model, opening)).tolist())
-    return {"host": round(opening.host, 4), "half": round(opening.half, 4), "top": top}
+    followed = sum(1 << k for k in followed_strands(model, opening).tolist())
+    return {"host": round(opening.host, 4), "half": round(opening.half, 4), "top": top, "followed": followed}
+
+
+def _inked(model: Model, station: float) -> Record:
+    """A pen's tick: its station, the rope's middle there in mm, and the unit direction across the rope."""
+    across = across_at(model, station)
+    return {"station": round(station, 4), "place": place(model.at(station)), "across": [_short(x) for x in across]}
 
 
 def bodies_record(solids: Sequence[Solid]) -> Record | None:

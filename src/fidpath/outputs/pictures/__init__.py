@@ -9,7 +9,7 @@ from fidpath.outputs.pictures.labels import Box, FreeSpace, PlacedLabel
 from fidpath.outputs.pictures.layout import Layout
 from fidpath.outputs.pictures.lettering import Lettered, largest, letter, set_frame
 from fidpath.outputs.pictures.overlays import CHIP, ghost_bands, set_words, shown_chips
-from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint, corners
+from fidpath.outputs.pictures.pen import SMALL, TEXT, Pen, Tint, bounds, corners, length
 from fidpath.outputs.pictures.raster import FINE, View, drawn, seen
 from fidpath.outputs.pictures.rendering import render
 from fidpath.outputs.pictures.shading import weights
@@ -32,6 +32,7 @@ __all__ = [
     "Tint",
     "View",
     "bodies_of",
+    "bounds",
     "contact_sheet",
     "corners",
     "drawn",
@@ -39,6 +40,7 @@ __all__ = [
     "free_space",
     "ghost_bands",
     "largest",
+    "length",
     "letter",
     "linked",
     "on_paper",

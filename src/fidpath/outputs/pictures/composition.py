@@ -14,7 +14,7 @@ from fidpath.geometry import Part
 from fidpath.outputs.pictures.labels import FreeSpace, PlacedLabel
 from fidpath.outputs.pictures.layout import Layout
 from fidpath.outputs.pictures.lettering import Lettered, largest, letter, set_frame
-from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, ghost_edges, set_words
+from fidpath.outputs.pictures.overlays import draw_chips, draw_ghosts, ghost_edges, set_words, widened
 from fidpath.outputs.pictures.pen import SMALL, TITLE, Pen
 from fidpath.outputs.pictures.raster import View, drawn
 from fidpath.outputs.pictures.rendering import STYLES, RenderStyle, render
@@ -22,6 +22,9 @@ from fidpath.scene import PALETTE, PART_WORDS, SIGN_WORDS, Colour, Palette, Scen
 
 TITLES = (TITLE, 27, 24, 21, 18)
 """Sizes of type tried for a title, pixels."""
+
+SHAPED = (Part.PEN_MARK, Part.FACE_DOT, Part.CROSSED_OUT, Part.ARROW)
+"""What a key shows by its shape and not by its colour."""
 
 FOOT = 58
 """Height of the band for notes at the foot, pixels."""
@@ -92,7 +95,7 @@ def compose(
         image.paste(Image.fromarray(render(view, reach, style)), panel.box[:2])
     for panel in scene.panels:
         draw_ghosts(image, panel, solid, palette)
-    done, layout = _written(scene, reach, shown, solid, palette, image)
+    done, layout, image = _written(scene, reach, shown, solid, palette, image)
     return Page(image, done.placed, solid, layout)
 
 
@@ -102,30 +105,31 @@ def layout_of(scene: Scene, reach: float, views: Sequence[View]) -> Layout:
 
 
 def _written(
-    scene: Scene, reach: float, views: Sequence[View], solid: Bools, palette: Palette, image: Any
-) -> tuple[Lettered, Layout]:
-    """Writes all of a scene's words on an image, or only finds their places where that is None."""
+    scene: Scene, reach: float, views: Sequence[View], solid: Bools, palette: Palette, blank: Any
+) -> tuple[Lettered, Layout, Any]:
+    """All of a scene's words on a copy of a blank image, or only their places where that is None."""
     from PIL import Image, ImageDraw
 
-    free, trial = free_space(scene, solid), ImageDraw.Draw(Image.new("RGB", (8, 8)))
-    final = trial if image is None else ImageDraw.Draw(image)
+    free = free_space(scene, solid)
 
-    def lettered(draw: Any, onto: Any, larger: float) -> tuple[Pen, Lettered]:
-        pen, room = Pen(draw, palette, larger), free.copy()
+    def lettered(larger: float) -> tuple[Pen, Lettered]:
+        image = None if blank is None else blank.copy()
+        pen, room = Pen(ImageDraw.Draw(image or Image.new("RGB", (8, 8))), palette, larger), free.copy()
         for view in views:
-            draw_chips(onto, view, reach, pen, room)
+            draw_chips(image, view, reach, pen, room)
         for panel in scene.panels:
             set_frame(pen, room, panel)
+        images[pen] = image
         return pen, letter(pen, room, views, scene.panels, reach)
 
-    pen, done = largest(lambda larger: lettered(trial, None, larger))
-    pen, done = (pen, done) if image is None else lettered(final, image, pen.larger)
-    margins = Pen(final, palette)
+    images: dict[Pen, Any] = {}
+    pen, done = largest(lettered)
+    margins = Pen(pen.draw, palette)
     _margins(margins, scene, signs_in(scene, views), palette)
     for words in scene.words:
         set_words(margins, words)
     written, strokes = (*pen.written, *margins.written), (*pen.strokes, *margins.strokes)
-    return done, Layout(written, strokes, done.left_out, tuple(pen.plates))
+    return done, Layout(written, strokes, done.left_out, tuple(pen.plates)), images[pen]
 
 
 def free_space(scene: Scene, solid: Bools) -> FreeSpace:
@@ -146,17 +150,6 @@ def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:
     return solid
 
 
-def widened(solid: Bools, by: int) -> Bools:
-    """Where something is drawn, and `by` pixels round it."""
-    grown = solid.copy()
-    for _ in range(by):
-        grown[1:] |= grown[:-1]
-        grown[:-1] |= grown[1:]
-        grown[:, 1:] |= grown[:, :-1]
-        grown[:, :-1] |= grown[:, 1:]
-    return grown
-
-
 def _title(pen: Pen, title: str, width: float) -> None:
     """A picture's title, in smaller type where it would run into the key, in two lines where that isn't enough."""
     size = next((size for size in TITLES if pen.extent(title, size)[0] <= width), TITLES[-1])
@@ -167,8 +160,8 @@ def _title(pen: Pen, title: str, width: float) -> None:
 def _margins(pen: Pen, scene: Scene, signs: Sequence[Part], palette: Palette) -> None:
     """Title, key of colours, notes; signs: what is seen besides stretches of rope."""
     height = scene.size[1]
-    rope = [(PART_WORDS[part], pair_of(part, palette)) for part in scene.key]
-    other = [(SIGN_WORDS[part], (_sign_colour(part, palette),)) for part in signs]
+    rope = [(PART_WORDS[part], pair_of(part, palette), part) for part in scene.key]
+    other = [(SIGN_WORDS[part], (_sign_colour(part, palette),), part) for part in signs]
     left = min(_key_row(pen, rope, scene.size[0] - 24.0, 16.0), _key_row(pen, other, scene.size[0] - 24.0, 46.0))
     _title(pen, scene.title, left - 24)
     for row, note in enumerate(scene.notes):
@@ -180,17 +173,34 @@ def _sign_colour(part: Part, palette: Palette) -> Colour:
     return pair_of(part, palette)[1 if part is Part.GHOST else 0]
 
 
-def _key_row(pen: Pen, entries: Sequence[tuple[str, Sequence[Colour]]], right: float, top: float) -> float:
+def _key_row(pen: Pen, entries: Sequence[tuple[str, Sequence[Colour], Part]], right: float, top: float) -> float:
     """Swatches with their names in a row that ends at `right`; where it starts."""
     x = right
-    for words, colours in reversed(entries):
+    for words, colours, part in reversed(entries):
         x -= pen.extent(words, SMALL)[0]
         pen.text((x, top), words, SMALL)
         for colour in reversed(colours):
             x -= 22
-            pen.draw.rectangle((x, top, x + 18, top + 18), fill=colour, outline=pen.palette.ink)
+            _swatch(pen, (x, top, x + 18, top + 18), part, colour)
         x -= 26
     return x
+
+
+def _swatch(pen: Pen, box: tuple[float, float, float, float], part: Part, colour: Colour) -> None:
+    """A part's colour in a frame; of what is known by its shape, that shape."""
+    left, top, right, low = box
+    shaped = part in SHAPED
+    pen.draw.rectangle(box, fill=pen.palette.paper if shaped else colour, outline=pen.palette.ink)
+    if part is Part.PEN_MARK:
+        pen.draw.rectangle((left + 8, top + 3, right - 8, low - 3), fill=colour)
+    if part is Part.FACE_DOT:
+        pen.draw.ellipse((left + 4, top + 4, right - 4, low - 4), fill=colour)
+    if part is Part.CROSSED_OUT:
+        for ends in ((left, top, right, low), (left, low, right, top)):
+            pen.draw.line(ends, fill=colour, width=3)
+    if part is Part.ARROW:
+        pen.draw.line((left + 3, top + 9, right - 8, top + 9), fill=colour, width=4)
+        pen.draw.polygon([(right - 9, top + 3), (right - 3, top + 9), (right - 9, low - 3)], fill=colour)
 
 
 def signs_in(scene: Scene, views: Sequence[View]) -> tuple[Part, ...]:

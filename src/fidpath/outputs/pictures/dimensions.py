@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import chain, islice, pairwise
+from functools import cached_property
+from itertools import chain, islice
 
 import numpy as np
 
-from fidpath.arrays import Floats
-from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel, boxes_meet, line_meets_box, lines_cross
+from fidpath.arrays import Bools, Floats
+from fidpath.outputs.pictures.free_places import any_crosses, any_enters
+from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel
 from fidpath.outputs.pictures.pen import SMALL, Pen, Tint
 from fidpath.scene import Dimension, Panel, project
 
@@ -48,44 +50,28 @@ PIECES, SMOOTH = 48, 7
 
 @dataclass(frozen=True)
 class _Course:
-    """A dimension line `(n, 2)` beside what it measures, `spots` `(n, 2)`, page pixels; the lowest cost is the best."""
+    """A dimension line `(n, 2)` beside what it measures, `spots` `(n, 2)`, page pixels."""
 
     line: Floats
     spots: Floats
-    cost: float
 
-    @property
-    def pieces(self) -> tuple[Line, ...]:
-        """The line in straight pieces."""
-        return tuple(pairwise((float(x), float(y)) for x, y in self.line))
-
-    @property
-    def extensions(self) -> tuple[Line, ...]:
-        """Lines from just beside what is measured to just beyond the line's ends."""
+    @cached_property
+    def extensions(self) -> Floats:
+        """Lines from just beside what is measured to just beyond the line's ends, `(n, 2, 2)`."""
         ends = (_extension(self.spots[k], self.line[k]) for k in (0, -1))
-        return tuple(end for end in ends if end is not None)
+        return np.array([end for end in ends if end is not None]).reshape(-1, 2, 2)
 
-    @property
-    def strokes(self) -> tuple[Line, ...]:
-        """All that is drawn of it."""
-        return *self.pieces, *self.extensions
-
-    @property
-    def runs_on(self) -> bool:
-        """Whether the line runs the way of what it measures, everywhere: inside a tight bend it would turn back."""
-        moves, own = np.diff(self.line, axis=0), np.diff(self.spots, axis=0)
-        return bool(((moves * own).sum(axis=1) > BENT * (own * own).sum(axis=1)).all())
-
-    def is_off_words(self, room: FreeSpace) -> bool:
-        """Whether it crosses no word, though it may cross other lines."""
-        return not any(line_meets_box(stroke, box) for stroke in self.strokes for box in room.boxes)
+    @cached_property
+    def strokes(self) -> Floats:
+        """All that is drawn of it: the line in straight pieces, and extensions, `(n, 2, 2)`."""
+        return np.concatenate([_pieces(self.line), self.extensions])
 
     def is_clear(self, room: FreeSpace) -> bool:
         """Whether it crosses no word, no leader and not itself; extension lines may lie on one another."""
-        line = all(room.is_free_line(piece) for piece in self.pieces)
-        pieces = _shortened(self.line) if line else []
-        line = line and not any(lines_cross(a, b) for k, a in enumerate(pieces) for b in pieces[k + 2 :])
-        return line and all(room.is_free_line(end, extension=True) for end in self.extensions)
+        if not room.are_free(_pieces(self.line)) or not room.are_free(self.extensions, extensions=True):
+            return False
+        pieces = _pieces(_shortened(self.line))
+        return not any(any_crosses(pieces[k : k + 1], pieces[k + 2 :]) for k in range(len(pieces) - 2))
 
 
 def set_dimension(pen: Pen, room: FreeSpace, panel: Panel, dimension: Dimension) -> PlacedLabel | None:
@@ -108,9 +94,9 @@ def set_dimension(pen: Pen, room: FreeSpace, panel: Panel, dimension: Dimension)
                 pen.line(found.leader, 1)
             pen.text(found.box[:2], dimension.text, SMALL)
             room.take(found.box)
-            room.leaders += _shortened(course.line)
-            room.extensions += course.extensions
-            return replace(found, lines=(*course.pieces, *course.extensions))
+            room.leaders += _as_lines(_pieces(_shortened(course.line)))
+            room.extensions += _as_lines(course.extensions)
+            return replace(found, lines=tuple(_as_lines(course.strokes)))
     return None
 
 
@@ -134,25 +120,30 @@ def _courses(room: FreeSpace, panel: Panel, dimension: Dimension, spots: Floats)
         return []
     x, y, width, height = panel.box
     low, high = np.array([x, y]) + 4.0, np.array([x + width, y + height]) - 4.0
-    tried = (
-        _moved(room, spots, away, side, dimension.side)
-        for side in (dimension.side, -dimension.side)
-        for away in np.arange(0.0, FARTHEST, STEP).tolist()
-    )
-    inside = [c for c in tried if (c.line > low).all() and (c.line < high).all() and c.runs_on]
-    best = sorted(inside, key=lambda course: course.cost)
+    away = np.tile(np.arange(0.0, FARTHEST, STEP), 2)
+    side = np.repeat([dimension.side, -dimension.side], len(away) // 2)
+    lines = spots + (away * side)[:, None, None] * _normals(spots)
+    kept = np.flatnonzero(((lines > low) & (lines < high)).all(axis=(1, 2)) & _run_on(lines, spots))
+    hidden = np.array([STEP * room.drawn_along(lines[k], STEP, APART) for k in kept])
+    cost = away[kept] + HIDING * hidden + np.where(side[kept] != dimension.side, OTHER_SIDE, 0.0)
+    best = [_Course(lines[kept[k]], spots) for k in np.argsort(cost, kind="stable")]
     clear = list(islice((course for course in best if course.is_clear(room)), TRIED))
-    return clear or list(islice((course for course in best if course.is_off_words(room)), TRIED))
+    return clear or list(islice((course for course in best if room.are_off_words(course.strokes)), TRIED))
 
 
-def _moved(room: FreeSpace, spots: Floats, away: float, side: int, asked: int) -> _Course:
-    """The measured line moved aside, and what that costs: its distance, and what is drawn under it."""
-    line = spots + away * side * _normals(spots)
-    run = _run(line)
-    at = np.arange(0.0, run[-1], STEP)
-    walked = np.column_stack([np.interp(at, run, line[:, k]) for k in (0, 1)])
-    hidden = STEP * float(room.drawn_near(walked, APART).sum())
-    return _Course(line, spots, away + HIDING * hidden + (OTHER_SIDE if side != asked else 0.0))
+def _run_on(lines: Floats, spots: Floats) -> Bools:
+    """Which of lines `(m, n, 2)` run the way of what they measure, everywhere: inside a tight bend one turns back."""
+    moves, own = np.diff(lines, axis=1), np.diff(spots, axis=0)
+    return np.asarray(((moves * own).sum(axis=2) > BENT * (own * own).sum(axis=1)).all(axis=1))
+
+
+def _pieces(line: Floats) -> Floats:
+    """A line `(n, 2)` in straight pieces `(n - 1, 2, 2)`."""
+    return np.stack([line[:-1], line[1:]], axis=1)
+
+
+def _as_lines(lines: Floats) -> list[Line]:
+    return [((x, y), (u, v)) for (x, y), (u, v) in lines.tolist()]
 
 
 def _normals(spots: Floats) -> Floats:
@@ -179,7 +170,7 @@ def _beside(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _C
     for centre in (*ends, *sides) if first else (*sides, *ends):
         (left, top), (right, low) = centre - half, centre + half
         box = (float(left), float(top), float(right), float(low))
-        if _fits(room, panel, box) and not any(line_meets_box(stroke, box) for stroke in course.strokes):
+        if _fits(room, panel, box) and not any_enters(course.strokes, np.array([box])):
             return PlacedLabel(box, (box[:2], box[:2]))
     return None
 
@@ -199,7 +190,7 @@ def _upon(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Cou
         centre = np.array([np.interp(share * run[-1], run, course.line[:, k]) for k in (0, 1)])
         (left, top), (right, low) = centre - half, centre + half
         box = (float(left), float(top), float(right), float(low))
-        if _inside(panel, box) and not any(boxes_meet(box, other, BESIDE) for other in room.boxes):
+        if _inside(panel, box) and room.is_unwritten(box, BESIDE):
             return PlacedLabel(box, (box[:2], box[:2]), plated=True)
     return None
 
@@ -235,13 +226,12 @@ def _extension(spot: Floats, end: Floats) -> Line | None:
     return (float(begin[0]), float(begin[1])), (float(beyond[0]), float(beyond[1]))
 
 
-def _shortened(line: Floats) -> list[Line]:
-    """The line in straight pieces without its very ends, which other extension lines may touch."""
+def _shortened(line: Floats) -> Floats:
+    """The line without its very ends, which other extension lines may touch."""
     run = _run(line)
     cut = min(END, run[-1] / 3)
     at = np.concatenate([[cut], run[(run > cut) & (run < run[-1] - cut)], [run[-1] - cut]])
-    places = zip(*(np.interp(at, run, line[:, k]).tolist() for k in (0, 1)), strict=True)
-    return list(pairwise(places))
+    return np.column_stack([np.interp(at, run, line[:, k]) for k in (0, 1)])
 
 
 def _draw(pen: Pen, course: _Course) -> None:

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from copy import copy
-from dataclasses import dataclass, replace
-from itertools import chain, islice
+from dataclasses import dataclass
+from itertools import chain
 
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
+from fidpath.outputs.pictures import free_places
 
+Place = tuple[float, float]
 Box = tuple[float, float, float, float]
-Line = tuple[tuple[float, float], tuple[float, float]]
+Line = tuple[Place, Place]
+
+NO_LINES = np.empty((0, 2, 2))
 
 STEP = 10
 """Spacing of the places tried for a label, pixels."""
 
-PAD = 7
+PAD = 7.0
 """Clear space kept round a label, pixels."""
 
 KEEP = 28.0
@@ -51,10 +55,8 @@ class FreeSpace:
         self.boxes: list[Box] = []
         self.leaders: list[Line] = []
         self.extensions: list[Line] = []
-        self._kept: tuple[tuple[int, int], Floats] | None = None
-        self._total = np.zeros((drawn.shape[0] + 1, drawn.shape[1] + 1), dtype=np.int32)
-        np.cumsum(drawn, axis=0, dtype=np.int32, out=self._total[1:, 1:])
-        np.cumsum(self._total[1:, 1:], axis=1, out=self._total[1:, 1:])
+        self._kept: tuple[tuple[int, int, int], tuple[Floats, Floats]] | None = None
+        self._total = free_places.summed(drawn)
 
     def copy(self) -> FreeSpace:
         """Another that is filled apart from this one."""
@@ -64,48 +66,44 @@ class FreeSpace:
 
     def drawn_in(self, box: Box) -> int:
         """Number of drawn pixels in a box; what lies beyond the picture has none."""
-        x0, x1 = (min(max(round(x), 0), self.shape[1]) for x in (box[0], box[2]))
-        y0, y1 = (min(max(round(y), 0), self.shape[0]) for y in (box[1], box[3]))
-        total = self._total.item
-        return int(total(y1, x1) - total(y0, x1) - total(y1, x0) + total(y0, x0))
+        return free_places.drawn_in(self._total, *map(float, box))
 
-    def drawn_near(self, places: Floats, reach: float) -> Bools:
-        """Which places `(n, 2)` have something drawn within `reach` pixels, `(n,) bool`."""
-        low, high = np.round(places - reach).astype(int), np.round(places + reach).astype(int)
-        (x0, x1), (y0, y1) = (np.clip([low[:, k], high[:, k]], 0, self.shape[1 - k]) for k in (0, 1))
-        total = self._total
-        return np.asarray(total[y1, x1] - total[y0, x1] - total[y1, x0] + total[y0, x0] > 0)
+    def drawn_along(self, line: Floats, spacing: float, reach: float) -> int:
+        """How many places of a line `(n, 2)`, `spacing` pixels apart, have something drawn within `reach` pixels."""
+        return free_places.drawn_along(self._total, line, spacing, reach)
 
-    def is_free_line(self, line: Line, extension: bool = False) -> bool:
-        """Whether a line crosses no leader and no word so far; an extension line may lie on others."""
-        if any(line_meets_box(line, box) for box in self.boxes):
-            return False
-        lines = self._lines()[: len(self.leaders) if extension else None]
-        return not _crosses_any(line, lines)
+    def are_free(self, lines: Floats, extensions: bool = False) -> bool:
+        """Whether none of lines `(n, 2, 2)` crosses a leader or a word so far; extension lines may lie on others."""
+        boxes, others = self._taken()
+        return not (
+            free_places.any_enters(lines, boxes)
+            or free_places.any_crosses(lines, others[: len(self.leaders)] if extensions else others)
+        )
 
-    def _lines(self) -> Floats:
-        """Leaders and then extension lines so far, `(n, 2, 2)`: their ends' places."""
-        count = len(self.leaders), len(self.extensions)
+    def are_off_words(self, lines: Floats) -> bool:
+        """Whether none of lines `(n, 2, 2)` crosses a word so far, though they may cross others."""
+        return not free_places.any_enters(lines, self._taken()[0])
+
+    def _taken(self) -> tuple[Floats, Floats]:
+        """Boxes `(n, 4)` so far; leaders and then extension lines so far, `(n, 2, 2)`: their ends' places."""
+        count = len(self.boxes), len(self.leaders), len(self.extensions)
         if self._kept is None or self._kept[0] != count:
-            self._kept = count, np.array([*self.leaders, *self.extensions], dtype=float).reshape(-1, 2, 2)
+            lines = np.array([*self.leaders, *self.extensions], dtype=float).reshape(-1, 2, 2)
+            self._kept = count, (np.array(self.boxes, dtype=float).reshape(-1, 4), lines)
         return self._kept[1]
 
-    def is_free(self, box: Box) -> bool:
-        """Whether a box lies in the picture, off what is drawn and off every word so far."""
-        left, top, right, bottom = box
-        if left < 2 or top < 2 or right > self.shape[1] - 2 or bottom > self.shape[0] - 2:
-            return False
-        return self.drawn_in(box) == 0 and self.is_unwritten(box)
+    def is_unwritten(self, box: Box, pad: float) -> bool:
+        """Whether a box keeps `pad` off every word so far."""
+        return not free_places.any_meets(np.array(box, dtype=float), self._taken()[0], pad)
 
-    def is_unwritten(self, box: Box) -> bool:
-        """Whether a box lies off every word and every leader so far."""
-        if any(boxes_meet(box, other, PAD) for other in self.boxes):
+    def is_free(self, box: Box) -> bool:
+        """Whether a box lies in the picture, off what is drawn and off every word and every leader so far."""
+        left, top, right, bottom = box
+        if left < 2 or top < 2 or right > self.shape[1] - 2 or bottom > self.shape[0] - 2 or self.drawn_in(box) > 0:
             return False
-        lines = self._lines()
-        low, high = lines.min(axis=1), lines.max(axis=1)
-        near = (high > (box[0], box[1])).all(axis=1) & (low < (box[2], box[3])).all(axis=1)
-        found = (((float(a), float(b)), (float(c), float(d))) for (a, b), (c, d) in lines[near])
-        return not any(line_meets_box(line, box) for line in found)
+        return self.is_unwritten(box, PAD) and not free_places.any_enters(
+            self._taken()[1], np.array([box], dtype=float)
+        )
 
     def take(self, box: Box, leader: Line | None = None) -> None:
         """Fills a box, and a leader if there is one."""
@@ -114,59 +112,44 @@ class FreeSpace:
             self.leaders.append(leader)
 
     def place(
-        self, anchor: tuple[float, float], size: tuple[float, float], within: Box, off: Sequence[Line] = ()
+        self, anchor: Place, size: tuple[float, float], within: Box, off: Floats = NO_LINES
     ) -> PlacedLabel | None:
         """The free box of `size` nearest to `anchor` inside `within`, taken; None where there is none.
 
-        off: lines besides those so far that it may not lie on.
+        off: lines `(n, 2, 2)` besides those so far that it may not lie on.
         """
-        found = next(self._places(anchor, size, within, off), None)
-        if found is not None:
-            self.take(found.box, found.leader)
+        return self._placed(anchor, size, within, off, plated=False)
+
+    def place_over(self, anchor: Place, size: tuple[float, float], within: Box) -> PlacedLabel | None:
+        """The same where the box may lie on what is drawn, on paper of its own, but not on its anchor."""
+        return self._placed(anchor, size, within, NO_LINES, plated=True)
+
+    def _placed(
+        self, anchor: Place, size: tuple[float, float], within: Box, off: Floats, plated: bool
+    ) -> PlacedLabel | None:
+        spot, extent, (boxes, lines) = np.array(anchor, dtype=float), np.array(size, dtype=float), self._taken()
+        corners = self._corners(spot, extent, within, plated)
+        keep, compared = (KEEP, OVER) if plated else (-np.inf, 1)
+        best = free_places.chosen(corners, extent, spot, keep, compared, self._total, boxes, lines, off)
+        if best < 0:
+            return None
+        left, top = corners[best].tolist()
+        box = (left, top, left + size[0], top + size[1])
+        found = PlacedLabel(box, (free_places.nearest(*box, *anchor), anchor), plated=plated)
+        self.take(found.box, found.leader)
         return found
 
-    def place_over(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> PlacedLabel | None:
-        """The same where the box may lie on what is drawn, on paper of its own, but not on its anchor."""
-        clear = copy(self)
-        clear._total = np.zeros_like(self._total)
-        round_anchor = (anchor[0] - KEEP, anchor[1] - KEEP, anchor[0] + KEEP, anchor[1] + KEEP)
-        places = clear._places(anchor, size, within, ())
-        off = (place for place in places if not boxes_meet(place.box, round_anchor))
-        least = min(islice(off, OVER), key=lambda place: self.drawn_in(place.box), default=None)
-        if least is None:
-            return None
-        self.take(least.box, least.leader)
-        return replace(least, plated=True)
-
-    def _places(
-        self, anchor: tuple[float, float], size: tuple[float, float], within: Box, off: Sequence[Line]
-    ) -> Iterator[PlacedLabel]:
-        for left, top in self._candidates(anchor, size, within)[:TRIED].tolist():
-            box = (left, top, left + size[0], top + size[1])
-            leader = (_nearest(box, anchor), anchor)
-            if any(line_meets_box(line, box) for line in off):
-                continue
-            if self.is_free(box) and self.is_free_line(leader):
-                yield PlacedLabel(box, leader)
-
-    def _candidates(self, anchor: tuple[float, float], size: tuple[float, float], within: Box) -> Floats:
-        """Corners `(m, 2)` of boxes off what is drawn and off the words so far, nearest to the anchor first."""
+    def _corners(self, anchor: Floats, size: Floats, within: Box, over: bool) -> Floats:
+        """Corners `(m, 2)` of boxes off the words so far and, if not set `over` it, off what is drawn; of as many as
+        are tried, those nearest to the anchor first."""
         xs = np.arange(within[0] + PAD, within[2] - size[0] - PAD, STEP)
         ys = np.arange(within[1] + PAD, within[3] - size[1] - PAD, STEP)
-        x0, x1 = (np.clip(np.round(x), 0, self.shape[1]).astype(int) for x in (xs - PAD, xs + size[0] + PAD))
-        y0, y1 = (np.clip(np.round(y), 0, self.shape[0]).astype(int) for y in (ys - PAD, ys + size[1] + PAD))
-        rows = self._total[y1] - self._total[y0]
-        taken = rows[:, x1] != rows[:, x0]
-        for left, top, right, bottom in self.boxes:
-            beside = (xs < right + PAD) & (left < xs + size[0] + PAD)
-            taken |= ((ys < bottom + PAD) & (top < ys + size[1] + PAD))[:, None] & beside
-        row, column = np.nonzero(~taken)
-        x, y = xs[column], ys[row]
-        dx = np.maximum(np.maximum(x - anchor[0], anchor[0] - x - size[0]), 0)
-        dy = np.maximum(np.maximum(y - anchor[1], anchor[1] - y - size[1]), 0)
-        sideways = np.abs(x + size[0] / 2 - anchor[0])
-        order = np.argsort(np.hypot(dx, dy) + 0.25 * sideways, kind="stable")
-        return np.column_stack([x, y])[order]
+        cost = free_places.costs(self._total, self._taken()[0], xs, ys, size, anchor, PAD, over).ravel()
+        free = np.flatnonzero(cost < np.inf)
+        if len(free) > TRIED:
+            free = free[cost[free] <= np.partition(cost[free], TRIED - 1)[TRIED - 1]]
+        best = free[np.argsort(cost[free], kind="stable")[:TRIED]]
+        return np.column_stack([xs[best % len(xs)], ys[best // len(xs)]]) if len(best) else np.empty((0, 2))
 
 
 @dataclass(frozen=True)
@@ -249,13 +232,6 @@ def _cost(wishes: Sequence[LabelWish], found: Arrangement) -> float:
     return cost
 
 
-def _nearest(box: Box, point: tuple[float, float]) -> tuple[float, float]:
-    """The point of a box's edge nearest to a point outside it, from the middle of its sides where that is near."""
-    middle = (box[0] + box[2]) / 2
-    x = min(max(point[0], box[0]), box[2]) if abs(point[0] - middle) > 1 else middle
-    return x, min(max(point[1], box[1]), box[3])
-
-
 def boxes_meet(a: Box, b: Box, pad: float = 0.0) -> bool:
     """Whether two boxes come nearer than `pad`."""
     return a[0] < b[2] + pad and b[0] < a[2] + pad and a[1] < b[3] + pad and b[1] < a[3] + pad
@@ -263,35 +239,15 @@ def boxes_meet(a: Box, b: Box, pad: float = 0.0) -> bool:
 
 def lines_cross(a: Line, b: Line) -> bool:
     """Whether two straight leaders cross or touch."""
-    return bool(_turn(a[0], a[1], b[0]) * _turn(a[0], a[1], b[1]) <= 0 and _turn(*b, a[0]) * _turn(*b, a[1]) <= 0)
-
-
-def _crosses_any(line: Line, lines: Floats) -> bool:
-    """Whether a straight leader crosses or touches any of lines `(n, 2, 2)`."""
-    (x, y), (u, v) = line
-    starts, ends = lines[:, 0], lines[:, 1]
-    first, last = ((u - x) * (spots[:, 1] - y) - (v - y) * (spots[:, 0] - x) for spots in (starts, ends))
-    along = ends - starts
-    before, after = (along[:, 0] * (b - starts[:, 1]) - along[:, 1] * (a - starts[:, 0]) for a, b in line)
-    return bool(((first * last <= 0) & (before * after <= 0)).any())
-
-
-def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+    return free_places.crosses(*_ends(a), *_ends(b))
 
 
 def line_meets_box(line: Line, box: Box) -> bool:
     """Whether a straight leader enters a box (touching its edge doesn't count)."""
-    left, top, right, bottom = box[0] + 0.5, box[1] + 0.5, box[2] - 0.5, box[3] - 0.5
+    left, top, right, bottom = map(float, box)
+    return free_places.enters(*_ends(line), left, top, right, bottom)
+
+
+def _ends(line: Line) -> tuple[float, float, float, float]:
     (x, y), (u, v) = line
-    if max(x, u) <= left or min(x, u) >= right or max(y, v) <= top or min(y, v) >= bottom:
-        return False
-    low, high = 0.0, 1.0
-    for start, move, least, most in ((x, u - x, left, right), (y, v - y, top, bottom)):
-        if abs(move) < 1e-12:
-            if not least < start < most:
-                return False
-            continue
-        first, last = sorted(((least - start) / move, (most - start) / move))
-        low, high = max(low, first), min(high, last)
-    return low < high
+    return float(x), float(y), float(u), float(v)

@@ -125,13 +125,9 @@ def _in_corner(pen: Pen, room: FreeSpace, panel: Panel, caption: str) -> tuple[l
         free = next((box for box in boxes if room.is_free(box)), None)
         if free is not None:
             return lines, size, free
-        unwritten = (box for box in boxes if not any(_meet(box, other) for other in room.boxes))
+        unwritten = (box for box in boxes if room.is_unwritten(box, 8.0))
         every.append((lines, size, min(unwritten, key=room.drawn_in, default=boxes[0])))
     return every[min(2, len(every) - 1)]
-
-
-def _meet(a: Box, b: Box) -> bool:
-    return a[0] < b[2] + 8 and b[0] < a[2] + 8 and a[1] < b[3] + 8 and b[1] < a[3] + 8
 
 
 def _block(pen: Pen, lines: Sequence[str], size: int) -> tuple[float, float]:

@@ -57,12 +57,25 @@ def ghost_bands(draw: Any, panel: Panel, fine: int, inset: float, colour: Colour
 
 def ghost_edges(panel: Panel) -> Bools:
     """Where a panel's ghosts end, `(h, w) bool`: no words are set across that."""
-    from PIL import Image, ImageDraw, ImageFilter
+    from PIL import Image, ImageDraw
 
+    if not panel.ghosts:
+        return np.zeros(panel.box[:1:-1], dtype=bool)
     image = Image.new("L", panel.box[2:])
-    ghost_bands(ImageDraw.Draw(image), panel, 1, 0.0, 255)
-    wide, narrow = image.filter(ImageFilter.MaxFilter(5)), image.filter(ImageFilter.MinFilter(5))
-    return np.asarray(np.asarray(wide) != np.asarray(narrow))
+    ghost_bands(ImageDraw.Draw(image), panel, 1, 0.0, 1)
+    inside = np.asarray(image) > 0
+    return widened(inside, 2) & widened(~inside, 2)
+
+
+def widened(solid: Bools, by: int) -> Bools:
+    """Where something is drawn, and `by` pixels round it."""
+    grown = solid.copy()
+    for _ in range(by):
+        grown[1:] |= grown[:-1]
+        grown[:-1] |= grown[1:]
+        grown[:, 1:] |= grown[:, :-1]
+        grown[:, :-1] |= grown[:, 1:]
+    return grown
 
 
 def draw_chips(image: Any, view: View, reach: float, pen: Pen, room: FreeSpace) -> None:

@@ -32,6 +32,27 @@ def _pixel_type(size: float) -> Any:
     return ImageFont.load_default(size)
 
 
+@lru_cache(maxsize=1)
+def _scratch() -> Any:
+    """What type is measured on."""
+    from PIL import Image, ImageDraw
+
+    return ImageDraw.Draw(Image.new("L", (8, 8)))
+
+
+@lru_cache(maxsize=4096)
+def bounds(text: str, font: Any) -> Box:
+    """A text's box where it stands at the origin, pixels; each is measured once, however often a place is sought."""
+    left, top, right, bottom = _scratch().textbbox((0, 0), text, font=font)
+    return left, top, right, bottom
+
+
+@lru_cache(maxsize=4096)
+def length(text: str, font: Any) -> float:
+    """How far a text runs, pixels."""
+    return float(_scratch().textlength(text, font=font))
+
+
 class Pen:
     """Type and lines on a page, in a palette's colours; type comes out `larger` times its size.
 
@@ -54,13 +75,13 @@ class Pen:
 
     def extent(self, text: str, size: float = TEXT) -> tuple[float, float]:
         """Width and height of a text in pixels."""
-        left, top, right, bottom = self.draw.textbbox((0, 0), text, font=self._font(size))
+        left, top, right, bottom = bounds(text, self._font(size))
         return float(right - left), float(max(bottom - top, size))
 
     def text(self, at: tuple[float, float], text: str, size: int = TEXT, tint: Tint = Tint.INK) -> None:
         """A text with its top left corner at a place."""
         font = self._font(size)
-        left, top, _, _ = self.draw.textbbox((0, 0), text, font=font)
+        left, top, _, _ = bounds(text, font)
         place = (at[0] - left, at[1] - min(top, size * 0.25))
         self.draw.text(place, text, font=font, fill=self.colours[tint])
         left, top, right, low = self.draw.textbbox(place, text, font=font)
@@ -100,7 +121,7 @@ class Pen:
         lines: list[str] = []
         for word in text.split(" "):
             longer = f"{lines[-1]} {word}" if lines else word
-            if lines and self.draw.textlength(longer, font=self._font(size)) <= width:
+            if lines and length(longer, self._font(size)) <= width:
                 lines[-1] = longer
             else:
                 lines.append(word)

@@ -60,7 +60,10 @@ class View:
         middle = self.fine // 2
         face = self.face[middle :: self.fine, middle :: self.fine]
         parts = self.bodies.spread([solid.parts for solid in self.bodies.solids])
-        return np.where(face < 0, -1, parts[self.bodies.faces[face, 0]]).astype(np.int16)
+        found = np.full(face.shape, -1, dtype=np.int16)
+        there = face >= 0
+        found[there] = parts[self.bodies.faces[face[there], 0]]
+        return found
 
     @cached_property
     def coarse_front(self) -> Singles:

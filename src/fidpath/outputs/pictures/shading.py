@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from fidpath.arrays import Bools, Floats
+from fidpath.arrays import Floats
 from fidpath.machine.compiled import jit
 from fidpath.outputs.pictures.bodies import Corners
 from fidpath.outputs.pictures.raster import Singles
@@ -64,11 +64,8 @@ def crevices(front: Singles, reach: float, pixel: float) -> Singles:
     body, not the side of a crevice), and only by what it rises above the slope on the pixel's other side: a flat
     face that leans is not a crevice.
     """
-    there = front > -np.inf
-    away, down, right = _spiral(reach, pixel)
-    shade = _shades(np.where(there, front, np.float32(-1e6)), there, away, down, right, np.float32(reach))
-    shared = _box(shade) / np.maximum(_box(there.astype(np.float32)), np.float32(1e-6))
-    return np.where(there, 1 - np.minimum(1.5 * shared, 1), 1).astype(np.float32)
+    shade = _shades(front, *_spiral(reach, pixel), np.float32(reach))
+    return _openness(front, shade)
 
 
 def _spiral(reach: float, pixel: float) -> tuple[Singles, Ints, Ints]:
@@ -85,14 +82,14 @@ def _spiral(reach: float, pixel: float) -> tuple[Singles, Ints, Ints]:
 
 
 @jit
-def _shades(front: Singles, there: Bools, away: Singles, down: Ints, right: Ints, reach: np.float32) -> Singles:
+def _shades(front: Singles, away: Singles, down: Ints, right: Ints, reach: np.float32) -> Singles:
     """Mean shade of every pixel `(h, w)`, 0 where there is nothing."""
     height, width = front.shape
     shade = np.zeros((height, width), dtype=np.float32)
     none, full = np.float32(0), np.float32(1)
     for row in range(height):
         for column in range(width):
-            if not there[row, column]:
+            if front[row, column] == -np.inf:
                 continue
             place = row % TILE * TILE + column % TILE
             here, found = front[row, column], none
@@ -111,30 +108,100 @@ def _shades(front: Singles, there: Bools, away: Singles, down: Ints, right: Ints
     return shade
 
 
-def _box(image: Singles) -> Singles:
-    """Mean over TILE x TILE pixels round each one, edges repeated."""
-    padded = np.pad(image, ((TILE // 2, TILE // 2 - 1), (TILE // 2, TILE // 2 - 1)), mode="edge")
-    height, width = image.shape
-    across = np.sum([padded[:, i : i + width] for i in range(TILE)], axis=0)
-    return np.asarray(np.sum([across[i : i + height] for i in range(TILE)], axis=0) / TILE**2, dtype=np.float32)
+@jit
+def _openness(front: Singles, shade: Singles) -> Singles:
+    """How open each pixel lies `(h, w)`, by the mean shade of TILE x TILE pixels round it, edges repeated."""
+    height, width = front.shape
+    openness = np.ones((height, width), dtype=np.float32)
+    half, one = TILE // 2, np.float32(1)
+    for row in range(height):
+        for column in range(width):
+            if front[row, column] == -np.inf:
+                continue
+            dark, there = np.float32(0), np.float32(0)
+            for down in range(-half, TILE - half):
+                y = min(max(row + down, 0), height - 1)
+                along, count = np.float32(0), np.float32(0)
+                for right in range(-half, TILE - half):
+                    x = min(max(column + right, 0), width - 1)
+                    along += shade[y, x]
+                    count += np.float32(front[y, x] > -np.inf)
+                dark, there = dark + along, there + count
+            shared = dark / there
+            openness[row, column] = one - min(np.float32(1.5) * shared, one)
+    return openness
 
 
 @jit
-def ink_at(face: Corners, front: Singles, group: Ints, row: int, column: int, wide: int, step: float) -> float:
-    """Strength of the outline at a pixel that shows something, 0 to 1: between groups that stand apart in depth, and
-    round everything.
+def _span(face: Corners, first: int, after: int) -> tuple[int, int]:
+    """The columns, from the first on and to before the last, that show something in any of some rows."""
+    low, high = face.shape[1], 0
+    for row in range(first, after):
+        column = 0
+        while column < low and face[row, column] < 0:
+            column += 1
+        low, column = column, face.shape[1]
+        while column > high and face[row, column - 1] < 0:
+            column -= 1
+        high = column
+    return low, high
 
-    group: `(f,)`, of each face; wide: half-width of a line in pixels; step: mm of depth at which a line reaches its
-    full strength.
+
+@jit
+def ink_rows(
+    face: Corners,
+    front: Singles,
+    group: Ints,
+    first: int,
+    span: tuple[int, int],
+    pen: tuple[int, float, float],
+    kin: Ints,
+    ink: Floats,
+) -> None:
+    """Strength of the outline at pixels that show something, from the row `first` on, into `ink` `(rows, w)`: between
+    groups that stand apart in depth, and round everything.
+
+    group: `(f,)`, of each face; span: the columns that show something; pen: half-width of a line in pixels, mm of depth
+    at which it reaches its full strength, and that. kin: `(2 pen[0] + rows, w)`, room for the groups of pixels: looked
+    up once, so that many pixels are done at a time.
     """
-    own, most = face[row, column], 0.0
-    above, below = max(row - wide, 0), min(row + wide, len(face) - 1)
-    left, right = max(column - wide, 0), min(column + wide, face.shape[1] - 1)
-    for y, x in ((above, column), (below, column), (row, left), (row, right)):
-        other, drop = face[y, x], min((front[row, column] - front[y, x]) / step, 1.0)
-        within = other == own or (other >= 0 and group[other] == group[own])
-        most = max(most, ALONE * drop if within else max(drop, BESIDE))
-    return most
+    height, width, wide = len(face), face.shape[1], pen[0]
+    low, high = max(span[0] - wide, 0), min(span[1] + wide, width)
+    for k in range(len(kin)):
+        y = min(max(first + k - wide, 0), height - 1)
+        for column in range(low, high):
+            kin[k, column] = group[face[y, column]] if face[y, column] >= 0 else -1
+    for k in range(len(ink)):
+        up, down = max(first + k - wide, 0), min(first + k + wide, height - 1)
+        rows = front[up], front[first + k], front[down], kin[k], kin[k + wide], kin[k + 2 * wide]
+        for column in range(span[0], min(wide, span[1])):
+            ink[k, column] = pen[2] * _ink(rows, column, 0, min(column + wide, width - 1), pen[1])
+        for column in range(max(span[0], wide), min(span[1], width - wide)):
+            ink[k, column] = pen[2] * _ink(rows, column, column - wide, column + wide, pen[1])
+        for column in range(max(width - wide, wide, span[0]), span[1]):
+            ink[k, column] = pen[2] * _ink(rows, column, column - wide, width - 1, pen[1])
+
+
+@jit
+def _ink(
+    rows: tuple[Singles, Singles, Singles, Ints, Ints, Ints], column: int, left: int, right: int, step: float
+) -> float:
+    """The outline's strength at a column of a row, from depths and groups above, in and below that row."""
+    up, own, down, kin_up, kin, kin_down = rows
+    here, kind = own[column], kin[column]
+    alone, beside = np.float32(0), np.float32(-np.inf)
+    for other, apart in (
+        (up[column], kin_up[column] != kind),
+        (down[column], kin_down[column] != kind),
+        (own[left], kin[left] != kind),
+        (own[right], kin[right] != kind),
+    ):
+        drop = here - other
+        alone = max(alone, np.float32(0) if apart else drop)
+        beside = max(beside, drop if apart else np.float32(-np.inf))
+    inside = ALONE * min(np.divide(alone, step), 1.0)
+    between = max(min(np.divide(beside, step), 1.0), BESIDE)
+    return float(max(inside, between) if beside > -np.inf else inside)
 
 
 @jit
@@ -174,9 +241,8 @@ def _light(
     colours: Bytes,
     faces: Corners,
     looks: Singles,
-    bright: Floats,
-) -> None:
-    """Writes a face's colour at a place of the picture, as the lamps light it, into `bright` `(3,)`, 0 to 255."""
+) -> tuple[float, float, float]:
+    """A face's colour at a place of the picture, as the lamps light it, 0 to 255."""
     a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
     u, v, w = weights(a, b, c, points, column, row)
     x = u * normals[a, 0] + v * normals[b, 0] + w * normals[c, 0]
@@ -188,10 +254,17 @@ def _light(
         facing = (x * right + y * up + z * ahead) * shorter
         if facing > 0:
             light += looks[face, 1] * strength * facing
-            shine += looks[face, 2] * 255 * strength * max(2 * facing * z * shorter - ahead, 0.0) ** SHINE
-    for k in range(3):
-        colour = u * colours[a, k] + v * colours[b, k] + w * colours[c, k]
-        bright[k] = lift * 255 + (1 - lift) * min(colour * light + shine, 255.0)
+            gleam = 2 * facing * z * shorter - ahead
+            if gleam > 0:
+                shine += looks[face, 2] * 255 * strength * gleam**SHINE
+    red = u * colours[a, 0] + v * colours[b, 0] + w * colours[c, 0]
+    green = u * colours[a, 1] + v * colours[b, 1] + w * colours[c, 1]
+    blue = u * colours[a, 2] + v * colours[b, 2] + w * colours[c, 2]
+    return (
+        lift * 255 + (1 - lift) * min(red * light + shine, 255.0),
+        lift * 255 + (1 - lift) * min(green * light + shine, 255.0),
+        lift * 255 + (1 - lift) * min(blue * light + shine, 255.0),
+    )
 
 
 @jit
@@ -215,23 +288,28 @@ def shaded(
     height, width = openness.shape
     fine = len(face) // height
     picture = np.empty((height, width, 3), dtype=np.uint8)
-    total, bright = np.empty(3), np.empty(3)
+    picture[:, :, 0], picture[:, :, 1], picture[:, :, 2] = paper[0], paper[1], paper[2]
+    kin, ink = np.empty((2 * pen[0] + fine, face.shape[1]), dtype=np.int32), np.empty((fine, face.shape[1]))
     for row in range(height):
-        for column in range(width):
+        top = row * fine
+        span = _span(face, top, top + fine)
+        ink_rows(face, front, group, top, span, pen, kin, ink)
+        for column in range(span[0] // fine, -(-span[1] // fine)):
             shade, lit = DARKEST + (1 - DARKEST) * openness[row, column], -1
-            total[:] = 0.0
-            for y in range(row * fine, row * fine + fine):
+            red, green, blue, reds, greens, blues = 0.0, 0.0, 0.0, 0.0, 0.0, 0.0
+            for y in range(top, top + fine):
                 for x in range(column * fine, column * fine + fine):
-                    own = face[y, x]
+                    own, line = face[y, x], ink[y - top, x]
                     if own < 0:
-                        total[0], total[1], total[2] = total[0] + paper[0], total[1] + paper[1], total[2] + paper[2]
+                        reds, greens, blues = reds + paper[0], greens + paper[1], blues + paper[2]
                         continue
                     if lit < 0 or (own != lit and not _alike(own, lit, faces, group, normals)):
-                        _light(own, x + 0.5, y + 0.5, points, normals, colours, faces, looks, bright)
+                        red, green, blue = _light(own, x + 0.5, y + 0.5, points, normals, colours, faces, looks)
                         lit = own
-                    ink = pen[2] * ink_at(face, front, group, y, x, pen[0], pen[1])
-                    for k in range(3):
-                        total[k] += shade * bright[k] * (1 - ink) + INK[k] * ink
-            for k in range(3):
-                picture[row, column, k] = np.uint8(total[k] / (fine * fine) + 0.5)
+                    reds += shade * red * (1 - line) + INK[0] * line
+                    greens += shade * green * (1 - line) + INK[1] * line
+                    blues += shade * blue * (1 - line) + INK[2] * line
+            picture[row, column, 0] = np.uint8(reds / (fine * fine) + 0.5)
+            picture[row, column, 1] = np.uint8(greens / (fine * fine) + 0.5)
+            picture[row, column, 2] = np.uint8(blues / (fine * fine) + 0.5)
     return picture

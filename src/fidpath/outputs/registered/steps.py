@@ -73,7 +73,7 @@ def make_picture(context: Context, name: str) -> Product:
     moments = {kind: context.settled(kind) for kind in step.states[1:]}
     before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(
-        step, made, before, made.plan, of=method.steps[-1].number, part=method.part(index), moments=moments
+        step, made, before, request.plan, of=method.steps[-1].number, part=method.part(index), moments=moments
     )
     path, views = f"steps/{name}.png", drawn(scene)
     files = scene_files(request, scene, views, path, name)

@@ -51,7 +51,7 @@ def teaching_models(
     use = (
         "Strand groups and parts of the rope are coloured in the 3MF files as in the pictures. Hold each beside the "
         "rope at its step, and turn it: what is hidden in a picture can be seen from behind.",
-        "They print with support; in halves (--halves) they need a third of it.",
+        "They print with support; in halves (--halves) they need about a third less of it.",
         "They show which strand goes where. They are not rope: never load them.",
     )
     notes = tuple(f"{state}: {note}" for state, one in each.items() for note in one.notes)

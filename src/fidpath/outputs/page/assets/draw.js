@@ -32,6 +32,7 @@ function refresh(app, kind) {
 /** Rectangles for the panels shown, CSS pixels: one, or two, divided so that both are seen larger. */
 function boxesOf(app, { width, height }) {
   if (app.pictures.length === 1) return [[0, 0, width, height]];
+  height -= app.strip;
   const [across, down] = [Math.floor(width / 2), Math.floor(height / 2)];
   const beside = [[0, 0, across, height], [across, 0, width - across, height]];
   const above = [[0, 0, width, down], [0, down, width, height - down]];
@@ -40,11 +41,17 @@ function boxesOf(app, { width, height }) {
 }
 
 const NARROW = 520; // CSS pixels of width below which the buttons over a picture have a strip of their own
-const STRIP = 44; // CSS pixels, its height
+const MOST_STRIP = 0.4; // share of the picture's height that the strip may take
+
+/** Height of the strip that the buttons over the picture have to themselves, CSS pixels; 0 where they lie below it. */
+function stripOf({ corner, pictures }, { width, height }) {
+  if ((width >= NARROW && pictures.length === 1) || corner.offsetTop >= height) return 0;
+  return Math.min(corner.offsetHeight + 8, MOST_STRIP * height);
+}
 
 /** Panel i's first camera in a box. */
-function homeOf({ data, pictures, view }, i, [, , width, height]) {
-  const top = pictures.length === 1 && width < NARROW ? STRIP : 0;
+function homeOf({ data, pictures, view, strip }, i, [, , width, height]) {
+  const top = pictures.length === 1 ? strip : 0;
   return homeCamera(pictures[i], view, width, height, data.diameter, top);
 }
 
@@ -59,6 +66,7 @@ function fitCanvas(app) {
   app.size = { width: Math.max(Math.round(box.width), 2), height: Math.max(Math.round(box.height), 2), ratio };
   app.canvas.width = Math.round(app.size.width * ratio);
   app.canvas.height = Math.round(app.size.height * ratio);
+  app.strip = stripOf(app, app.size);
   app.boxes = boxesOf(app, app.size);
   const scales = app.boxes.map((box, i) => homeScale(app, i, box));
   app.pictures.forEach((picture, i) => aim(app, i, Math.min(...scales)));

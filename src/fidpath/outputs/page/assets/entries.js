@@ -40,12 +40,14 @@ function goTo(app, at) {
   app.view = 0;
   if (other) app.measured.points = [];
   showEntry(app);
+  keepPlace(app);
 }
 
 /** Brings picture, words and controls in line with the entry shown. */
 function showEntry(app) {
   app.pictures = app.entry.pictures;
   app.cameras.length = app.pictures.length;
+  document.body.classList.toggle("beside", app.pictures.length > 1);
   if (app.choices.cut.way !== "flat") Object.assign(app.choices.cut, { way: "off", place: 0.5 });
   wantShown(app);
   fitCanvas(app);

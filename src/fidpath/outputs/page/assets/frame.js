@@ -32,6 +32,28 @@ function setBench(app, on) {
   byId("bench").setAttribute("aria-pressed", String(on));
   if (on && app.practice.on) setPractice(app, false);
   if (on) openTab(app, "words");
+  keepAwake(app);
+  keepPlace(app);
+}
+
+/** Keeps the screen on in Bench, where the browser can; it lets go whenever the page is hidden, so it is asked again. */
+async function keepAwake(app) {
+  const wanted = () => app.bench && document.visibilityState === "visible";
+  if (!navigator.wakeLock) return;
+  if (!wanted()) {
+    if (app.awake) app.awake.release();
+    app.awake = null;
+    return;
+  }
+  if (app.waking || (app.awake && !app.awake.released)) return;
+  app.waking = true;
+  try {
+    app.awake = await navigator.wakeLock.request("screen");
+  } catch (refused) {
+    app.awake = null; // a device that saves its battery may refuse
+  }
+  app.waking = false;
+  if (!wanted()) keepAwake(app);
 }
 
 /** Light or dark: as the device has it, until a person says otherwise. */
@@ -56,8 +78,6 @@ function makeSteer(app) {
   after.addEventListener("click", () => goTo(app, app.at + 1));
   byId("light").addEventListener("click", () => redraw(app));
   byId("bench").addEventListener("click", () => setBench(app, !app.bench));
+  document.addEventListener("visibilitychange", () => keepAwake(app));
   byId("practise").addEventListener("click", () => setPractice(app, !app.practice.on));
-  byId("words").addEventListener("click", (event) => {
-    if (app.bench && !event.target.closest("button")) goTo(app, app.at + 1);
-  });
 }

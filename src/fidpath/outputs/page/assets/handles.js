@@ -7,6 +7,7 @@ function handlesOf(app) {
     shown: () => ({ key: app.entry.key, at: app.at, drawn: app.pictures.map(({ state }) => isMade(app, state)) }),
     go: (key) => goToKey(app, key),
     idle: () => isIdle(app),
+    boxes: () => app.boxes,
     camera: (i = 0) => app.cameras[i],
     measured: () => (app.measured.points.length === 2 ? measures(app.measured.points) : null),
     timing: () => ({ first: app.firstTook, slow: app.slow, maker: app.store.maker.kind }),

@@ -73,12 +73,8 @@ function pointerUp(app, event) {
   redraw(app);
 }
 
-/** A tap: in bench view on to the next step, with the measuring panel open a place of the rope. */
+/** A tap: with the measuring panel open a place of the rope. */
 function tap(app, spot) {
-  if (app.bench) {
-    goTo(app, app.at + 1);
-    return;
-  }
   if (app.tab !== "measure") return;
   const { i, x, y } = panelAt(app, spot);
   const found = app.pictures[i].views ? pickAt(app, i, x, y) : null;

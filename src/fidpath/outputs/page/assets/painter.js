@@ -135,14 +135,15 @@ function begin({ gl }, { frame, width, height }) {
 
 /**
  * Draws surfaces: outsides only where all are closed; where they are cut open, insides first, a little nearer. An
- * inside that is seen shows a cut face, and wins over the outside of a body that it touches.
+ * inside that is seen shows a cut face, and wins over the outside of a body that it touches. Nearer by as much
+ * everywhere: an offset by slope has no bound at silhouettes, and insides would show through there.
  */
 function drawFaces(gl, open, draw) {
   gl.enable(gl.CULL_FACE);
   if (open) {
     gl.cullFace(gl.FRONT);
     gl.enable(gl.POLYGON_OFFSET_FILL);
-    gl.polygonOffset(-2, -16);
+    gl.polygonOffset(0, -16);
     draw();
     gl.disable(gl.POLYGON_OFFSET_FILL);
     gl.cullFace(gl.BACK);

@@ -10,8 +10,8 @@ function setPractice(app, on) {
     goTo(app, app.leftAt || 0);
     return;
   }
-  if (app.bench) setBench(app, false);
   if (app.entries === app.all.steps) app.leftAt = app.at;
+  if (app.bench) setBench(app, false);
   openTab(app, "words");
   askNext(app);
 }
@@ -104,21 +104,22 @@ function showScore(app) {
   byId("title").focus();
 }
 
-/** A word kept on this device from before; null where none is, or where the browser keeps nothing for files. */
+const WHILE_OPEN = new Map(); // words kept while the page is open, where the browser keeps nothing for files
+
+/** A word kept on this device from before; null where none is. */
 function recall(name) {
   try {
     return localStorage.getItem(name);
   } catch (refused) {
-    return null;
+    return WHILE_OPEN.get(name) || null;
   }
 }
 
-/** Keeps a word on this device; says whether the browser let it. */
+/** Keeps a word on this device, as far as the browser lets it. */
 function remember(name, word) {
   try {
     localStorage.setItem(name, word);
-    return true;
   } catch (refused) {
-    return false;
+    WHILE_OPEN.set(name, word);
   }
 }

@@ -40,10 +40,11 @@ uniform mat3 turn;
 uniform vec3 pairs[8];
 uniform vec3 starts;
 uniform float blend;
-uniform vec3 groups[2];
+uniform vec3 groups[3];
 uniform vec2 toned[2];
 uniform float fade;
 uniform uint tops[2];
+uniform uint followed[2];
 out vec3 vColour;
 out vec3 vNormal;
 out vec3 vPlace;
@@ -66,7 +67,8 @@ void main() {
   for (int i = 0; i < 2; i++) {
     float away = abs(station - toned[i].x) - toned[i].y;
     uint top = (tops[i] >> strand) & 1u;
-    colour = mix(colour, groups[1u - top], 1.0 - eased(away / fade + 1.6));
+    uint group = ((followed[i] >> strand) & 1u) == 1u ? 2u : 1u - top;
+    colour = mix(colour, groups[group], 1.0 - eased(away / fade + 1.6));
   }
   vColour = colour;
   vNormal = turn * normal;
@@ -87,19 +89,28 @@ flat in uint vGroup;
 flat in uint vStretch;
 uniform float inked[12];
 uniform int marks;
-uniform float inkHalf;
+uniform vec3 inkPlaces[12];
+uniform vec3 inkAcross[12];
+uniform vec2 inkHalf;
 uniform vec3 ink;
 uniform vec3 dots[2];
 uniform int dotted;
-uniform float dotRadius;
-uniform vec3 dotColour;
+uniform vec2 dotRadius;
+uniform vec3 dotColours[2];
 uniform uint cutMask;
 out vec4 colour;
 ${LIT}
 void main() {
   vec3 own = vColour;
-  for (int i = 0; i < marks; i++) if (abs(vStation - inked[i]) < inkHalf) own = ink;
-  for (int i = 0; i < dotted; i++) if (distance(vPlace, dots[i]) < dotRadius) own = dotColour;
+  for (int i = 0; i < marks; i++) {
+    vec3 away = vPlace - inkPlaces[i];
+    bool near = abs(vStation - inked[i]) < inkHalf.x && abs(dot(away, inkAcross[i])) < inkHalf.y;
+    if (near && away.z > 0.0) own = ink;
+  }
+  for (int i = 0; i < dotted; i++) {
+    float away = distance(vPlace, dots[i]);
+    if (away < dotRadius.y) own = dotColours[away < dotRadius.x ? 0 : 1];
+  }
   uint group = vGroup;
   ${
     cutting

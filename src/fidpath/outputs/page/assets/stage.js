@@ -21,12 +21,15 @@ function openingChoices() {
 
 const FAR = 1e9;
 
+const NO_MARK = { station: -FAR, place: [FAR, FAR, FAR], across: [0, 0, 0] };
+
 /** Uniforms that colour a rope, from a picture's paint. */
 function paintOf(paint, palette) {
   const pairs = [...paint.pairs];
   while (pairs.length < 4) pairs.push(pairs[pairs.length - 1]);
   const starts = [...paint.starts, FAR, FAR, FAR].slice(0, 3);
-  const toned = [0, 1].map((i) => paint.toned[i] || { host: -FAR, half: 1, top: 0 });
+  const toned = [0, 1].map((i) => paint.toned[i] || { host: -FAR, half: 1, top: 0, followed: 0 });
+  const inked = [...paint.inked, ...Array(12).fill(NO_MARK)].slice(0, 12);
   return {
     pairs: list(3, pairs.flat().map(share)),
     starts,
@@ -34,15 +37,18 @@ function paintOf(paint, palette) {
     groups: list(3, palette.groups.map(share)),
     toned: list(2, toned.map(({ host, half }) => [host, half])),
     tops: bits(toned[0].top, toned[1].top),
+    followed: bits(toned[0].followed, toned[1].followed),
     fade: paint.fade,
-    inked: list(1, [...paint.inked, ...Array(12).fill(-FAR)].slice(0, 12)),
+    inked: list(1, inked.map(({ station }) => station)),
+    inkPlaces: list(3, inked.map(({ place }) => place)),
+    inkAcross: list(3, inked.map(({ across }) => across)),
     marks: whole(Math.min(paint.inked.length, 12)),
     inkHalf: paint.inkHalf,
     ink: share(palette.ink),
     dots: list(3, [...paint.dots, [FAR, FAR, FAR], [FAR, FAR, FAR]].slice(0, 2)),
     dotted: whole(Math.min(paint.dots.length, 2)),
     dotRadius: paint.dotRadius,
-    dotColour: share(palette.dot),
+    dotColours: list(3, palette.dot.map(share)),
   };
 }
 

@@ -1,8 +1,9 @@
-// The words beside the picture: a step's, a mistake's, the tables, the cautions.
+// The words beside the picture: a step's, a mistake's.
 
 function showWords(app) {
   const { entry } = app;
-  byId("words").replaceChildren(...(entry.kind === "wrong" ? wrongWords(app, entry.way) : stepWords(app, entry)));
+  const words = entry.kind === "wrong" ? wrongWords(app, entry.way) : stepWords(app, entry);
+  byId("words").replaceChildren(...words.filter((word) => word !== null));
   byId("words").scrollTop = 0;
 }
 
@@ -12,12 +13,12 @@ function stepWords(app, entry) {
   if (entry.kind === "aim") {
     const how = "Turn it with a finger or the mouse. Then go through the steps one by one.";
     const words = [app.data.summary, how].map((text) => element("p", { text }));
-    return [title, ...words, colours, caution(app.data.caution)];
+    return [title, ...words, ...ticksSoFar(app), colours, caution(app.data.caution)];
   }
   const { step } = entry;
-  const check = element("p", { class: "check" }, element("b", { text: "Check. " }), step.check);
   const care = step.caution ? [caution(step.caution)] : [];
-  return [title, listOf("ol", step.instructions), check, ...care, ...mistakesHere(app, step), colours];
+  const marks = stepMarks(app, entry.pictures[0]);
+  return [title, listOf("ol", step.instructions), marks, checkBox(app, step), ...care, ...mistakesHere(app, step), colours];
 }
 
 const caution = (text) => element("p", { class: "caution" }, element("b", { text: "Take care. " }), text);
@@ -30,7 +31,10 @@ function colourKey({ data }, { paint }) {
   const items = paint.names.map((name, i) => swatch(paint.pairs[i], name));
   if (paint.toned.length > 0) {
     items.push(swatch([data.palette.groups[0]], "top group"), swatch([data.palette.groups[1]], "bottom group"));
-    items.push(swatch([data.palette.dot], "dotted face"), swatch([data.palette.plainFace], "plain face"));
+    if (paint.toned.some(({ followed }) => followed > 0)) {
+      items.push(swatch([data.palette.groups[2]], "one strand of the group"));
+    }
+    items.push(swatch([data.palette.dot[0]], "dotted face"), swatch([data.palette.plainFace], "plain face"));
   }
   return element("ul", { class: "key", "aria-label": "Colours" }, ...items);
 }
@@ -75,47 +79,4 @@ function showWrong(app, entry) {
 function leaveWrong(app) {
   app.entries = app.all.steps;
   goTo(app, app.leftAt || 0);
-}
-
-/** A table of the plan's figures. */
-function figureTable(caption, rows) {
-  const heads = ["what", "how much", "measured from"].map((text) => element("th", { scope: "col", text }));
-  const line = ({ label, shown, measured_from: from, formula, source, note }) =>
-    element(
-      "tr",
-      {},
-      element("th", { scope: "row" }, label, element("small", { text: `${formula} [${source}]` })),
-      element("td", { text: shown }),
-      element("td", {}, from, element("small", { text: note })),
-    );
-  const head = element("thead", {}, element("tr", {}, ...heads));
-  return element("table", {}, element("caption", { text: caption }), head, element("tbody", {}, ...rows.map(line)));
-}
-
-/** Tables, cautions and the list of mistakes: the same for every step. */
-function showTables(app) {
-  const { tables } = app.data;
-  byId("marks").replaceChildren(
-    figureTable("Marks, in the order in which they are made", tables.marks),
-    figureTable("Lengths", tables.lengths),
-    figureTable("Angles, counts and tensions", tables.figures),
-    ...(tables.words.length > 0 ? [element("h3", { text: "Words" }), listOf("ul", tables.words)] : []),
-  );
-  const warnings = [element("h3", { text: "Warnings of this plan" }), listOf("ul", tables.warnings)];
-  const cautions = [element("h2", { text: "Cautions" }), listOf("ul", tables.cautions)];
-  byId("care").replaceChildren(...cautions, ...(tables.warnings.length > 0 ? warnings : []));
-  byId("wrongs").replaceChildren(
-    element("h2", { text: "Usual mistakes" }),
-    element("p", { text: "Tap the picture that looks like your rope. Each shows the mistake beside the right way." }),
-    element("ol", { class: "mistake-grid" }, ...app.all.wrong.map((entry, at) => mistakeTile(app, entry, at + 1))),
-  );
-}
-
-/** A mistake to tap: its number, its picture where the page holds one, its title and the step it is made at. */
-function mistakeTile(app, entry, number) {
-  const { state, step, title } = entry.way;
-  const drawn = document.querySelector(`#plain img[data-state="${CSS.escape(state)}"]`);
-  const picture = drawn ? element("img", { src: drawn.src, alt: "" }) : null;
-  const words = element("span", { text: `${number}. ${title} (step ${step})` });
-  return element("li", {}, element("button", { type: "button", onclick: () => showWrong(app, entry) }, picture, words));
 }

@@ -6,6 +6,7 @@ The words round the panels of a picture and of its line art can be changed after
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fidpath.geometry import Part
@@ -49,7 +50,7 @@ def scene_files_and_margins(
         "blank": [list(box) for box in blank],
         "words": [list(words.box) for words in scene.words],
         "tones": sorted(tone.name for tone in sheet.tones),
-        "inks": sheet.margins,
+        "inks": sheet.in_panels,
     }
     return files, margins if blank else {}
 
@@ -80,12 +81,12 @@ def _line_art(sheet: LineDrawing, shown: str, name: str) -> dict[str, bytes]:
 
 
 def figure(request: Request, scene: Scene, views: Sequence[View]) -> str:
-    """The scene's line art as the handout has it, SVG: the same bodies in smaller panels."""
+    """The scene's line art as the handout has it, SVG: the same bodies in smaller panels, without a title."""
     from fidpath.outputs.handout import compact
     from fidpath.outputs.lineart import line_drawing
     from fidpath.outputs.pictures import seen
 
-    small = compact(scene)
+    small = compact(replace(scene, title=""))
     again = [seen(panel, bodies=view.bodies) for panel, view in zip(small.panels, views, strict=True)]
     reach = request.plan.braid.thickness
     return line_drawing.svg(line_drawing.line_scene(small, reach, _unit(request), sheet=False, views=again))

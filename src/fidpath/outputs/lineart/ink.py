@@ -63,8 +63,8 @@ class LineDrawing:
 
     placed, drawn, layout: for tests, where labels went, where something is drawn `(h, w) bool`, and where all words
     went, in pixels of `pixel` mm.
-    regions: how many regions each panel was traced into. margins: how many inks, the last, stand round the panels.
-    tones: those that the key explains.
+    regions: how many regions each panel was traced into. in_panels: how many inks, the first, are the
+    panels' own; the others stand round them. tones: those that the panels show.
     """
 
     name: str
@@ -76,7 +76,7 @@ class LineDrawing:
     pixel: float = 0.1
     regions: tuple[int, ...] = ()
     layout: Layout = field(default_factory=Layout)
-    margins: int = 0
+    in_panels: int = 0
     tones: frozenset[Tone] = frozenset()
 
 

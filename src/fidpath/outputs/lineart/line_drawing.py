@@ -81,20 +81,19 @@ def line_scene(
     )
     size, scale = (width, shown.size[1] * mm), tuple(scaled(ink, mm) for ink in inks)
     counts = tuple(art.regions for art in arts)
-    about = (done.placed, solid, mm, counts, layout, len(margins.inks), tones)
+    about = (done.placed, solid, mm, counts, layout, len(inks) - len(margins.inks), tones)
     return LineDrawing(scene.name, scene.title, size, scale, *about)
 
 
-def reworded_sheet(drawing: str, scene: Scene, margins: int, tones: Collection[str]) -> tuple[LineDrawing, str]:
+def reworded_sheet(drawing: str, scene: Scene, in_panels: int, tones: Collection[str]) -> tuple[LineDrawing, str]:
     """A sheet, SVG, with other words round its panels: those words as a drawing, and the whole sheet.
 
-    scene: its words, without panels; margins, tones by name: of the drawing that it was.
+    scene: its words, without panels; in_panels, tones by name: of the drawing that it was.
     """
     mm = SHEET_MM / scene.size[0]
     inks = tuple(scaled(ink, mm) for ink in _margins(scene, {Tone[name] for name in tones}, mm).inks)
     words = LineDrawing(scene.name, scene.title, (SHEET_MM, scene.size[1] * mm), inks)
-    before = elements(drawing)
-    return words, svg(words, before[: len(before) - margins])
+    return words, svg(words, elements(drawing)[:in_panels])
 
 
 def as_figure(scene: Scene) -> Scene:

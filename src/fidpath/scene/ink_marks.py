@@ -9,14 +9,18 @@ import numpy as np
 from fidpath.arrays import Floats, Vector
 from fidpath.geometry import Opening, Part
 from fidpath.scene.paint import DOT, INK, RIM, TICK, UP, Model, hole_axes
+from fidpath.scene.props import vector
 from fidpath.scene.scene import Coat, Solid
 from fidpath.scene.shapes.solids import tube, turned
 
 DOT_AWAY = 3.0
 """How far from the hole's middle that dot lies, toward the tail's end, in rope diameters: clear of parted strands."""
 
-DOT_RISES = 0.7
+DOT_RISES = 0.45
 """Angle by which the dot lies above the host's left, radians: to be seen from above, and still on that side."""
+
+DOT_SEEKS = 0.4
+"""How far along the rope a strand is looked for on which the dot lies, in rope diameters to either side."""
 
 LENS = 0.07
 """Thickness of a dot in rope diameters."""
@@ -35,9 +39,19 @@ def face_dot(model: Model, station: float, rope: int = 0, side: int = 1) -> Vect
     hand = -1 if model.state.mirrored else 1
     left = hand * side * np.cross(UP, model.along(at, rope))
     out = np.cos(DOT_RISES) * left + np.sin(DOT_RISES) * UP
-    here = model.points(rope)[:, model.column(at, rope)]
-    place = here[int((here @ out).argmax())] + 0.66 * model.strands.ropes[rope].braid.thickness * out
-    return float(place[0]), float(place[1]), float(place[2])
+    place, away = _outermost(model, rope, at, out)
+    return vector(place + 0.66 * model.strands.ropes[rope].braid.thickness * away)
+
+
+def _outermost(model: Model, rope: int, station: float, out: Floats) -> tuple[Floats, Floats]:
+    """Of the strands by a station, the place that lies farthest out and least aside of a direction; its way outward."""
+    near = np.abs(model.stations(rope) - station) < DOT_SEEKS * model.d
+    places = model.points(rope)[:, near].reshape(-1, 3)
+    off = places - model.at(station, rope)
+    aside = np.abs(off @ np.cross(model.along(station, rope), out))
+    best = int((off @ out - aside).argmax())
+    way = off[best] - (off[best] @ model.along(station, rope)) * model.along(station, rope)
+    return places[best], way / np.linalg.norm(way)
 
 
 def tick_solids(model: Model, stations: Sequence[float]) -> list[Solid]:

@@ -27,8 +27,8 @@ function ghostOf(before, step) {
 }
 
 /** What is needed to draw a picture; without `views` there is nothing to draw yet. */
-function pictureOf({ state, missing, heading, views, marks, paint, labels, chips, bodies }, ghost) {
-  return { state: state || missing, heading, views, marks, paint, labels, chips, bodies, ghost };
+function pictureOf({ state, missing, heading, views, marks, paint, labels, chips, holes, bodies }, ghost) {
+  return { state: state || missing, heading, views, marks, paint, labels, chips, holes, bodies, ghost };
 }
 
 /** Shows an entry by its place in the list that is gone through. */
@@ -38,6 +38,7 @@ function goTo(app, at) {
   app.at = place;
   app.entry = app.entries[place];
   app.view = 0;
+  app.into = null;
   if (other) app.measured.points = [];
   showEntry(app);
   keepPlace(app);
@@ -50,10 +51,10 @@ function showEntry(app) {
   document.body.classList.toggle("beside", app.pictures.length > 1);
   if (app.choices.cut.way !== "flat") Object.assign(app.choices.cut, { way: "off", place: 0.5 });
   wantShown(app);
+  showLook(app);
   fitCanvas(app);
   showWords(app);
   showSteer(app);
-  showLook(app);
   showMeasurePanel(app);
   say(app, missingWords(app));
   redraw(app);

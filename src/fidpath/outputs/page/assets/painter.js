@@ -32,7 +32,7 @@ function warmUp(p) {
   const shape = { points: new Float32Array(9), normals: new Float32Array(9) };
   const body = { onCard: bodyOnCard(p.gl, shape), colour: [0, 0, 0], gloss: 0, offset: [0, 0, 0] };
   const panel = { rect: [0, 0, 8, 8], camera, rope, solid: layer, clear: none, bodies: [body], depths: [-1, 1] };
-  const rest = { cut: null, thick: 1, paint: {}, ink: [0, 0, 0] };
+  const rest = { cut: null, before: null, thick: 1, paint: {}, ink: [0, 0, 0] };
   for (const coarse of [true, false]) {
     drawPanels(p, [{ ...panel, ...rest }], { pixel: 1, over: 1, shade: true, coarse });
   }
@@ -90,9 +90,10 @@ function drawPanel(p, panel, quality) {
   const view = viewOf(panel, wide * quality.over, high * quality.over);
   const solid = target(p, "solid", wide * quality.over, high * quality.over, true);
   begin(p, solid);
-  ropeLayer(p, panel, view, panel.solid, quality);
+  ropeLayer(p, panel, view, panel.solid, quality, panel.before ? LEFT_OUT : ALL);
   for (const [number, body] of panel.bodies.entries()) drawBody(p, panel, view, body, number);
-  const clear = panel.clear.runs.length > 0 ? clearLayer(p, panel, view, solid, quality) : null;
+  const layered = panel.clear.runs.length > 0 || panel.before;
+  const clear = layered ? clearLayer(p, panel, view, solid, quality) : null;
   if (quality.shade) shadeOf(p, panel, view, solid, wide, high, quality);
   const picture = target(p, "picture", wide, high, false);
   composed(p, panel, view, { solid, clear, picture }, quality);
@@ -154,12 +155,15 @@ function drawFaces(gl, open, draw) {
 
 const cutPlane = (cut) => (cut ? { cut: [...cut.normal, cut.offset] } : {});
 
-function ropeLayer(p, panel, view, layer, quality) {
-  const { rope, paint, cut } = panel;
-  const open = cut !== null || !layer.whole;
+const [ALL, LEFT_OUT, ALONE] = [0, 1, 2]; // what lies before a hole: drawn with the rest, left out, drawn alone
+
+function ropeLayer(p, panel, view, layer, quality, way) {
+  const { rope, paint, cut, before } = panel;
+  const open = cut !== null || !layer.whole || way !== ALL;
   const made = programFor(p, "rope", open);
   setUniforms(p.gl, made, { project: view.project, turn: view.turn, ...paint, ...LAMPS, gloss: 0.15 });
   setUniforms(p.gl, made, { ...cutPlane(cut), cutMask: bits(cut ? cut.mask : 0) });
+  setUniforms(p.gl, made, { ...before, beforeWay: whole(way) });
   const skip = skipOf(rope, (2.5 * panel.thick) / (view.pixel * quality.over), quality.coarse);
   drawFaces(p.gl, open, () => drawRope(p, rope, layer, panel.camera, skip));
 }
@@ -186,7 +190,8 @@ function clearLayer(p, panel, view, solid, quality) {
   gl.bindFramebuffer(gl.DRAW_FRAMEBUFFER, clear.frame);
   gl.blitFramebuffer(0, 0, width, height, 0, 0, width, height, gl.DEPTH_BUFFER_BIT, gl.NEAREST);
   gl.bindFramebuffer(gl.FRAMEBUFFER, clear.frame);
-  ropeLayer(p, panel, view, panel.clear, quality);
+  ropeLayer(p, panel, view, panel.clear, quality, ALL);
+  if (panel.before) ropeLayer(p, panel, view, panel.solid, quality, ALONE);
   return clear;
 }
 

@@ -98,8 +98,20 @@ uniform int dotted;
 uniform vec2 dotRadius;
 uniform vec3 dotColours[2];
 uniform uint cutMask;
+uniform int beforeWay;
+uniform vec2 beforeAt;
+uniform uint beforeStrands;
+uniform vec4 beforePlane;
+uniform vec4 beforeAxis;
 out vec4 colour;
 ${LIT}
+bool isBefore() {
+  bool own = ((beforeStrands >> (vGroup - 1u)) & 1u) == 1u && abs(vStation - beforeAt.x) < beforeAt.y;
+  vec3 away = vPlace - beforeAxis.xyz;
+  float high = dot(away, beforePlane.xyz);
+  return own || (high > beforePlane.w && length(away - high * beforePlane.xyz) < beforeAxis.w);
+}
+
 void main() {
   vec3 own = vColour;
   for (int i = 0; i < marks; i++) {
@@ -115,6 +127,7 @@ void main() {
   ${
     cutting
       ? `if (((cutMask >> vStretch) & 1u) == 1u && dot(cut.xyz, vPlace) > cut.w) discard;
+  if (beforeWay > 0 && isBefore() != (beforeWay == 2)) discard;
   if (!gl_FrontFacing) {
     colour = vec4(mix(own, vec3(1.0), 0.45), float(group + 128u) / 255.0);
     return;

@@ -37,7 +37,7 @@ function appOf(data, canvas) {
     ...{ data, canvas, choices: openingChoices(), pointers: new Map(), cameras: [], pictures: [], boxes: [] },
     ...{ measured: { points: [] }, at: -1, view: 0, tab: "words", bench: false, practice: { on: false }, slow: false },
     ...{ labels: byId("labels"), over: byId("over"), under: byId("under"), note: byId("note") },
-    ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides")], strip: 0, waiting: [], resting: [], asked: 0, rested: 0 },
+    ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides")], strip: 0, into: null, waiting: [], resting: [], asked: 0, rested: 0 },
     size: { width: 2, height: 2, ratio: 1 },
   };
   app.steer = { slider: byId("slider"), place: byId("place"), before: byId("before"), after: byId("after") };

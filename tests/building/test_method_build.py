@@ -116,7 +116,7 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
         "steps/01-laid-out.png", "lineart/01-laid-out.svg", "lineart/01-laid-out.pdf", "contact-sheet.png",
         "splice.html", "handout-a4.pdf", "handout-letter.pdf",
         *(f"{HOME}/{name}.json" for name in
-          ("step-pictures.01-laid-out", "contact-sheet", "first-page", "page", "handout.a4", "handout.letter")),
+          ("step-pictures.01-laid-out", "contact-sheet", "page", "handout.a4", "handout.letter")),
     }  # fmt: skip
     assert "An odd caption" in (folder / "splice.html").read_text(encoding="utf-8")
     (folder / "wrong" / "eye-loose.png").write_bytes(b"spoilt")

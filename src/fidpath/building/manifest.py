@@ -37,7 +37,7 @@ class Manifest:
 
     def __init__(self, out: Path) -> None:
         self.out, self.home = out, out / HOME
-        self._current: set[str] = set()
+        self._current: dict[str, Collection[str]] = {}
         self._written: list[Path] = []
         self._before: dict[str, Record | None] = {}
         self._ours: set[str] = set()
@@ -57,7 +57,7 @@ class Manifest:
         """A result as `find` has it; if it is there it belongs to this build."""
         found = self.find(name, digest, replaced=replaced)
         if found is not None:
-            self._current.add(name)
+            self._current[name] = found.files
         return found
 
     def write(self, name: str, digest: str, product: Product) -> Result:
@@ -76,7 +76,7 @@ class Manifest:
         record = {"digest": digest, "files": sums, "data": dict(product.data)}
         self._make_home()
         files.write_text(self.home / f"{name}.json", json.dumps(record, separators=(",", ":")))
-        self._current.add(name)
+        self._current[name] = sums
         return self._result(record)
 
     def _intact(self, record: Record) -> bool:
@@ -125,8 +125,7 @@ class Manifest:
 
     def files(self) -> list[Path]:
         """The files of all results of this build, those that were there and those it made."""
-        records = [_record(self.home / f"{name}.json") for name in sorted(self._current)]
-        return sorted({self.out / path for record in records if record is not None for path in record["files"]})
+        return sorted({self.out / path for paths in self._current.values() for path in paths})
 
     @contextlib.contextmanager
     def withdrawn_on(self, *refusals: type[FidpathError]) -> Iterator[None]:
@@ -210,6 +209,7 @@ def _inside(name: str) -> bool:
 
 def _hash_of(path: Path) -> str | None:
     try:
-        return hashlib.sha256(path.read_bytes()).hexdigest()
+        with path.open("rb", buffering=0) as stream:
+            return hashlib.file_digest(stream, "sha256").hexdigest()
     except OSError:
         return None

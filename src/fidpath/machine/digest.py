@@ -39,6 +39,7 @@ def _own_source() -> str:
     return found.hexdigest()
 
 
+@lru_cache(maxsize=64)
 def _version(name: str) -> str:
     from importlib import metadata
 

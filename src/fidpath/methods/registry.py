@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import difflib
+from collections.abc import Mapping
 from functools import lru_cache
 from importlib import import_module
+from types import MappingProxyType
 
 from fidpath.errors import JobError
 from fidpath.job import METHODS, Splice, splices
@@ -46,9 +48,15 @@ def registration_of(splice: str) -> Registration:
     return registered
 
 
-def placeholders() -> dict[str, Wording]:
+def placeholders() -> Mapping[str, Wording]:
     """Every name that may stand in braces in the words of some method, and what it stands for."""
-    return {name: wording for splice in splices() for name, wording in registration_of(splice).placeholders.items()}
+    return _placeholders(tuple(splices()))
+
+
+@lru_cache(maxsize=8)
+def _placeholders(known: tuple[str, ...]) -> Mapping[str, Wording]:
+    every = (registration_of(splice).placeholders for splice in known)
+    return MappingProxyType({name: wording for those in every for name, wording in those.items()})
 
 
 @lru_cache(maxsize=32)

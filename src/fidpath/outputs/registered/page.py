@@ -51,8 +51,11 @@ def whole(request: Request) -> Sequence[Item]:
 
 
 def finished(request: Request) -> Sequence[Item]:
-    """One item, which shows the finished splice."""
-    return [Item("", (request.method,), (request.finished,))]
+    """One item, which shows the finished splice.
+
+    It has the method's words too, but where they alone have changed, the whole page is there until the new one is.
+    """
+    return [Item(states=(request.finished,))]
 
 
 FIRST_PAGE = register(

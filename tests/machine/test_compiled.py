@@ -82,7 +82,7 @@ def test_a_constant_or_a_loop_changed_in_another_file_is_compiled_in_anew(tmp_pa
     found = []
     for size, by in ((1, 2), (5, 2), (5, 3)):
         (tmp_path / "other.py").write_text(shared.format(size=size, by=by), encoding="utf-8")
-        run = subprocess.run(
+        run = subprocess.run(  # noqa: PLW1510
             [sys.executable, "-c", "import caller; print(caller.whole(10))"], env=env, capture_output=True, text=True
         )
         found.append(int(run.stdout))

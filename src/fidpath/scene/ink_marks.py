@@ -17,7 +17,7 @@ from fidpath.scene.shapes.solids import tube, turned
 DOT_RISES = 0.45
 """Angle by which the dot lies above the host's left, radians: to be seen from above, and still on that side."""
 
-DOT_SEEKS = 0.4
+DOT_SEEKS = 0.2
 """How far along the rope a strand is looked for on which the dot lies, in rope diameters to either side."""
 
 LENS = 0.07

@@ -1,6 +1,7 @@
 // Fingers, mouse, wheel and keys.
 
 const TAP = 7; // CSS pixels a finger may slip and still tap
+const REACH = { touch: 22, pen: 10, mouse: 3 }; // CSS pixels from the rope at which it still is what is measured
 const SWIPE = 60; // CSS pixels beyond which a stroke over the words goes to another step
 
 function makeHands(app) {
@@ -69,15 +70,15 @@ function pinch(app, held, spot) {
 function pointerUp(app, event) {
   const held = app.pointers.get(event.pointerId);
   app.pointers.delete(event.pointerId);
-  if (held && !held.slipped && !app.pinched && event.type === "pointerup") tap(app, held.spot);
+  if (held && !held.slipped && !app.pinched && event.type === "pointerup") tap(app, held.spot, event);
   redraw(app);
 }
 
 /** A tap: with the measuring panel open a place of the rope. */
-function tap(app, spot) {
-  if (app.tab !== "measure") return;
+function tap(app, spot, { pointerType }) {
+  if (app.tab !== "measure" || app.lost) return;
   const { i, x, y } = panelAt(app, spot);
-  const found = app.pictures[i].views ? pickAt(app, i, x, y) : null;
+  const found = app.pictures[i].views ? pickAt(app, i, x, y, REACH[pointerType] || REACH.mouse) : null;
   if (found) measureFrom(app, found);
   else say(app, "No rope there.", 2500);
 }

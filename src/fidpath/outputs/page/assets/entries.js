@@ -95,7 +95,9 @@ function showSteer(app) {
   slider.value = String(app.at);
   slider.setAttribute("aria-valuetext", titleOf(app, app.entry));
   place.textContent = { aim: "Aim", wrong: "Mistake" }[app.entry.kind] || `Step ${app.entry.step.name}`;
+  const focused = document.activeElement;
   before.disabled = app.at === 0;
   after.disabled = app.at === app.entries.length - 1;
+  if (focused.disabled) byId("title").focus();
   app.canvas.setAttribute("aria-label", `Model of the rope. ${titleOf(app, app.entry)}`);
 }

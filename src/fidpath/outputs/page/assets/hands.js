@@ -93,36 +93,46 @@ function wheel(app, event) {
 
 const TURN_KEYS = { ArrowLeft: [-40, 0], ArrowRight: [40, 0], ArrowUp: [0, -40], ArrowDown: [0, 40] };
 
-/** Arrows step; with Shift they turn the model, with Alt they move it; + and - zoom, 0 is home. */
+/** Arrows step; with Shift they turn the model, with Shift and Alt they move it; + and - zoom, 0 is home. */
 function key(app, event) {
-  if (event.ctrlKey || event.metaKey || app.practice.on) return;
-  const field = event.target.closest && event.target.closest("input, select, textarea, [role=tab]");
+  if (event.ctrlKey || event.metaKey) return;
+  if (event.key === "Escape") escape(app);
+  if (app.practice.on) return;
   const turn = TURN_KEYS[event.key];
-  if (turn && (event.shiftKey || event.altKey)) {
+  if (turn && event.shiftKey) {
     event.preventDefault();
     moveCameras(app, (camera) => (event.altKey ? panned(camera, ...turn) : orbited(camera, ...turn)));
     return;
   }
-  if (field) return;
-  const acts = {
-    ArrowLeft: () => goTo(app, app.at - 1),
-    ArrowRight: () => goTo(app, app.at + 1),
-    PageUp: () => goTo(app, app.at - 1),
-    PageDown: () => goTo(app, app.at + 1),
-    "+": () => zoomAll(app, 1.35),
-    "=": () => zoomAll(app, 1.35),
-    "-": () => zoomAll(app, 1 / 1.35),
-    0: () => goHome(app),
-    Escape: () => escape(app),
-  };
-  if (acts[event.key]) {
-    acts[event.key]();
-    if (event.key !== "Escape") event.preventDefault();
-  }
+  const paging = event.key in PAGES;
+  if (event.altKey || event.target.closest(`input, select, textarea${paging ? "" : ", [role=tab]"}`)) return;
+  const act = paging ? pageKey(app, event, PAGES[event.key]) : STEP_KEYS[event.key];
+  if (!act) return;
+  act(app);
+  event.preventDefault();
+}
+
+const STEP_KEYS = {
+  ArrowLeft: (app) => goTo(app, app.at - 1),
+  ArrowRight: (app) => goTo(app, app.at + 1),
+  "+": (app) => zoomAll(app, 1.35),
+  "=": (app) => zoomAll(app, 1.35),
+  "-": (app) => zoomAll(app, 1 / 1.35),
+  0: goHome,
+};
+const PAGES = { PageUp: -1, PageDown: 1 };
+
+/** What a key for whole pages does: scrolls the panel that is read, if there is one; else goes to another step. */
+function pageKey(app, { target }, way) {
+  if (target.closest("[role=tabpanel]")) return null;
+  if (app.tab === "words") return () => goTo(app, app.at + way);
+  const panel = byId(app.tab);
+  return () => panel.scrollBy({ top: 0.9 * way * panel.clientHeight });
 }
 
 function escape(app) {
-  if (app.bench) setBench(app, false);
+  if (app.practice.on) setPractice(app, false);
+  else if (app.bench) setBench(app, false);
   else if (app.entry.kind === "wrong") leaveWrong(app);
 }
 

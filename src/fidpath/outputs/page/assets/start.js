@@ -116,7 +116,7 @@ function showPlain(reason) {
   const words = `The 3D model can't be shown here: ${reason}. Below are the pictures, words and tables.`;
   byId("plain").prepend(element("p", { class: "caution", role: "alert", text: words }));
   byId("plain").classList.add("shown");
-  byId("live").remove();
+  for (const id of ["live", "bench", "practise"]) byId(id).remove();
   window.fidpathLoad = () => {
     throw new Error(`there is no model to put them in: ${reason}`);
   };

@@ -47,8 +47,8 @@ GEOMETRY = ("decode", "sections", "clip", "bodies", "tubes", "make")
 
 SCRIPT = (
     "vectors", "dom", "gpu", "shaders", "ropes", "painter", "camera", "pick", "numbers", "store", "stage", "draw",
-    "labels", "chips", "measure", "place", "entries", "wordview", "tables", "look", "into", "hands", "practice", "frame",
-    "handles", "start",
+    "labels", "chips", "measure", "place", "entries", "wordview", "tables", "look", "into", "hands", "practice",
+    "frame", "handles", "start",
 )  # fmt: skip
 """Scripts of the page itself, in their order."""
 

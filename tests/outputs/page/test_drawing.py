@@ -287,9 +287,8 @@ def test_every_step_with_an_open_hole_has_its_tap(tab: Tab) -> None:
         tab.ask("key => window.fidpathPage.go(key)", key)
         seen[key] = tab.page.locator("#into").is_visible()
     named = [key for key, there in seen.items() if there and key.startswith("step")]
-    assert named == [
-        f"step-{name}" for name in ["3a", "3b", "4", "5", "6", "7", "8a", "8b", "9a", "9b", "10a", "10b", "10c"]
-    ]
+    first, last = (tab.ask("() => window.fidpathPage.entries()").index(key) for key in ("step-3a", "step-10c"))
+    assert named == list(seen)[first : last + 1]
     assert not seen["aim"]
     assert seen["wrong-bight-other-face"]
 

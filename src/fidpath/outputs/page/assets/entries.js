@@ -64,11 +64,12 @@ function showEntry(app) {
 function wantShown(app) {
   for (const { state, views } of app.pictures) {
     const partly = !app.drawnOnce && state === app.data.aim && app.data.home.only;
-    if (views && !partly) want(app.store, state, false, true);
+    if (views) want(app.store, state, false, true, partly || undefined);
   }
 }
 
 function missingWords(app) {
+  if (app.lost) return "The graphics card isn't available now. The picture comes back when the card does.";
   const missing = app.pictures.filter(({ views }) => !views);
   return missing.length > 0 ? "This step isn't settled yet. Its picture will follow." : "";
 }
@@ -94,7 +95,9 @@ function showSteer(app) {
   slider.value = String(app.at);
   slider.setAttribute("aria-valuetext", titleOf(app, app.entry));
   place.textContent = { aim: "Aim", wrong: "Mistake" }[app.entry.kind] || `Step ${app.entry.step.name}`;
+  const focused = document.activeElement;
   before.disabled = app.at === 0;
   after.disabled = app.at === app.entries.length - 1;
+  if (focused.disabled) byId("title").focus();
   app.canvas.setAttribute("aria-label", `Model of the rope. ${titleOf(app, app.entry)}`);
 }

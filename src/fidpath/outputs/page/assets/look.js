@@ -19,9 +19,12 @@ const VIEWS = [
 
 function showLook(app) {
   const named = app.pictures.flatMap(({ paint }) => (paint ? paint.parts.map((part, i) => [part, paint.names[i]]) : []));
+  const focused = document.activeElement;
   byId("parts").replaceChildren(...[...new Map(named)].map(([part, name]) => partRow(app, part, name)));
+  if (!focused.isConnected && byId(focused.id)) byId(focused.id).focus();
   showViews(app);
   showInto(app);
+  if (focused.closest("#corner") && focused.offsetParent === null) app.canvas.focus();
   showCut(app);
   byId("see-through").setAttribute("aria-pressed", String(app.choices.parts[STANDING_PART] === CLEAR));
 }

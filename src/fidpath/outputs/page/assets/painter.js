@@ -17,6 +17,7 @@ function painterOf(canvas) {
     body: programOf(gl, BODY_VERTEX, bodyFragment(false)),
     fine: programOf(gl, WHOLE_VERTEX, creviceFragment(FINE_SHADE)),
     quick: programOf(gl, WHOLE_VERTEX, creviceFragment(QUICK_SHADE)),
+    numbers: programOf(gl, WHOLE_VERTEX, NUMBERS_FRAGMENT),
   };
   for (const made of Object.values(programs)) checked(gl, made);
   return { canvas, gl, programs, patterns: new Map(), targets: new Map(), whole: gl.createVertexArray() };
@@ -72,7 +73,10 @@ function target(p, name, width, height, deep) {
   return made;
 }
 
-/** Draws all panels; quality: `pixel`, canvas pixels to one drawn, `over`, finer ones to that, `shade`, `coarse`. */
+/**
+ * Draws all panels; quality: `pixel`, canvas pixels to one drawn, `over`, finer ones to that, `shade`, `coarse`;
+ * `asked`: a list to which each panel's numbers are put that are then on their way.
+ */
 function drawPanels(p, panels, quality) {
   const { gl, canvas } = p;
   gl.bindFramebuffer(gl.FRAMEBUFFER, null);
@@ -89,15 +93,21 @@ function drawPanel(p, panel, quality) {
   const high = Math.max(Math.round(height / quality.pixel), 1);
   const view = viewOf(panel, wide * quality.over, high * quality.over);
   const solid = target(p, "solid", wide * quality.over, high * quality.over, true);
-  begin(p, solid);
-  ropeLayer(p, panel, view, panel.solid, quality, panel.before ? LEFT_OUT : ALL);
-  for (const [number, body] of panel.bodies.entries()) drawBody(p, panel, view, body, number);
+  drawSolid(p, panel, view, solid, quality);
   const layered = panel.clear.runs.length > 0 || panel.before;
   const clear = layered ? clearLayer(p, panel, view, solid, quality) : null;
   if (quality.shade) shadeOf(p, panel, view, solid, wide, high, quality);
   const picture = target(p, "picture", wide, high, false);
   composed(p, panel, view, { solid, clear, picture }, quality);
   shown(p, panel.rect, picture);
+  if (quality.asked) quality.asked.push(askNumbers(p, panel, view, { solid, clear }, panel.size));
+}
+
+/** Draws what isn't seen through. */
+function drawSolid(p, panel, view, solid, quality) {
+  begin(p, solid);
+  ropeLayer(p, panel, view, panel.solid, quality, panel.before ? LEFT_OUT : ALL);
+  for (const [number, body] of panel.bodies.entries()) drawBody(p, panel, view, body, number);
 }
 
 /** How a panel's camera sees: its projection, its turn, depth in mm behind the nearest point, mm to a pixel. */

@@ -298,3 +298,21 @@ void main() {
   picture = sum / float(scale * scale);
 }
 `;
+
+/** What is drawn at a pixel, as numbers: strand or body, depth in two bytes, whether something is seen through. */
+const NUMBERS_FRAGMENT = `${HEAD}
+uniform sampler2D colours;
+uniform sampler2D depths;
+uniform sampler2D clearColours;
+uniform vec2 scale;
+uniform bool layered;
+out vec4 numbers;
+${DEPTH}
+void main() {
+  ivec2 p = clamp(ivec2(gl_FragCoord.xy * scale), ivec2(0), textureSize(colours, 0) - 1);
+  float group = texelFetch(colours, p, 0).a;
+  float through = layered && texelFetch(clearColours, p, 0).a > 0.0 ? 1.0 : 0.0;
+  uint depth = uint(clamp(depthOf(depths, colours, p) / range, 0.0, 1.0) * 65535.0 + 0.5);
+  numbers = vec4(group, float(depth >> 8u) / 255.0, float(depth & 255u) / 255.0, through);
+}
+`;

@@ -109,7 +109,8 @@ function panelOf(app, picture, rect, camera, fine) {
   const paint = paintOf(picture.paint, data.palette);
   const before = beforeHole(app, picture);
   const [thick, ink] = [record.thickness, share(data.palette.line)];
-  return { rect, camera, rope, cut, solid, clear, bodies, depths, paint, before, thick, ink };
+  const size = [camera.width, camera.height];
+  return { rect, size, camera, rope, cut, solid, clear, bodies, depths, paint, before, thick, ink };
 }
 
 /** A picture's hard bodies that are shown, with where they stand. */

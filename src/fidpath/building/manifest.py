@@ -53,6 +53,11 @@ class Manifest:
             return None
         return self._result(record)
 
+    def earlier(self, name: str) -> Result | None:
+        """What a result was before this build, from whatever it was made, where its files are as they were written."""
+        record = self._first_read(name)
+        return self._result(record) if record is not None and self._intact(record) else None
+
     def up_to_date(self, name: str, digest: str, *, replaced: bool = False) -> Result | None:
         """A result as `find` has it; if it is there it belongs to this build."""
         found = self.find(name, digest, replaced=replaced)

@@ -54,7 +54,7 @@ def build(
     files.make_folder(out)
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
         files.sweep_parts(folder)
-    with progress_bar() as shown, shared_folder() as shared, worker_pool(request, shared) as pool:
+    with progress_bar() as shown, shared_folder() as shared, worker_pool(request, shared, manifest.earlier) as pool:
         context = Context(request, StateCache(request.plan, shared).settled, tell=shown.tell)
         with assembly(work.assembled, context) as assembled:
             with manifest.withdrawn_on(CannotBeMade, NotOurs):

@@ -17,13 +17,17 @@ from fidpath.building import worker
 from fidpath.building.tasks import Task
 from fidpath.errors import EnvironmentProblem
 from fidpath.machine import core_count, free_memory_mb, one_blas_thread
-from fidpath.outputs import Product, Request
+from fidpath.outputs import Product, Request, Result
 
 MOST = 16
 """Processes of one build at most: with more, each has too few tasks to be worth its start."""
 
 PROCESS_MB = 1000.0
 """Memory that one of them may take (benchmarks/bench_build.py)."""
+
+
+Earlier = Callable[[str], Result | None]
+"""What the result of a task was before this build, by the task's name."""
 
 
 def process_count() -> int:
@@ -36,11 +40,12 @@ def process_count() -> int:
 class WorkerPool:
     """Tasks in the hands of an executor, each handed out once: as many at a time as it has processes.
 
-    Those that wait go in the order of their `rank`, so that what is added later may come first.
+    Those that wait go in the order of their `rank`, so that what is added later may come first. earlier: what was made
+    of a task's item before, for the process that makes it.
     """
 
-    def __init__(self, executor: Executor, processes: int = 1) -> None:
-        self._executor, self._free = executor, processes
+    def __init__(self, executor: Executor, processes: int = 1, earlier: Earlier = lambda _name: None) -> None:
+        self._executor, self._free, self._earlier = executor, processes, earlier
         self._waiting: list[tuple[tuple[float, ...], int, Task]] = []
         self._known: set[str] = set()
         self._lock = Lock()
@@ -73,11 +78,14 @@ class WorkerPool:
     def _hand_out(self) -> None:
         while (task := self._next()) is not None:
             try:
-                future = self.submit(worker.make_item, task.output.make, task.item.name)
+                future = self.submit(worker.make_item, task.output.make, task.item.name, self._before(task))
             except RuntimeError as problem:  # its processes are gone
                 future = Future()
                 future.set_exception(problem)
             future.add_done_callback(partial(self._returned, task))
+
+    def _before(self, task: Task) -> Result | None:
+        return self._earlier(task.name) if task.output.rewords else None
 
     def _next(self) -> Task | None:
         """The task whose turn it is, if a process is free for it."""
@@ -95,10 +103,13 @@ class WorkerPool:
 
 
 @contextmanager
-def worker_pool(request: Request, folder: Path | None = None) -> Iterator[WorkerPool]:
+def worker_pool(
+    request: Request, folder: Path | None = None, earlier: Earlier = lambda _name: None
+) -> Iterator[WorkerPool]:
     """A pool of processes for one build; only the process that opens it writes.
 
-    folder: where they share settled states. Raises EnvironmentProblem where one of them is stopped from outside.
+    folder: where they share settled states. earlier: as `WorkerPool` has it.
+    Raises EnvironmentProblem where one of them is stopped from outside.
     """
     from concurrent.futures import ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
@@ -107,7 +118,7 @@ def worker_pool(request: Request, folder: Path | None = None) -> Iterator[Worker
     processes = process_count()
     before = {child.pid for child in active_children()}
     executor = ProcessPoolExecutor(processes, get_context("spawn"), worker.start, (request, folder))
-    pool = WorkerPool(executor, processes)
+    pool = WorkerPool(executor, processes, earlier)
     try:
         with one_blas_thread():
             yield pool

@@ -6,13 +6,14 @@ import os
 import shutil
 import threading
 from collections.abc import Callable
+from dataclasses import replace
 from multiprocessing import parent_process
 from multiprocessing.process import BaseProcess
 from pathlib import Path
 from typing import Any
 
 from fidpath.building.state_cache import StateCache
-from fidpath.outputs import Context, Product, Request, state_report
+from fidpath.outputs import Context, Product, Request, Result, state_report
 from fidpath.outputs.registered.finished_splice import draw_next_to_nothing
 
 _contexts: list[Context] = []
@@ -38,9 +39,9 @@ def _end_with(parent: BaseProcess, folder: Path | None) -> None:
     os._exit(1)
 
 
-def make_item(make: Callable[[Context, str], Product], item: str) -> Product:
-    """One item of an output. Raises what `make` raises."""
-    return make(_contexts[0], item)
+def make_item(make: Callable[[Context, str], Product], item: str, earlier: Result | None = None) -> Product:
+    """One item of an output; earlier: what was made of it before. Raises what `make` raises."""
+    return make(replace(_contexts[0], earlier=earlier), item)
 
 
 def draw_once() -> None:

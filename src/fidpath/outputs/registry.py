@@ -118,7 +118,8 @@ class Context:
     """What an item is made with. `settled` gives a rope state by its kind, settled once for all processes of a build.
 
     results: of the outputs that the item's output needs. memo: what is remembered from one item to the next.
-    tell: told of progress within one item.
+    tell: told of progress within one item. earlier: what was made of the item before, from whatever, where an output
+    asks for it and its files are as they were written.
     """
 
     request: Request
@@ -126,6 +127,7 @@ class Context:
     results: Results = field(default_factory=dict)
     memo: dict[str, Any] = field(default_factory=dict)
     tell: Progress = lambda _what, _share: None
+    earlier: Result | None = None
 
     def remembered(self, name: str, make: Callable[[], T]) -> T:
         """A value made once in this process and build."""
@@ -153,6 +155,7 @@ class Output:
     turn, seconds: of one turn those items are begun first that take a processor longest, in seconds, roughly.
     prepare: called while its needs are being made, with those results that are there already.
     replaced: whether another output writes over its files in the end, for which they stand until then.
+    rewords: whether it can use what it made before, where only words have changed.
     """
 
     name: str
@@ -167,6 +170,7 @@ class Output:
     seconds: float = 1.0
     prepare: Callable[[Context], None] | None = None
     replaced: bool = False
+    rewords: bool = False
 
     @property
     def patterns(self) -> list[str]:

@@ -48,7 +48,7 @@ from fidpath.scene.scene import (
 from fidpath.scene.shapes.hand_tools import ToolPlacement, tool_solids
 from fidpath.scene.shapes.solids import arrow
 from fidpath.scene.stage import Stage, equipped, staged
-from fidpath.scene.step_picture import AREA, step_scene
+from fidpath.scene.step_picture import AREA, step_scene, step_words
 
 __all__ = [
     "AREA",
@@ -107,6 +107,7 @@ __all__ = [
     "sights",
     "staged",
     "step_scene",
+    "step_words",
     "terminator",
     "tool_solids",
     "tools",

@@ -56,15 +56,16 @@ def step_scene(
         text -= CUT_HIGH + 16
         shown = equipped(stage, step)
         panels.append(cut_panel(shown, stage.toned[-1], (x, y + text + 16, width, CUT_HIGH), "ABCDE"[len(panels)]))
+    bare = Scene(name or f"{step.number:02d}{part}-{made.kind}", "", tuple(panels), key_of(stage.model))
+    return step_words(replace(bare, words=(Words((x, y, width, text), ()),)), step, of, part)
+
+
+def step_words(scene: Scene, step: Step, of: int = 0, part: str = "") -> Scene:
+    """A step's scene with these words round its panels: its title, its column, and what must be said under it."""
     total = f" of {of}" if of else ""
-    return Scene(
-        name or f"{step.number:02d}{part}-{made.kind}",
-        f"Step {step.number}{part}{total}: {step.caption}",
-        tuple(panels),
-        key_of(stage.model),
-        (BESIDE_PICTURES,),
-        words=(Words((x, y, width, text), column(step)),),
-    )
+    words = tuple(replace(words, sections=column(step)) for words in scene.words)
+    title = f"Step {step.number}{part}{total}: {step.caption}"
+    return replace(scene, title=title, notes=(BESIDE_PICTURES,), words=words)
 
 
 def _named_once(panels: Sequence[Panel], stages: Sequence[Stage]) -> list[Panel]:

@@ -10,6 +10,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.geometry import Part
+from fidpath.machine.compiled import as_written
 from fidpath.outputs.font import font_file
 from fidpath.outputs.lineart.ink import Area, Disc, Ink, Lines, TextLine
 from fidpath.outputs.lineart.panel_lines import CONTOUR, HATCH, inside
@@ -200,10 +201,10 @@ def hatch_in(box: Box, angle: float, gap: float) -> list[Floats]:
     corner, size = np.array(box[:2]), np.array(box[2:]) - box[:2]
     way = np.array([np.cos(np.radians(angle)), -np.sin(np.radians(angle))])
     reach = float(np.hypot(*size)) / 2
-    found = []
+    found, within = [], as_written(inside)
     for number in range(-int(reach / gap), int(reach / gap) + 1):
         x, y = start = size / 2 + number * gap * np.array([-way[1], way[0]])
-        low, high = inside(x, way[0], size[0], *inside(y, way[1], size[1], -np.inf, np.inf))
+        low, high = within(x, way[0], size[0], *within(y, way[1], size[1], -np.inf, np.inf))
         if high - low > 1:
             found.append(corner + start + np.outer([low, high], way))
     return found

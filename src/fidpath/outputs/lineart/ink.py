@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
+from fidpath.outputs.lineart.tones import Tone
 from fidpath.outputs.pictures import Layout, PlacedLabel
 
 ORIGIN = np.zeros(2)
@@ -62,7 +63,8 @@ class LineDrawing:
 
     placed, drawn, layout: for tests, where labels went, where something is drawn `(h, w) bool`, and where all words
     went, in pixels of `pixel` mm.
-    regions: how many regions each panel was traced into.
+    regions: how many regions each panel was traced into. in_panels: how many inks, the first, are the
+    panels' own; the others stand round them. tones: those that the panels show.
     """
 
     name: str
@@ -74,6 +76,8 @@ class LineDrawing:
     pixel: float = 0.1
     regions: tuple[int, ...] = ()
     layout: Layout = field(default_factory=Layout)
+    in_panels: int = 0
+    tones: frozenset[Tone] = frozenset()
 
 
 def scaled(ink: Ink, by: float, corner: Floats = ORIGIN) -> Ink:

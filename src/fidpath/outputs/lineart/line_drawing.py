@@ -1,7 +1,8 @@
 """Line art for print: a scene's own panels, cameras and labels in black and white, hidden lines removed.
 
-`line_scene` draws, `svg` and `pdf` write. Legs differ by tone or hatch: standing part white, eye light, tail dark,
-the piece between the holes hatched, the groups of an opened place in short strokes and cross-hatched.
+`line_scene` draws, `svg` and `pdf` write, `reworded_sheet` changes the words round the panels. Legs differ by tone or
+hatch: standing part white, eye light, tail dark, the piece between the holes hatched, the groups of an opened place in
+short strokes and cross-hatched.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from fidpath.outputs.lineart.annotations import (
 from fidpath.outputs.lineart.ink import LineDrawing, scaled
 from fidpath.outputs.lineart.panel_lines import panel_art
 from fidpath.outputs.lineart.pdf import pdf
-from fidpath.outputs.lineart.svg import svg
+from fidpath.outputs.lineart.svg import elements, svg
 from fidpath.outputs.lineart.tones import Tone
 from fidpath.outputs.pictures import (
     FOOT,
@@ -40,7 +41,7 @@ from fidpath.outputs.pictures import (
 )
 from fidpath.scene import PART_WORDS, Scene
 
-__all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "svg"]
+__all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "reworded_sheet", "svg"]
 
 SHEET_MM = 248.0
 """Width of a whole sheet: it fits A4 and letter paper lying down."""
@@ -72,14 +73,27 @@ def line_scene(
     mm, solid = width / shown.size[0], drawn_in(shown, seen)
     arts = [panel_art(view, reach, mm) for view in seen]
     pen, done = _lettering(shown, seen, solid, reach, unit, mm)
-    margins = _margins(shown, frozenset[Tone]().union(*(art.tones for art in arts)), mm)
+    tones = frozenset[Tone]().union(*(art.tones for art in arts))
+    margins = _margins(shown, tones, mm)
     inks = (*(ink for art in arts for ink in art.inks), *pen.inks, *margins.inks)
     layout = Layout(
         (*pen.written, *margins.written), (*pen.strokes, *margins.strokes), done.left_out, tuple(pen.plates)
     )
     size, scale = (width, shown.size[1] * mm), tuple(scaled(ink, mm) for ink in inks)
     counts = tuple(art.regions for art in arts)
-    return LineDrawing(scene.name, scene.title, size, scale, done.placed, solid, mm, counts, layout)
+    about = (done.placed, solid, mm, counts, layout, len(inks) - len(margins.inks), tones)
+    return LineDrawing(scene.name, scene.title, size, scale, *about)
+
+
+def reworded_sheet(drawing: str, scene: Scene, in_panels: int, tones: Collection[str]) -> tuple[LineDrawing, str]:
+    """A sheet, SVG, with other words round its panels: those words as a drawing, and the whole sheet.
+
+    scene: its words, without panels; in_panels, tones by name: of the drawing that it was.
+    """
+    mm = SHEET_MM / scene.size[0]
+    inks = tuple(scaled(ink, mm) for ink in _margins(scene, {Tone[name] for name in tones}, mm).inks)
+    words = LineDrawing(scene.name, scene.title, (SHEET_MM, scene.size[1] * mm), inks)
+    return words, svg(words, elements(drawing)[:in_panels])
 
 
 def as_figure(scene: Scene) -> Scene:

@@ -15,11 +15,17 @@ from fidpath.outputs.lineart.ink import Area, Disc, Ink, LineDrawing, Lines, Tex
 UNIT = 0.01
 """Coordinates are whole numbers of so many mm: finer than any press, and short."""
 
+HEAD = 4
+"""Lines before the first element."""
+
 TYPE = "'DejaVu Sans', Verdana, Arial, Helvetica, sans-serif"
 
 
-def svg(drawing: LineDrawing) -> str:
-    """The drawing as SVG. The viewBox is in mm; what is drawn is in hundredths of them."""
+def svg(drawing: LineDrawing, before: Sequence[str] = ()) -> str:
+    """The drawing as SVG. The viewBox is in mm; what is drawn is in hundredths of them.
+
+    before: elements of another drawing that are laid on first.
+    """
     width, height = drawing.size
     name = escape(in_xml(drawing.title))
     return "\n".join(
@@ -29,12 +35,19 @@ def svg(drawing: LineDrawing) -> str:
             f'viewBox="0 0 {width:g} {height:g}" role="img" aria-label="{name}">',
             f"<title>{name}</title>",
             f'<g transform="scale({UNIT:g})" font-family="{TYPE}" stroke-linecap="round" stroke-linejoin="round">',
+            *before,
             *(_element(ink) for ink in drawing.inks),
             "</g>",
             "</svg>",
             "",
         )
     )
+
+
+def elements(drawing: str) -> list[str]:
+    """What a drawing's SVG lays on, in order, an element each."""
+    lines = drawing.split("\n")
+    return lines[HEAD : lines.index("</g>")]
 
 
 def _element(ink: Ink) -> str:

@@ -4,7 +4,18 @@ A `Scene` comes in; a page of pixels or a PNG goes out. Open `composition` first
 """
 
 from fidpath.outputs.pictures.bodies import Bodies, bodies_of, linked, root
-from fidpath.outputs.pictures.composition import FOOT, drawn_in, free_space, on_paper, png
+from fidpath.outputs.pictures.composition import (
+    FOOT,
+    drawn_in,
+    free_space,
+    margin_boxes,
+    on_paper,
+    page_of,
+    page_png,
+    png,
+    reworded_png,
+    signs_in,
+)
 from fidpath.outputs.pictures.labels import Box, FreeSpace, PlacedLabel
 from fidpath.outputs.pictures.layout import Layout
 from fidpath.outputs.pictures.lettering import Lettered, largest, letter, set_frame
@@ -43,14 +54,19 @@ __all__ = [
     "length",
     "letter",
     "linked",
+    "margin_boxes",
     "on_paper",
+    "page_of",
+    "page_png",
     "png",
     "render",
+    "reworded_png",
     "root",
     "seen",
     "set_frame",
     "set_words",
     "shown_chips",
+    "signs_in",
     "thumbnail",
     "weights",
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -26,6 +27,9 @@ TITLES = (TITLE, 27, 24, 21, 18)
 SHAPED = (Part.PEN_MARK, Part.FACE_DOT, Part.CROSSED_OUT, Part.ARROW)
 """What a key shows by its shape and not by its colour."""
 
+RIM = 2
+"""What the frame of a section may take up round the box of its words, pixels."""
+
 FOOT = 58
 """Height of the band for notes at the foot, pixels."""
 
@@ -34,10 +38,11 @@ FOOT = 58
 class Page:
     """A finished picture, and for tests where its labels and all its words went.
 
-    solid: `(h, w) bool`, where something is drawn.
+    bare: the picture before its margins were written. solid: `(h, w) bool`, where something is drawn.
     """
 
     image: Any
+    bare: Any
     placed: tuple[PlacedLabel, ...]
     solid: Bools
     layout: Layout
@@ -51,8 +56,52 @@ def png(
     reach: strand thickness in mm; look: "screen" or "print"; transparent: without the paper behind it. views: what its
     panels show, where that is there already.
     """
-    page = compose(scene, reach, STYLES[look], views)
+    return page_png(page_of(scene, reach, look, views), look, transparent)
+
+
+def page_of(scene: Scene, reach: float, look: str, views: Sequence[View] | None = None) -> Page:
+    """A scene as a page, as `png` has it."""
+    return compose(scene, reach, STYLES[look], views)
+
+
+def page_png(page: Page, look: str, transparent: bool = False) -> bytes:
+    """A page as PNG."""
     return png_bytes(_without_paper(page) if transparent else page.image, STYLES[look].dpi)
+
+
+def reworded_png(
+    picture: bytes, scene: Scene, signs: Sequence[Part], blank: Sequence[tuple[int, int, int, int]], look: str
+) -> bytes:
+    """A picture on paper, PNG, with other words in its margins.
+
+    scene: its words, without panels; signs: what the key explains besides stretches of rope; blank: boxes that held
+    the words before, and nothing else.
+    """
+    from PIL import Image
+
+    image = on_paper(Image.open(io.BytesIO(picture)))
+    _wipe(image, blank, STYLES[look].palette)
+    _write_margins(image, scene, signs, STYLES[look].palette)
+    return png_bytes(image, STYLES[look].dpi)
+
+
+def margin_boxes(scene: Scene, page: Page, look: str) -> Sequence[tuple[int, int, int, int]]:
+    """Boxes (left, top, width, height) that hold the words round a page's panels; none where they hold more as well."""
+    from PIL import ImageChops
+
+    width, height = scene.size
+    top = min(panel.box[1] - panel.head for panel in scene.panels) - 1
+    columns = [(x - RIM, y - RIM, wide + 2 * RIM, high + 2 * RIM) for x, y, wide, high in (w.box for w in scene.words)]
+    boxes = ((0, 0, width, top), (0, height - FOOT, width, FOOT), *columns)
+    wiped = page.image.copy()
+    _wipe(wiped, boxes, STYLES[look].palette)
+    return boxes if ImageChops.difference(wiped, page.bare).getbbox() is None else ()
+
+
+def _wipe(image: Any, boxes: Sequence[tuple[int, int, int, int]], palette: Palette) -> None:
+    """Leaves bare paper in boxes of an image."""
+    for left, top, width, height in boxes:
+        image.paste(palette.paper, (left, top, left + width, top + height))
 
 
 def _without_paper(page: Page) -> Any:
@@ -88,8 +137,8 @@ def compose(
         image.paste(Image.fromarray(render(view, reach, style)), panel.box[:2])
     for panel in scene.panels:
         draw_ghosts(image, panel, solid, palette)
-    done, layout, image = _written(scene, reach, shown, solid, palette, image)
-    return Page(image, done.placed, solid, layout)
+    done, layout, bare, image = _written(scene, reach, shown, solid, palette, image)
+    return Page(image, bare, done.placed, solid, layout)
 
 
 def layout_of(scene: Scene, reach: float, views: Sequence[View]) -> Layout:
@@ -99,8 +148,11 @@ def layout_of(scene: Scene, reach: float, views: Sequence[View]) -> Layout:
 
 def _written(
     scene: Scene, reach: float, views: Sequence[View], solid: Bools, palette: Palette, blank: Any
-) -> tuple[Lettered, Layout, Any]:
-    """All of a scene's words on a copy of a blank image, or only their places where that is None."""
+) -> tuple[Lettered, Layout, Any, Any]:
+    """All of a scene's words on a copy of a blank image, or only their places where that is None.
+
+    Gives the image without its margins, and with them.
+    """
     from PIL import Image, ImageDraw
 
     free = free_space(scene, solid)
@@ -117,12 +169,10 @@ def _written(
 
     images: dict[Pen, Any] = {}
     pen, done = largest(lettered)
-    margins = Pen(pen.draw, palette)
-    _margins(margins, scene, signs_in(scene, views), palette)
-    for words in scene.words:
-        set_words(margins, words)
+    bare, image = images[pen], Image.new("RGB", (8, 8)) if blank is None else images[pen].copy()
+    margins = _write_margins(image, scene, signs_in(scene, views), palette)
     written, strokes = (*pen.written, *margins.written), (*pen.strokes, *margins.strokes)
-    return done, Layout(written, strokes, done.left_out, tuple(pen.plates)), images[pen]
+    return done, Layout(written, strokes, done.left_out, tuple(pen.plates)), bare, image
 
 
 def free_space(scene: Scene, solid: Bools) -> FreeSpace:
@@ -148,6 +198,17 @@ def _title(pen: Pen, title: str, width: float) -> None:
     size = next((size for size in TITLES if pen.extent(title, size)[0] <= width), TITLES[-1])
     for row, line in enumerate(pen.wrapped(title, width, size)[:2]):
         pen.text((24, 18 + 1.2 * size * row), line, size)
+
+
+def _write_margins(image: Any, scene: Scene, signs: Sequence[Part], palette: Palette) -> Pen:
+    """All that stands round a picture's panels."""
+    from PIL import ImageDraw
+
+    pen = Pen(ImageDraw.Draw(image), palette)
+    _margins(pen, scene, signs, palette)
+    for words in scene.words:
+        set_words(pen, words)
+    return pen
 
 
 def _margins(pen: Pen, scene: Scene, signs: Sequence[Part], palette: Palette) -> None:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
-from fidpath.methods import Method, worded
+from fidpath.machine import digest_of, source_digest
+from fidpath.methods import Method, Step, worded
 from fidpath.outputs.check_reports import refuse_failures, state_report, without_time
-from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
-from fidpath.outputs.scene_files import LIBRARIES, figure, scene_files
+from fidpath.outputs.registry import Context, Data, Item, Output, Product, Request, Turn, register
+from fidpath.outputs.scene_files import LIBRARIES, figure, reworded, scene_files_and_margins
 from fidpath.settling import laid_state
 
 if TYPE_CHECKING:
@@ -61,7 +64,10 @@ def _tools(made: SettledState) -> dict[str, Solid]:
 
 
 def make_picture(context: Context, name: str) -> Product:
-    """A step's picture and line art, its figure for the handout, and what the page shows of it."""
+    """A step's picture and line art, its figure for the handout, and what the page shows of it.
+
+    Where only words have changed, nothing is drawn again but they.
+    """
     from fidpath.outputs import page
     from fidpath.outputs.pictures import drawn
     from fidpath.scene import step_scene
@@ -69,16 +75,57 @@ def make_picture(context: Context, name: str) -> Product:
     request, method = context.request, context.request.method
     index = step_names(method).index(name)
     step = worded(method.steps[index], request.plan)
+    again = _reworded(context, name, step)
+    if again is not None:
+        return again
     made = context.settled(step.state)
     moments = {kind: context.settled(kind) for kind in step.states[1:]}
     before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(
         step, made, before, request.plan, of=method.steps[-1].number, part=method.part(index), moments=moments
     )
-    path, views = f"steps/{name}.png", drawn(scene)
-    files = scene_files(request, scene, views, path, name)
-    shown = page.step_picture(request.plan, step, made, before)
-    return Product(files, {"figure": figure(request, scene, views), "shown": shown, "small": page.small(files[path])})
+    views = drawn(scene)
+    files, margins = scene_files_and_margins(request, scene, views, _path(name), name)
+    data = {
+        "figure": figure(request, scene, views),
+        "shown": page.step_picture(request.plan, step, made, before),
+        "drawn_from": _drawn_from(request, index),
+        "margins": margins,
+    }
+    return _pictured(files, data, name)
+
+
+def _reworded(context: Context, name: str, step: Step) -> Product | None:
+    """A picture that was drawn before from all but its words, with these; None where there is none such."""
+    from fidpath.scene import step_words
+
+    earlier, method = context.earlier, context.request.method
+    index = step_names(method).index(name)
+    if earlier is None or earlier.data.get("drawn_from") != _drawn_from(context.request, index):
+        return None
+    if not earlier.data["margins"]:
+        return None
+    words = partial(step_words, step=step, of=method.steps[-1].number, part=method.part(index))
+    files = reworded(context.request, earlier, earlier.data["margins"], words, _path(name), name)
+    return _pictured(files, earlier.data, name)
+
+
+def _drawn_from(request: Request, index: int) -> str:
+    """A digest of all that decides what is drawn of a step; its other words stand round the panels."""
+    steps = request.method.steps
+    bare = replace(steps[index], caption="", instructions=(), check="", caution="", also=())
+    before = steps[index - 1].state if index else ""
+    return digest_of(source_digest(LIBRARIES), request.plan_digest, request.style, bare, before)
+
+
+def _path(name: str) -> str:
+    return f"steps/{name}.png"
+
+
+def _pictured(files: Mapping[str, bytes], data: Data, name: str) -> Product:
+    from fidpath.outputs import page
+
+    return Product(files, {**data, "small": page.small(files[_path(name)])})
 
 
 def states(request: Request) -> Iterator[Item]:
@@ -121,5 +168,6 @@ PICTURES = register(
         libraries=LIBRARIES,
         option="steps",
         turn=Turn.PICTURES,
+        rewords=True,
     )
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
 from threading import Event
 
 import pytest
@@ -11,7 +12,7 @@ import pytest
 from fidpath.building import worker
 from fidpath.building.pool import PROCESS_MB, WorkerPool, process_count
 from fidpath.building.tasks import Task
-from fidpath.outputs import Context, Item, Output, Product, Turn
+from fidpath.outputs import Context, Item, Output, Product, Result, Turn
 
 gate = Event()
 begun: list[str] = []
@@ -85,3 +86,21 @@ def test_there_is_a_process_a_core_as_far_as_memory_allows(
     monkeypatch.setattr("fidpath.building.pool.core_count", lambda: cores)
     monkeypatch.setattr("fidpath.building.pool.free_memory_mb", lambda: memory_mb)
     assert process_count() == processes
+
+
+def told(context: Context, _item: str) -> Product:
+    """Says what was made before."""
+    return Product({}, {"before": context.earlier and context.earlier.data})
+
+
+@pytest.mark.parametrize(("rewords", "before"), [(True, {"x": 1}), (False, None)])
+def test_what_was_made_before_goes_to_the_outputs_that_ask_for_it(
+    monkeypatch: pytest.MonkeyPatch, rewords: bool, before: dict[str, int] | None
+) -> None:
+    monkeypatch.setattr(worker, "_contexts", [Context(None, lambda _kind: None)])
+    asked: list[str] = []
+    with ThreadPoolExecutor(1) as threads:
+        pool = WorkerPool(threads, 1, lambda name: asked.append(name) or Result(Path(), {}, {"x": 1}, ""))
+        pool.begin([Task(Output("words", "", (), told, rewords=rewords), Item("a"), "", shows_finished=False)])
+        assert pool.next_done()[1].data == {"before": before}
+    assert asked == ["words.a"] * rewords

@@ -41,7 +41,8 @@ def _end_with(parent: BaseProcess, folder: Path | None) -> None:
 
 def make_item(make: Callable[[Context, str], Product], item: str, earlier: Result | None = None) -> Product:
     """One item of an output; earlier: what was made of it before. Raises what `make` raises."""
-    return make(replace(_contexts[0], earlier=earlier), item)
+    context = _contexts[0]
+    return make(context if earlier is None else replace(context, earlier=earlier), item)
 
 
 def draw_once() -> None:

@@ -15,7 +15,7 @@ from fidpath.scene import Scene, Words
 from fidpath.units import is_imperial
 
 if TYPE_CHECKING:
-    from fidpath.outputs.lineart import ink
+    from fidpath.outputs.lineart import line_drawing
     from fidpath.outputs.pictures import View
 
 LIBRARIES = ("matplotlib", "pillow", "typst")
@@ -74,7 +74,7 @@ def reworded(
     return {**_line_art(sheet, shown, drawing), picture: png}
 
 
-def _line_art(sheet: ink.LineDrawing, shown: str, name: str) -> dict[str, bytes]:
+def _line_art(sheet: line_drawing.LineDrawing, shown: str, name: str) -> dict[str, bytes]:
     from fidpath.outputs.lineart import line_drawing
 
     return {f"lineart/{name}.svg": shown.encode("utf-8"), f"lineart/{name}.pdf": line_drawing.pdf(sheet, shown)}

@@ -41,7 +41,7 @@ from fidpath.outputs.pictures import (
 )
 from fidpath.scene import PART_WORDS, Scene
 
-__all__ = ["FIGURE_MM", "SHEET_MM", "line_scene", "pdf", "reworded_sheet", "svg"]
+__all__ = ["FIGURE_MM", "SHEET_MM", "LineDrawing", "line_scene", "pdf", "reworded_sheet", "svg"]
 
 SHEET_MM = 248.0
 """Width of a whole sheet: it fits A4 and letter paper lying down."""

@@ -34,6 +34,14 @@ PRESS = """async ([id, value]) => {
   return [quick, (await still) - began];
 }"""
 
+WATCH = """() => {
+  window.longTasks = [];
+  const seen = (list) => list.getEntries().forEach(({ duration }) => window.longTasks.push(duration));
+  new PerformanceObserver(seen).observe({ type: "longtask" });
+}"""
+
+LONGEST = "() => Math.max(0, ...window.longTasks.splice(0))"
+
 STILL = "async () => { const page = window.fidpathPage; if (!page.idle()) await page.still(); }"
 
 
@@ -78,6 +86,14 @@ def bench(browser: Any, page: Path, name: str, size: tuple[int, int, int, bool])
     keys = tab.evaluate("window.fidpathPage.entries()")
     fresh = [tab.evaluate(GO, key) for key in keys]
     say(name, "step change", fresh, 0.4)
+    tab.evaluate(WATCH)
+    longest: dict[str, list[float]] = {"step": [], "wrong": []}
+    for key in keys[1:]:
+        tab.evaluate("key => window.fidpathPage.go(key)", key)
+        tab.evaluate(STILL)
+        longest[key.partition("-")[0]].append(tab.evaluate(LONGEST))
+    for what, kind, bound in (("a step", "step", 0.2), ("a mistake", "wrong", 0.4)):
+        figure(f"page, {name}: longest task of {what}", max(longest[kind]) / 1000, "s", bound)
     seen = [tab.evaluate(GO, key) for key in reversed(keys)]
     say(name, "step seen before", seen, 0.15)
     for what, presses in {

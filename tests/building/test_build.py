@@ -180,7 +180,7 @@ def test_a_splice_that_misses_a_bound_is_not_drawn(tmp_path: Path, monkeypatch: 
     from fidpath.checking import report
 
     @contextlib.contextmanager
-    def in_a_thread(request: Request, folder: Path | None) -> Iterator[WorkerPool]:
+    def in_a_thread(request: Request, folder: Path | None, _earlier: object) -> Iterator[WorkerPool]:
         worker.start(request, folder)
         with ThreadPoolExecutor(1) as pool:
             yield WorkerPool(pool)

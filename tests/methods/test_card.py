@@ -46,7 +46,7 @@ def test_crossings_are_counted_along_one_line() -> None:
     """They lie 2P/N apart (counting): 280 mm of 7 d pitch at 12 strands are 24 of them."""
     plan = make_plan(read_job(DEMO))
     (line,) = [line for line in carded(plan) if "H2" in line and "crossings" in line]
-    assert re.search(r"H2 280 mm = 24 crossings", line) and line.endswith("E 47 mm = 4.")
+    assert re.search(r"H2 280 mm = 24 crossings", line) and line.endswith("E 47 mm = 4 crossings.")
 
 
 def test_both_units_stand_side_by_side_and_a_tension_once() -> None:

@@ -25,7 +25,7 @@ SCENES = Path(__file__).parents[2] / "scenes"
 JOBS = ("demo", "both-ends-free", "plain-eye")
 OTHER = {"left": "right", "right": "left"}
 NO_SIDE = re.compile(
-    r"right side out|^right: |right (?:place|way|one)|A left-handed turn slopes|a right-handed one like"
+    r"right side out|rope left out|^right: |right (?:place|way|one)|A left-handed turn slopes|a right-handed one like"
     r"|(?:no|No|Turns|turns|are|is|stays|Strands) (?:turns )?left\b|left (?:at|in|over)\b"
 )
 """Where these words name no side."""

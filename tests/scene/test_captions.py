@@ -73,3 +73,10 @@ def test_a_mirrored_tail_goes_in_on_the_other_side() -> None:
     sides = [entry_words(model_of(settled(one, "buried"))).split()[-1] for one in (plan, left)]
     assert sorted(sides) == ["left", "right"]
     assert entry_words(model_of(settled(plan, "locked"))) == ""
+
+
+def test_a_leg_between_two_holes_is_named_by_them() -> None:
+    """With H2 in its curl the standing part lies in it, and the rope that comes back from H1: not yet the eye."""
+    labels = staged(settled_state("h2-curled"), None, small_plan(), ("H1", "H2"), turns=False).labels
+    assert {"from H1 to H2", "standing part"} <= {label.text for label in labels}
+    assert "eye" not in {label.text for label in labels}

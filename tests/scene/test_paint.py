@@ -7,8 +7,9 @@ import pytest
 
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, part_strands
+from fidpath.methods.placeholders import DOT_AWAY
 from fidpath.scene.colours import PALETTE, colours_of, pair_of
-from fidpath.scene.ink_marks import DOT_AWAY, dot_solids, face_dots, tick_solids
+from fidpath.scene.ink_marks import dot_solids, face_dots, tick_solids
 from fidpath.scene.paint import (
     DOT,
     RIM,

@@ -5,10 +5,12 @@ numba fails at import where no cache folder is writable, so its folder is settle
 
 from __future__ import annotations
 
+import hashlib
 import os
 import tempfile
 import threading
 from collections.abc import Callable
+from enum import Enum
 from functools import cached_property, lru_cache, update_wrapper, wraps
 from pathlib import Path
 from typing import Any, TypeVar, cast
@@ -79,8 +81,46 @@ class _Loop:
         function: Any = self.__dict__["__wrapped__"]
         made = _numba().njit(cache=True, fastmath=False, nogil=True)(function)
         if hasattr(made, "compile"):
+            kept = made._cache._cache_file
+            kept._source_stamp = (kept._source_stamp, content_stamp(function))
             made.compile = _one_at_a_time(made.compile, f"{function.__module__}.{function.__qualname__}")
         return made
+
+
+def content_stamp(function: Callable[..., Any]) -> str:
+    """A digest of what a compiled function is made of: its code, the loops it calls, the constants of its module.
+
+    numba's own cache looks at the file of the function alone, and keeps code with the old value of a constant that is
+    imported from another one.
+    """
+    parts: list[str] = []
+    seen: set[str] = set()
+    waiting = [function]
+    while waiting:
+        one = waiting.pop()
+        name = f"{one.__module__}.{one.__qualname__}"
+        if name in seen:
+            continue
+        seen.add(name)
+        parts.append(f"{name} {one.__code__.co_code.hex()} {_plain(one.__code__.co_consts)}")
+        for used in one.__code__.co_names:
+            value = one.__globals__.get(used)
+            if isinstance(value, _Loop):
+                waiting.append(value.__dict__["__wrapped__"])
+            elif value is not None:
+                parts.append(f"{used} {_plain(value)}")
+    return hashlib.sha256("\n".join(parts).encode()).hexdigest()
+
+
+def _plain(value: Any) -> str:
+    """A constant as text; of what is none, such as a module or a piece of code, nothing."""
+    if isinstance(value, tuple | frozenset):
+        return f"({' '.join(sorted(map(_plain, value)) if isinstance(value, frozenset) else map(_plain, value))})"
+    if isinstance(value, type) and issubclass(value, Enum):
+        return " ".join(repr(member) for member in value)
+    if isinstance(value, bool | int | float | complex | str | bytes | None):
+        return repr(value)
+    return repr(value.tolist()) if hasattr(value, "tolist") else ""
 
 
 @lru_cache(maxsize=1)

@@ -6,10 +6,12 @@ A method and a `Plan` come in; a `Method` with its words filled in goes out. Ope
 
 from fidpath.methods.card import card, card_lines
 from fidpath.methods.method import CameraView, Method, Mistake, Step
+from fidpath.methods.placeholders import DOT_AWAY
 from fidpath.methods.registry import head_of, method_of, registration_of
 from fidpath.methods.wording import fill, worded, worded_method, worded_mistake
 
 __all__ = [
+    "DOT_AWAY",
     "CameraView",
     "Method",
     "Mistake",

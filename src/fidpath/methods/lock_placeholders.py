@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from fidpath.methods.placeholders import OF_AN_EYE, ON_A_CROSSING, Wording, figure, figure_of, mark_place
+from fidpath.methods.placeholders import DOT_AWAY, OF_AN_EYE, ON_A_CROSSING, Wording, figure, figure_of, mark_place
 from fidpath.planning import Plan, caliper_mm, printed_mm, shown_mm
 
 LOCK_FIGURES = (
@@ -49,6 +49,7 @@ OF_A_LOCK: Mapping[str, Wording] = MappingProxyType(
         "eye_fit": _fit,
         "h2_fids": _sides,
         "counted_to": _counted_to,
+        "dot_away": lambda plan: shown_mm(DOT_AWAY * plan.braid.diameter, plan),
         "loop_to_throat": lambda plan: f"{plan.loop_to_throat:.1f}",
         "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),
     }

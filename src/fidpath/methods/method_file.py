@@ -81,7 +81,7 @@ class StepTable(Table):
     number: int
     state: Kind
     caption: Sentence
-    instructions: Annotated[list[Sentence], sized(2, 4, "instructions")]
+    instructions: Annotated[list[Sentence], sized(2, 5, "instructions")]
     check: Sentence
     views: Annotated[list[ViewTable], sized(1, 4, "views")]
     caution: Sentence | None = None

@@ -38,6 +38,9 @@ FIGURES = (
 
 """Figures of every plan, by their names."""
 
+DOT_AWAY = 3.0
+"""How far from a hole's middle the dot of ink lies that names its face, in rope diameters: clear of parted strands."""
+
 PLACE = re.compile(r"\{([^{}]*)\}")
 
 Wording = Callable[[Plan], str]

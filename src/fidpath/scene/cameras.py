@@ -168,8 +168,14 @@ def _seen(stage: Stage, sight: Sight, also: Floats) -> Floats:
     tape = np.concatenate([NOTHING, *(s.mesh.points for s in stage.props if s.part is Part.MEASURING_TAPE)])
     near = ((tape > looked.min(axis=0) - reach) & (tape < looked.max(axis=0) + reach)).all(axis=1)
     near &= (tape[:, 0] > looked[:, 0].min()) & (tape[:, 0] < looked[:, 0].max())
-    below = looked - (0.0, 0.8 * stage.model.d if near.any() else 0.0, 0.0)
+    below = looked - (0.0, 0.8 * stage.model.d if near.any() or _is_of_ticks(stage, sight) else 0.0, 0.0)
     return np.concatenate([looked, below, also, tape[near], _round_measured(stage) if "eye" in sight.look else NOTHING])
+
+
+def _is_of_ticks(stage: Stage, sight: Sight) -> bool:
+    """Whether a view is of ticks alone, on straight rope, whose letters then need room beside it."""
+    ticked = {letter for letter, at in stage.places if at in stage.inked or sight.beside}
+    return set(sight.look) <= ticked and stage.model.state.name == "laid-out"
 
 
 def _held(stage: Stage) -> Floats:

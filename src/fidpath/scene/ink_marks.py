@@ -8,18 +8,16 @@ import numpy as np
 
 from fidpath.arrays import Floats, Vector
 from fidpath.geometry import Opening, Part
+from fidpath.methods import DOT_AWAY
 from fidpath.scene.paint import DOT, INK, RIM, TICK, UP, Model, hole_axes
 from fidpath.scene.props import vector
 from fidpath.scene.scene import Coat, Solid
 from fidpath.scene.shapes.solids import tube, turned
 
-DOT_AWAY = 3.0
-"""How far from the hole's middle that dot lies, toward the tail's end, in rope diameters: clear of parted strands."""
-
 DOT_RISES = 0.45
 """Angle by which the dot lies above the host's left, radians: to be seen from above, and still on that side."""
 
-DOT_SEEKS = 0.4
+DOT_SEEKS = 0.2
 """How far along the rope a strand is looked for on which the dot lies, in rope diameters to either side."""
 
 LENS = 0.07

@@ -43,7 +43,7 @@ PART_WORDS: Mapping[Part, str] = {
     Part.MARK_SLEEVE: "mark sleeve",
     Part.ARROW: "arrow",
     Part.GHOST: "where the rope lay before",
-    Part.BREAK: "rope left out",
+    Part.BREAK: "rope not shown",
 }
 """One entry for every part."""
 

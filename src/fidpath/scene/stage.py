@@ -189,10 +189,16 @@ def _guest_labels(model: Model) -> list[Label]:
         parts = [_part_at(model, guest) for guest in guests]
         if len(set(parts)) > 1 and np.ptp(guests) > model.d and len(guests) > 1:
             found += [
-                Label(PART_WORDS[part], over(model, guest - LEG_AT * model.d), rank=1)
+                Label(_guest_words(model, opening, guest, part), over(model, guest - LEG_AT * model.d), rank=1)
                 for part, guest in zip(parts, guests, strict=True)
             ]
     return found
+
+
+def _guest_words(model: Model, opening: Opening, guest: float, part: Part) -> str:
+    """What a leg in a hole is: its part of the rope, or the two holes between which it lies."""
+    before = [p for p in model.state.passes if p.hole != opening.name and p.guest < guest < opening.host]
+    return f"from {before[-1].hole} to {opening.name}" if before else PART_WORDS[part]
 
 
 def _captive_end(model: Model) -> list[Label]:

@@ -89,7 +89,7 @@ def _held(name: str) -> Callable[[Model, Plan], Found]:
 
 def _gap(model: Model, plan: Plan) -> Found:
     """From the middle of the hole in the tail to the point of the tail that lies in the other hole's middle."""
-    return (_straight(fill("hole gap {hole_gap}", plan), model, plan.station_h2, plan.loop_fitted, 1),)
+    return (_straight(fill("{hole_gap}, middle to middle", plan), model, plan.station_h2, plan.loop_fitted, 1),)
 
 
 def _locked(model: Model, plan: Plan) -> Found:

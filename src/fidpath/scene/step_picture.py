@@ -104,9 +104,6 @@ def _seen(step: Step, stage: Stage, sight: Sight) -> Stage:
     if not sight.beside:
         return stage
     off = sight.beside * stage.model.braid.pick
-    labels = tuple(
-        Label("on a strand", beside_tick(stage.model, at + off), letter, rank=-1)
-        for letter, at in stage.places
-        if at in stage.inked
-    )
-    return replace(stage, inked=tuple(at + off for at in stage.inked), labels=labels)
+    wrong = [(letter, at + off) for letter, at in stage.places if at in stage.inked and letter in sight.look]
+    labels = [Label("on a strand", beside_tick(stage.model, at), letter, rank=-1) for letter, at in wrong]
+    return replace(stage, inked=tuple(at for _, at in wrong), labels=tuple(labels), dimensions=())

@@ -48,7 +48,7 @@ def files(plan: Plan) -> dict[str, bytes]:
 def test_every_piece_is_an_stl_in_millimetres_and_a_3mf(files: dict[str, bytes]) -> None:
     solids = [name.removesuffix("-mm.stl") for name in files if name.endswith(".stl")]
     assert solids == [name.removesuffix(".3mf") for name in files if name.endswith(".3mf")]
-    hole_jigs = {"hole-cone", "mark-sleeve-in", "mark-sleeve-out", "nose-cap"}
+    hole_jigs = {"hole-cone", "mark-sleeve-top", "mark-sleeve-under", "nose-cap"}
     assert hole_jigs | {"rope-gauge", "eye-former-base", "eye-former-cap"} <= set(solids)
     assert all(b"millimetres" in content[:80] for name, content in files.items() if name.endswith("-mm.stl"))
 

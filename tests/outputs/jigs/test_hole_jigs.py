@@ -84,7 +84,7 @@ def test_the_sleeve_goes_round_the_rope_shuts_and_opens() -> None:
 def test_a_sleeve_needs_no_support_and_a_thin_rope_has_none() -> None:
     for piece in mark_sleeve(a_plan()).pieces:
         assert overhang(piece)[0] < 100.0
-        assert {"FID IN. 10\u00a0MM ROPE", "FID OUT. 10\u00a0MM ROPE"} & set(piece.texts)
+        assert {"TOP. 10\u00a0MM ROPE", "UNDER. 10\u00a0MM ROPE"} & set(piece.texts)
     with pytest.raises(CannotBeMade, match="room for a window"):
         mark_sleeve(a_plan(a_job(d=3.0)))
 

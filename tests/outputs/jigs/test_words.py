@@ -41,7 +41,7 @@ def faces(plan: Plan) -> dict[str, Plate]:
         shape = mark_sleeve.shape_of(plan)
     except CannotBeMade:
         return found
-    return {**found, "sleeve": mark_sleeve._face(plan, shape, "OUT")[0]}
+    return {**found, "sleeve": mark_sleeve._face(plan, shape, "UNDER")[0]}
 
 
 def dense(lines: list[np.ndarray]) -> np.ndarray:

@@ -118,6 +118,16 @@ def test_only_what_shows_stands_in_the_key() -> None:
     assert "cut strands" in {t.text for t in drawing_of("3-entry-cut-open").inks if isinstance(t, TextLine)}
 
 
+def test_the_key_tells_a_tick_from_a_dot_and_from_a_followed_strand() -> None:
+    words = {"tick of ink", "dot of ink", "one strand of the group"}
+    marked, turned = (
+        words & {ink.text for ink in drawing_of(kind).inks if isinstance(ink, TextLine)}
+        for kind in ("wrapped", "h2-inside-out")
+    )
+    assert marked == {"tick of ink", "dot of ink"}
+    assert turned == {"dot of ink", "one strand of the group"}
+
+
 @pytest.mark.parametrize("write", [svg, pdf])
 def test_same_scene_same_bytes(write) -> None:  # type: ignore[no-untyped-def]
     again = line_scene(scene_named("on-terminator"), small_plan().braid.thickness)

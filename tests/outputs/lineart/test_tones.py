@@ -45,7 +45,8 @@ def test_every_part_has_a_tone_and_every_tone_is_printed() -> None:
         (Part.TOP_GROUP, Tone.TOP),
         (Part.BOTTOM_GROUP, Tone.BOTTOM),
         (Part.PEN_MARK, Tone.MARK),
-        (Part.FACE_DOT, Tone.BLACK),
+        (Part.FACE_DOT, Tone.DOT),
+        (Part.FOLLOWED_STRAND, Tone.FOLLOWED),
         (Part.FID, Tone.THING),
         (Part.ARROW, Tone.BLACK),
     ],
@@ -68,7 +69,7 @@ def test_a_dots_pale_rim_shows_what_lies_below_it() -> None:
     mesh = Mesh(np.zeros((3, 3)), np.zeros((0, 3), dtype=np.int64))
     rim = Coat(Part.FACE_DOT_RIM, np.array([0.0, 1.0, 1.0], dtype=np.float32))
     dot = Coat(Part.FACE_DOT, np.array([0.0, 0.0, 1.0], dtype=np.float32))
-    assert vertex_tones(Solid(mesh, Part.EYE, (rim, dot))).tolist() == [Tone.EYE, Tone.EYE, Tone.BLACK]
+    assert vertex_tones(Solid(mesh, Part.EYE, (rim, dot))).tolist() == [Tone.EYE, Tone.EYE, Tone.DOT]
 
 
 def test_parts_of_one_colour_can_have_two_tones() -> None:

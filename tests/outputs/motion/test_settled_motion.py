@@ -242,7 +242,7 @@ def test_every_move_is_legal_for_any_eye(longer: float, ring: float, strands: in
 
 
 def test_the_bights_nose_makes_h2_wide_and_is_listed_once_it_is_through(board: moves.Board) -> None:
-    early, late = (lock_moves.bight_into_h2(board, share) for share in (0.1, 0.55))
+    early, late = (lock_moves.bight_into_h2(board, share) for share in (0.25, 0.6))
     assert len(early.state.passes) == 1
     assert early.entering
     assert not late.entering

@@ -210,6 +210,63 @@ def test_whatever_is_pressed_is_as_large_as_a_finger(phone: Tab, key: str) -> No
         assert phone.ask(NARROW_TARGETS) == [], mode
 
 
+def test_keys_scroll_what_is_read_and_leave_practice(tab: Tab) -> None:
+    page = tab.page
+    tab.go("step-2")
+    page.click("#tab-marks")
+    for place in ("tab-marks", "marks", "canvas"):
+        tab.ask("() => { document.getElementById('marks').scrollTop = 0; }")
+        page.focus(f"#{place}")
+        page.keyboard.press("PageDown")
+        page.wait_for_function("() => document.getElementById('marks').scrollTop > 50")
+        assert tab.shown()["key"] == "step-2", place
+    page.click("#tab-words")
+    page.focus("#canvas")
+    page.keyboard.press("PageDown")
+    assert tab.shown()["key"] == "step-3a"
+    page.click("#practise")
+    page.keyboard.press("Escape")
+    assert page.locator("#practise").get_attribute("aria-pressed") == "false"
+    assert tab.shown()["key"] == "step-3a"
+
+
+def test_arrows_with_alt_are_the_browsers(tab: Tab) -> None:
+    press = """(shift) => !document.getElementById("canvas").dispatchEvent(new KeyboardEvent("keydown",
+        { key: "ArrowLeft", altKey: true, shiftKey: shift, bubbles: true, cancelable: true }))"""
+    before = tab.camera()["centre"]
+    assert not tab.ask(press, False)
+    assert tab.camera()["centre"] == before
+    assert tab.shown()["key"] == "aim"
+    assert tab.ask(press, True)
+    assert tab.camera()["centre"] != before
+
+
+FOCUS = "() => document.activeElement.id || document.activeElement.tagName"
+
+
+def test_focus_is_never_lost(tab: Tab) -> None:
+    page = tab.page
+    tab.go("step-13")
+    page.focus("#after")
+    page.keyboard.press("Enter")
+    assert page.locator("#after").is_disabled()
+    assert tab.ask(FOCUS) == "title"
+    page.click("#tab-wrongs")
+    page.click("text=The bight went in at the other face of H2")
+    page.get_by_role("button", name="Back to the steps").focus()
+    page.keyboard.press("Enter")
+    assert tab.ask(FOCUS) == "title"
+    tab.go("step-10c")
+    page.focus("#into")
+    tab.ask("() => window.fidpathPage.go('step-11')")
+    tab.page.wait_for_timeout(100)
+    assert tab.ask(FOCUS) == "canvas"
+    page.click("#tab-look")
+    page.focus("#part-eye")
+    page.select_option("#part-eye", "left out")
+    assert tab.ask(FOCUS) == "part-eye"
+
+
 def test_fingers_turn_pinch_and_swipe(phone: Tab) -> None:
     session = phone.context.new_cdp_session(phone.page)
     box = phone.page.locator("#canvas").bounding_box()

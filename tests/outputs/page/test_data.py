@@ -67,6 +67,9 @@ def test_without_webgl_there_are_pictures_words_and_a_reason(browser: Any, demo:
     assert tab.page.locator("#plain img").count() == 1
     assert tab.page.locator("#plain table").count() == 3
     assert tab.page.locator("#live").count() == 0
+    assert tab.page.locator("button").all_inner_texts() == ["Dark"]
+    tab.page.click("#light")
+    assert tab.page.locator("html").get_attribute("data-light") == "dark"
     other.close()
 
 
@@ -86,8 +89,19 @@ def test_without_script_there_are_pictures_and_words(browser: Any, page: Path) -
     tab.goto(page.as_uri())
     assert tab.locator("#plain").is_visible()
     assert not tab.locator(".partial").is_visible()
-    assert "Lay out the line and measure the tail" in tab.locator("#plain").inner_text()
+    words = tab.locator("#plain").inner_text()
+    assert words.index("H2, on the tail") < words.index("Lay out the line and measure the tail")
+    assert [one for one in tab.locator("button").all() if one.is_visible()] == []
     context.close()
+
+
+def test_card_and_steps_are_printed_without_buttons(browser: Any, page: Path) -> None:
+    tab = Tab(browser, page)
+    tab.page.emulate_media(media="print")
+    assert [one for one in tab.page.locator("button, input, select").all() if one.is_visible()] == []
+    words = tab.page.locator("#plain").inner_text()
+    assert words.index("H2, on the tail") < words.index("Lay out the line and measure the tail")
+    tab.close()
 
 
 def test_a_hostile_name_is_shown_as_text(browser: Any, demo: Any, tmp_path: Path) -> None:

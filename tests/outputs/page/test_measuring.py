@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from fidpath.meshing.meshes import part_strands
 from fidpath.meshing.sections import middle
 from fidpath.settling.settled_states import SettledState
-from pages import Tab
+from pages import Tab, drawn
 
 Floats = NDArray[np.float64]
 
@@ -80,3 +80,24 @@ def test_measuring_between_marks(tab: Tab, demo: Any) -> None:
     assert "280.0 mm" in tab.page.locator("#measured").inner_text()
     tab.page.click("#measure-clear")
     assert tab.ask("() => window.fidpathPage.measured()") is None
+
+
+def test_a_finger_beside_the_rope_measures_the_rope(phone: Tab) -> None:
+    """At the last step the rope is a few pixels wide: a finger 15 pixels off still takes it, one 60 off doesn't."""
+    phone.go("step-14")
+    phone.page.tap("#tab-measure")
+    box = phone.page.locator("#canvas").bounding_box()
+    assert box is not None
+    there = drawn(phone.picture())
+    columns = np.flatnonzero(there.any(axis=0))
+    column = int(columns[0] + 0.35 * (columns[-1] - columns[0]))
+    rows = np.flatnonzero(there[:, column])
+    x, low = box["x"] + column / 2, box["y"] + rows[-1] / 2
+    phone.page.touchscreen.tap(x, low + 15)
+    assert "second place" in phone.page.locator("#measured").inner_text()
+    phone.page.touchscreen.tap(x + 60, low + 60)
+    assert "No rope there" in phone.page.locator("#note").inner_text()
+    phone.page.touchscreen.tap(x + 60, low + 15)
+    found = phone.ask("() => window.fidpathPage.measured()")
+    assert found["straight"] == pytest.approx(60 / phone.camera()["scale"], rel=0.2)
+    phone.page.tap("#measure-clear")

@@ -10,7 +10,7 @@ from PIL import Image, ImageDraw
 
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import Mesh, part_strands
-from fidpath.outputs.pictures.composition import Page, compose, png
+from fidpath.outputs.pictures.composition import Page, _swatch, compose, png
 from fidpath.outputs.pictures.layout import Reason
 from fidpath.outputs.pictures.overlays import SIZES, _set, chip_shows, contrasting
 from fidpath.outputs.pictures.pen import Pen, Tint
@@ -149,6 +149,18 @@ def test_long_words_are_set_small_enough_to_fit_their_column() -> None:
     assert _set(_pen(), long, SIZES[-1], dry=True) < 500
     framed = replace(short, sections=(Section("Check", (("", "Six and six."),), framed=True),))
     assert _set(_pen(), framed, 20, dry=True) == _set(_pen(), framed, 20, dry=False)
+
+
+def test_the_key_shows_a_tick_as_a_tick_and_a_dot_as_a_dot() -> None:
+    swatches = []
+    for part in (Part.PEN_MARK, Part.FACE_DOT):
+        image = Image.new("RGB", (30, 30), "white")
+        _swatch(Pen(ImageDraw.Draw(image), PALETTE), (5, 5, 23, 23), part, PALETTE.ink)
+        swatches.append(np.asarray(image.convert("L"))[6:23, 6:23] < 128)
+    tick, dot = swatches
+    assert np.ptp(np.argwhere(tick), axis=0)[0] > 3 * np.ptp(np.argwhere(tick), axis=0)[1]
+    assert np.ptp(np.argwhere(dot), axis=0)[0] == np.ptp(np.argwhere(dot), axis=0)[1] > 8
+    assert not dot[2, 2] and not tick[8, 2]
 
 
 def test_a_long_title_stays_off_the_key() -> None:

@@ -19,8 +19,9 @@ find less room in it."""
 STEP_SHARE, WRONG_SHARE = 0.32, 0.26
 """A row's height in its width: for steps, and for mistakes, whose panels come in pairs."""
 
-MOST, MANY = 3, ((2, STEP_SHARE), (1, 0.5))
-"""Panels of a step in one row, and ways to set more than that: rows, and a row's height in its width."""
+MOST, MANY = 3, ((2, 0.29), (1, 0.5))
+"""Panels of a step in one row, and ways to set more than that: rows, and a row's height in its width. The handout lets
+a figure run across the page up to 0.6 in all."""
 
 NARROW, BROAD, CUT, MEASURED = 0.8, 2.4, 0.95, 1.6
 """Least and most width of a panel in its height that the row is divided by, that of one cut across, and how much wider

@@ -125,7 +125,7 @@ def _needs(plan: Plan, method: Method) -> list[str]:
     words = {"division": f"divisions of {_fine(plan.job.tools.tape_division_mm, plan)}", "bury": inside}
     pull = show_tension(plan.job.practice.reference_tension_n, plan.job.length_unit)
     tail = next(shown(figure, plan) for figure in lengths(plan) if figure.name == "tail_to_lay_out")
-    tools = [say.format(**words) for kind, say in TOOLS.items() if kind in used]
+    tools = [say.format(**words) for kind, say in TOOLS.items() if kind in {*used, "straight edge"}]
     return [
         f"rope: {tail} of tail for this splice, in addition to the line itself",
         plan.job.terminator.name,

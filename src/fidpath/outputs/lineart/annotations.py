@@ -176,12 +176,24 @@ def _entry(pen: InkPen, name: str, tone: Tone, at: tuple[float, float]) -> None:
 
 
 def _swatch(pen: InkPen, tone: Tone, box: Box) -> None:
+    """A tone in a frame; of what is known by its shape, that shape."""
     left, top, right, bottom = box
-    loop = np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
-    pen.inks.append(Area("key", (loop,), TONE_STYLES[tone].grey))
+    middle, half = ((left + right) / 2, (top + bottom) / 2), (bottom - top) / 2
+    if tone is Tone.DOT:
+        pen.inks.append(Disc(middle, 0.55 * half, TONE_STYLES[tone].grey))
+    elif tone is Tone.MARK:
+        pen.inks.append(Area("key", (_upright(middle[0] - 2.5, top + 4, middle[0] + 2.5, bottom - 4),), 0.0))
+    else:
+        pen.inks.append(Area("key", (_upright(*box),), TONE_STYLES[tone].grey))
     for angle, gap in TONE_STYLES[tone].hatch:
         pen.inks.append(Lines("key", tuple(hatch_in(box, angle, gap / pen.mm)), HATCH, 0.0, TONE_STYLES[tone].dash))
+    loop = _upright(*box)
     pen.inks.append(Lines("key", (np.concatenate([loop, loop[:1]]),), CONTOUR))
+
+
+def _upright(left: float, top: float, right: float, bottom: float) -> Floats:
+    """The corners of an upright box, `(4, 2)`."""
+    return np.array([[left, top], [right, top], [right, bottom], [left, bottom]])
 
 
 def hatch_in(box: Box, angle: float, gap: float) -> list[Floats]:
@@ -202,6 +214,7 @@ def key_tones(key: Iterable[Part], present: Iterable[Tone]) -> list[tuple[str, T
     """A scene's key in tones, with the two groups of an opened place and cut strands where they show."""
     found = [(PART_WORDS[part], TONES[part]) for part in key]
     groups = {TONES[part]: PART_WORDS[part] for part in (Part.TOP_GROUP, Part.BOTTOM_GROUP)}
-    marks = {Tone.MARK: PART_WORDS[Part.PEN_MARK], Tone.GHOST: PART_WORDS[Part.GHOST]}
+    signs = (Part.FOLLOWED_STRAND, Part.PEN_MARK, Part.FACE_DOT, Part.GHOST)
+    marks = {TONES[part]: PART_WORDS[part] for part in signs}
     more = {**groups, Tone.CUT: "cut strands", **marks}
     return found + [(name, tone) for tone, name in more.items() if tone in present]

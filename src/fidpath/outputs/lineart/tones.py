@@ -28,6 +28,8 @@ class Tone(IntEnum):
     MARK = 7
     BLACK = 8
     THING = 9
+    DOT = 10
+    FOLLOWED = 11
 
 
 @dataclass(frozen=True)
@@ -55,6 +57,8 @@ TONE_STYLES: Mapping[Tone, ToneStyle] = {
     Tone.CUT: ToneStyle(1.0, ((135, 0.5),)),
     Tone.MARK: ToneStyle(0.3),
     Tone.BLACK: ToneStyle(0.0),
+    Tone.DOT: ToneStyle(0.0),
+    Tone.FOLLOWED: ToneStyle(0.3, reversed=True),
     Tone.THING: ToneStyle(1.0),
 }
 """Standing part white, eye light, tail dark, the piece between the holes hatched. An opened place's top group
@@ -68,8 +72,10 @@ TONES: Mapping[Part, Tone] = {
     **dict.fromkeys((Part.TAIL_NECK, Part.TAIL), Tone.TAIL),
     Part.TOP_GROUP: Tone.TOP,
     Part.BOTTOM_GROUP: Tone.BOTTOM,
-    **dict.fromkeys((Part.PEN_MARK, Part.FOLLOWED_STRAND), Tone.MARK),
-    **dict.fromkeys((Part.FACE_DOT, Part.DOTTED_FACE), Tone.BLACK),
+    Part.PEN_MARK: Tone.MARK,
+    Part.FOLLOWED_STRAND: Tone.FOLLOWED,
+    Part.FACE_DOT: Tone.DOT,
+    Part.DOTTED_FACE: Tone.BLACK,
     **dict.fromkeys((Part.PLAIN_FACE, Part.TERMINATOR, Part.TERMINATOR_ASIDE), Tone.THING),
     **dict.fromkeys((Part.FID, Part.KNIFE_BLADE, Part.KNIFE_HANDLE, Part.POST, Part.NEEDLE, Part.LONG_FID), Tone.THING),
     **dict.fromkeys((Part.MARKER_BARREL, Part.STRAIGHT_EDGE, Part.MEASURING_TAPE, Part.LOCK_STITCH), Tone.THING),

@@ -9,9 +9,9 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_FIGURES
-from fidpath.geometry import Part
+from fidpath.geometry import Opening, Part
 from fidpath.methods import CameraView, Method, Mistake, Step, worded, worded_mistake
-from fidpath.outputs.page.record import Record, bodies_record, paint_record, place
+from fidpath.outputs.page.record import Record, bodies_record, hole_record, paint_record, place
 from fidpath.planning import MEANINGS, Plan, as_data
 from fidpath.scene import (
     PART_WORDS,
@@ -93,6 +93,7 @@ def _picture(stage: Stage, views: Iterable[CameraView]) -> Record:
         "paint": paint_record(model, stage.toned, stage.inked, stage.dots),
         "labels": _labels(stage),
         "chips": [_chip(model, chip, i) for i, opening in enumerate(stage.toned) for chip in chips(model, opening)],
+        "holes": [hole_record(model, opening) for opening in _open_holes(stage)],
         "bodies": bodies_record(_bodies(stage)),
     }
 
@@ -102,6 +103,12 @@ def _chip(model: Model, chip: Chip, opening: int) -> Record:
     away = np.linalg.norm(model.strands.points - np.array(chip.at), axis=2)
     strand = int(np.unravel_index(int(away.argmin()), away.shape)[0])
     return {"words": chip.text, "strand": strand, "opening": opening, "colour": list(colour_of(chip.part))}
+
+
+def _open_holes(stage: Stage) -> list[Opening]:
+    """Openings that one can look into, those worked on first."""
+    found = [opening for opening in stage.model.state.openings if is_open(stage.model, opening)]
+    return sorted(found, key=lambda opening: opening not in stage.toned)
 
 
 def _bodies(stage: Stage) -> list[Solid]:

@@ -46,9 +46,9 @@ GEOMETRY = ("decode", "sections", "clip", "bodies", "tubes", "make")
 """Scripts that make tubes of centre lines: in the page, and in its worker."""
 
 SCRIPT = (
-    "vectors", "dom", "gpu", "shaders", "ropes", "painter", "camera", "pick", "store", "stage", "draw", "labels",
-    "chips", "measure", "place", "entries", "wordview", "tables", "look", "hands", "practice", "frame", "handles",
-    "start",
+    "vectors", "dom", "gpu", "shaders", "ropes", "painter", "camera", "pick", "numbers", "store", "stage", "draw",
+    "labels", "chips", "measure", "place", "entries", "wordview", "tables", "look", "into", "hands", "practice",
+    "frame", "handles", "start",
 )  # fmt: skip
 """Scripts of the page itself, in their order."""
 

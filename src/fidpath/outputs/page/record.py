@@ -24,6 +24,7 @@ from fidpath.scene import (
     colour_of,
     followed_strands,
     group_of,
+    hole_axes,
     material_of,
     pair_of,
 )
@@ -124,6 +125,27 @@ def _toned(model: Model, opening: Opening) -> Record:
     top = sum(1 << k for k in np.flatnonzero(group_of(model, opening)).tolist())
     followed = sum(1 << k for k in followed_strands(model, opening).tolist())
     return {"host": round(opening.host, 4), "half": round(opening.half, 4), "top": top, "followed": followed}
+
+
+def hole_record(model: Model, opening: Opening) -> Record:
+    """A hole to look into: its place and axes, and what of the rope may lie before it. Lengths in mm.
+
+    `high`: how far its groups' strands reach from its middle plane; strands of the top group are bits of `top`.
+    """
+    axes = hole_axes(model, opening)
+    here = model.points(opening.rope)[:, model.column(opening.host, opening.rope)]
+    high = float(np.abs((here - axes.middle) @ axes.up).max()) + 0.6 * model.strands.ropes[opening.rope].braid.thickness
+    return {
+        "letter": opening.name,
+        "station": round(opening.host, 4),
+        "half": round(opening.half, 4),
+        "at": place(axes.middle),
+        "up": [_short(x) for x in axes.up],
+        "left": [_short(x) for x in axes.left],
+        "high": round(high, 2),
+        "top": sum(1 << k for k in np.flatnonzero(axes.top).tolist()),
+        "strands": sum(1 << k for k in range(len(axes.top))),
+    }
 
 
 def _inked(model: Model, station: float) -> Record:

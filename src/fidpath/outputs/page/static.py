@@ -16,15 +16,20 @@ def plain_html(data: Mapping[str, Any], pictures: Mapping[str, str]) -> str:
         _paragraph(data["caution"]),
         _items("ul", tables["cautions"]),
         _items("ul", tables["warnings"]),
+        _table("Marks, in the order in which they are made", tables["marks"]),
         *(_step(step, pictures.get(step["state"])) for step in data["steps"]),
         "<h2>Usual mistakes</h2>" if data["wrong"] else "",
         *(_wrong(way, pictures.get(way["state"])) for way in data["wrong"]),
-        _table("Marks, in the order in which they are made", tables["marks"]),
         _table("Lengths", tables["lengths"]),
         _table("Angles, counts and tensions", tables["figures"]),
         _items("ul", tables["words"]),
     ]
     return "\n".join(part for part in parts if part)
+
+
+def _together(parts: Iterable[str]) -> str:
+    """What stays on one printed page."""
+    return f'<div class="step">{"".join(parts)}</div>'
 
 
 def _paragraph(text: str, start: str = "") -> str:
@@ -42,7 +47,7 @@ def _picture(link: str | None, words: str, state: str) -> str:
 
 
 def _step(step: Mapping[str, Any], link: str | None) -> str:
-    return "".join(
+    return _together(
         [
             f"<h3>Step {escape(step['name'])}: {escape(step['caption'])}</h3>",
             _picture(link, f"Picture of step {step['name']}: {step['caption']}", step["state"]),
@@ -54,7 +59,7 @@ def _step(step: Mapping[str, Any], link: str | None) -> str:
 
 
 def _wrong(way: Mapping[str, Any], link: str | None) -> str:
-    return "".join(
+    return _together(
         [
             f"<h3>Step {way['step']}: {escape(way['title'])}</h3>",
             _picture(link, f"Picture of the mistake: {way['title']}", way["state"]),

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath.cautions import BESIDE_PICTURES
-from fidpath.outputs.pictures.composition import on_paper, png_bytes
+from fidpath.outputs.pictures.composition import on_paper
 from fidpath.outputs.pictures.pen import SMALL, TEXT, TITLE, Pen, Tint
+from fidpath.outputs.pictures.png_file import png_bytes
 from fidpath.scene import AREA, PALETTE
 
 COLUMNS = 4

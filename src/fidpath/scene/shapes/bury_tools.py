@@ -47,13 +47,19 @@ def needle(model: Model, plan: Plan, station: float) -> ToolPlacement:
 
 
 def stitch_span(model: Model, plan: Plan) -> tuple[float, float] | None:
-    """Stations of the lock-stitch's first stitch, just below the entry, and of its last; None where there is none."""
+    """Stations of the lock-stitch's first stitch, just below the entry, and of its last; None where there is none.
+
+    Its length is measured on the cover, which is shorter than the plain rope it was.
+    """
     pattern = plan.job.practice.stitch
     if pattern is None:
         return None
     first = plan.station_entry_host - 1.2 * model.d
     long = (pattern.stitches - 1) * pattern.spacing_diameters * plan.braid.diameter
-    return first, max(first - long, model.state.first + model.d)
+    station = model.stations()
+    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(model.lines[0], axis=0), axis=1))])
+    last = float(np.interp(np.interp(first, station, along) - long, along, station))
+    return first, max(last, model.state.first + model.d)
 
 
 def stitched(model: Model, plan: Plan) -> Solid:

@@ -1,8 +1,9 @@
-"""Mark sleeve: two half shells hinged round the rope, with windows where a mark may sit and a fid may go in and out.
+"""Mark sleeve: two half shells hinged round the rope, with windows where a mark may sit on top of it.
 
 A window's middle lies where strands cross (12 strands) or in the middle of a diamond (8, 16): every second pick along
-the rope, and half-way round in the other shell. Both shells are printed upright and need no support: each has its
-knuckle at its foot, and one is turned over to meet the other. A length of filament is the hinge's pin.
+the rope, and half-way round in the other shell. A fid goes in a quarter round from there, at the sleeve's seam. Both
+shells are printed upright and need no support: each has its knuckle at its foot, and one is turned over to meet the
+other. A length of filament is the hinge's pin.
 """
 
 from __future__ import annotations
@@ -86,14 +87,16 @@ def shape_of(plan: Plan) -> SleeveShape:
 def mark_sleeve(plan: Plan) -> Jig:
     """Both shells. Raises CannotBeMade as `shape_of`."""
     shape = shape_of(plan)
-    pieces = tuple(_shell(plan, shape, word) for word in ("IN", "OUT"))
+    pieces = tuple(_shell(plan, shape, word) for word in ("TOP", "UNDER"))
     place = "where strands cross" if plan.braid.strands == 12 else "in the middle of a diamond"
     use = (
         f"Turn one shell over, bring the knuckles together and push {PIN:g} mm of filament or wire through them. Close "
         "the sleeve round the rope under its reference tension and hold the ears together with a peg.",
-        f"Put the middle window of the shell IN over the mark, and turn the sleeve until every window shows {place}.",
-        "Ink a dot through the middle window on each side, open the sleeve and take it off: the fid goes in at one "
-        "dot and comes out at the other. The other windows show where the next marks may lie, two picks apart.",
+        "Put the middle window of the shell TOP over the mark's place, and turn the sleeve until every window shows "
+        f"{place}.",
+        "Ink a tick through that window, open the sleeve and take it off. The fid goes in a quarter of the way round "
+        "from the tick, level with the sleeve's seam, and comes out opposite. The other windows show where the next "
+        "marks may lie, two picks apart.",
     )
     return Jig("mark-sleeve", "Mark sleeve", use, pieces)
 
@@ -150,8 +153,8 @@ def window_volume(shape: SleeveShape, steps: int = 2001) -> float:
 def _face(plan: Plan, shape: SleeveShape, word: str) -> tuple[Plate, tuple[str, ...]]:
     """The ear's outer face with its words, as many as fit; x along the rope, y away from it."""
     t, nozzle = plan.job.printing.text_height_mm, plan.job.printing.nozzle_mm
-    rope = f"FID {word}. {with_unit(plan.job.rope.diameter_mm, plan.job)} ROPE"
-    for words in (rope, f"FID {word}", word):
+    rope = f"{word}. {with_unit(plan.job.rope.diameter_mm, plan.job)} ROPE"
+    for words in (rope, word):
         text = EngravedText(words, shape.length / 2, (shape.ear - t) / 2, t)
         face = plate(box(0.0, 0.0, shape.length, shape.ear), EAR, nozzle, [text])
         if width(words, t) < shape.length and not any(faults(face)):

@@ -17,7 +17,7 @@ function drawNumbers(app, picture, i, room) {
     const chips = picture.chips.filter((chip) => chip.opening === opening);
     const seen = strandsSeen(rope, camera, toned);
     for (const chip of chips) {
-      const spot = chipSpot(app, i, room, { chip, seen, set, radius });
+      const spot = chipSpot(room, { chip, seen, set, radius });
       if (!spot) continue;
       set.push(spot);
       drawChip(app, [room.left + spot[0], room.top + spot[1]], chip, radius);
@@ -49,14 +49,14 @@ function ringMiddle({ n, rays }, floats, k, column) {
 }
 
 /** The first place on a number's strand that shows, clear of leaders if there is one; null where none shows. */
-function chipSpot(app, i, room, { chip, seen, set, radius }) {
+function chipSpot(room, { chip, seen, set, radius }) {
   const spots = SLIDES.map((slide) => seen.lines[chip.strand][seen.column(slide)]).filter(([x, y]) => {
     const inside = x > radius && y > radius && x < room.width - radius && y < room.height - radius;
     return inside && set.every(([u, v]) => Math.hypot(x - u, y - v) > 2 * radius + 1);
   });
   const open = spots.filter((spot) => !isCovered(seen.lines, chip.strand, spot, radius));
   const clear = open.filter((spot) => room.leaders.every((leader) => awayFrom(leader, spot) > radius + 1));
-  const shows = ([x, y]) => (pickAt(app, i, x, y) || {}).strand === chip.strand;
+  const shows = ([x, y]) => (numberAt(room.numbers, x, y) || {}).strand === chip.strand;
   return clear.find(shows) || open.find(shows) || null;
 }
 

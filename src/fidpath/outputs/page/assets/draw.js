@@ -5,28 +5,38 @@ const LONGER = 700; // ms after which a slow machine smooths the edges of a larg
 const MOST_PIXELS = 1.3e6; // pixels that a slow machine draws at once
 const SLOW = 150; // ms for the first picture beyond which device pixels are no longer drawn while moving
 
-/** Says that the picture has to be drawn again. */
-function redraw(app) {
+/** Says that the picture has to be drawn again; finely after `rest` ms without a change. */
+function redraw(app, rest = REST) {
   app.asked = performance.now();
-  if (app.frame) return;
+  if (app.frame || app.lost) return;
   app.frame = requestAnimationFrame(() => {
     app.frame = 0;
     drawQuick(app);
     clearTimeout(app.rest);
-    app.rest = setTimeout(() => drawFine(app), REST);
+    app.rest = setTimeout(() => drawFine(app), rest);
   });
 }
 
 /** Something new is there of a state (or of the bodies beside it): drawn where it is looked at. */
 function refresh(app, kind) {
-  const kinds = app.pictures.flatMap(({ state, ghost }) => [state, ghost ? ghost.state : state]);
-  const shown = kind === null || kinds.includes(kind);
-  if (!shown) return;
+  const shown = kind === null || app.pictures.some(({ state }) => state === kind);
+  if (!shown) {
+    if (app.pictures.some(({ ghost }) => ghost && ghost.state === kind)) drawGhost(app);
+    return;
+  }
   if (SIDEWAYS.includes(app.choices.cut.way)) {
     app.cameras.forEach((camera, i) => camera && !camera.moved && faceCut(app, i));
   }
-  if (app.frame || !(app.rested >= app.asked)) redraw(app);
-  else drawFine(app);
+  redraw(app, isAwaited(app) ? REST : 0);
+}
+
+/** Whether something of the pictures shown is still being made: then the fine picture waits for it. */
+function isAwaited({ store, pictures, data }) {
+  const { making, queue, unpacking } = store;
+  const drawn = pictures.filter(({ views }) => views);
+  const wanted = (order) => order && order.data === store.data && drawn.some(({ state }) => state === order.kind);
+  const bodies = [data.terminator, ...drawn.map((picture) => picture.bodies)];
+  return wanted(making) || queue.some(wanted) || bodies.some((record) => unpacking.has(record));
 }
 
 /** Rectangles for the panels shown, CSS pixels: one, or two, divided so that both are seen larger. */
@@ -158,23 +168,37 @@ function announce(app) {
   window.dispatchEvent(new CustomEvent("fidpath-drawn"));
 }
 
-/** The fine picture; on a slow machine a large one is drawn with plain edges first, and smoothed later. */
+/** The fine picture, once all of it is made; on a slow machine a large one has plain edges first, smooth ones later. */
 function drawFine(app, smooth) {
-  if (app.pointers.size > 0) return;
+  if (app.pointers.size > 0 || app.lost) return;
   for (const picture of app.pictures) {
     const there = picture.views && ropeIn(app.store, picture.state, false);
     if (there && needsFine(app, picture)) want(app.store, picture.state, true, true);
   }
+  if (isAwaited(app)) return;
   const panels = panelsNow(app, true);
   if (panels.length === 0 || panels.length < wantedPanels(app)) return;
   const over = app.size.ratio >= 2 ? 1 : 2;
   const later = app.slow && !smooth && app.canvas.width * app.canvas.height * over * over > MOST_PIXELS;
-  drawPanels(app.painter, panels, { pixel: 1, over: later ? 1 : over, shade: true, coarse: false });
-  if (!smooth) drawOver(app);
+  const asked = smooth ? null : [];
+  drawPanels(app.painter, panels, { pixel: 1, over: later ? 1 : over, shade: true, coarse: false, asked });
+  app.fine += 1;
+  if (!smooth) setWords(app, asked, later);
+}
+
+/** Sets the words over a fine picture when the card has drawn it, and tells those who wait for that. */
+async function setWords(app, asked, later) {
+  const { painter, fine } = app;
+  const began = app.asked;
+  const done = await cardDone(painter);
+  if (!done || painter !== app.painter) return;
+  const numbers = asked.map((each) => readNumbers(painter, each));
+  if (app.asked !== began || app.fine !== fine) return;
+  drawOver(app, numbers);
   if (later) app.rest = setTimeout(() => drawFine(app, true), LONGER);
   app.rested = performance.now();
   for (const tell of app.resting.splice(0)) tell(performance.now());
-  if (!smooth) wantNeighbours(app);
+  wantNeighbours(app);
 }
 
 /** Whether strands are drawn so wide that coarse tubes show their facets. */

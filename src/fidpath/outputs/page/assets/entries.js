@@ -27,8 +27,8 @@ function ghostOf(before, step) {
 }
 
 /** What is needed to draw a picture; without `views` there is nothing to draw yet. */
-function pictureOf({ state, missing, heading, views, marks, paint, labels, chips, bodies }, ghost) {
-  return { state: state || missing, heading, views, marks, paint, labels, chips, bodies, ghost };
+function pictureOf({ state, missing, heading, views, marks, paint, labels, chips, holes, bodies }, ghost) {
+  return { state: state || missing, heading, views, marks, paint, labels, chips, holes, bodies, ghost };
 }
 
 /** Shows an entry by its place in the list that is gone through. */
@@ -38,6 +38,7 @@ function goTo(app, at) {
   app.at = place;
   app.entry = app.entries[place];
   app.view = 0;
+  app.into = null;
   if (other) app.measured.points = [];
   showEntry(app);
   keepPlace(app);
@@ -50,10 +51,10 @@ function showEntry(app) {
   document.body.classList.toggle("beside", app.pictures.length > 1);
   if (app.choices.cut.way !== "flat") Object.assign(app.choices.cut, { way: "off", place: 0.5 });
   wantShown(app);
+  showLook(app);
   fitCanvas(app);
   showWords(app);
   showSteer(app);
-  showLook(app);
   showMeasurePanel(app);
   say(app, missingWords(app));
   redraw(app);
@@ -63,11 +64,12 @@ function showEntry(app) {
 function wantShown(app) {
   for (const { state, views } of app.pictures) {
     const partly = !app.drawnOnce && state === app.data.aim && app.data.home.only;
-    if (views && !partly) want(app.store, state, false, true);
+    if (views) want(app.store, state, false, true, partly || undefined);
   }
 }
 
 function missingWords(app) {
+  if (app.lost) return "The graphics card isn't available now. The picture comes back when the card does.";
   const missing = app.pictures.filter(({ views }) => !views);
   return missing.length > 0 ? "This step isn't settled yet. Its picture will follow." : "";
 }
@@ -93,7 +95,9 @@ function showSteer(app) {
   slider.value = String(app.at);
   slider.setAttribute("aria-valuetext", titleOf(app, app.entry));
   place.textContent = { aim: "Aim", wrong: "Mistake" }[app.entry.kind] || `Step ${app.entry.step.name}`;
+  const focused = document.activeElement;
   before.disabled = app.at === 0;
   after.disabled = app.at === app.entries.length - 1;
+  if (focused.disabled) byId("title").focus();
   app.canvas.setAttribute("aria-label", `Model of the rope. ${titleOf(app, app.entry)}`);
 }

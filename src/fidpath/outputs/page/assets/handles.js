@@ -8,6 +8,7 @@ function handlesOf(app) {
     go: (key) => goToKey(app, key),
     idle: () => isIdle(app),
     boxes: () => app.boxes,
+    fine: () => app.fine,
     camera: (i = 0) => app.cameras[i],
     measured: () => (app.measured.points.length === 2 ? measures(app.measured.points) : null),
     timing: () => ({ first: app.firstTook, slow: app.slow, maker: app.store.maker.kind }),
@@ -21,8 +22,8 @@ const isMade = (app, state) => ropeIn(app.store, state, false) !== null;
 
 /** Whether the fine picture is drawn and nothing more is being made. */
 function isIdle(app) {
-  const { busy, queue } = app.store;
-  return !app.frame && !busy && queue.length === 0 && app.rested >= app.asked;
+  const { making, queue } = app.store;
+  return !app.frame && !making && queue.length === 0 && app.rested >= app.asked;
 }
 
 /** A state's sections as they are drawn, made anew. */

@@ -1,6 +1,7 @@
 // Fingers, mouse, wheel and keys.
 
 const TAP = 7; // CSS pixels a finger may slip and still tap
+const REACH = { touch: 22, pen: 10, mouse: 3 }; // CSS pixels from the rope at which it still is what is measured
 const SWIPE = 60; // CSS pixels beyond which a stroke over the words goes to another step
 
 function makeHands(app) {
@@ -69,15 +70,15 @@ function pinch(app, held, spot) {
 function pointerUp(app, event) {
   const held = app.pointers.get(event.pointerId);
   app.pointers.delete(event.pointerId);
-  if (held && !held.slipped && !app.pinched && event.type === "pointerup") tap(app, held.spot);
+  if (held && !held.slipped && !app.pinched && event.type === "pointerup") tap(app, held.spot, event);
   redraw(app);
 }
 
 /** A tap: with the measuring panel open a place of the rope. */
-function tap(app, spot) {
-  if (app.tab !== "measure") return;
+function tap(app, spot, { pointerType }) {
+  if (app.tab !== "measure" || app.lost) return;
   const { i, x, y } = panelAt(app, spot);
-  const found = app.pictures[i].views ? pickAt(app, i, x, y) : null;
+  const found = app.pictures[i].views ? pickAt(app, i, x, y, REACH[pointerType] || REACH.mouse) : null;
   if (found) measureFrom(app, found);
   else say(app, "No rope there.", 2500);
 }
@@ -92,36 +93,46 @@ function wheel(app, event) {
 
 const TURN_KEYS = { ArrowLeft: [-40, 0], ArrowRight: [40, 0], ArrowUp: [0, -40], ArrowDown: [0, 40] };
 
-/** Arrows step; with Shift they turn the model, with Alt they move it; + and - zoom, 0 is home. */
+/** Arrows step; with Shift they turn the model, with Shift and Alt they move it; + and - zoom, 0 is home. */
 function key(app, event) {
-  if (event.ctrlKey || event.metaKey || app.practice.on) return;
-  const field = event.target.closest && event.target.closest("input, select, textarea, [role=tab]");
+  if (event.ctrlKey || event.metaKey) return;
+  if (event.key === "Escape") escape(app);
+  if (app.practice.on) return;
   const turn = TURN_KEYS[event.key];
-  if (turn && (event.shiftKey || event.altKey)) {
+  if (turn && event.shiftKey) {
     event.preventDefault();
     moveCameras(app, (camera) => (event.altKey ? panned(camera, ...turn) : orbited(camera, ...turn)));
     return;
   }
-  if (field) return;
-  const acts = {
-    ArrowLeft: () => goTo(app, app.at - 1),
-    ArrowRight: () => goTo(app, app.at + 1),
-    PageUp: () => goTo(app, app.at - 1),
-    PageDown: () => goTo(app, app.at + 1),
-    "+": () => zoomAll(app, 1.35),
-    "=": () => zoomAll(app, 1.35),
-    "-": () => zoomAll(app, 1 / 1.35),
-    0: () => goHome(app),
-    Escape: () => escape(app),
-  };
-  if (acts[event.key]) {
-    acts[event.key]();
-    if (event.key !== "Escape") event.preventDefault();
-  }
+  const paging = event.key in PAGES;
+  if (event.altKey || event.target.closest(`input, select, textarea${paging ? "" : ", [role=tab]"}`)) return;
+  const act = paging ? pageKey(app, event, PAGES[event.key]) : STEP_KEYS[event.key];
+  if (!act) return;
+  act(app);
+  event.preventDefault();
+}
+
+const STEP_KEYS = {
+  ArrowLeft: (app) => goTo(app, app.at - 1),
+  ArrowRight: (app) => goTo(app, app.at + 1),
+  "+": (app) => zoomAll(app, 1.35),
+  "=": (app) => zoomAll(app, 1.35),
+  "-": (app) => zoomAll(app, 1 / 1.35),
+  0: goHome,
+};
+const PAGES = { PageUp: -1, PageDown: 1 };
+
+/** What a key for whole pages does: scrolls the panel that is read, if there is one; else goes to another step. */
+function pageKey(app, { target }, way) {
+  if (target.closest("[role=tabpanel]")) return null;
+  if (app.tab === "words") return () => goTo(app, app.at + way);
+  const panel = byId(app.tab);
+  return () => panel.scrollBy({ top: 0.9 * way * panel.clientHeight });
 }
 
 function escape(app) {
-  if (app.bench) setBench(app, false);
+  if (app.practice.on) setPractice(app, false);
+  else if (app.bench) setBench(app, false);
   else if (app.entry.kind === "wrong") leaveWrong(app);
 }
 

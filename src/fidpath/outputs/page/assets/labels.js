@@ -17,21 +17,22 @@ function clearOver(app, there) {
   if (there) drawMeasured(app);
 }
 
-function drawOver(app) {
+/** Words and numbers over a picture that rests. numbers: of what is drawn, by panel. */
+function drawOver(app, numbers) {
   clearOver(app, true);
   app.pictures.forEach((picture, i) => {
     if (!picture.views) return;
-    const room = roomOf(app, i);
+    const room = roomOf(app, i, numbers.shift());
     drawLabels(app, picture, i, room);
     if (app.choices.numbers) drawNumbers(app, picture, i, room);
   });
 }
 
 /** A map of the free room in panel i: what is drawn, and the corner where buttons lie, are taken. */
-function roomOf(app, i) {
+function roomOf(app, i, numbers) {
   const [left, top, width, height] = app.boxes[i];
   const [across, down] = [Math.ceil(width / CELL), Math.ceil(height / CELL)];
-  const drawn = drawnCells(app, i, across, down);
+  const drawn = drawnCells(numbers, across, down);
   const sums = new Int32Array((across + 1) * (down + 1));
   for (let y = 0; y < down; y++) {
     for (let x = 0; x < across; x++) {
@@ -39,30 +40,20 @@ function roomOf(app, i) {
       sums[at] = drawn[y * across + x] + sums[at - 1] + sums[at - across - 1] - sums[at - across - 2];
     }
   }
-  return { left, top, width, height, across, down, sums, boxes: buttonBoxes(app, left, top), leaders: [] };
+  return { left, top, width, height, across, down, sums, numbers, boxes: buttonBoxes(app, left, top), leaders: [] };
 }
 
-/** 1 where something is drawn in a cell of panel i, read back from the card at the size of the cells. */
-function drawnCells(app, i, across, down) {
-  const { painter, size } = app;
-  const { gl } = painter;
-  const [x, y, width, height] = app.boxes[i].map((value) => Math.round(value * size.ratio));
-  const small = target(painter, "cells", across, down, false);
-  let from = { frame: null, x, y: painter.canvas.height - y - height, width, height };
-  for (let step = 0; from.width > 2 * across; step++) {
-    const [wide, high] = [Math.ceil(from.width / 2), Math.ceil(from.height / 2)];
-    from = shrunk(gl, from, { ...target(painter, `half ${step}`, wide, high, false), x: 0, y: 0 });
+/** 1 where something is drawn in a cell of a panel, or in one beside it. */
+function drawnCells({ width, height, bytes }, across, down) {
+  const cells = new Uint8Array(across * down);
+  for (let y = 0; y < height; y++) {
+    const row = across * Math.min(Math.floor((height - 1 - y) / CELL), down - 1);
+    for (let x = 0; x < width; x++) {
+      const at = 4 * (y * width + x);
+      if (bytes[at] || bytes[at + 3]) cells[row + Math.floor(x / CELL)] = 1;
+    }
   }
-  from = shrunk(gl, from, { ...small, x: 0, y: 0 });
-  const pixels = new Uint8Array(4 * across * down);
-  gl.bindFramebuffer(gl.FRAMEBUFFER, small.frame);
-  gl.readPixels(0, 0, across, down, gl.RGBA, gl.UNSIGNED_BYTE, pixels);
-  return grown(Uint8Array.from({ length: across * down }, (_, at) => cellAt(pixels, at, across, down)), across, down);
-}
-
-function cellAt(pixels, at, across, down) {
-  const row = down - 1 - Math.floor(at / across);
-  return pixels[4 * (row * across + (at % across)) + 3] > 0 ? 1 : 0;
+  return grown(cells, across, down);
 }
 
 function grown(cells, across, down) {
@@ -76,15 +67,6 @@ function grown(cells, across, down) {
     if (y < down - 1) out[at + across] = 1;
   }
   return out;
-}
-
-/** Copies a frame into another of half its size or so, averaging. */
-function shrunk(gl, from, to) {
-  gl.bindFramebuffer(gl.READ_FRAMEBUFFER, from.frame);
-  gl.bindFramebuffer(gl.DRAW_FRAMEBUFFER, to.frame);
-  const source = [from.x, from.y, from.x + from.width, from.y + from.height];
-  gl.blitFramebuffer(...source, 0, 0, to.width, to.height, gl.COLOR_BUFFER_BIT, gl.LINEAR);
-  return to;
 }
 
 /** Boxes of what else lies over the picture: buttons, and which side is which. */
@@ -117,7 +99,7 @@ function drawLabels(app, picture, i, room) {
     const first = [...best.poor, ...labels.filter((label) => !best.poor.includes(label))];
     best = bestOf([best, ...[0, ...LEANS].map((lean) => arranged(room, first, lean))]);
   }
-  labels.forEach((label) => setLabel(app, room, i, label, best.placed.get(label)));
+  labels.forEach((label) => setLabel(app, room, label, best.placed.get(label)));
 }
 
 const bestOf = (found) => found.reduce((least, other) => (other.cost < least.cost ? other : least));
@@ -193,7 +175,7 @@ function middleAt({ axis, station, n }, at) {
 }
 
 /** Sets words where room was found for them, or for their letter; takes them away where there was none. */
-function setLabel(app, room, i, { letter, spot, said, made }, found) {
+function setLabel(app, room, { letter, spot, said, made }, found) {
   if (!found) {
     made.remove();
     return;
@@ -204,13 +186,13 @@ function setLabel(app, room, i, { letter, spot, said, made }, found) {
   made.style.left = `${room.left + box[0]}px`;
   made.style.top = `${room.top + box[1]}px`;
   room.boxes.push(box);
-  drawLeader(app, room, leaderOf(box, spot), !letter && isBehind(app, i, spot));
+  drawLeader(app, room, leaderOf(box, spot), !letter && isBehind(app, room, spot));
 }
 
 /** Whether a place lies behind rope: more than half the rope's thickness behind what is seen there. */
-function isBehind(app, i, [x, y, depth]) {
-  const hit = pickAt(app, i, x, y);
-  return hit !== null && hit.toward > depth + 0.45 * app.data.diameter;
+function isBehind(app, { numbers }, [x, y, depth]) {
+  const seen = numberAt(numbers, x, y);
+  return seen !== null && seen.strand >= 0 && seen.toward > depth + 0.45 * app.data.diameter;
 }
 
 /** The free box nearest to a label's spot, whose leader crosses no other; null where there is none. */

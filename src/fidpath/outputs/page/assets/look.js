@@ -19,8 +19,12 @@ const VIEWS = [
 
 function showLook(app) {
   const named = app.pictures.flatMap(({ paint }) => (paint ? paint.parts.map((part, i) => [part, paint.names[i]]) : []));
+  const focused = document.activeElement;
   byId("parts").replaceChildren(...[...new Map(named)].map(([part, name]) => partRow(app, part, name)));
+  if (!focused.isConnected && byId(focused.id)) byId(focused.id).focus();
   showViews(app);
+  showInto(app);
+  if (focused.closest("#corner") && focused.offsetParent === null) app.canvas.focus();
   showCut(app);
   byId("see-through").setAttribute("aria-pressed", String(app.choices.parts[STANDING_PART] === CLEAR));
 }
@@ -55,6 +59,8 @@ function showViews(app) {
 
 /** Looks from a view of the step, or from a standard one. */
 function chooseView(app, value) {
+  app.into = null;
+  showInto(app);
   if (value.startsWith("own-")) {
     app.view = Number(value.slice(4));
     app.cameras = [];
@@ -94,6 +100,8 @@ function chooseCut(app, change) {
   const was = cut.way;
   Object.assign(cut, change);
   if (cut.way !== was) cut.place = cut.way === "flat" ? 0.5 : cutPlace(app);
+  if (cut.way !== was) app.into = null;
+  showInto(app);
   if (SIDEWAYS.includes(cut.way)) app.pictures.forEach((_, i) => faceCut(app, i));
   else if (SIDEWAYS.includes(was)) goHome(app);
   showCut(app);
@@ -150,6 +158,7 @@ function makeLook(app) {
   byId("nearer").addEventListener("click", () => zoomAll(app, 1.35));
   byId("farther").addEventListener("click", () => zoomAll(app, 1 / 1.35));
   byId("see-through").addEventListener("click", () => seeThrough(app));
+  byId("into").addEventListener("click", () => lookInto(app));
   byId("cut-way").replaceChildren(...CUTS.map(([value, text]) => element("option", { value, text })));
   byId("cut-way").addEventListener("change", ({ target }) => chooseCut(app, { way: target.value }));
   byId("cut-only").addEventListener("change", ({ target }) => chooseCut(app, { only: target.value }));

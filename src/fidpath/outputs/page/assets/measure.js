@@ -1,25 +1,33 @@
 // Measuring between two places of the rope: picked on the picture, or marks chosen by name.
 
-/** What lies under a pixel of panel i: place, station and how far toward the viewer; null where no rope shows. */
-function pickAt(app, i, x, y) {
+/** The rope nearest to a spot of panel i, no farther off than `reach` CSS pixels: place, station; null where none is. */
+function pickAt(app, i, x, y, reach) {
+  const numbers = numbersRound(app, i, [x, y], reach);
+  const found = numbers && nearestStrand(numbers, reach);
+  if (!found) return null;
+  const { dx, dy, strand, toward, open } = found;
   const picture = app.pictures[i];
   const rope = ropeIn(app.store, picture.state, true);
-  const camera = app.cameras[i];
-  if (!rope) return null;
-  const line = sightLine(camera, x, y);
-  const cut = cutOf(app.choices.cut, rope, camera, app.data.diameter);
+  const line = sightLine(app.cameras[i], x + dx, y + dy);
   const { runs } = layerOf(rope, picture.paint, app.choices.parts, SHOWN);
-  const stretches = stretchesOf(picture.paint);
-  const cutAway = (place, station) => {
-    const stretch = stretches.findIndex(([, from, to]) => station >= from && station < to);
-    return cut !== null && ((cut.mask >> stretch) & 1) === 1 && dot(cut.normal, place) > cut.offset;
-  };
-  const hit = hitRope(rope, line, runs, cutAway);
+  const hit = hitStrand(rope, line, runs, strand, -toward);
   if (!hit) return null;
-  const before = shownBodies(app, picture, app.data.states[picture.state]).some(
-    ({ shape, offset }) => hitBody(shape, offset, line.from, line.along) < hit.depth,
-  );
-  return before ? null : { ...hit, toward: -hit.depth, panel: i };
+  const place = open ? add(line.from, times(line.along, -toward)) : hit.place;
+  return { place, station: hit.station, strand, panel: i };
+}
+
+/** The drawn strand nearest to the middle of a small square of numbers: which, and how far off. */
+function nearestStrand(numbers, reach) {
+  let best = null;
+  for (let dy = -reach; dy <= reach; dy++) {
+    for (let dx = -reach; dx <= reach; dx++) {
+      const away = Math.hypot(dx, dy);
+      if (away > reach || (best && away >= best.away)) continue;
+      const found = numberAt(numbers, reach + dx, reach + dy);
+      if (found && found.strand >= 0) best = { ...found, dx, dy, away };
+    }
+  }
+  return best;
 }
 
 /** Takes a picked place as the first or the second of two; a third begins anew. */

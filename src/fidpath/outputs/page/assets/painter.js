@@ -17,6 +17,7 @@ function painterOf(canvas) {
     body: programOf(gl, BODY_VERTEX, bodyFragment(false)),
     fine: programOf(gl, WHOLE_VERTEX, creviceFragment(FINE_SHADE)),
     quick: programOf(gl, WHOLE_VERTEX, creviceFragment(QUICK_SHADE)),
+    numbers: programOf(gl, WHOLE_VERTEX, NUMBERS_FRAGMENT),
   };
   for (const made of Object.values(programs)) checked(gl, made);
   return { canvas, gl, programs, patterns: new Map(), targets: new Map(), whole: gl.createVertexArray() };
@@ -32,7 +33,7 @@ function warmUp(p) {
   const shape = { points: new Float32Array(9), normals: new Float32Array(9) };
   const body = { onCard: bodyOnCard(p.gl, shape), colour: [0, 0, 0], gloss: 0, offset: [0, 0, 0] };
   const panel = { rect: [0, 0, 8, 8], camera, rope, solid: layer, clear: none, bodies: [body], depths: [-1, 1] };
-  const rest = { cut: null, thick: 1, paint: {}, ink: [0, 0, 0] };
+  const rest = { cut: null, before: null, thick: 1, paint: {}, ink: [0, 0, 0] };
   for (const coarse of [true, false]) {
     drawPanels(p, [{ ...panel, ...rest }], { pixel: 1, over: 1, shade: true, coarse });
   }
@@ -72,7 +73,10 @@ function target(p, name, width, height, deep) {
   return made;
 }
 
-/** Draws all panels; quality: `pixel`, canvas pixels to one drawn, `over`, finer ones to that, `shade`, `coarse`. */
+/**
+ * Draws all panels; quality: `pixel`, canvas pixels to one drawn, `over`, finer ones to that, `shade`, `coarse`;
+ * `asked`: a list to which each panel's numbers are put that are then on their way.
+ */
 function drawPanels(p, panels, quality) {
   const { gl, canvas } = p;
   gl.bindFramebuffer(gl.FRAMEBUFFER, null);
@@ -89,14 +93,21 @@ function drawPanel(p, panel, quality) {
   const high = Math.max(Math.round(height / quality.pixel), 1);
   const view = viewOf(panel, wide * quality.over, high * quality.over);
   const solid = target(p, "solid", wide * quality.over, high * quality.over, true);
-  begin(p, solid);
-  ropeLayer(p, panel, view, panel.solid, quality);
-  for (const [number, body] of panel.bodies.entries()) drawBody(p, panel, view, body, number);
-  const clear = panel.clear.runs.length > 0 ? clearLayer(p, panel, view, solid, quality) : null;
+  drawSolid(p, panel, view, solid, quality);
+  const layered = panel.clear.runs.length > 0 || panel.before;
+  const clear = layered ? clearLayer(p, panel, view, solid, quality) : null;
   if (quality.shade) shadeOf(p, panel, view, solid, wide, high, quality);
   const picture = target(p, "picture", wide, high, false);
   composed(p, panel, view, { solid, clear, picture }, quality);
   shown(p, panel.rect, picture);
+  if (quality.asked) quality.asked.push(askNumbers(p, panel, view, { solid, clear }, panel.size));
+}
+
+/** Draws what isn't seen through. */
+function drawSolid(p, panel, view, solid, quality) {
+  begin(p, solid);
+  ropeLayer(p, panel, view, panel.solid, quality, panel.before ? LEFT_OUT : ALL);
+  for (const [number, body] of panel.bodies.entries()) drawBody(p, panel, view, body, number);
 }
 
 /** How a panel's camera sees: its projection, its turn, depth in mm behind the nearest point, mm to a pixel. */
@@ -154,12 +165,15 @@ function drawFaces(gl, open, draw) {
 
 const cutPlane = (cut) => (cut ? { cut: [...cut.normal, cut.offset] } : {});
 
-function ropeLayer(p, panel, view, layer, quality) {
-  const { rope, paint, cut } = panel;
-  const open = cut !== null || !layer.whole;
+const [ALL, LEFT_OUT, ALONE] = [0, 1, 2]; // what lies before a hole: drawn with the rest, left out, drawn alone
+
+function ropeLayer(p, panel, view, layer, quality, way) {
+  const { rope, paint, cut, before } = panel;
+  const open = cut !== null || !layer.whole || way !== ALL;
   const made = programFor(p, "rope", open);
   setUniforms(p.gl, made, { project: view.project, turn: view.turn, ...paint, ...LAMPS, gloss: 0.15 });
   setUniforms(p.gl, made, { ...cutPlane(cut), cutMask: bits(cut ? cut.mask : 0) });
+  setUniforms(p.gl, made, { ...before, beforeWay: whole(way) });
   const skip = skipOf(rope, (2.5 * panel.thick) / (view.pixel * quality.over), quality.coarse);
   drawFaces(p.gl, open, () => drawRope(p, rope, layer, panel.camera, skip));
 }
@@ -186,7 +200,8 @@ function clearLayer(p, panel, view, solid, quality) {
   gl.bindFramebuffer(gl.DRAW_FRAMEBUFFER, clear.frame);
   gl.blitFramebuffer(0, 0, width, height, 0, 0, width, height, gl.DEPTH_BUFFER_BIT, gl.NEAREST);
   gl.bindFramebuffer(gl.FRAMEBUFFER, clear.frame);
-  ropeLayer(p, panel, view, panel.clear, quality);
+  ropeLayer(p, panel, view, panel.clear, quality, ALL);
+  if (panel.before) ropeLayer(p, panel, view, panel.solid, quality, ALONE);
   return clear;
 }
 

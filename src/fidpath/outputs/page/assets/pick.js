@@ -1,18 +1,15 @@
-// What lies under a pixel: the nearest place of the drawn rope on a line of sight, found on its triangles.
+// Where a line of sight meets one strand of the drawn rope, found on its triangles.
 
-/** The nearest hit of a line of sight on runs of a rope's columns: {place, station, strand, depth} or null. */
-function hitRope(rope, { from, along }, runs, hidden) {
+/** The hit of a strand that lies nearest to a depth along a line of sight: {place, station, depth} or null. */
+function hitStrand(rope, { from, along }, runs, strand, depth) {
   const floats = new Float32Array(rope.vertices);
-  const best = { depth: Infinity };
+  const best = { off: Infinity };
   for (const [first, last] of runs) {
-    for (let i = first; i < last; i++) {
-      if (!nearLine(rope, i, from, along)) continue;
-      for (let k = 0; k < rope.strands; k++) {
-        if (i + 1 < rope.count[k]) hitBand(rope, floats, k, i, from, along, hidden, best);
-      }
+    for (let i = first; i < Math.min(last, rope.count[strand] - 1); i++) {
+      if (nearLine(rope, i, from, along)) hitBand(rope, floats, strand, i, { from, along, depth }, best);
     }
   }
-  return best.depth < Infinity ? best : null;
+  return best.off < Infinity ? best : null;
 }
 
 function nearLine({ axis, radius }, i, from, along) {
@@ -21,8 +18,7 @@ function nearLine({ axis, radius }, i, from, along) {
   return off < 2.5 * radius[i];
 }
 
-function hitBand(rope, floats, k, i, from, along, hidden, best) {
-  const { n, rays } = rope;
+function hitBand({ n, rays }, floats, k, i, line, best) {
   const row = (k * n + i) * rays;
   for (let ray = 0; ray < rays; ray++) {
     const after = (ray + 1) % rays;
@@ -31,19 +27,20 @@ function hitBand(rope, floats, k, i, from, along, hidden, best) {
       [0, 1, 2],
       [0, 2, 3],
     ]) {
-      hitTriangle(floats, [corners[a], corners[b], corners[c]], k, from, along, hidden, best);
+      hitTriangle(floats, [corners[a], corners[b], corners[c]], line, best);
     }
   }
 }
 
-function hitTriangle(floats, corners, strand, from, along, hidden, best) {
+function hitTriangle(floats, corners, { from, along, depth }, best) {
   const [a, b, c] = corners.map((m) => [floats[5 * m], floats[5 * m + 1], floats[5 * m + 2]]);
   const hit = crossing(a, b, c, from, along);
-  if (!hit || hit.depth >= best.depth) return;
-  const place = add(from, times(along, hit.depth));
+  if (!hit) return;
+  const off = Math.abs(hit.depth - depth);
+  if (off >= best.off) return;
   const [u, v, w] = corners.map((m) => floats[5 * m + 4]);
   const station = u * (1 - hit.b - hit.c) + v * hit.b + w * hit.c;
-  if (!hidden(place, station)) Object.assign(best, { place, station, strand, depth: hit.depth });
+  Object.assign(best, { place: add(from, times(along, hit.depth)), station, depth: hit.depth, off });
 }
 
 /** Where a line meets a triangle: depth along it and the weights of its second and third corner; null where not. */
@@ -58,16 +55,4 @@ function crossing(a, b, c, from, along) {
   const third = dot(along, side) / size;
   if (second < 0 || third < 0 || second + third > 1) return null;
   return { depth: dot(v, side) / size, b: second, c: third };
-}
-
-/** Depth at which a line of sight meets a hard body from corner points; Infinity where it doesn't. */
-function hitBody({ points }, offset, from, along) {
-  let best = Infinity;
-  const start = minus(from, offset);
-  for (let i = 0; i < points.length; i += 9) {
-    const [a, b, c] = [0, 3, 6].map((j) => [points[i + j], points[i + j + 1], points[i + j + 2]]);
-    const hit = crossing(a, b, c, start, along);
-    if (hit && hit.depth < best) best = hit.depth;
-  }
-  return best;
 }

@@ -98,8 +98,20 @@ uniform int dotted;
 uniform vec2 dotRadius;
 uniform vec3 dotColours[2];
 uniform uint cutMask;
+uniform int beforeWay;
+uniform vec2 beforeAt;
+uniform uint beforeStrands;
+uniform vec4 beforePlane;
+uniform vec4 beforeAxis;
 out vec4 colour;
 ${LIT}
+bool isBefore() {
+  bool own = ((beforeStrands >> (vGroup - 1u)) & 1u) == 1u && abs(vStation - beforeAt.x) < beforeAt.y;
+  vec3 away = vPlace - beforeAxis.xyz;
+  float high = dot(away, beforePlane.xyz);
+  return own || (high > beforePlane.w && length(away - high * beforePlane.xyz) < beforeAxis.w);
+}
+
 void main() {
   vec3 own = vColour;
   for (int i = 0; i < marks; i++) {
@@ -115,6 +127,7 @@ void main() {
   ${
     cutting
       ? `if (((cutMask >> vStretch) & 1u) == 1u && dot(cut.xyz, vPlace) > cut.w) discard;
+  if (beforeWay > 0 && isBefore() != (beforeWay == 2)) discard;
   if (!gl_FrontFacing) {
     colour = vec4(mix(own, vec3(1.0), 0.45), float(group + 128u) / 255.0);
     return;
@@ -283,5 +296,23 @@ void main() {
     }
   }
   picture = sum / float(scale * scale);
+}
+`;
+
+/** What is drawn at a pixel, as numbers: strand or body, depth in two bytes, whether something is seen through. */
+const NUMBERS_FRAGMENT = `${HEAD}
+uniform sampler2D colours;
+uniform sampler2D depths;
+uniform sampler2D clearColours;
+uniform vec2 scale;
+uniform bool layered;
+out vec4 numbers;
+${DEPTH}
+void main() {
+  ivec2 p = clamp(ivec2(gl_FragCoord.xy * scale), ivec2(0), textureSize(colours, 0) - 1);
+  float group = texelFetch(colours, p, 0).a;
+  float through = layered && texelFetch(clearColours, p, 0).a > 0.0 ? 1.0 : 0.0;
+  uint depth = uint(clamp(depthOf(depths, colours, p) / range, 0.0, 1.0) * 65535.0 + 0.5);
+  numbers = vec4(group, float(depth >> 8u) / 255.0, float(depth & 255u) / 255.0, through);
 }
 `;

@@ -107,8 +107,10 @@ function panelOf(app, picture, rect, camera, fine) {
   const bodies = shownBodies(app, picture, record);
   const depths = depthsOf(rope, camera, bodies);
   const paint = paintOf(picture.paint, data.palette);
+  const before = beforeHole(app, picture);
   const [thick, ink] = [record.thickness, share(data.palette.line)];
-  return { rect, camera, rope, cut, solid, clear, bodies, depths, paint, thick, ink };
+  const size = [camera.width, camera.height];
+  return { rect, size, camera, rope, cut, solid, clear, bodies, depths, paint, before, thick, ink };
 }
 
 /** A picture's hard bodies that are shown, with where they stand. */

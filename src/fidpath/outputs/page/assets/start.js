@@ -37,7 +37,7 @@ function appOf(data, canvas) {
     ...{ data, canvas, choices: openingChoices(), pointers: new Map(), cameras: [], pictures: [], boxes: [] },
     ...{ measured: { points: [] }, at: -1, view: 0, tab: "words", bench: false, practice: { on: false }, slow: false },
     ...{ labels: byId("labels"), over: byId("over"), under: byId("under"), note: byId("note") },
-    ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides")], strip: 0, waiting: [], resting: [], asked: 0, rested: 0 },
+    ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides")], strip: 0, into: null, fine: 0, lost: false, waiting: [], resting: [], asked: 0, rested: 0 },
     size: { width: 2, height: 2, ratio: 1 },
   };
   app.steer = { slider: byId("slider"), place: byId("place"), before: byId("before"), after: byId("after") };
@@ -90,10 +90,20 @@ function load(app, text) {
 function makeRecovery(app) {
   app.canvas.addEventListener("webglcontextlost", (event) => {
     event.preventDefault();
-    say(app, "The graphics card isn't available now. The picture comes back when the card does.");
+    app.lost = true;
+    clearTimeout(app.rest);
+    clearOver(app, false);
+    app.under.replaceChildren();
+    say(app, missingWords(app));
   });
   app.canvas.addEventListener("webglcontextrestored", () => {
-    app.painter = painterOf(app.canvas);
+    try {
+      app.painter = painterOf(app.canvas);
+    } catch (problem) {
+      say(app, `The picture can't come back: ${problem.message}. Load the page again.`);
+      return;
+    }
+    app.lost = false;
     app.store.painter = app.painter;
     app.store.kept.clear();
     app.store.bodies.clear();
@@ -106,7 +116,7 @@ function showPlain(reason) {
   const words = `The 3D model can't be shown here: ${reason}. Below are the pictures, words and tables.`;
   byId("plain").prepend(element("p", { class: "caution", role: "alert", text: words }));
   byId("plain").classList.add("shown");
-  byId("live").remove();
+  for (const id of ["live", "bench", "practise"]) byId(id).remove();
   window.fidpathLoad = () => {
     throw new Error(`there is no model to put them in: ${reason}`);
   };

@@ -8,7 +8,10 @@ const MOST_FINE = 48e6; // bytes of fine ones
  * `changed(kind)` is told whenever a state is there, `failed(words)` where one can't be made.
  */
 function storeOf(data, changed, failed) {
-  const store = { painter: null, changed, failed, data, kept: new Map(), queue: [], busy: false, bodies: new Map() };
+  const store = {
+    ...{ painter: null, changed, failed, data, kept: new Map(), bodies: new Map() },
+    ...{ queue: [], making: null, refused: new Set(), unpacking: new Set() },
+  };
   store.maker = makerOf();
   return store;
 }
@@ -38,6 +41,8 @@ function refill(store, data) {
   for (const { rope } of store.kept.values()) dropRope(store.painter.gl, rope);
   store.kept.clear();
   store.bodies.clear();
+  store.refused.clear();
+  store.unpacking.clear();
   store.queue = [];
   store.data = data;
 }
@@ -57,7 +62,8 @@ function ropeIn(store, kind, fine) {
 /** Wants a state made: before all others if `now`, else after them; `only` a part of it, for the very first picture. */
 function want(store, kind, fine, now, only) {
   const key = keyOf(kind, levelOf(fine, only));
-  if (!store.data.states[kind] || store.kept.has(key)) return;
+  if (!store.data.states[kind] || store.kept.has(key) || store.refused.has(key)) return;
+  if (store.making && store.making.key === key && store.making.data === store.data) return;
   store.queue = store.queue.filter((order) => order.key !== key);
   const order = { key, kind, fine, only, data: store.data };
   if (now) store.queue.unshift(order);
@@ -66,19 +72,26 @@ function want(store, kind, fine, now, only) {
 }
 
 async function work(store) {
-  if (store.busy || store.queue.length === 0) return;
-  store.busy = true;
+  if (store.making || store.queue.length === 0) return;
   const order = store.queue.shift();
+  store.making = order;
   try {
     const { law, states } = order.data;
     const { kind, fine, only } = order;
     const tubes = await store.maker.make({ record: states[kind], fine, law, only });
+    store.making = null;
     if (order.data === store.data) keep(store, order, tubes);
   } catch (problem) {
-    store.failed(`This step can't be drawn: ${problem.message}`);
+    store.making = null;
+    if (order.data === store.data) refuse(store, order, problem);
   }
-  store.busy = false;
   work(store);
+}
+
+function refuse(store, { key, kind }, problem) {
+  store.refused.add(key);
+  store.changed(kind);
+  store.failed(`This step can't be drawn: ${problem.message}`);
 }
 
 function keep(store, { key, kind, fine }, tubes) {
@@ -105,10 +118,16 @@ function bodiesIn(store, record) {
   if (!record) return [];
   if (!store.bodies.has(record)) {
     store.bodies.set(record, []);
+    store.unpacking.add(record);
     unpackBodies(store, record).then((found) => {
+      store.unpacking.delete(record);
       store.bodies.set(record, found);
       store.changed(null);
-    }, (problem) => store.failed(`The tools can't be drawn: ${problem.message}`));
+    }, (problem) => {
+      store.unpacking.delete(record);
+      store.changed(null);
+      store.failed(`The tools can't be drawn: ${problem.message}`);
+    });
   }
   return store.bodies.get(record);
 }

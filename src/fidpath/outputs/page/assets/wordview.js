@@ -3,7 +3,9 @@
 function showWords(app) {
   const { entry } = app;
   const words = entry.kind === "wrong" ? wrongWords(app, entry.way) : stepWords(app, entry);
+  const read = byId("words").contains(document.activeElement);
   byId("words").replaceChildren(...words.filter((word) => word !== null));
+  if (read && !byId("words").contains(document.activeElement)) byId("title").focus();
   byId("words").scrollTop = 0;
 }
 

@@ -105,6 +105,7 @@ def test_a_constant_or_a_loop_changed_in_another_file_is_compiled_in_anew(tmp_pa
     (tmp_path / "caller.py").write_text(caller, encoding="utf-8")
     path = os.pathsep.join(filter(None, (str(tmp_path), os.environ.get("PYTHONPATH"))))
     env = {**os.environ, "PYTHONPATH": path, "NUMBA_CACHE_DIR": str(tmp_path / "cache")}
+    env["PYTHONDONTWRITEBYTECODE"] = "1"  # it would be kept by the second and the size of the file
     found = []
     for size, by in ((1, 2), (5, 2), (5, 3)):
         (tmp_path / "other.py").write_text(shared.format(size=size, by=by), encoding="utf-8")

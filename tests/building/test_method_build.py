@@ -110,6 +110,9 @@ def test_a_build_again_makes_only_what_changed(folder: Path, monkeypatch: pytest
     steps = [replace(step, caption="An odd caption") if step.number == 1 else step for step in way.steps]
     with monkeypatch.context() as recaptioned:
         recaptioned.setattr("fidpath.building.request.method_of", lambda _name: replace(way, steps=tuple(steps)))
+        recaptioned.setattr(
+            "fidpath.building.pipeline.state_of", lambda _plan, kind: pytest.fail(f"{kind} is laid again")
+        )
         build(job, folder)
     changed = {name for name, when in stamps().items() if before.get(name) != when}
     assert changed == {

@@ -48,7 +48,7 @@ def build(
         raise CannotBeMade(known, "Leave --motion out; --film turns the finished splice", key="line.ends.splice")
     work = _planned(request, {option for option in asked if asked[option]}, manifest)
     outdated = [task for task in work.tasks if manifest.outdated(task.name, task.digest)]
-    for kind in dict.fromkeys(kind for task in outdated for kind in task.item.states):
+    for kind in _unlaid(work.tasks, outdated):
         state_of(request.plan, kind)
     manifest.refuse({*_known_files(request, work.outputs)})
     files.make_folder(out)
@@ -65,6 +65,13 @@ def build(
             assembled.finish(results, manifest)
     manifest.sweep()
     return manifest.files()
+
+
+def _unlaid(tasks: Sequence[Task], outdated: Sequence[Task]) -> list[str]:
+    """The states that tasks to be done show, but those of which something has been made for this plan before."""
+    to_do = {task.name for task in outdated}
+    laid = {kind for task in tasks if task.name not in to_do for kind in task.item.states}
+    return [kind for kind in dict.fromkeys(kind for task in outdated for kind in task.item.states) if kind not in laid]
 
 
 @dataclass(frozen=True)

@@ -41,9 +41,13 @@ class Used:
 
 
 def used(command: list[str], setting: Mapping[str, str], pictures: Path | None = None) -> Used:
-    """Runs a command to its end. pictures: a folder, empty before, to which it writes pictures."""
+    """Runs a command to its end, its bytecode kept as an installed program's is.
+
+    pictures: a folder, empty before, to which it writes pictures.
+    """
+    own = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     began = time.perf_counter()
-    running = subprocess.Popen(command, env={**os.environ, **setting}, stdout=subprocess.DEVNULL)
+    running = subprocess.Popen(command, env={**own, **setting}, stdout=subprocess.DEVNULL)
     pictured = float("nan") if pictures is None else _first_picture(running, pictures, began)
     _, status, taken = os.wait4(running.pid, 0)
     if status:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fidpath.geometry import curve
 from fidpath.geometry.curve import chain, curvature, end, heading, newton, points
 
 LENGTH = st.floats(0.5, 8.0)
@@ -46,3 +47,9 @@ def test_newton_finds_a_root_and_says_when_there_is_none() -> None:
     assert root == pytest.approx([np.sqrt(2)] * 2)
     with pytest.raises(ArithmeticError, match="no root"):
         newton(lambda x: np.array([x[0] ** 2 + 1]), np.array([0.7]))
+
+
+@pytest.mark.parametrize("power", range(12))
+def test_the_rule_of_order_six_integrates_powers_up_to_eleven(power: int) -> None:
+    exact = 2 / (power + 1) if power % 2 == 0 else 0.0
+    assert curve._NODES**power @ curve._WEIGHTS == pytest.approx(exact, abs=1e-15)

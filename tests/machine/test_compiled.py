@@ -87,3 +87,29 @@ def test_a_constant_or_a_loop_changed_in_another_file_is_compiled_in_anew(tmp_pa
         )
         found.append(int(run.stdout))
     assert found == [21, 25, 35]
+
+
+UNCALLED = """
+import sys
+from fidpath import building
+from fidpath.outputs import jigs, motion, page, pictures
+from fidpath.outputs.lineart import line_drawing
+from fidpath.outputs.registered import all_outputs
+assert all_outputs()
+print("numba" in sys.modules)
+from fidpath.machine.compiled import as_written, jit
+
+@jit
+def double(x):
+    return 2 * x
+
+print(as_written(double)(2), "numba" in sys.modules, double(4), "numba" in sys.modules)
+"""
+
+
+def test_numba_is_loaded_when_a_loop_is_called_and_not_before(tmp_path: Path) -> None:
+    (tmp_path / "uncalled.py").write_text(UNCALLED, encoding="utf-8")
+    env = {**os.environ, "NUMBA_CACHE_DIR": str(tmp_path / "cache")}
+    run = [sys.executable, str(tmp_path / "uncalled.py")]
+    done = subprocess.run(run, env=env, capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["False", "4", "False", "8", "True"]

@@ -10,7 +10,7 @@ import pytest
 
 from fidpath.building.pool import worker_pool
 from fidpath.building.request import request_for
-from fidpath.machine.resources import BLAS_THREADS, core_count, free_memory_mb, memory_mb, one_blas_thread
+from fidpath.machine.resources import BLAS_THREADS, OBJECTS, core_count, free_memory_mb, memory_mb, one_blas_thread
 from jobs import a_job
 
 PRINTED = """
@@ -54,3 +54,21 @@ def test_cores_and_memory_are_told() -> None:
 def test_the_cores_are_those_this_process_may_use(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(os, "sched_getaffinity", lambda _process: {3}, raising=False)
     assert core_count() == 1
+
+
+COMMANDED = """
+import gc, os
+from fidpath.cli.main import main
+main(["--version"])
+print(gc.get_threshold()[0], os.environ["PYDANTIC_DISABLE_PLUGINS"])
+gc.callbacks.append(lambda phase, about: os.write(1, b"looked for rubbish: %d\\n" % len(gc.get_objects())))
+"""
+
+
+def test_a_command_looks_for_rubbish_seldom_and_for_no_plugins_unless_it_is_asked_to() -> None:
+    bare = {name: value for name, value in os.environ.items() if name != "PYDANTIC_DISABLE_PLUGINS"}
+    for env, said in ((bare, "__all__"), ({**bare, "PYDANTIC_DISABLE_PLUGINS": "one"}, "one")):
+        done = subprocess.run([sys.executable, "-c", COMMANDED], env=env, capture_output=True, text=True, check=True)
+        last = done.stdout.splitlines()[1:]
+        assert last[0] == f"{OBJECTS} {said}"
+        assert all(int(line.rpartition(" ")[2]) < 5000 for line in last[1:])

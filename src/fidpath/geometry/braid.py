@@ -123,7 +123,7 @@ class _Period:
         self._others = turned((here[:, None] + shift).ravel(), slice(1, None))
         self._along = shift**2
         self._peak = np.sqrt(2.0) if weave == "over-two" else 1.0
-        self._nearest = np.zeros(len(RATIOS), dtype=np.intp)
+        self._nearest: list[int] = []
 
     def wave(self, thickness: float, ratio: Floats | float) -> tuple[Any, Any]:
         """Mean radius and undulation of strands that touch the rope's surface from inside."""
@@ -132,24 +132,29 @@ class _Period:
     def most_clear(self, thickness: float) -> tuple[float, float]:
         """The greatest least distance between strands less their thickness, and the undulation ratio that leaves it.
 
-        A ratio can't leave more than is left at any one place. Where the strands were nearest before, they are nearly
-        so again: most ratios are known by that place to be worse.
+        A ratio can't leave more than is left at any one place. Where the strands are nearest at one ratio they are
+        nearly so at others: most ratios are known by those places to be worse.
         """
-        at_most = self._at_the_nearest_before(thickness)
         found = np.full(len(RATIOS), -np.inf)
-        for k in np.argsort(-at_most):
-            if at_most[k] < found.max():
+        while True:
+            at_most = np.where(np.isneginf(found), self._at_most(thickness), -np.inf)
+            k = int(at_most.argmax())
+            if at_most[k] < found.max() or np.isneginf(at_most[k]):
                 break
-            found[k] = self._clearance(thickness, int(k))
+            found[k] = self._clearance(thickness, k)
         best = int(found.argmax())
         return float(found[best]), float(RATIOS[best])
 
-    def _at_the_nearest_before(self, thickness: float) -> Floats:
-        """Distances less the thickness, `(ratios,)`, each at the place where its strands were nearest before."""
-        _, station, shift = np.unravel_index(self._nearest, self._grid)
-        one, others = ([each[0, station] for each in self._one], [each.ravel()[self._nearest] for each in self._others])
-        squared = _squared((*one,), (*others,), self._along[shift], *self.wave(thickness, RATIOS))
-        return np.asarray(np.sqrt(squared) - thickness)
+    def _at_most(self, thickness: float) -> Floats:
+        """Least distances less the thickness, `(ratios,)`, over the places where strands were nearest at some ratio."""
+        if not self._nearest:
+            return np.full(len(RATIOS), np.inf)
+        places = np.array(self._nearest)
+        _, station, shift = np.unravel_index(places, self._grid)
+        one, others = ([each[0, station] for each in self._one], [each.ravel()[places] for each in self._others])
+        mean, wave = self.wave(thickness, RATIOS[:, None])
+        squared = _squared((*one,), (*others,), self._along[shift], mean, wave)
+        return np.asarray(np.sqrt(squared.min(axis=1)) - thickness)
 
     def _clearance(self, thickness: float, k: int) -> float:
         """Least distance less the thickness at one ratio.
@@ -160,7 +165,7 @@ class _Period:
         over, cos, sin = (each[..., None] for each in self._one)
         others = tuple(each.reshape(self._grid) for each in self._others)
         squared = _squared((over, cos, sin), others, self._along, *self.wave(thickness, RATIOS[k]))
-        self._nearest[k] = squared.argmin()
+        self._nearest.append(int(squared.argmin()))
         return float(np.sqrt(np.maximum(_valley(_valley(squared)).min(), 0.0)) - thickness)
 
 

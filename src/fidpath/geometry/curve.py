@@ -14,7 +14,14 @@ import numpy as np
 
 from fidpath.arrays import Floats
 
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(6)
+_HALF = (
+    (0.2386191860831969, 0.6612093864662645, 0.9324695142031519),
+    (0.46791393457269104, 0.3607615730481387, 0.17132449237917027),
+)
+"""Nodes and weights of the Gauss-Legendre rule of order 6, the positive half (Abramowitz & Stegun, table 25.4)."""
+
+_NODES = np.array([*(-node for node in reversed(_HALF[0])), *_HALF[0]])
+_WEIGHTS = np.array([*reversed(_HALF[1]), *_HALF[1]])
 
 
 @dataclass(frozen=True)

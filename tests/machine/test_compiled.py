@@ -71,24 +71,6 @@ def test_uncompiled_functions_are_left_as_they_are(tmp_path: Path) -> None:
     assert not list((tmp_path / "cache").glob("*.lock"))
 
 
-def test_a_constant_or_a_loop_changed_in_another_file_is_compiled_in_anew(tmp_path: Path) -> None:
-    """The file of the function that is called stays as it is."""
-    shared = "from fidpath.machine.compiled import jit\nSIZE = {size}\n@jit\ndef part(x):\n    return x * {by}\n"
-    caller = "from fidpath.machine.compiled import jit\nfrom other import SIZE, part\n"
-    caller += "@jit\ndef whole(x):\n    return part(x) + SIZE\n"
-    (tmp_path / "caller.py").write_text(caller, encoding="utf-8")
-    path = os.pathsep.join(filter(None, (str(tmp_path), os.environ.get("PYTHONPATH"))))
-    env = {**os.environ, "PYTHONPATH": path, "NUMBA_CACHE_DIR": str(tmp_path / "cache")}
-    found = []
-    for size, by in ((1, 2), (5, 2), (5, 3)):
-        (tmp_path / "other.py").write_text(shared.format(size=size, by=by), encoding="utf-8")
-        run = subprocess.run(  # noqa: PLW1510
-            [sys.executable, "-c", "import caller; print(caller.whole(10))"], env=env, capture_output=True, text=True
-        )
-        found.append(int(run.stdout))
-    assert found == [21, 25, 35]
-
-
 UNCALLED = """
 import sys
 from fidpath import building
@@ -113,3 +95,22 @@ def test_numba_is_loaded_when_a_loop_is_called_and_not_before(tmp_path: Path) ->
     run = [sys.executable, str(tmp_path / "uncalled.py")]
     done = subprocess.run(run, env=env, capture_output=True, text=True, check=True)
     assert done.stdout.split() == ["False", "4", "False", "8", "True"]
+
+
+def test_a_constant_or_a_loop_changed_in_another_file_is_compiled_in_anew(tmp_path: Path) -> None:
+    """The file of the function that is called stays as it is."""
+    shared = "from fidpath.machine.compiled import jit\nSIZE = {size}\n@jit\ndef part(x):\n    return x * {by}\n"
+    caller = "from fidpath.machine.compiled import jit\nfrom other import SIZE, part\n"
+    caller += "@jit\ndef whole(x):\n    return part(x) + SIZE\n"
+    (tmp_path / "caller.py").write_text(caller, encoding="utf-8")
+    path = os.pathsep.join(filter(None, (str(tmp_path), os.environ.get("PYTHONPATH"))))
+    env = {**os.environ, "PYTHONPATH": path, "NUMBA_CACHE_DIR": str(tmp_path / "cache")}
+    env["PYTHONDONTWRITEBYTECODE"] = "1"  # it would be kept by the second and the size of the file
+    found = []
+    for size, by in ((1, 2), (5, 2), (5, 3)):
+        (tmp_path / "other.py").write_text(shared.format(size=size, by=by), encoding="utf-8")
+        run = subprocess.run(  # noqa: PLW1510
+            [sys.executable, "-c", "import caller; print(caller.whole(10))"], env=env, capture_output=True, text=True
+        )
+        found.append(int(run.stdout))
+    assert found == [21, 25, 35]

@@ -122,6 +122,7 @@ def worker_pool(
     try:
         with one_blas_thread():
             yield pool
+        executor.shutdown()  # left to the end of this process, its own thread may be woken when it has just gone
     except BrokenProcessPool as problem:
         raise EnvironmentProblem(
             "a process that makes the results was stopped from outside", "Free some memory and build again"

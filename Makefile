@@ -93,7 +93,7 @@ bench: $(VENV)/.bench
 
 soak: $(VENV)/.dev
 	$(BIN)/python benchmarks/soak_jigs.py 200 1
-	FIDPATH_SOAK=1 $(BIN)/python -m pytest tests/building/test_method_build.py
+	FIDPATH_SOAK=1 $(BIN)/python -m pytest tests/building/test_method_build.py tests/outputs/test_layouts.py
 	$(BIN)/python benchmarks/soak_files.py 20000 1
 	$(BIN)/python benchmarks/soak_atheris.py 120 1
 	$(BIN)/python benchmarks/soak_kills.py 200 1

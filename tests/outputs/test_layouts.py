@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+import os
+from pathlib import Path
+
 import pytest
 
+from fidpath.building.request import request_for
+from fidpath.job.reader import read_job
 from fidpath.methods.registry import method_of
-from fidpath.methods.wording import worded_mistake
+from fidpath.methods.wording import worded_method, worded_mistake
 from fidpath.outputs.handout.compact_scenes import compact
 from fidpath.outputs.lineart.line_drawing import as_figure, line_scene
 from fidpath.outputs.pictures.composition import drawn_in, layout_of
 from fidpath.outputs.pictures.layout import Layout, Reason, Written
 from fidpath.outputs.pictures.raster import drawn
+from fidpath.planning.plan import Plan
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.scene import Scene
 from fidpath.scene.step_picture import step_scene
+from fidpath.settling.settled_states import settled_state as made_state
 from scenes.layout_faults import layout_faults
 from scenes.steps import scene_of_step, settled_state, small_plan, worded_step
 
@@ -22,12 +29,16 @@ STEPS = [step.state for step in METHOD.steps]
 MISTAKES = [mistake.name for mistake in METHOD.mistakes]
 
 
-def faults_of(scene: Scene) -> list[str]:
+SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml")) if os.environ.get("FIDPATH_SOAK") else []
+"""All scenes, tried by `make soak`."""
+
+
+def faults_of(scene: Scene, plan: Plan | None = None) -> list[str]:
     """What is wrong with a scene's words as a picture, on a sheet and in the handout.
 
     A handout's small figure may leave labels out: the words beside it say them too.
     """
-    reach, views = small_plan().braid.thickness, drawn(scene)
+    reach, views = (plan or small_plan()).braid.thickness, drawn(scene)
     found = [
         f"picture: {fault}" for fault in layout_faults(layout_of(scene, reach, views), scene, drawn_in(scene, views))
     ]
@@ -55,6 +66,20 @@ def test_no_word_of_a_mistake_is_lost_or_run_through(name: str) -> None:
     mistake = worded_mistake(next(one for one in METHOD.mistakes if one.name == name), small_plan())
     scene = wrong_scene(mistake, settled_state(name), settled_state(mistake.beside), small_plan())
     assert faults_of(scene) == []
+
+
+@pytest.mark.parametrize("job", SCENES, ids=lambda path: path.stem)
+def test_no_word_of_any_scene_is_lost_or_run_through(job: Path) -> None:
+    request = request_for(read_job(job))
+    plan, steps = request.plan, worded_method(request.method, request.plan).steps
+    made = {kind: made_state(plan, kind) for step in steps for kind in step.states}
+    faults = {}
+    for index, step in enumerate(steps):
+        before, moments = made[steps[max(index - 1, 0)].state], {kind: made[kind] for kind in step.states[1:]}
+        part = request.method.part(index)
+        scene = step_scene(step, made[step.state], before, plan, of=steps[-1].number, part=part, moments=moments)
+        faults[f"{step.number}{part}"] = faults_of(scene, plan)
+    assert {name: found for name, found in faults.items() if found} == {}
 
 
 def test_faults_are_found() -> None:

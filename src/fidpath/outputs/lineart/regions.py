@@ -99,7 +99,7 @@ def _runs(
     start, kind = np.empty(face.size + 1, dtype=np.int32), np.empty(face.size, dtype=np.int32)
     rows, number, mark = np.zeros(height + 1, dtype=np.int32), 0, np.ones(width, dtype=np.uint8)
     for row in range(height):
-        _mark(face[row], front[row], tinted[row], np.float32(0.99 * STEP * pixel), mark)
+        _mark(face[row], tinted[row], mark)
         last, mixed = GHOST - 1, False
         for column in range(width):
             if mark[column] == 0 and not mixed:
@@ -125,15 +125,13 @@ def _runs(
 
 
 @jit
-def _mark(face: Labels, front: Singles, tinted: Bools, step: np.float32, mark: Marks) -> None:
+def _mark(face: Labels, tinted: Bools, mark: Marks) -> None:
     """Marks pixels of a row, all `(w,)`, that may show something else than the one before, the first one apart.
 
-    step: a little less than the least drop at which a surface may step back, mm. Without branches, so that many pixels
-    are looked at at once.
+    One face never steps back. Without branches, so that many pixels are looked at at once.
     """
     for column in range(1, len(face)):
-        other = (face[column] != face[column - 1]) | (tinted[column] != tinted[column - 1])
-        mark[column] = other | (abs(front[column] - front[column - 1]) > step)
+        mark[column] = (face[column] != face[column - 1]) | (tinted[column] != tinted[column - 1])
 
 
 @jit

@@ -169,7 +169,8 @@ WORK = {
     (f"{REGISTERED}.finished_splice", "finished_report"): "the check",
     **{(f"{REGISTERED}.{name}", "state_report"): "the check" for name in ("steps", "mistakes")},
     ("fidpath.outputs.pictures", "drawn"): "pictures and line art",
-    **{(f"{REGISTERED}.{name}", "scene_files"): "pictures and line art" for name in SHOWN},
+    **{(f"{REGISTERED}.{name}", "scene_files"): "pictures and line art" for name in ("finished_splice", "mistakes")},
+    (f"{REGISTERED}.steps", "scene_files_and_margins"): "pictures and line art",
     **{(f"{REGISTERED}.{name}", "figure"): "the handout's figures" for name in SHOWN},
     ("fidpath.outputs.jigs", "one"): "jigs",
 }

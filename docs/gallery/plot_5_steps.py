@@ -2,7 +2,7 @@
 Right and wrong, side by side
 =============================
 
-In step 9 the bight goes into the hole in the tail by the same face as the tail's end. If it goes in by the other face,
+In step 9 the bight goes into the hole in the tail at the same face as the tail's end. If it goes in at the other face,
 the splice looks much the same but is wrong. The check tells the two apart by the linking of the legs and the groups.
 """
 

@@ -8,7 +8,7 @@ that rope bears on. Diameters, pitches and angles come in; lengths, angles and `
 from fidpath.geometry.braid import Braid, braid_of, hands, lift, straight, strand_angles, strand_offsets
 from fidpath.geometry.bury import Cover, Taper, cover, smooth_step, taper, wall
 from fidpath.geometry.crossing_zone import BLEND, NO_CROSSING, CrossingZone, crossing_of_gap
-from fidpath.geometry.curve import Chain, chain, curvature, heading, newton, points
+from fidpath.geometry.curve import Chain, chain, curvature, heading, newton, points, run_along
 from fidpath.geometry.eye import (
     Eye,
     eye_of_distance,
@@ -85,6 +85,7 @@ __all__ = [
     "passed_hole",
     "passed_loop",
     "points",
+    "run_along",
     "seat_of",
     "side_by_side",
     "smooth_step",

@@ -102,6 +102,11 @@ def points(c: Chain, s: Floats, step: float | None = None) -> Floats:
     return np.asarray(places[np.searchsorted(grid, s)] + np.asarray(c.start))
 
 
+def run_along(line: Floats) -> Floats:
+    """Lengths `(n,)` along a line of places `(n, 2)` or `(n, 3)` up to each of them."""
+    return np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
+
+
 def end(c: Chain) -> tuple[float, float, float]:
     """Place and heading at the chain's far end: x, y in mm, heading in radians, all as the blend leaves them."""
     s = np.array([c.length])

@@ -215,13 +215,12 @@ def mark_length(line: LinePlan, mark: LineMark, both: bool = False) -> str:
 
     The marks of an end are as far apart as its card has them: one is rounded, and the others' distances from it.
     """
-    unit = line.job.length_unit
-    first = printed_place(line, mark, unit)
-    text = show_length(first, unit, _division(line, unit, fine=False))
-    if not both:
-        return text
-    other = other_unit(unit)
-    return f"{text} ({show_length(printed_place(line, mark, other), other, _division(line, other, fine=False))})"
+
+    def said(unit: str) -> str:
+        return show_length(printed_place(line, mark, unit), unit, _division(line, unit, fine=False))
+
+    own = line.job.length_unit
+    return f"{said(own)} ({said(other_unit(own))})" if both else said(own)
 
 
 def printed_place(line: LinePlan, mark: LineMark, unit: str) -> float:
@@ -233,10 +232,10 @@ def printed_place(line: LinePlan, mark: LineMark, unit: str) -> float:
     places = {other.name: other.from_datum for other in line.marks}
     origin = places.get(f"{end}: H1", places[f"{end}: entry"])
     plan = next(each.plan for each in line.ends if each.name == end)
-    on_card = {figure.name: figure for figure in marks(plan)} if plan is not None and plan.lock is not None else {}
-    apart = on_tape_mm(abs(mark.from_datum - origin), division, "nearest")
-    if plan is not None and name in FROM_H1 and name in on_card:
-        apart = printed_mm(on_card[name], plan, unit)
+    if plan is not None and plan.lock is not None and name in FROM_H1:
+        apart = printed_mm(next(figure for figure in marks(plan) if figure.name == name), plan, unit)
+    else:
+        apart = on_tape_mm(abs(mark.from_datum - origin), division, "nearest")
     return on_tape_mm(origin, division, "nearest") + math.copysign(apart, mark.from_datum - origin)
 
 

@@ -107,16 +107,21 @@ def _within_bounds(residual: Residual, preferred: Floats, scale: Floats, least: 
     )
     x = preferred + scale * np.maximum(found.x, low)
     free = np.flatnonzero(x > least + 1e-9 * scale)
-
-    def within(y: Floats) -> Floats:
-        whole = x.copy()
-        whole[free] = y
-        return residual(whole)
-
-    x[free] = newton(within, x[free])
+    x[free] = newton(_freed(residual, x, free), x[free])
     if (x < least - 0.01 * scale).any():
         raise ArithmeticError("no length within its bounds closes the shape")
     return np.asarray(x)
+
+
+def _freed(residual: Residual, fixed: Floats, free: Ints) -> Residual:
+    """The residual as a function of the free components alone, the others held as they are in `fixed`."""
+
+    def within(y: Floats) -> Floats:
+        whole = fixed.copy()
+        whole[free] = y
+        return residual(whole)
+
+    return within
 
 
 def _jacobian(residual: Residual, x: Floats, r: Floats, steps: Floats) -> Floats:
@@ -150,11 +155,7 @@ def nearest(residual: Residual, preferred: Floats, scale: Floats, least: Floats)
         if not len(free):
             break
 
-        def within(y: Floats, fixed: Floats = x, free: Ints = free) -> Floats:
-            whole = fixed.copy()
-            whole[free] = y
-            return residual(whole)
-
+        within = _freed(residual, x, free)
         x = x.copy()
         x[free] = _nearest(within, preferred[free], scale[free], x[free])
         low = x < least - 1e-9

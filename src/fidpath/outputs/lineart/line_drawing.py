@@ -122,6 +122,7 @@ def _lettering(
     shown, free = [shown_chips(view, reach) for view in views], free_space(scene, drawn)
 
     def attempt(larger: float) -> tuple[InkPen, Lettered]:
+        """The words in type so many times as large, and the pen that wrote them."""
         pen, room = InkPen(full * larger, mm), free.copy()
         for panel, chips in zip(scene.panels, shown, strict=True):
             set_chips(panel, chips, room, pen)

@@ -56,7 +56,7 @@ def regions(view: View, behind: Bools | None = None) -> Regions:
     piece = linked(bodies.faces, len(bodies.points))
     tinted = np.zeros(face.shape, dtype=bool) if behind is None else behind
     seen = view.face, view.front, bodies.faces, view.points
-    start, kind, rows = _runs(*seen, tone, TONES, piece.astype(np.int32), tinted, view.pixel)
+    start, kind, rows = _runs(*seen, tone, piece.astype(np.int32), tinted, view.pixel)
     region, first = _joined(*seen, start, kind, rows, view.pixel)
     label, kept = _painted(region, start, face.shape, len(first))
     first = first[kept]
@@ -79,21 +79,13 @@ def stations(view: View) -> Floats:
 
 @jit
 def _runs(
-    face: Labels,
-    front: Singles,
-    faces: Labels,
-    points: Singles,
-    tone: Ints,
-    tones: int,
-    piece: Labels,
-    tinted: Bools,
-    pixel: float,
+    face: Labels, front: Singles, faces: Labels, points: Singles, tone: Ints, piece: Labels, tinted: Bools, pixel: float
 ) -> tuple[Labels, Labels, Labels]:
     """Rows of pixels cut where another surface or tone begins, or the surface steps back.
 
     The first pixel of every run, pixels numbered as rows are read, and at the end the number of all, `(n + 1,)`; what
-    each shows `(n,)`: its surface's number times `tones`, and its tone's above the least, on paper the tone itself; and
-    every row's first run, `(h + 1,)`. How many tones there are is given, since kept code wouldn't learn of new ones.
+    each shows `(n,)`: its surface's number times TONES, and its tone's above the least, on paper the tone itself; and
+    every row's first run, `(h + 1,)`.
     """
     height, width = face.shape
     start, kind = np.empty(face.size + 1, dtype=np.int32), np.empty(face.size, dtype=np.int32)
@@ -113,7 +105,7 @@ def _runs(
                 mixed = tone[b] != shown or tone[c] != shown
                 if mixed:
                     shown = tone[_heaviest(a, b, c, points, tone, column + 0.5, row + 0.5)]
-                here = piece[a] * tones + shown - GHOST
+                here = piece[a] * TONES + shown - GHOST
             same = here == last
             if not same or (own >= 0 and _steps_back(face, front, faces, points, pixel, row, column, row, column - 1)):
                 start[number], kind[number] = row * width + column, here

@@ -158,6 +158,7 @@ def _written(
     free = free_space(scene, solid)
 
     def lettered(larger: float) -> tuple[Pen, Lettered]:
+        """The words in type so many times as large, and the pen that wrote them."""
         image = None if blank is None else blank.copy()
         pen, room = Pen(ImageDraw.Draw(image or Image.new("RGB", (8, 8))), palette, larger), free.copy()
         for view in views:

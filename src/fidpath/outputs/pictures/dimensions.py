@@ -9,6 +9,7 @@ from itertools import chain, islice
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
+from fidpath.geometry import run_along
 from fidpath.outputs.pictures.free_places import any_crosses, any_enters
 from fidpath.outputs.pictures.labels import Box, FreeSpace, Line, PlacedLabel
 from fidpath.outputs.pictures.pen import SMALL, Pen, Tint
@@ -104,19 +105,14 @@ def _thinned(spots: Floats) -> Floats:
     """At most so many places of a way that its pieces are as long as one another."""
     if len(spots) <= PIECES + 1:
         return spots
-    run = _run(spots)
+    run = run_along(spots)
     at = np.linspace(0.0, run[-1], PIECES + 1)
     return np.column_stack([np.interp(at, run, spots[:, k]) for k in (0, 1)])
 
 
-def _run(line: Floats) -> Floats:
-    """Lengths `(n,)` along a line up to each of its places."""
-    return np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
-
-
 def _courses(room: FreeSpace, panel: Panel, dimension: Dimension, spots: Floats) -> list[_Course]:
     """Ways the line may run without crossing what is written, those that hide least first."""
-    if _run(spots)[-1] < LEAST:
+    if run_along(spots)[-1] < LEAST:
         return []
     x, y, width, height = panel.box
     low, high = np.array([x, y]) + 4.0, np.array([x + width, y + height]) - 4.0
@@ -166,7 +162,7 @@ def _beside(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _C
     off, beyond = float(np.abs(away) @ half) + BESIDE, float(np.abs(along) @ half) + 10
     sides = [middle + off * away, middle - off * away]
     ends = [line[-1] + beyond * along, line[0] - beyond * along]
-    first = _run(line)[-1] < size[0] + 8 and len(line) == 2
+    first = run_along(line)[-1] < size[0] + 8 and len(line) == 2
     for centre in (*ends, *sides) if first else (*sides, *ends):
         (left, top), (right, low) = centre - half, centre + half
         box = (float(left), float(top), float(right), float(low))
@@ -185,7 +181,7 @@ def _led(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Cour
 
 def _upon(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Course) -> PlacedLabel | None:
     """A place for the figure on the line itself, which it breaks, on paper over what is drawn there."""
-    half, run = np.array(size) / 2, _run(course.line)
+    half, run = np.array(size) / 2, run_along(course.line)
     for share in UPON:
         centre = np.array([np.interp(share * run[-1], run, course.line[:, k]) for k in (0, 1)])
         (left, top), (right, low) = centre - half, centre + half
@@ -197,7 +193,7 @@ def _upon(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Cou
 
 def _middle(course: _Course) -> tuple[Floats, Floats, Floats]:
     """The middle of a dimension line, the unit vector along it there, and that away from what it measures."""
-    line, run = course.line, _run(course.line)
+    line, run = course.line, run_along(course.line)
     k = min(max(int(np.searchsorted(run, run[-1] / 2)), 1), len(line) - 1)
     at = (run[-1] / 2 - run[k - 1]) / max(run[k] - run[k - 1], 1e-9)
     place = line[k - 1] + at * (line[k] - line[k - 1])
@@ -228,7 +224,7 @@ def _extension(spot: Floats, end: Floats) -> Line | None:
 
 def _shortened(line: Floats) -> Floats:
     """The line without its very ends, which other extension lines may touch."""
-    run = _run(line)
+    run = run_along(line)
     cut = min(END, run[-1] / 3)
     at = np.concatenate([[cut], run[(run > cut) & (run < run[-1] - cut)], [run[-1] - cut]])
     return np.column_stack([np.interp(at, run, line[:, k]) for k in (0, 1)])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry import Part
+from fidpath.geometry import Part, run_along
 from fidpath.meshing import joined
 from fidpath.planning import Plan
 from fidpath.scene.paint import UP, Model
@@ -57,7 +57,7 @@ def stitch_span(model: Model, plan: Plan) -> tuple[float, float] | None:
     first = plan.station_entry_host - 1.2 * model.d
     long = (pattern.stitches - 1) * pattern.spacing_diameters * plan.braid.diameter
     station = model.stations()
-    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(model.lines[0], axis=0), axis=1))])
+    along = run_along(model.lines[0])
     last = float(np.interp(np.interp(first, station, along) - long, along, station))
     return first, max(last, model.state.first + model.d)
 

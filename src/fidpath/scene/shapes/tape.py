@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.geometry import Part
+from fidpath.geometry import Part, run_along
 from fidpath.meshing import Mesh, joined
 from fidpath.scene.scene import Solid
 from fidpath.scene.shapes.solids import box, frame, ribbon, transported
@@ -28,7 +28,7 @@ def measuring_tape(
     counts: by how much the figures on it rise from one to the next; begins: what it reads where the line begins, mm.
     rightward: -1 where pictures have the table's x axis to the left, so that figures stand upright in them.
     """
-    length = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
+    length = run_along(line)
     thick = 0.12 * wide
     along, _ = transported(line)
     left = np.cross([0.0, 0.0, 1.0], along)

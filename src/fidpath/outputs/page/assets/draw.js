@@ -182,8 +182,9 @@ function drawFine(app, smooth) {
   const later = app.slow && !smooth && app.canvas.width * app.canvas.height * over * over > MOST_PIXELS;
   const asked = smooth ? null : [];
   drawPanels(app.painter, panels, { pixel: 1, over: later ? 1 : over, shade: true, coarse: false, asked });
+  if (smooth) return;
   app.fine += 1;
-  if (!smooth) setWords(app, asked, later);
+  setWords(app, asked, later);
 }
 
 /** Sets the words over a fine picture when the card has drawn it, and tells those who wait for that. */

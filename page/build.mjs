@@ -14,7 +14,11 @@ const BUNDLES = {
   "src/live.js": "../src/fidpath/viewing/live_page/assets/bundle.js",
 };
 
-/** All files below a folder, as paths from here, sorted. */
+/**
+ * All files below a folder, as paths from here, sorted.
+ * @param {string} folder
+ * @returns {string[]}
+ */
 const filesIn = (folder) =>
   readdirSync(join(HERE, folder), { withFileTypes: true })
     .flatMap((entry) => (entry.isDirectory() ? filesIn(`${folder}/${entry.name}`) : [`${folder}/${entry.name}`]))
@@ -29,6 +33,7 @@ function digest() {
 }
 
 /** Programs for the graphics card are text to esbuild: their indents are taken out here. */
+/** @type {esbuild.Plugin} */
 const shaders = {
   name: "shaders",
   setup(build) {
@@ -39,6 +44,7 @@ const shaders = {
   },
 };
 
+/** @param {string} entry */
 async function bundled(entry) {
   const { outputFiles } = await esbuild.build({
     absWorkingDir: HERE,

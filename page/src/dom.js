@@ -32,10 +32,11 @@ export const focused = () => /** @type {HTMLInputElement} */ (document.activeEle
 
 /**
  * An element with attributes (`on...` are listeners, `text` its words) and children.
- * @param {string} tag
+ * @template {keyof HTMLElementTagNameMap} Tag
+ * @param {Tag} tag
  * @param {Record<string, any>} [attributes]
- * @param {...(Node | string | null)[]} children
- * @returns {HTMLElement}
+ * @param {...(Node | string | null)} children
+ * @returns {HTMLElementTagNameMap[Tag]}
  */
 export function element(tag, attributes = {}, ...children) {
   const made = document.createElement(tag);
@@ -45,9 +46,15 @@ export function element(tag, attributes = {}, ...children) {
     else if (value === true) made.setAttribute(name, "");
     else if (value !== false && value !== null && value !== undefined) made.setAttribute(name, value);
   }
-  made.append(...children.filter((child) => child !== null));
+  for (const child of children) if (child !== null) made.append(child);
   return made;
 }
+
+/**
+ * What a caught problem says.
+ * @param {unknown} problem
+ */
+export const saidBy = (problem) => (problem instanceof Error ? problem.message : String(problem));
 
 const SVG = "http://www.w3.org/2000/svg";
 
@@ -57,12 +64,12 @@ const SVG = "http://www.w3.org/2000/svg";
  */
 export function drawing(tag, attributes = {}) {
   const made = document.createElementNS(SVG, tag);
-  for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
+  for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, String(value));
   return made;
 }
 
 /**
- * @param {string} tag
+ * @param {"ol" | "ul"} tag
  * @param {string[]} texts
  */
 export function listOf(tag, texts) {

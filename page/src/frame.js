@@ -79,7 +79,7 @@ async function keepAwake(app) {
 
 /** Light or dark: as the device has it, until a person says otherwise. */
 export function makeLight() {
-  const set = (light) => {
+  const set = (/** @type {string} */ light) => {
     document.documentElement.dataset.light = light;
     byId("light").textContent = light === "dark" ? "Light" : "Dark";
   };

@@ -13,9 +13,9 @@ import { ropeIn } from "./store.js";
  * @returns {Record<string, (...values: any[]) => unknown>}
  */
 export function handlesOf(app) {
-  const promised = (list) => () => new Promise((resolve) => list.push(resolve));
+  const promised = (/** @type {App["waiting"]} */ list) => () => new Promise((resolve) => list.push(resolve));
   return {
-    entries: () => app.all.steps.concat(app.all.wrong).map(({ key }) => key),
+    entries: () => [...app.all.steps, ...app.all.wrong].map(({ key }) => key),
     shown: () => ({ key: app.entry.key, at: app.at, drawn: app.pictures.map(({ state }) => isMade(app, state)) }),
     go: (key) => goToKey(app, key),
     idle: () => isIdle(app),
@@ -42,7 +42,7 @@ const isMade = (app, state) => ropeIn(app.store, state, false) !== null;
  */
 function isIdle(app) {
   const { making, queue } = app.store;
-  return !app.frame && !making && queue.length === 0 && app.rested >= app.asked;
+  return ["smoothing", "done"].includes(app.phase.name) && !making && queue.length === 0;
 }
 
 /**

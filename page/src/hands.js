@@ -2,27 +2,28 @@
 
 import { byId } from "./dom.js";
 import { setBench } from "./frame.js";
-import { orbited, panned, rolled, zoomed } from "./geometry/camera.js";
-import { clamp } from "./geometry/vectors.js";
-import { fitCanvas, redraw } from "./picture/draw.js";
+import { handled, orbited, panned, zoomed } from "./geometry/camera.js";
+import { pinched, slipped, stroke, wheeled } from "./geometry/gestures.js";
+import { fitCanvas } from "./picture/boxes.js";
+import { redraw } from "./picture/draw.js";
 import { goHome, moveCameras, zoomAll } from "./picture/look.js";
 import { measureFrom, pickAt } from "./picture/measure.js";
 import { goTo, say } from "./words/entries.js";
 import { setPractice } from "./words/practice.js";
 import { leaveWrong } from "./words/wordview.js";
 
-/** @import { App, Pointer, Spot } from "./types" */
+/** @import { App, Pointer, Rect, Spot } from "./types" */
 
-const TAP = 7; // CSS pixels a finger may slip and still tap
+/** @type {Record<string, number>} */
 const REACH = { touch: 22, pen: 10, mouse: 3 }; // CSS pixels from the rope at which it still is what is measured
-const SWIPE = 60; // CSS pixels beyond which a stroke over the words goes to another step
 
 /** @param {App} app */
 export function makeHands(app) {
   const { canvas } = app;
   canvas.addEventListener("pointerdown", (event) => pointerDown(app, event));
   canvas.addEventListener("pointermove", (event) => pointerMove(app, event));
-  for (const name of ["pointerup", "pointercancel"]) canvas.addEventListener(name, (event) => pointerUp(app, event));
+  canvas.addEventListener("pointerup", (event) => pointerUp(app, event));
+  canvas.addEventListener("pointercancel", (event) => pointerUp(app, event));
   canvas.addEventListener("wheel", (event) => wheel(app, event), { passive: false });
   canvas.addEventListener("dblclick", () => goHome(app));
   canvas.addEventListener("contextmenu", (event) => event.preventDefault());
@@ -51,7 +52,7 @@ function spotOf({ canvas }, event) {
  * @param {Spot} spot
  */
 function panelAt(app, [x, y]) {
-  const inside = ([left, top, width, height]) => x >= left && y >= top && x < left + width && y < top + height;
+  const inside = (/** @type {Rect} */ [left, top, width, height]) => x >= left && y >= top && x < left + width && y < top + height;
   const found = app.boxes.findIndex(inside);
   const i = Math.max(found, 0);
   return { i, x: x - app.boxes[i][0], y: y - app.boxes[i][1] };
@@ -77,7 +78,7 @@ function pointerMove(app, event) {
   if (!held) return;
   const spot = spotOf(app, event);
   const [dx, dy] = [spot[0] - held.spot[0], spot[1] - held.spot[1]];
-  if (Math.hypot(spot[0] - held.start[0], spot[1] - held.start[1]) > TAP) held.slipped = true;
+  if (slipped(held.start, spot)) held.slipped = true;
   if (!held.slipped) return;
   if (app.pointers.size > 1) pinch(app, held, spot);
   else if (held.button !== 0 || event.shiftKey) moveCameras(app, (camera) => panned(camera, dx, dy));
@@ -92,15 +93,11 @@ function pointerMove(app, event) {
  * @param {Spot} spot
  */
 function pinch(app, held, spot) {
-  const other = [...app.pointers.values()].find((pointer) => pointer !== held).spot;
-  const [before, after] = [held.spot, spot].map((at) => [at[0] - other[0], at[1] - other[1]]);
-  const factor = Math.hypot(...after) / Math.max(Math.hypot(...before), 1);
-  const angle = Math.atan2(before[1], before[0]) - Math.atan2(after[1], after[0]);
-  const { i, x, y } = panelAt(app, [(spot[0] + other[0]) / 2, (spot[1] + other[1]) / 2]);
+  const { spot: other } = [...app.pointers.values()].find((pointer) => pointer !== held) || held;
+  const { factor, turn, shift, middle } = pinched(held.spot, spot, other);
+  const { i, x, y } = panelAt(app, middle);
   const [, , width, height] = app.boxes[i];
-  const turn = Math.abs(angle) < 0.5 ? -angle : 0;
-  const shift = [(spot[0] - held.spot[0]) / 2, (spot[1] - held.spot[1]) / 2];
-  moveCameras(app, (camera) => rolled(panned(zoomed(camera, factor, [x - width / 2, y - height / 2]), ...shift), turn));
+  moveCameras(app, (camera) => handled(camera, { factor, turn, shift }, [x - width / 2, y - height / 2]));
 }
 
 /**
@@ -121,7 +118,7 @@ function pointerUp(app, event) {
  * @param {PointerEvent} event
  */
 function tap(app, spot, { pointerType }) {
-  if (app.tab !== "measure" || app.lost) return;
+  if (app.tab !== "measure" || app.phase.name === "lost") return;
   const { i, x, y } = panelAt(app, spot);
   const found = app.pictures[i].views ? pickAt(app, i, x, y, REACH[pointerType] || REACH.mouse) : null;
   if (found) measureFrom(app, found);
@@ -136,10 +133,10 @@ function wheel(app, event) {
   event.preventDefault();
   const { i, x, y } = panelAt(app, spotOf(app, event));
   const [, , width, height] = app.boxes[i];
-  const factor = Math.exp(-clamp(event.deltaY, -200, 200) * 0.0022);
-  moveCameras(app, (camera) => zoomed(camera, factor, [x - width / 2, y - height / 2]));
+  moveCameras(app, (camera) => zoomed(camera, wheeled(event.deltaY), [x - width / 2, y - height / 2]));
 }
 
+/** @type {Record<string, Spot>} */
 const TURN_KEYS = { ArrowLeft: [-40, 0], ArrowRight: [40, 0], ArrowUp: [0, -40], ArrowDown: [0, 40] };
 
 /**
@@ -158,13 +155,16 @@ function key(app, event) {
     return;
   }
   const paging = event.key in PAGES;
-  if (event.altKey || event.target.closest(`input, select, textarea${paging ? "" : ", [role=tab]"}`)) return;
+  if (event.altKey || elementOf(event).closest(`input, select, textarea${paging ? "" : ", [role=tab]"}`)) return;
   const act = paging ? pageKey(app, event, PAGES[event.key]) : STEP_KEYS[event.key];
   if (!act) return;
   act(app);
   event.preventDefault();
 }
 
+const elementOf = (/** @type {Event} */ event) => /** @type {Element} */ (event.target);
+
+/** @type {Record<string, (app: App) => void>} */
 const STEP_KEYS = {
   ArrowLeft: (app) => goTo(app, app.at - 1),
   ArrowRight: (app) => goTo(app, app.at + 1),
@@ -173,6 +173,7 @@ const STEP_KEYS = {
   "-": (app) => zoomAll(app, 1 / 1.35),
   0: goHome,
 };
+/** @type {Record<string, number>} */
 const PAGES = { PageUp: -1, PageDown: 1 };
 
 /**
@@ -181,8 +182,8 @@ const PAGES = { PageUp: -1, PageDown: 1 };
  * @param {KeyboardEvent} event
  * @param {number} way
  */
-function pageKey(app, { target }, way) {
-  if (target.closest("[role=tabpanel]")) return null;
+function pageKey(app, event, way) {
+  if (elementOf(event).closest("[role=tabpanel]")) return null;
   if (app.tab === "words") return () => goTo(app, app.at + way);
   const panel = byId(app.tab);
   return () => panel.scrollBy({ top: 0.9 * way * panel.clientHeight });
@@ -201,14 +202,16 @@ function escape(app) {
  * @param {HTMLElement} over
  */
 function makeSwipe(app, over) {
+  /** @type {Spot | null} */
   let start = null;
   over.addEventListener("touchstart", (event) => {
     start = event.touches.length === 1 ? [event.touches[0].clientX, event.touches[0].clientY] : null;
   }, { passive: true });
   over.addEventListener("touchend", (event) => {
     if (!start) return;
-    const [dx, dy] = [event.changedTouches[0].clientX - start[0], event.changedTouches[0].clientY - start[1]];
+    const { clientX, clientY } = event.changedTouches[0];
+    const way = stroke(start, [clientX, clientY]);
     start = null;
-    if (Math.abs(dx) > SWIPE && Math.abs(dx) > 2 * Math.abs(dy)) goTo(app, app.at + (dx < 0 ? 1 : -1));
+    if (way !== 0) goTo(app, app.at + way);
   }, { passive: true });
 }

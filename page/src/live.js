@@ -1,17 +1,15 @@
 // The live page: fields of the job to the server, its plan's numbers and news of the settling back. The splice itself is
 // shown by the page that `fidpath build` writes, in a frame, which is handed new data as they settle.
 
-import { byId, control, element } from "./dom.js";
+import { byId, control, element, saidBy } from "./dom.js";
 
-/** @import { Answer, Field, Figure, News, PlanShown } from "./types" */
+/** @import { Answer, Field, Figure, Live, News, PlanShown } from "./types" */
 
 const PAUSE = 20; // ms without a key before the fields are sent
 const PATIENCE = 450; // ms before a half-typed figure is called wrong
 
-// number: edits so far; sent: the last edit whose answer is here; mine: the last change of the job that came of it;
-// heard: the last change there was news of; shown: the newest data asked for; frame: a promise of the splice's window;
-// wrong: whether what stands in the fields was refused; busy: whether they are on their way
-const live = { fields: [], texts: {}, number: 0, sent: 0, mine: 0, heard: 0, shown: 0, timer: 0, patience: 0, frame: null, wrong: false, busy: false };
+/** @type {Live} */
+const live = { fields: [], texts: {}, number: 0, sent: 0, mine: 0, heard: 0, shown: 0, timer: undefined, patience: undefined, frame: null, wrong: false, busy: false };
 
 /**
  * A server's answer as data, or its words as `problem`.
@@ -94,7 +92,7 @@ function fieldOf(field, texts) {
 /**
  * @param {Field} field
  * @param {string} id
- * @returns {HTMLInputElement}
+ * @returns {HTMLInputElement | HTMLSelectElement}
  */
 function controlOf(field, id) {
   const attributes = { id, name: field.key, "aria-describedby": `${id}-hint ${id}-error` };
@@ -119,13 +117,14 @@ function showForKind() {
  * @param {KeyboardEvent} event
  */
 function nudge(event) {
+  const field = /** @type {HTMLInputElement} */ (event.target);
   const step = { ArrowUp: 1, ArrowDown: -1 }[event.key];
-  const found = event.target.tagName === "INPUT" && /\d+(?:\.(\d+))?(?![\d/])/.exec(event.target.value);
-  if (!step || !found || event.target.value[found.index - 1] === "/") return;
+  const found = field.tagName === "INPUT" && /\d+(?:\.(\d+))?(?![\d/])/.exec(field.value);
+  if (!step || !found || field.value[found.index - 1] === "/") return;
   event.preventDefault();
   const digits = (found[1] || "").length;
   const next = Math.max(0, Number(found[0]) + step * 10 ** -digits).toFixed(digits);
-  event.target.value = event.target.value.slice(0, found.index) + next + event.target.value.slice(found.index + found[0].length);
+  field.value = field.value.slice(0, found.index) + next + field.value.slice(found.index + found[0].length);
   edited();
 }
 
@@ -225,6 +224,7 @@ async function follow() {
 // ---- plan
 
 const FIRST = ["eye_length_to_crown", "eye_slack", "throat_angle", "tail_to_lay_out", "bury_length", "take_up"];
+/** @type {["marks" | "lengths" | "figures", string][]} */
 const GROUPS = [["marks", "Marks"], ["lengths", "Lengths"], ["figures", "Angles, shares and tensions"]];
 
 /** @param {PlanShown} plan */
@@ -313,13 +313,13 @@ async function showSplice(number) {
   const own = await live.frame;
   const { status, text } = await reached(async () => {
     const answer = await fetch("data");
-    return { status: answer.status, text: await answer.text() };
+    return { status: answer.status, data: {}, text: await answer.text() };
   });
   if (status !== 200) return;
   try {
-    own.fidpathLoad(text);
+    own.fidpathLoad(text || "");
   } catch (problem) {
-    say(`The new picture can't be shown: ${problem.message}`, true);
+    say(`The new picture can't be shown: ${saidBy(problem)}`, true);
   }
 }
 
@@ -332,7 +332,7 @@ function framed() {
   return new Promise((resolve) => {
     frame.addEventListener("load", () => {
       byId("waiting").hidden = true;
-      resolve(frame.contentWindow);
+      if (frame.contentWindow) resolve(frame.contentWindow);
     });
     byId("frames").append(frame);
   });

@@ -3,5 +3,5 @@
 import { serve } from "./geometry/make.js";
 import { start } from "./start.js";
 
-if (typeof document === "undefined") serve(self);
+if (typeof document === "undefined") serve(/** @type {any} */ (self));
 else document.addEventListener("DOMContentLoaded", start);

@@ -1,14 +1,15 @@
 // Opens the page: checks that it is whole, draws if the browser can, shows pictures and tables where it can't.
 
 import { painterOf, warmUp } from "./card/painter.js";
-import { byId, control, element } from "./dom.js";
+import { byId, control, element, saidBy } from "./dom.js";
 import { makeLight, makeSteer, makeTabs, openTab } from "./frame.js";
 import { crc32 } from "./geometry/decode.js";
 import { handlesOf } from "./handles.js";
 import { makeHands } from "./hands.js";
-import { fitCanvas, redraw, refresh } from "./picture/draw.js";
-import { clearOver } from "./picture/labels.js";
+import { fitCanvas } from "./picture/boxes.js";
+import { happen, redraw, refresh } from "./picture/draw.js";
 import { makeLook } from "./picture/look.js";
+import { OPENING } from "./picture/phases.js";
 import { openingChoices } from "./picture/stage.js";
 import { refill, storeOf, want } from "./store.js";
 import { entriesOf, goTo, missingWords, say, showEntry } from "./words/entries.js";
@@ -30,7 +31,7 @@ function dataOf(text) {
   try {
     data = JSON.parse(text);
   } catch (problem) {
-    throw new Error(`the page's data can't be read (${problem.message})`);
+    throw new Error(`the page's data can't be read (${saidBy(problem)})`);
   }
   if (data === null || data.page !== SCHEMA) throw new Error("these are no data of a splice for this page");
   for (const part of ["name", "steps", "wrong", "states", "tables", "practice", "law", "palette"]) {
@@ -65,12 +66,18 @@ function appOf(data, canvas) {
   const painter = painterOf(canvas);
   store.painter = painter;
   warmUp(painter);
+  const all = entriesOf(data);
+  /** @type {App} */
   const app = {
-    ...{ data, canvas, painter, store, choices: openingChoices(), pointers: new Map(), cameras: [], pictures: [], boxes: [] },
-    ...{ measured: { points: [] }, at: -1, view: 0, tab: "words", bench: false, practice: { on: false }, slow: false },
+    ...{ data, canvas, painter, store, choices: openingChoices(), pointers: new Map(), pinched: false },
+    ...{ all, entries: all.steps, entry: all.aim, at: -1, leftAt: 0, view: 0, into: null, tab: "words", bench: false },
+    ...{ cameras: [], pictures: [], boxes: [], measured: { points: [] } },
+    ...{ practice: { on: false, at: 0, tries: 0, first: 0, done: false } },
     ...{ labels: byId("labels"), over: byId("over"), under: byId("under"), note: byId("note") },
-    ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides")], strip: 0, into: null, fine: 0, lost: false },
-    ...{ waiting: [], resting: [], asked: 0, rested: 0, size: { width: 2, height: 2, ratio: 1 } },
+    ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides")], strip: 0 },
+    ...{ size: { width: 2, height: 2, ratio: 1 }, phase: OPENING, written: [], fine: 0, slow: false, firstTook: undefined },
+    ...{ rest: undefined, saying: undefined, waiting: [], resting: [], awake: null, waking: false },
+    ...{ fragment: undefined, returning: false, keptAt: 0 },
     steer: { slider: control("slider"), place: byId("place"), before: control("before"), after: control("after") },
   };
   return app;
@@ -86,13 +93,13 @@ function take(app, data, key) {
   app.data = data;
   refill(app.store, data);
   app.all = entriesOf(data);
-  app.announced = false;
+  happen(app, { is: "renewed" });
   document.title = `${data.name}: ${data.title}`;
   byId("job").textContent = data.name;
   byId("method").textContent = data.title;
   byId("practise").hidden = data.practice.length === 0;
   showTables(app);
-  app.entry = null;
+  app.measured.points = [];
   goToKey(app, key);
 }
 
@@ -133,23 +140,20 @@ function load(app, text) {
 function makeRecovery(app) {
   app.canvas.addEventListener("webglcontextlost", (event) => {
     event.preventDefault();
-    app.lost = true;
-    clearTimeout(app.rest);
-    clearOver(app, false);
-    app.under.replaceChildren();
+    happen(app, { is: "lost" });
     say(app, missingWords(app));
   });
   app.canvas.addEventListener("webglcontextrestored", () => {
     try {
       app.painter = painterOf(app.canvas);
     } catch (problem) {
-      say(app, `The picture can't come back: ${problem.message}. Load the page again.`);
+      say(app, `The picture can't come back: ${saidBy(problem)}. Load the page again.`);
       return;
     }
-    app.lost = false;
     app.store.painter = app.painter;
     app.store.kept.clear();
     app.store.bodies.clear();
+    happen(app, { is: "restored" });
     showEntry(app);
   });
 }
@@ -179,14 +183,14 @@ function showBroken(reason) {
 
 /** Begins, once all of the file is there: its last rule takes the notice away that it is cut short. */
 export function start() {
-  if (getComputedStyle(document.querySelector(".partial")).display !== "none") return;
+  if (getComputedStyle(/** @type {Element} */ (document.querySelector(".partial"))).display !== "none") return;
   makeLight();
   document.documentElement.classList.add("scripted");
   let data;
   try {
     data = dataOf(checkWhole());
   } catch (problem) {
-    showBroken(problem.message);
+    showBroken(saidBy(problem));
     return;
   }
   byId("live").hidden = false;
@@ -194,13 +198,13 @@ export function start() {
     if (!("DecompressionStream" in window)) throw new Error("this browser is too old to unpack it");
     open(data);
   } catch (problem) {
-    showPlain(problem.message);
+    showPlain(saidBy(problem));
   }
 }
 
 /** @param {PageData} data */
 function open(data) {
-  const app = appOf(data, byId("canvas"));
+  const app = appOf(data, /** @type {HTMLCanvasElement} */ (byId("canvas")));
   makeLook(app);
   makeTabs(app);
   makeSteer(app);

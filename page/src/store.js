@@ -2,7 +2,7 @@
 
 import { bodyOnCard } from "./card/painter.js";
 import { dropRope, ropeOnCard } from "./card/ropes.js";
-import { byId } from "./dom.js";
+import { byId, saidBy } from "./dom.js";
 import { meshOf } from "./geometry/decode.js";
 import { make } from "./geometry/make.js";
 import { creased } from "./geometry/tubes.js";
@@ -55,13 +55,22 @@ function askWorker(worker, order) {
 }
 
 /**
+ * The card that made things are put on; it is found before any is made.
+ * @param {Store} store
+ */
+function cardOf({ painter }) {
+  if (!painter) throw new Error("there is no graphics card");
+  return painter.gl;
+}
+
+/**
  * Other data: all that was made of the old is dropped.
  * @param {Store} store
  * @param {PageData} data
  */
 export function refill(store, data) {
   if (data === store.data) return;
-  for (const { rope } of store.kept.values()) dropRope(store.painter.gl, rope);
+  for (const { rope } of store.kept.values()) dropRope(cardOf(store), rope);
   store.kept.clear();
   store.bodies.clear();
   store.refused.clear();
@@ -117,8 +126,9 @@ export function want(store, kind, fine, now, only) {
 
 /** @param {Store} store */
 async function work(store) {
-  if (store.making || store.queue.length === 0) return;
+  if (store.making) return;
   const order = store.queue.shift();
+  if (!order) return;
   store.making = order;
   try {
     const { law, states } = order.data;
@@ -141,7 +151,7 @@ async function work(store) {
 function refuse(store, { key, kind }, problem) {
   store.refused.add(key);
   store.changed(kind);
-  store.failed(`This step can't be drawn: ${problem.message}`);
+  store.failed(`This step can't be drawn: ${saidBy(problem)}`);
 }
 
 /**
@@ -150,7 +160,7 @@ function refuse(store, { key, kind }, problem) {
  * @param {Tubes} tubes
  */
 function keep(store, { key, kind, fine }, tubes) {
-  const rope = ropeOnCard(store.painter.gl, tubes);
+  const rope = ropeOnCard(cardOf(store), tubes);
   store.kept.set(key, { rope, fine, bytes: tubes.vertices.byteLength, used: performance.now() });
   thinOut(store, fine, key);
   store.changed(kind);
@@ -167,7 +177,7 @@ function thinOut(store, fine, latest) {
   let total = same.reduce((sum, [, kept]) => sum + kept.bytes, 0);
   for (const [key, kept] of same) {
     if (total <= (fine ? MOST_FINE : MOST_COARSE) || key === latest) continue;
-    dropRope(store.painter.gl, kept.rope);
+    dropRope(cardOf(store), kept.rope);
     store.kept.delete(key);
     total -= kept.bytes;
   }
@@ -191,10 +201,10 @@ export function bodiesIn(store, record) {
     }, (problem) => {
       store.unpacking.delete(record);
       store.changed(null);
-      store.failed(`The tools can't be drawn: ${problem.message}`);
+      store.failed(`The tools can't be drawn: ${saidBy(problem)}`);
     });
   }
-  return store.bodies.get(record);
+  return store.bodies.get(record) || [];
 }
 
 /**
@@ -202,14 +212,14 @@ export function bodiesIn(store, record) {
  * @param {BodiesRecord} record
  * @returns {Promise<Body[]>}
  */
-async function unpackBodies({ painter }, record) {
+async function unpackBodies(store, record) {
   const mesh = await meshOf(record, record.points, record.faces);
   let from = 0;
   return record.parts.map((part) => {
     const faces = mesh.faces.subarray(3 * from, 3 * (from + part.faces));
     from += part.faces;
     const shape = creased({ points: mesh.points, faces }, CREASE);
-    return { ...part, shape, onCard: bodyOnCard(painter.gl, shape) };
+    return { ...part, shape, onCard: bodyOnCard(cardOf(store), shape) };
   });
 }
 

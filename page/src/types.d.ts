@@ -397,15 +397,19 @@ export interface CutPlane {
   mask: number;
 }
 
-export type Uniform =
-  | number
-  | boolean
-  | number[]
-  | Float32Array
-  | { whole: number }
-  | { bits: Uint32Array }
-  | { size: number; list: Float32Array };
-export type Uniforms = Record<string, Uniform>;
+/** What a uniform is set to; arrays by their length, the rest by what it is said to be. */
+export type Uniform = number | boolean | number[] | Float32Array | Whole | Bits | List;
+export type Uniforms = Record<string, Uniform | undefined>;
+export interface Whole {
+  whole: number;
+}
+export interface Bits {
+  bits: Uint32Array;
+}
+export interface List {
+  size: number;
+  list: Float32Array;
+}
 
 export interface Panel {
   rect: Rect;
@@ -482,6 +486,12 @@ export interface Making {
   only: Only;
 }
 
+/** What a worker has of its own. */
+export interface Port {
+  onmessage: ((event: MessageEvent<Making>) => void) | null;
+  postMessage: (answer: { tubes: Tubes } | { problem: string }, handed?: ArrayBuffer[]) => void;
+}
+
 export interface Maker {
   kind: "worker" | "page";
   reason?: string;
@@ -514,13 +524,22 @@ export interface Picture extends PictureRecord {
   ghost: { state: string; turn: number } | null;
 }
 
-export interface Entry {
-  kind: "aim" | "step" | "wrong" | "question";
+export interface StepEntry {
+  kind: "aim" | "step" | "question";
   key: string;
   pictures: Picture[];
   step: StepRecord;
+}
+
+export interface WrongEntry {
+  kind: "wrong";
+  key: string;
+  pictures: Picture[];
   way: WrongRecord;
 }
+
+/** What can be shown: one picture, or two beside one another. */
+export type Entry = StepEntry | WrongEntry;
 
 export type CutWay = "off" | "across" | "flat" | "upright";
 
@@ -569,6 +588,29 @@ export interface Practice {
   done: boolean;
 }
 
+/** Where the picture is between loading and its words: phases.js. `turn` counts changes, `rest` is ms until it is fine;
+ * `fresh`: not yet shown whole since the data came; `ever`: a whole picture has been shown. */
+export interface Phase {
+  name: "loading" | "drawing" | "resting" | "refining" | "smoothing" | "done" | "lost";
+  turn: number;
+  rest: number;
+  fresh: boolean;
+  ever: boolean;
+}
+
+/** What happens to a picture. */
+export type Happening =
+  | { is: "changed"; rest: number }
+  | { is: "drawn"; whole: boolean }
+  | { is: "rested"; held: boolean; awaited: boolean }
+  | { is: "written"; turn: number; later: boolean }
+  | { is: "renewed" }
+  | { is: "lost" }
+  | { is: "restored" };
+
+/** What is done in answer. */
+export type Deed = "frame" | "stop" | "wait" | "wait longer" | "fine" | "smooth" | "words" | "announce" | "bare" | "refill";
+
 export interface App {
   data: PageData;
   canvas: HTMLCanvasElement;
@@ -577,11 +619,11 @@ export interface App {
   choices: Choices;
   pointers: Map<number, Pointer>;
   pinched: boolean;
-  cameras: (Held | null)[];
+  cameras: Held[];
   pictures: Picture[];
   boxes: Rect[];
   measured: { points: Picked[] };
-  all: { aim: Entry; steps: Entry[]; wrong: Entry[]; any: boolean };
+  all: { aim: StepEntry; steps: StepEntry[]; wrong: WrongEntry[]; any: boolean };
   entries: Entry[];
   entry: Entry;
   at: number;
@@ -600,17 +642,16 @@ export interface App {
   steer: { slider: HTMLInputElement; place: HTMLElement; before: HTMLInputElement; after: HTMLInputElement };
   size: { width: number; height: number; ratio: number };
   strip: number;
-  slow: boolean;
-  lost: boolean;
+  phase: Phase;
+  /** What is where in the fine picture, by panel. */
+  written: Written[];
+  /** Fine pictures drawn so far. */
   fine: number;
-  asked: number;
-  rested: number;
-  frame: number;
+  /** Whether the first picture took so long that device pixels are no longer drawn while moving. */
+  slow: boolean;
+  firstTook: number | undefined;
   rest: Timer;
   saying: Timer;
-  firstTook: number | undefined;
-  announced: boolean;
-  drawnOnce: boolean;
   waiting: ((at: number) => void)[];
   resting: ((at: number) => void)[];
   awake: WakeLockSentinel | null;
@@ -696,6 +737,7 @@ export interface Field {
 export interface Answer {
   status: number;
   data: any;
+  text?: string;
 }
 
 export interface News {
@@ -705,6 +747,30 @@ export interface News {
   words: string;
   shown: number;
   shown_change: number;
+}
+
+/** What the live page knows. */
+export interface Live {
+  fields: Field[];
+  texts: Record<string, string>;
+  /** Edits so far. */
+  number: number;
+  /** The last edit whose answer is here. */
+  sent: number;
+  /** The last change of the job that came of it. */
+  mine: number;
+  /** The last change there was news of. */
+  heard: number;
+  /** The newest data asked for. */
+  shown: number;
+  timer: Timer;
+  patience: Timer;
+  /** The splice's window, as soon as there is one. */
+  frame: Promise<Window> | null;
+  /** Whether what stands in the fields was refused. */
+  wrong: boolean;
+  /** Whether the fields are on their way. */
+  busy: boolean;
 }
 
 export interface PlanShown extends Record<"marks" | "lengths" | "figures", Figure[]> {

@@ -11,17 +11,24 @@
  */
 export function programOf(gl, vertex, fragment) {
   const program = gl.createProgram();
-  for (const [kind, text] of [
-    [gl.VERTEX_SHADER, vertex],
-    [gl.FRAGMENT_SHADER, fragment],
-  ]) {
-    const shader = gl.createShader(kind);
-    gl.shaderSource(shader, text);
-    gl.compileShader(shader);
-    gl.attachShader(program, shader);
-  }
+  attachShader(gl, program, gl.VERTEX_SHADER, vertex);
+  attachShader(gl, program, gl.FRAGMENT_SHADER, fragment);
   gl.linkProgram(program);
   return { program, at: new Map() };
+}
+
+/**
+ * @param {GL} gl
+ * @param {WebGLProgram} program
+ * @param {number} kind
+ * @param {string} text
+ */
+function attachShader(gl, program, kind, text) {
+  const shader = gl.createShader(kind);
+  if (!shader) return; // a lost card has none: what asks whether the program is linked says so
+  gl.shaderSource(shader, text);
+  gl.compileShader(shader);
+  gl.attachShader(program, shader);
 }
 
 /**
@@ -31,14 +38,14 @@ export function programOf(gl, vertex, fragment) {
  */
 export function checked(gl, made) {
   if (!gl.getProgramParameter(made.program, gl.LINK_STATUS)) {
-    const shaders = gl.getAttachedShaders(made.program).map((shader) => gl.getShaderInfoLog(shader));
+    const shaders = (gl.getAttachedShaders(made.program) || []).map((shader) => gl.getShaderInfoLog(shader));
     throw new Error(`the graphics card refuses the drawing program: ${gl.getProgramInfoLog(made.program)} ${shaders}`);
   }
   return made;
 }
 
 /**
- * Sets uniforms by name; arrays by their length, whole numbers by `kinds`.
+ * Sets uniforms by name; those that a program hasn't are passed over.
  * @param {GL} gl
  * @param {Program} made
  * @param {Uniforms} values
@@ -47,7 +54,7 @@ export function setUniforms(gl, made, values) {
   for (const [name, value] of Object.entries(values)) {
     if (!made.at.has(name)) made.at.set(name, gl.getUniformLocation(made.program, name));
     const at = made.at.get(name);
-    if (at !== null) setUniform(gl, at, value);
+    if (at && value !== undefined) setUniform(gl, at, value);
   }
 }
 
@@ -59,17 +66,31 @@ export function setUniforms(gl, made, values) {
 function setUniform(gl, at, value) {
   if (typeof value === "number") gl.uniform1f(at, value);
   else if (typeof value === "boolean") gl.uniform1i(at, value ? 1 : 0);
-  else if (value.whole !== undefined) gl.uniform1i(at, value.whole);
-  else if (value.bits !== undefined) gl.uniform1uiv(at, value.bits);
-  else if (value.list !== undefined) gl[`uniform${value.size}fv`](at, value.list);
+  else if ("whole" in value) gl.uniform1i(at, value.whole);
+  else if ("bits" in value) gl.uniform1uiv(at, value.bits);
+  else if ("list" in value) setList(gl, at, value.size, value.list);
   else if (value.length === 16) gl.uniformMatrix4fv(at, false, value);
   else if (value.length === 9) gl.uniformMatrix3fv(at, false, value);
-  else gl[`uniform${value.length}fv`](at, value);
+  else setList(gl, at, value.length, value);
+}
+
+/**
+ * Numbers or vectors of so many of them.
+ * @param {GL} gl
+ * @param {WebGLUniformLocation} at
+ * @param {number} size
+ * @param {number[] | Float32Array} values
+ */
+function setList(gl, at, size, values) {
+  if (size === 1) gl.uniform1fv(at, values);
+  else if (size === 2) gl.uniform2fv(at, values);
+  else if (size === 3) gl.uniform3fv(at, values);
+  else gl.uniform4fv(at, values);
 }
 
 /** @param {number} value */
 export const whole = (value) => ({ whole: value });
-/** @param {...number[]} values */
+/** @param {...number} values */
 export const bits = (...values) => ({ bits: Uint32Array.from(values) });
 /**
  * @param {number} size

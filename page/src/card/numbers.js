@@ -43,6 +43,7 @@ const texturesOf = ({ colour, depth }) => ({ colours: colour, depths: depth });
  */
 export function cardDone({ gl }) {
   const sync = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
+  if (!sync) return Promise.resolve(false);
   gl.flush();
   return new Promise((resolve) => {
     const look = () => {
@@ -103,6 +104,6 @@ export function numbersRound(app, i, [x, y], reach) {
   if (!panel) return null;
   const view = viewOf(panel, size, size);
   const solid = target(painter, "round", size, size, true);
-  drawSolid(painter, panel, view, solid, { over: 1, coarse: false });
+  drawSolid(painter, panel, view, solid, { pixel: 1, over: 1, shade: false, coarse: false });
   return readNumbers(painter, askNumbers(painter, panel, view, { solid, clear: null }, [size, size]));
 }

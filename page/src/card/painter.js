@@ -13,7 +13,8 @@ import {
 
 /**
  * @import {
- *   Camera, CutPlane, GL, Layer, OnCard, Painter, Panel, Program, Quality, Rect, Seen, Shape, ShownBody, Target,
+ *   Camera, CutPlane, GL, Layer, OnCard, Painter, Panel, Program, Quality, Rect, Seen, Shape, ShownBody,
+ *   Target,
  * } from "../types"
  */
 
@@ -49,18 +50,26 @@ export function painterOf(canvas) {
  * @param {Painter} p
  */
 export function warmUp(p) {
-  const empty = { rays: 3, n: 2, strands: 1, count: [2], station: [0, 1], axis: new Float32Array(6), radius: [1, 1] };
-  const rope = ropeOnCard(p.gl, { ...empty, vertices: new ArrayBuffer(VERTEX * 14) });
+  const rope = ropeOnCard(p.gl, {
+    ...{ rays: 3, n: 2, strands: 1, refine: 1, count: Int32Array.of(2), station: Float64Array.of(0, 1) },
+    ...{ axis: new Float32Array(6), radius: Float32Array.of(1, 1), vertices: new ArrayBuffer(VERTEX * 14) },
+  });
   const camera = sized({ ...axesOf([0, 0, 1], [0, 1, 0]), centre: [0, 0, 0], scale: 1 }, 8, 8);
+  /** @type {Layer} */
   const layer = { runs: [[0, 1]], startEnd: false, farEnd: false, whole: true };
   const none = { ...layer, runs: [] };
   const shape = { points: new Float32Array(9), normals: new Float32Array(9) };
-  const body = { onCard: bodyOnCard(p.gl, shape), colour: [0, 0, 0], gloss: 0, offset: [0, 0, 0] };
-  const panel = { rect: [0, 0, 8, 8], camera, rope, solid: layer, clear: none, bodies: [body], depths: [-1, 1] };
-  const rest = { cut: null, before: null, thick: 1, paint: {}, ink: [0, 0, 0] };
-  for (const coarse of [true, false]) {
-    drawPanels(p, [{ ...panel, ...rest }], { pixel: 1, over: 1, shade: true, coarse });
-  }
+  /** @type {ShownBody} */
+  const body = {
+    ...{ part: "", faces: 1, colour: [0, 0, 0], gloss: 0, flat: false, offset: [0, 0, 0], cut: false },
+    ...{ shape, onCard: bodyOnCard(p.gl, shape) },
+  };
+  /** @type {Panel} */
+  const panel = {
+    ...{ rect: [0, 0, 8, 8], size: [8, 8], camera, rope, solid: layer, clear: none, bodies: [body], depths: [-1, 1] },
+    ...{ cut: null, before: null, thick: 1, paint: {}, ink: [0, 0, 0] },
+  };
+  for (const coarse of [true, false]) drawPanels(p, [panel], { pixel: 1, over: 1, shade: true, coarse });
   dropRope(p.gl, rope);
 }
 
@@ -366,7 +375,7 @@ function composed(p, panel, view, { solid, clear, picture }, quality) {
   const { gl } = p;
   const made = p.programs.compose;
   const near = clear || solid;
-  const crevices = quality.shade ? p.targets.get("crevices") : solid;
+  const crevices = (quality.shade && p.targets.get("crevices")) || solid;
   gl.useProgram(made.program);
   useTextures(gl, made, {
     ...{ colours: solid.colour, depths: solid.depth, crevices: crevices.colour },

@@ -15,7 +15,8 @@ import { add, cross, dot, minus, norm, times } from "../geometry/vectors.js";
  */
 export function hitStrand(rope, { from, along }, runs, strand, depth) {
   const floats = new Float32Array(rope.vertices);
-  const best = { off: Infinity };
+  /** @type {Hit} */
+  const best = { place: [0, 0, 0], station: 0, depth: 0, off: Infinity };
   for (const [first, last] of runs) {
     for (let i = first; i < Math.min(last, rope.count[strand] - 1); i++) {
       if (nearLine(rope, i, from, along)) hitBand(rope, floats, strand, i, { from, along, depth }, best);
@@ -65,8 +66,8 @@ function hitBand({ n, rays }, floats, k, i, line, best) {
  * @param {Hit} best
  */
 function hitTriangle(floats, corners, { from, along, depth }, best) {
-  const [a, b, c] = corners.map((m) => [floats[5 * m], floats[5 * m + 1], floats[5 * m + 2]]);
-  const hit = crossing(a, b, c, from, along);
+  const at = (/** @type {number} */ m) => /** @type {Vector} */ ([floats[5 * m], floats[5 * m + 1], floats[5 * m + 2]]);
+  const hit = crossing(at(corners[0]), at(corners[1]), at(corners[2]), from, along);
   if (!hit) return;
   const off = Math.abs(hit.depth - depth);
   if (off >= best.off) return;

@@ -37,8 +37,9 @@ export function dropRope(gl, rope) {
 export function columnsOf(rope, stretches) {
   const last = rope.n - 1;
   const step = rope.station[1] - rope.station[0];
-  const column = (station) => clamp(Math.round((station - rope.station[0]) / step), 0, last);
-  return stretches.map(([from, to]) => [column(from), column(to)]).filter(([a, b]) => b > a);
+  const column = (/** @type {number} */ station) => clamp(Math.round((station - rope.station[0]) / step), 0, last);
+  const runs = stretches.map(([from, to]) => /** @type {Run} */ ([column(from), column(to)]));
+  return runs.filter(([a, b]) => b > a);
 }
 
 /**
@@ -49,6 +50,7 @@ export function columnsOf(rope, stretches) {
  * @returns {Run[]}
  */
 function inSight(rope, camera, runs) {
+  /** @type {Run[]} */
   const seen = [];
   for (const [first, last] of runs) {
     for (let from = first; from < last; ) {
@@ -192,6 +194,7 @@ function ringPattern(p, rays, skip, along) {
  * @param {() => Uint16Array<ArrayBuffer>} made
  */
 function pattern(p, key, made) {
-  if (!p.patterns.has(key)) p.patterns.set(key, bufferOf(p.gl, p.gl.ELEMENT_ARRAY_BUFFER, made()));
-  return p.patterns.get(key);
+  const buffer = p.patterns.get(key) || bufferOf(p.gl, p.gl.ELEMENT_ARRAY_BUFFER, made());
+  p.patterns.set(key, buffer);
+  return buffer;
 }

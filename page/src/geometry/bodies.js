@@ -90,8 +90,9 @@ function stopRing(strands, centres, { across, flat, free, rays }, place, radii) 
   const at = 3 * place;
   for (let ray = 0; ray < rays; ray++) {
     const [cos, sin] = [free.cos[ray], free.sin[ray]];
-    const way = [0, 1, 2].map((c) => cos * across[at + c] + sin * flat[at + c]);
-    const off = (r) => clearance(strands, ...way.map((w, c) => centres[at + c] + r * w));
+    const [dx, dy, dz] = [0, 1, 2].map((c) => cos * across[at + c] + sin * flat[at + c]);
+    const [x, y, z] = centres.subarray(at, at + 3);
+    const off = (/** @type {number} */ r) => clearance(strands, x + r * dx, y + r * dy, z + r * dz);
     const full = radii[place * rays + ray];
     if (full > 0 && off(full) < 0) radii[place * rays + ray] = halved(off, full);
   }

@@ -76,21 +76,25 @@ export function sized(camera, width, height) {
 export function orbited(camera, dx, dy) {
   const size = Math.min(camera.width, camera.height);
   const [yaw, pitch] = [(-Math.PI * dx) / size, (-Math.PI * dy) / size];
-  const turnBoth = (v) => turnedAbout(turnedAbout(v, camera.up, yaw), camera.right, pitch);
+  const turnBoth = (/** @type {Vector} */ v) => turnedAbout(turnedAbout(v, camera.up, yaw), camera.right, pitch);
   const toward = unit(turnBoth(camera.toward));
   const right = unit(minus(turnBoth(camera.right), times(toward, dot(turnBoth(camera.right), toward))));
   return { ...camera, toward, right, up: cross(toward, right) };
 }
 
 /**
- * Rolled about the line of sight by an angle in radians.
+ * Rolled by an angle in radians about the line of sight through a pixel, counted from the box's middle.
  * @param {Camera} camera
  * @param {number} angle
+ * @param {Spot} [spot]
  * @returns {Camera}
  */
-export function rolled(camera, angle) {
+export function rolled(camera, angle, [x, y] = [0, 0]) {
   const right = turnedAbout(camera.right, camera.toward, angle);
-  return { ...camera, right, up: cross(camera.toward, right) };
+  const up = cross(camera.toward, right);
+  const held = add(camera.centre, add(times(camera.right, x / camera.scale), times(camera.up, -y / camera.scale)));
+  const centre = add(held, add(times(right, -x / camera.scale), times(up, y / camera.scale)));
+  return { ...camera, centre, right, up };
 }
 
 /**
@@ -120,6 +124,17 @@ export function zoomed(camera, factor, [x, y]) {
 }
 
 /**
+ * Moved as two fingers go: nearer by a factor, shifted and rolled, what lies in their middle staying there.
+ * @param {Camera} camera
+ * @param {{ factor: number, turn: number, shift: Spot }} way
+ * @param {Spot} middle
+ * @returns {Camera}
+ */
+export function handled(camera, { factor, turn, shift: [dx, dy] }, middle) {
+  return rolled(panned(zoomed(camera, factor, middle), dx, dy), turn, [middle[0] + dx, middle[1] + dy]);
+}
+
+/**
  * Pixels from the box's top left corner of a place in mm, and its depth toward the viewer.
  * @param {Camera} camera
  * @param {Vector} place
@@ -145,6 +160,7 @@ export function sightLine(camera, x, y) {
   return { from: add(camera.centre, add(across, upward)), along: times(camera.toward, -1) };
 }
 
+/** @type {Record<string, [Vector, Vector]>} */
 export const STANDARD = {
   above: [[0, 0, 1], [0, 1, 0]],
   below: [[0, 0, -1], [0, 1, 0]],

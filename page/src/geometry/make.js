@@ -4,7 +4,7 @@ import { strandsOf } from "./decode.js";
 import { sectionsOf } from "./sections.js";
 import { tubesOf } from "./tubes.js";
 
-/** @import { Making, Tubes } from "../types" */
+/** @import { Making, Port, Tubes } from "../types" */
 
 const COARSE = { rays: 12, refine: 1 };
 const FINE = { rays: 24, refine: 0 };
@@ -22,7 +22,7 @@ export async function make({ record, fine, law, only }) {
 
 /**
  * Answers a worker's requests, one after the other.
- * @param {DedicatedWorkerGlobalScope} port
+ * @param {Port} port
  */
 export function serve(port) {
   port.onmessage = async ({ data: order }) => {

@@ -76,7 +76,7 @@ function refinedLine(strands, refine) {
  * @param {number} n
  */
 function refineStrand(points, from, count, refine, out, to, n) {
-  const at = (i, axis) => {
+  const at = (/** @type {number} */ i, /** @type {number} */ axis) => {
     if (i < 0) return 2 * points[3 * from + axis] - points[3 * (from + 1) + axis];
     if (i < count) return points[3 * (from + i) + axis];
     return 2 * points[3 * (from + count - 1) + axis] - points[3 * (from + count - 2) + axis];

@@ -179,7 +179,7 @@ export function capIndex(number, rays, way) {
  */
 export function creased({ points, faces }, most) {
   const normals = faceNormals(points, faces);
-  const around = Array.from({ length: points.length / 3 }, () => []);
+  const around = Array.from({ length: points.length / 3 }, () => /** @type {number[]} */ ([]));
   faces.forEach((point, corner) => around[point].push(Math.floor(corner / 3)));
   const least = Math.cos(most);
   const [out, place] = [new Float32Array(3 * faces.length), new Float32Array(3 * faces.length)];

@@ -48,7 +48,7 @@ export function drawNumbers(app, picture, i, room) {
  */
 function strandsSeen(rope, camera, { host, half }) {
   const step = rope.station[1] - rope.station[0];
-  const at = (station) => clamp(Math.round((station - rope.station[0]) / step), 0, rope.n - 1);
+  const at = (/** @type {number} */ station) => clamp(Math.round((station - rope.station[0]) / step), 0, rope.n - 1);
   const [first, last] = [at(host - half), at(host + half)];
   const columns = Array.from({ length: last - first + 1 }, (_, c) => first + c);
   const floats = new Float32Array(rope.vertices);
@@ -67,6 +67,7 @@ function strandsSeen(rope, camera, { host, half }) {
  * @returns {Vector}
  */
 function ringMiddle({ n, rays }, floats, k, column) {
+  /** @type {Vector} */
   const sum = [0, 0, 0];
   for (let ray = 0; ray < rays; ray++) {
     const at = 5 * ((k * n + column) * rays + ray);
@@ -87,9 +88,10 @@ function chipSpot(room, { chip, seen, set, radius }) {
     return inside && set.every(([u, v]) => Math.hypot(x - u, y - v) > 2 * radius + 1);
   });
   const open = spots.filter((spot) => !isCovered(seen.lines, chip.strand, spot, radius));
-  const clear = open.filter((spot) => room.leaders.every((leader) => awayFrom(leader, spot) > radius + 1));
-  const shows = ([x, y]) => (numberAt(room.numbers, x, y) || {}).strand === chip.strand;
-  return clear.find(shows) || open.find(shows) || null;
+  const clear = open.filter(([x, y]) => room.leaders.every((leader) => awayFrom(leader, [x, y]) > radius + 1));
+  const shows = (/** @type {Vector} */ [x, y]) => numberAt(room.numbers, x, y)?.strand === chip.strand;
+  const found = clear.find(shows) || open.find(shows);
+  return found ? [found[0], found[1]] : null;
 }
 
 /**
@@ -100,7 +102,7 @@ function chipSpot(room, { chip, seen, set, radius }) {
  * @param {number} radius
  */
 function isCovered(lines, own, [x, y, depth], radius) {
-  const before = ([u, v, w]) => w > depth && Math.hypot(x - u, y - v) < 0.6 * radius;
+  const before = (/** @type {Vector} */ [u, v, w]) => w > depth && Math.hypot(x - u, y - v) < 0.6 * radius;
   return lines.some((line, k) => k !== own && line.some(before));
 }
 

@@ -2,15 +2,14 @@
 
 import { cardDone, readNumbers } from "../card/numbers.js";
 import { drawPanels } from "../card/painter.js";
-import { byId, element } from "../dom.js";
-import { sized } from "../geometry/camera.js";
 import { ropeIn, want } from "../store.js";
 import { wantShown } from "../words/entries.js";
 import { clearOver, drawGhost, drawOver } from "./labels.js";
 import { SIDEWAYS, faceCut } from "./look.js";
-import { homeCamera, panelOf } from "./stage.js";
+import { next } from "./phases.js";
+import { panelOf } from "./stage.js";
 
-/** @import { App, Asked, Camera, Panel, Picture, Rect } from "../types" */
+/** @import { App, Asked, Deed, Happening, Order, Panel, Picture, Rect } from "../types" */
 
 const REST = 170; // ms without a change after which the fine picture is drawn
 const LONGER = 700; // ms after which a slow machine smooths the edges of a large picture too
@@ -23,14 +22,46 @@ const SLOW = 150; // ms for the first picture beyond which device pixels are no 
  * @param {number} [rest]
  */
 export function redraw(app, rest = REST) {
-  app.asked = performance.now();
-  if (app.frame || app.lost) return;
-  app.frame = requestAnimationFrame(() => {
-    app.frame = 0;
-    drawQuick(app);
-    clearTimeout(app.rest);
-    app.rest = setTimeout(() => drawFine(app), rest);
-  });
+  happen(app, { is: "changed", rest });
+}
+
+/**
+ * Goes on to the state that a happening leads to, and does what belongs to it.
+ * @param {App} app
+ * @param {Happening} happening
+ */
+export function happen(app, happening) {
+  const { phase, deeds } = next(app.phase, happening);
+  app.phase = phase;
+  for (const deed of deeds) DEEDS[deed](app);
+}
+
+/** @type {Record<Deed, (app: App) => void>} */
+const DEEDS = {
+  frame: (app) => requestAnimationFrame(() => drawQuick(app)),
+  stop: (app) => clearTimeout(app.rest),
+  wait: (app) => wait(app, app.phase.rest),
+  "wait longer": (app) => wait(app, LONGER),
+  fine: (app) => drawFine(app),
+  smooth: (app) => drawPanels(app.painter, panelsNow(app, true), { ...FINE, over: overOf(app) }),
+  words: setWords,
+  announce,
+  bare: (app) => {
+    clearOver(app, false);
+    app.under.replaceChildren();
+  },
+  refill: wantShown,
+};
+
+/**
+ * @param {App} app
+ * @param {number} time
+ */
+function wait(app, time) {
+  app.rest = setTimeout(() => {
+    wantFine(app);
+    happen(app, { is: "rested", held: app.pointers.size > 0, awaited: isAwaited(app) });
+  }, time);
 }
 
 /**
@@ -57,119 +88,9 @@ export function refresh(app, kind) {
 function isAwaited({ store, pictures, data }) {
   const { making, queue, unpacking } = store;
   const drawn = pictures.filter(({ views }) => views);
-  const wanted = (order) => order && order.data === store.data && drawn.some(({ state }) => state === order.kind);
+  const wanted = (/** @type {Order | null} */ order) => order !== null && order.data === store.data && drawn.some(({ state }) => state === order.kind);
   const bodies = [data.terminator, ...drawn.map((picture) => picture.bodies)];
-  return wanted(making) || queue.some(wanted) || bodies.some((record) => unpacking.has(record));
-}
-
-/**
- * Rectangles for the panels shown, CSS pixels: one, or two, divided so that both are seen larger.
- * @param {App} app
- * @param {{ width: number, height: number }} size
- * @returns {Rect[]}
- */
-function boxesOf(app, { width, height }) {
-  if (app.pictures.length === 1) return [[0, 0, width, height]];
-  height -= app.strip;
-  const [across, down] = [Math.floor(width / 2), Math.floor(height / 2)];
-  const beside = [[0, 0, across, height], [across, 0, width - across, height]];
-  const above = [[0, 0, width, down], [0, down, width, height - down]];
-  const least = (boxes) => Math.min(...boxes.map((one, i) => homeScale(app, i, one)));
-  return least(beside) >= least(above) ? beside : above;
-}
-
-const NARROW = 520; // CSS pixels of width below which the buttons over a picture have a strip of their own
-const MOST_STRIP = 0.4; // share of the picture's height that the strip may take
-
-/**
- * Height of the strip that the buttons over the picture have to themselves, CSS pixels; 0 where they lie below it.
- * @param {App} app
- * @param {{ width: number, height: number }} size
- */
-function stripOf({ corner, pictures }, { width, height }) {
-  if ((width >= NARROW && pictures.length === 1) || corner.offsetTop >= height) return 0;
-  return Math.min(corner.offsetHeight + 8, MOST_STRIP * height);
-}
-
-/**
- * Panel i's first camera in a box.
- * @param {App} app
- * @param {number} i
- * @param {Rect} rect
- * @returns {Camera}
- */
-function homeOf({ data, pictures, view, strip }, i, [, , width, height]) {
-  const top = pictures.length === 1 ? strip : 0;
-  return homeCamera(pictures[i], view, width, height, data.diameter, top);
-}
-
-/**
- * @param {App} app
- * @param {number} i
- * @param {Rect} box
- */
-function homeScale(app, i, box) {
-  return app.pictures[i].views ? homeOf(app, i, box).scale : Infinity;
-}
-
-/**
- * Fits canvas and cameras to the room there is.
- * @param {App} app
- */
-export function fitCanvas(app) {
-  const room = app.canvas.getBoundingClientRect();
-  const ratio = Math.min(window.devicePixelRatio || 1, app.slow ? 2 : 3);
-  app.size = { width: Math.max(Math.round(room.width), 2), height: Math.max(Math.round(room.height), 2), ratio };
-  app.canvas.width = Math.round(app.size.width * ratio);
-  app.canvas.height = Math.round(app.size.height * ratio);
-  app.strip = stripOf(app, app.size);
-  app.boxes = boxesOf(app, app.size);
-  const scales = app.boxes.map((box, i) => homeScale(app, i, box));
-  app.pictures.forEach((picture, i) => aim(app, i, Math.min(...scales)));
-  showSides(app);
-}
-
-/**
- * Gives panel i its camera: the one a person left it at for this picture, or its home, two panels alike in scale.
- * @param {App} app
- * @param {number} i
- * @param {number} scale
- */
-function aim(app, i, scale) {
-  const [, , width, height] = app.boxes[i];
-  const picture = app.pictures[i];
-  if (!picture.views) return;
-  const kept = app.cameras[i];
-  const free = kept && kept.picture === picture && kept.moved;
-  const camera = free ? kept : { ...homeOf(app, i, app.boxes[i]), scale };
-  app.cameras[i] = { ...sized(camera, width, height), picture, moved: free };
-}
-
-/**
- * Says which of two panels is the right way and which the wrong one.
- * @param {App} app
- */
-function showSides(app) {
-  const words = ["as it should be", "wrong"];
-  const side = ([left, top], i) => {
-    const made = element("p", { class: i ? "side bad" : "side good", text: words[i] });
-    made.style.left = `${left}px`;
-    made.style.top = `${top}px`;
-    return made;
-  };
-  byId("sides").replaceChildren(...(app.boxes.length === 2 ? [divide(app), ...app.boxes.map(side)] : []));
-}
-
-/**
- * The line between two panels.
- * @param {App} app
- */
-function divide({ boxes: [, [left, top, width, height]] }) {
-  const made = element("i", { class: "divide" });
-  const [across, down] = left > 0 ? [1, height] : [width, 1];
-  const sizes = { left, top, width: across, height: down };
-  for (const [name, value] of Object.entries(sizes)) made.style[name] = `${value}px`;
-  return made;
+  return wanted(making) || queue.some(wanted) || bodies.some((record) => record !== null && unpacking.has(record));
 }
 
 /**
@@ -180,7 +101,7 @@ function divide({ boxes: [, [left, top, width, height]] }) {
 function panelsNow(app, fine) {
   const { ratio } = app.size;
   return app.pictures.flatMap((picture, i) => {
-    const rect = app.boxes[i].map((value) => Math.round(value * ratio));
+    const rect = /** @type {Rect} */ (app.boxes[i].map((value) => Math.round(value * ratio)));
     const panel = picture.views ? panelOf(app, picture, rect, app.cameras[i], fine) : null;
     return panel ? [panel] : [];
   });
@@ -191,16 +112,15 @@ const wantedPanels = (app) => app.pictures.filter(({ views }) => views).length;
 
 /** @param {App} app */
 function drawQuick(app) {
+  if (app.phase.name !== "drawing") return;
   const began = performance.now();
-  const { ratio } = app.size;
   const panels = panelsNow(app, true);
-  drawPanels(app.painter, panels, { pixel: ratio, over: 1, shade: true, coarse: true });
+  drawPanels(app.painter, panels, { pixel: app.size.ratio, over: 1, shade: true, coarse: true });
   clearOver(app, panels.length > 0);
-  if (panels.length === 0) return;
-  if (app.firstTook === undefined) timeFirst(app, began);
-  if (panels.length < wantedPanels(app)) return;
-  if (!app.announced) announce(app);
-  tellWaiting(app);
+  if (panels.length > 0 && app.firstTook === undefined) timeFirst(app, began);
+  const whole = panels.length > 0 && panels.length === wantedPanels(app);
+  happen(app, { is: "drawn", whole });
+  if (whole) tellWaiting(app);
 }
 
 /**
@@ -232,8 +152,6 @@ function finish({ painter: { gl } }) {
 
 /** @param {App} app */
 function announce(app) {
-  app.announced = true;
-  app.drawnOnce = true;
   wantShown(app);
   const root = document.documentElement;
   root.dataset.drawnAt = performance.now().toFixed(1);
@@ -242,44 +160,49 @@ function announce(app) {
 }
 
 /**
- * The fine picture, once all of it is made; on a slow machine a large one has plain edges first, smooth ones later.
+ * Wants fine tubes of what is shown, where the coarse ones would show their facets.
  * @param {App} app
- * @param {boolean} [smooth]
  */
-function drawFine(app, smooth) {
-  if (app.pointers.size > 0 || app.lost) return;
+function wantFine(app) {
   for (const picture of app.pictures) {
     const there = picture.views && ropeIn(app.store, picture.state, false);
     if (there && needsFine(app, picture)) want(app.store, picture.state, true, true);
   }
-  if (isAwaited(app)) return;
-  const panels = panelsNow(app, true);
-  if (panels.length === 0 || panels.length < wantedPanels(app)) return;
-  const over = app.size.ratio >= 2 ? 1 : 2;
-  const later = app.slow && !smooth && app.canvas.width * app.canvas.height * over * over > MOST_PIXELS;
-  const asked = smooth ? null : [];
-  drawPanels(app.painter, panels, { pixel: 1, over: later ? 1 : over, shade: true, coarse: false, asked });
-  if (smooth) return;
+}
+
+const FINE = { pixel: 1, shade: true, coarse: false };
+
+/**
+ * Places drawn to a pixel, each way: one where pixels are small.
+ * @param {App} app
+ */
+const overOf = ({ size }) => (size.ratio >= 2 ? 1 : 2);
+
+/**
+ * The fine picture; on a slow machine a large one has plain edges first, smooth ones later.
+ * @param {App} app
+ */
+async function drawFine(app) {
+  const over = overOf(app);
+  const later = app.slow && app.canvas.width * app.canvas.height * over * over > MOST_PIXELS;
+  const { painter } = app;
+  const { turn } = app.phase;
+  /** @type {Asked[]} */
+  const asked = [];
+  drawPanels(painter, panelsNow(app, true), { ...FINE, over: later ? 1 : over, asked });
   app.fine += 1;
-  setWords(app, asked, later);
+  const done = await cardDone(painter);
+  if (!done || painter !== app.painter) return;
+  app.written = asked.map((each) => readNumbers(painter, each));
+  happen(app, { is: "written", turn, later });
 }
 
 /**
- * Sets the words over a fine picture when the card has drawn it, and tells those who wait for that.
+ * Sets the words over a fine picture, tells those who wait for that, and makes ready what may be looked at next.
  * @param {App} app
- * @param {Asked[]} asked
- * @param {boolean} later
  */
-async function setWords(app, asked, later) {
-  const { painter, fine } = app;
-  const began = app.asked;
-  const done = await cardDone(painter);
-  if (!done || painter !== app.painter) return;
-  const numbers = asked.map((each) => readNumbers(painter, each));
-  if (app.asked !== began || app.fine !== fine) return;
-  drawOver(app, numbers);
-  if (later) app.rest = setTimeout(() => drawFine(app, true), LONGER);
-  app.rested = performance.now();
+function setWords(app) {
+  drawOver(app, app.written.slice());
   for (const tell of app.resting.splice(0)) tell(performance.now());
   wantNeighbours(app);
 }

@@ -7,7 +7,7 @@ import { add, cross, dot, times, unit } from "../geometry/vectors.js";
 import { redraw } from "./draw.js";
 import { goHome } from "./look.js";
 
-/** @import { App, Camera, HoleRecord, Picture, Uniforms } from "../types" */
+/** @import { App, Camera, HoleRecord, Picture, Uniforms, Vector } from "../types" */
 
 const INTO = { ahead: 0.88, aside: 0.48 }; // shares of the line of sight across the groups and from the side
 const INTO_SPAN = 2.1; // what is seen of the rope, in half lengths of the opened place
@@ -37,7 +37,7 @@ const holeIn = ({ into }, { holes }) => (into && holes && holes.find(({ letter }
  */
 function nearSide(picture, { up, left }) {
   const [, , toward] = picture.views[0].axes;
-  const side = (axis) => times(axis, dot(axis, toward) < 0 ? -1 : 1);
+  const side = (/** @type {Vector} */ axis) => times(axis, dot(axis, toward) < 0 ? -1 : 1);
   return { ahead: side(up), aside: side(left), onTop: dot(up, toward) >= 0 };
 }
 
@@ -85,7 +85,7 @@ export function beforeHole(app, picture) {
  */
 export function lookInto(app) {
   const letters = openHoles(app);
-  const next = letters[letters.indexOf(app.into) + 1] || null;
+  const next = letters[letters.indexOf(app.into || "") + 1] || null;
   if (!next) {
     goHome(app);
     return;
@@ -108,7 +108,7 @@ export function lookInto(app) {
  */
 export function showInto(app) {
   const letters = openHoles(app);
-  const next = letters[letters.indexOf(app.into) + 1];
+  const next = letters[letters.indexOf(app.into || "") + 1];
   const button = byId("into");
   button.hidden = letters.length === 0;
   button.textContent = next ? `Into\u00a0${next}` : "Out";

@@ -45,7 +45,7 @@ export function drawOver(app, numbers) {
   clearOver(app, true);
   app.pictures.forEach((picture, i) => {
     if (!picture.views) return;
-    const room = roomOf(app, i, numbers.shift());
+    const room = roomOf(app, i, /** @type {Written} */ (numbers.shift()));
     drawLabels(app, picture, i, room);
     if (app.choices.numbers) drawNumbers(app, picture, i, room);
   });
@@ -117,7 +117,7 @@ function grown(cells, across, down) {
  */
 function buttonBoxes({ canvas, covers }, left, top) {
   const origin = canvas.getBoundingClientRect();
-  return covers.flatMap((cover) => [...cover.children]).filter((cover) => cover.offsetParent !== null).map((cover) => {
+  return covers.flatMap((cover) => [...cover.children]).filter((cover) => /** @type {HTMLElement} */ (cover).offsetParent !== null).map((cover) => {
     const box = cover.getBoundingClientRect();
     const [x, y] = [box.left - origin.left - left, box.top - origin.top - top];
     return [x, y, x + box.width, y + box.height];
@@ -204,7 +204,8 @@ function measuredLabel(app, { letter, words, spot }) {
   const said = element("span", { text: words });
   const made = element("div", { class: "label" }, letter ? element("b", { text: letter }) : null, words ? said : null);
   app.labels.append(made);
-  const wide = textWidth(made, words ? said : made.firstChild);
+  const wide = textWidth(made, words ? said : /** @type {Node} */ (made.firstChild));
+  /** @type {Spot[]} */
   const sizes = [[wide, made.offsetHeight]];
   if (letter && words) {
     said.remove();
@@ -238,7 +239,7 @@ function arranged(room, labels, lean) {
   const poor = [];
   let cost = 0;
   for (const label of labels) {
-    const found = label.sizes.reduce((before, _, short) => before || freeBox(taken, label, short, lean), null);
+    const found = bestSize(taken, label, lean);
     cost += found ? found.away + SHORTER * found.short : WITHOUT;
     if (!found || found.short) poor.push(label);
     if (!found) continue;
@@ -250,6 +251,20 @@ function arranged(room, labels, lean) {
 }
 
 /**
+ * Room for the first of a label's sizes that there is any for.
+ * @param {Room} room
+ * @param {Label} label
+ * @param {number} lean
+ */
+function bestSize(room, label, lean) {
+  for (const short of label.sizes.keys()) {
+    const found = freeBox(room, label, short, lean);
+    if (found) return found;
+  }
+  return null;
+}
+
+/**
  * The rope's middle at a station.
  * @param {Rope} rope
  * @param {number} at
@@ -258,7 +273,8 @@ function arranged(room, labels, lean) {
 export function middleAt({ axis, station, n }, at) {
   const place = clamp((at - station[0]) / (station[1] - station[0]), 0, n - 1);
   const i = Math.min(Math.floor(place), n - 2);
-  return [0, 1, 2].map((c) => axis[3 * i + c] + (axis[3 * i + 3 + c] - axis[3 * i + c]) * (place - i));
+  const on = (/** @type {number} */ c) => axis[3 * i + c] + (axis[3 * i + 3 + c] - axis[3 * i + c]) * (place - i);
+  return [on(0), on(1), on(2)];
 }
 
 /**
@@ -321,14 +337,17 @@ function freeBox(room, label, short, lean) {
  */
 function spacesOf(room, { spot: [u, v], sizes, spaces }, short, reach, lean) {
   const key = `${short} ${reach} ${lean}`;
-  if (spaces.has(key)) return spaces.get(key);
+  const had = spaces.get(key);
+  if (had) return had;
   const [width, height] = sizes[short];
+  /** @type {Space[]} */
   const found = [];
   const grid = 2 * CELL;
-  const start = (at, size) => APART + grid * Math.max(Math.floor((at - reach - size - APART) / grid), 0);
+  const start = (/** @type {number} */ at, /** @type {number} */ size) => APART + grid * Math.max(Math.floor((at - reach - size - APART) / grid), 0);
   const [right, bottom] = [Math.min(room.width, u + reach + width), Math.min(room.height, v + reach + height)];
   for (let y = start(v, height); y + height + APART <= bottom; y += grid) {
     for (let x = start(u, width); x + width + APART <= right; x += grid) {
+      /** @type {Box} */
       const box = [x, y, x + width, y + height];
       if (drawnIn(room, [x - APART, y - APART, x + width + APART, y + height + APART]) > 0) continue;
       found.push({ away: distanceTo(box, [u, v], lean), box, short });
@@ -373,8 +392,7 @@ function boxesMeet(a, b) {
  * @returns {Line}
  */
 function leaderOf([left, top, right, bottom], [x, y]) {
-  const start = [clamp(x, left, right), clamp(y, top, bottom)];
-  return [start, [x, y]];
+  return [[clamp(x, left, right), clamp(y, top, bottom)], [x, y]];
 }
 
 /**
@@ -398,8 +416,9 @@ function linesCross([a, b], [c, d]) {
  */
 function lineMeets(line, [left, top, right, bottom]) {
   const [[x0, y0], [x1, y1]] = line;
-  const within = (x, y) => x > left && x < right && y > top && y < bottom;
+  const within = (/** @type {number} */ x, /** @type {number} */ y) => x > left && x < right && y > top && y < bottom;
   if (within(x0, y0) || within(x1, y1)) return true;
+  /** @type {Spot[]} */
   const corners = [[left, top], [right, top], [right, bottom], [left, bottom]];
   return corners.some((corner, i) => linesCross(line, [corner, corners[(i + 1) % 4]]));
 }
@@ -426,14 +445,14 @@ function drawLeader(app, room, [from, to], behind) {
 export function drawGhost(app) {
   app.under.replaceChildren();
   app.pictures.forEach((picture, i) => {
-    const wanted = picture.ghost && app.choices.ghost && app.cameras[i];
-    const rope = wanted ? ropeIn(app.store, picture.ghost.state, false) : null;
-    if (!rope) return;
+    const { ghost } = picture;
+    const rope = ghost && app.choices.ghost && app.cameras[i] ? ropeIn(app.store, ghost.state, false) : null;
+    if (!ghost || !rope) return;
     const [left, top] = app.boxes[i];
     const spots = [];
     for (let at = 0; at < rope.n; at++) {
-      const place = [rope.axis[3 * at], rope.axis[3 * at + 1], rope.axis[3 * at + 2]];
-      spots.push(projected(app.cameras[i], turnedUp(place, picture.ghost.turn)));
+      const [x, y, z] = rope.axis.subarray(3 * at, 3 * at + 3);
+      spots.push(projected(app.cameras[i], turnedUp([x, y, z], ghost.turn)));
     }
     const d = spots.map(([x, y], at) => `${at ? "L" : "M"}${(left + x).toFixed(1)} ${(top + y).toFixed(1)}`).join("");
     const wide = app.data.diameter * app.cameras[i].scale;

@@ -4,12 +4,13 @@ import { byId, choice, control, element, focused, row, valueIn } from "../dom.js
 import { axesOf, sized, zoomed } from "../geometry/camera.js";
 import { add, cross } from "../geometry/vectors.js";
 import { ropeIn } from "../store.js";
-import { fitCanvas, redraw } from "./draw.js";
+import { fitCanvas } from "./boxes.js";
+import { redraw } from "./draw.js";
 import { lookInto, showInto } from "./into.js";
 import { measureMarks, showMeasured } from "./measure.js";
 import { CLEAR, HIDDEN, SHOWN, STANDING_PART, cutPlaceOf, standardCamera } from "./stage.js";
 
-/** @import { App, Camera, Cut, Held } from "../types" */
+/** @import { App, Camera, Choices, Cut, CutWay, Held } from "../types" */
 
 const CUTS = [
   ["off", "no cut"],
@@ -28,9 +29,11 @@ const VIEWS = [
   ["eye", "from the eye"],
 ];
 
+const pair = (/** @type {string} */ a, /** @type {string} */ b) => /** @type {[string, string]} */ ([a, b]);
+
 /** @param {App} app */
 export function showLook(app) {
-  const named = app.pictures.flatMap(({ paint }) => (paint ? paint.parts.map((part, i) => [part, paint.names[i]]) : []));
+  const named = app.pictures.flatMap(({ paint }) => (paint ? paint.parts.map((part, i) => pair(part, paint.names[i])) : []));
   const read = focused();
   byId("parts").replaceChildren(...[...new Map(named)].map(([part, name]) => partRow(app, part, name)));
   if (!read.isConnected && document.getElementById(read.id)) byId(read.id).focus();
@@ -48,7 +51,7 @@ export function showLook(app) {
  */
 function partRow(app, part, name) {
   const ways = [SHOWN, CLEAR, HIDDEN].map((value) => [value, value]);
-  const onchange = (event) => choosePart(app, part, valueIn(event));
+  const onchange = (/** @type {Event} */ event) => choosePart(app, part, valueIn(event));
   const id = `part-${part}`;
   return row(name, choice({ id, onchange }, ways, app.choices.parts[part] || SHOWN));
 }
@@ -177,6 +180,7 @@ export function faceCut(app, i) {
   app.cameras[i] = { ...sized({ ...axes, centre, scale }, width, height), picture, moved: true };
 }
 
+/** @type {[string, string, (choices: Choices, on: boolean) => void, (choices: Choices) => boolean][]} */
 const SWITCHES = [
   ["terminator", "terminator", (c, on) => (c.bodies.terminator = on), (c) => c.bodies.terminator],
   ["tools", "fids and other tools", (c, on) => (c.bodies.tools = on), (c) => c.bodies.tools],
@@ -192,7 +196,7 @@ const SWITCHES = [
  * @param {App} app
  */
 export function makeLook(app) {
-  const box = ([id, words, set, get]) => {
+  const box = (/** @type {typeof SWITCHES[number]} */ [id, words, set, get]) => {
     const input = element("input", { type: "checkbox", id: `show-${id}`, checked: get(app.choices) });
     input.addEventListener("change", () => {
       set(app.choices, input.checked);
@@ -209,8 +213,8 @@ export function makeLook(app) {
   byId("see-through").addEventListener("click", () => seeThrough(app));
   byId("into").addEventListener("click", () => lookInto(app));
   byId("cut-way").replaceChildren(...CUTS.map(([value, text]) => element("option", { value, text })));
-  byId("cut-way").addEventListener("change", (event) => chooseCut(app, { way: valueIn(event) }));
-  byId("cut-only").addEventListener("change", (event) => chooseCut(app, { only: valueIn(event) }));
+  byId("cut-way").addEventListener("change", (event) => chooseCut(app, { way: /** @type {CutWay} */ (valueIn(event)) }));
+  byId("cut-only").addEventListener("change", (event) => chooseCut(app, { only: /** @type {Cut["only"]} */ (valueIn(event)) }));
   byId("cut-place").addEventListener("input", (event) => chooseCut(app, { place: Number(valueIn(event)) }));
   for (const id of ["mark-a", "mark-b"]) byId(id).addEventListener("change", () => measureMarks(app));
   byId("measure-clear").addEventListener("click", () => {

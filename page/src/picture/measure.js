@@ -24,10 +24,10 @@ import { SHOWN, layerOf } from "./stage.js";
 export function pickAt(app, i, x, y, reach) {
   const numbers = numbersRound(app, i, [x, y], reach);
   const found = numbers && nearestStrand(numbers, reach);
-  if (!found) return null;
+  const rope = ropeIn(app.store, app.pictures[i].state, true);
+  if (!found || !rope) return null;
   const { dx, dy, strand, toward, open } = found;
   const picture = app.pictures[i];
-  const rope = ropeIn(app.store, picture.state, true);
   const line = sightLine(app.cameras[i], x + dx, y + dy);
   const { runs } = layerOf(rope, picture.paint, app.choices.parts, SHOWN);
   const hit = hitStrand(rope, line, runs, strand, -toward);
@@ -85,7 +85,7 @@ export function showMeasured(app) {
     return;
   }
   const { straight, along } = measures(points);
-  const line = (words, mm) => [element("dt", { text: words }), element("dd", { text: lengthShown(mm, app.data.unit) })];
+  const line = (/** @type {string} */ words, /** @type {number} */ mm) => [element("dt", { text: words }), element("dd", { text: lengthShown(mm, app.data.unit) })];
   out.replaceChildren(element("dl", {}, ...line("straight", straight), ...line("along the rope", along)));
 }
 
@@ -96,8 +96,8 @@ export function showMeasured(app) {
 export function measureMarks(app) {
   const picture = app.pictures[0];
   const rope = ropeIn(app.store, picture.state, true);
-  const chosen = ["mark-a", "mark-b"].map((id) => picture.marks.find(({ letter }) => letter === control(id).value));
-  if (!rope || chosen.some((mark) => !mark)) return;
+  const chosen = ["mark-a", "mark-b"].flatMap((id) => picture.marks.filter(({ letter }) => letter === control(id).value));
+  if (!rope || chosen.length < 2) return;
   const points = chosen.map(({ station }) => ({ place: middleAt(rope, station), station, panel: 0, picture }));
   app.measured.points = points;
   showMeasured(app);
@@ -139,7 +139,9 @@ function lengthShown(mm, unit) {
 }
 
 /**
+ * Greatest common divisor.
  * @param {number} a
  * @param {number} b
+ * @returns {number}
  */
 const greatest = (a, b) => (b ? greatest(b, a % b) : a);

@@ -10,8 +10,8 @@ import { beforeHole } from "./into.js";
 
 /**
  * @import {
- *   App, Body, Camera, Cut, CutPlane, Layer, PaintRecord, Palette, Panel, Picture, Rect, Rope, Run, ShownBody,
- *   StateRecord, Uniforms, Vector, ViewRecord,
+ *   App, Body, Camera, Choices, Colour, Cut, CutPlane, Layer, PaintRecord, Palette, Panel, Picture, Rect, Rope,
+ *   Run, ShownBody, Spot, StateRecord, Uniforms, Vector, ViewRecord,
  * } from "../types"
  */
 
@@ -21,7 +21,10 @@ export const HIDDEN = "left out";
 
 export const [STANDING_PART, ARROW] = ["standing-part", "arrow"]; // parts that are treated differently, by their keys
 
-/** What of a picture is shown, as a page opens. */
+/**
+ * What of a picture is shown, as a page opens.
+ * @returns {Choices}
+ */
 export function openingChoices() {
   return {
     parts: {},
@@ -92,13 +95,14 @@ function stretchesOf({ parts, starts }) {
 export function layerOf(rope, paint, chosenWays, way) {
   const stretches = stretchesOf(paint);
   const chosen = stretches.filter(([part]) => (chosenWays[part] || SHOWN) === way);
+  /** @type {Run[]} */
   const joined = [];
   for (const [, from, to] of chosen) {
     const before = joined[joined.length - 1];
     if (before && before[1] === from) before[1] = to;
     else joined.push([from, to]);
   }
-  const has = (stretch) => chosen.includes(stretch);
+  const has = (/** @type {typeof stretches[number]} */ stretch) => chosen.includes(stretch);
   return {
     runs: columnsOf(rope, joined),
     startEnd: has(stretches[0]),
@@ -115,7 +119,8 @@ export function layerOf(rope, paint, chosenWays, way) {
  */
 export function cutPlaceOf({ place }, rope) {
   const column = Math.round(place * (rope.n - 1));
-  const at = (i) => [rope.axis[3 * i], rope.axis[3 * i + 1], rope.axis[3 * i + 2]];
+  const at = (/** @type {number} */ i) =>
+    /** @type {Vector} */ ([rope.axis[3 * i], rope.axis[3 * i + 1], rope.axis[3 * i + 2]]);
   const along = unit(minus(at(Math.min(column + 4, rope.n - 1)), at(Math.max(column - 4, 0))));
   return { centre: at(column), along };
 }
@@ -132,7 +137,9 @@ export function cutOf(cut, rope, camera, diameter) {
   if (cut.way === "off") return null;
   const { centre, along } = cutPlaceOf(cut, rope);
   const level = cut.way === "flat";
-  const normal = { across: along, flat: [0, 0, 1], upright: unit(cross([0, 0, 1], along)) }[cut.way];
+  /** @type {Record<string, Vector>} */
+  const normals = { across: along, flat: [0, 0, 1], upright: unit(cross([0, 0, 1], along)) };
+  const normal = normals[cut.way];
   const offset = level ? (cut.place - 0.5) * 2.2 * diameter : dot(normal, centre);
   const way = dot(normal, camera.toward) < 0 ? -1 : 1;
   return { normal: times(normal, way), offset: offset * way, mask: cut.only === "all" ? 15 : 1 };
@@ -160,6 +167,7 @@ export function panelOf(app, picture, rect, camera, fine) {
   const paint = paintOf(picture.paint, data.palette);
   const before = beforeHole(app, picture);
   const [thick, ink] = [record.thickness, share(data.palette.line)];
+  /** @type {Spot} */
   const size = [camera.width, camera.height];
   return { rect, size, camera, rope, cut, solid, clear, bodies, depths, paint, before, thick, ink };
 }
@@ -172,9 +180,11 @@ export function panelOf(app, picture, rect, camera, fine) {
  * @returns {ShownBody[]}
  */
 function shownBodies({ data, store, choices, view }, picture, { seat }) {
+  /** @type {ShownBody[]} */
   const found = [];
   const cut = choices.cut.only === "all";
-  const put = (body, offset) => found.push({ ...body, offset, cut, colour: share(colourOf(body)) });
+  const put = (/** @type {Body} */ body, /** @type {Vector} */ offset) =>
+    found.push({ ...body, offset, cut, colour: /** @type {Colour} */ (share(colourOf(body))) });
   if (seat && choices.bodies.terminator) bodiesIn(store, data.terminator).forEach((body) => put(body, seat.centre));
   for (const body of bodiesIn(store, picture.bodies)) {
     const own = picture.views[view] || picture.views[0];
@@ -184,6 +194,7 @@ function shownBodies({ data, store, choices, view }, picture, { seat }) {
   return found;
 }
 
+/** @type {Colour} */
 const PALE_ARROW = [222, 225, 230];
 
 /**

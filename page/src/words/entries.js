@@ -2,13 +2,14 @@
 
 import { byId, focused } from "../dom.js";
 import { clamp } from "../geometry/vectors.js";
-import { fitCanvas, redraw } from "../picture/draw.js";
+import { fitCanvas } from "../picture/boxes.js";
+import { redraw } from "../picture/draw.js";
 import { showLook, showMeasurePanel } from "../picture/look.js";
 import { want } from "../store.js";
 import { keepPlace } from "./place.js";
 import { showWords } from "./wordview.js";
 
-/** @import { App, Entry, PageData, Picture, StepRecord } from "../types" */
+/** @import { App, Entry, PageData, Picture, StepEntry, StepRecord, WrongEntry } from "../types" */
 
 /**
  * All entries of a page's data. An entry has one picture, or two beside one another.
@@ -19,12 +20,15 @@ export function entriesOf(data) {
   const last = data.steps[data.steps.length - 1];
   const states = Object.keys(data.states);
   const aimed = data.steps.find(({ state }) => state === data.aim) || last;
+  /** @type {StepEntry[]} */
   const steps = data.steps.map((step, i) => {
     const ghost = ghostOf(data.steps[i - 1], step);
     return { kind: "step", key: `step-${step.name}`, step, pictures: [pictureOf(step, ghost)] };
   });
   const bare = { ...aimed, bodies: null, labels: [], ...data.home };
+  /** @type {StepEntry} */
   const aim = { kind: "aim", key: "aim", step: aimed, pictures: [pictureOf(bare, null)] };
+  /** @type {WrongEntry[]} */
   const wrong = data.wrong.map((way) => ({
     kind: "wrong",
     key: `wrong-${way.state}`,
@@ -96,14 +100,14 @@ export function showEntry(app) {
  */
 export function wantShown(app) {
   for (const { state, views } of app.pictures) {
-    const partly = !app.drawnOnce && state === app.data.aim && app.data.home.only;
+    const partly = !app.phase.ever && state === app.data.aim && app.data.home.only;
     if (views) want(app.store, state, false, true, partly || undefined);
   }
 }
 
 /** @param {App} app */
 export function missingWords(app) {
-  if (app.lost) return "The graphics card isn't available now. The picture comes back when the card does.";
+  if (app.phase.name === "lost") return "The graphics card isn't available now. The picture comes back when the card does.";
   const missing = app.pictures.filter(({ views }) => !views);
   return missing.length > 0 ? "This step isn't settled yet. Its picture will follow." : "";
 }
@@ -132,13 +136,19 @@ export function titleOf(app, entry) {
   return `Step ${entry.step.name} of ${app.data.steps[app.data.steps.length - 1].name}: ${entry.step.caption}`;
 }
 
+/** @param {Entry} entry */
+function placeName(entry) {
+  if (entry.kind === "wrong") return "Mistake";
+  return entry.kind === "aim" ? "Aim" : `Step ${entry.step.name}`;
+}
+
 /** @param {App} app */
 function showSteer(app) {
   const { slider, place, before, after } = app.steer;
   slider.max = String(app.entries.length - 1);
   slider.value = String(app.at);
   slider.setAttribute("aria-valuetext", titleOf(app, app.entry));
-  place.textContent = { aim: "Aim", wrong: "Mistake" }[app.entry.kind] || `Step ${app.entry.step.name}`;
+  place.textContent = placeName(app.entry);
   const read = focused();
   before.disabled = app.at === 0;
   after.disabled = app.at === app.entries.length - 1;

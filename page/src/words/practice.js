@@ -28,13 +28,24 @@ export function setPractice(app, on) {
 }
 
 /**
+ * The step that shows a state.
+ * @param {App} app
+ * @param {string} kind
+ */
+function stepShowing({ data }, kind) {
+  const found = data.steps.find(({ state }) => state === kind);
+  if (!found) throw new Error(`no step shows ${kind}`);
+  return found;
+}
+
+/**
  * A question's picture: the state before the choice, without what would give it away.
  * @param {App} app
  * @param {Question} question
  * @returns {Entry}
  */
 function questionEntry(app, question) {
-  const step = app.data.steps.find(({ state }) => state === question.before);
+  const step = stepShowing(app, question.before);
   const picture = pictureOf({ ...step, bodies: null, labels: faceLabels(step) }, null);
   return { kind: "question", key: "question", step, pictures: [picture] };
 }
@@ -62,7 +73,7 @@ function askNext(app) {
  */
 function showQuestion(app, question) {
   const { practice, data } = app;
-  const button = (option) => {
+  const button = (/** @type {Option} */ option) => {
     const onclick = () => answer(app, question, option);
     return element("button", { type: "button", class: "answer", text: option.words, onclick });
   };
@@ -76,7 +87,7 @@ function showQuestion(app, question) {
 
 /** @param {Option[]} options */
 function shuffled(options) {
-  return options.map((option) => [Math.random(), option]).sort((a, b) => a[0] - b[0]).map(([, option]) => option);
+  return options.map((option) => ({ at: Math.random(), option })).sort((a, b) => a.at - b.at).map(({ option }) => option);
 }
 
 /**
@@ -89,18 +100,35 @@ function answer(app, question, option) {
   const { practice } = app;
   practice.tries += 1;
   if (option.right && practice.tries === 1) practice.first += 1;
-  const step = app.data.steps.find(({ state }) => state === option.shows);
-  const wrong = app.all.wrong.find(({ way }) => way.state === option.shows);
-  const right = () => ({ kind: "question", step, pictures: [pictureOf({ ...step, labels: faceLabels(step) }, null)] });
-  app.entries = [option.right ? right() : wrong];
+  if (option.right) {
+    const step = stepShowing(app, option.shows);
+    const pictures = [pictureOf({ ...step, labels: faceLabels(step) }, null)];
+    app.entries = [{ kind: "question", key: "question", step, pictures }];
+    showVerdict(app, option, "Right.", [], ["Go on", () => goOn(app)]);
+    return;
+  }
+  const wrong = app.all.wrong.filter(({ way }) => way.state === option.shows);
+  const [{ way }] = wrong;
+  const signs = [element("h3", { text: "What gives it away" }), listOf("ul", way.signs)];
+  app.entries = wrong;
+  showVerdict(app, option, `This is the result: ${way.title}.`, signs, ["Try again", () => tryAgain(app, question)]);
+}
+
+/**
+ * Shows the picture of a choice, whether it was right and why, and the way on.
+ * @param {App} app
+ * @param {Option} option
+ * @param {string} verdict
+ * @param {HTMLElement[]} signs
+ * @param {[string, () => void]} further
+ */
+function showVerdict(app, option, verdict, signs, [text, onclick]) {
   goTo(app, 0);
-  const verdict = option.right ? "Right." : `This is the result: ${wrong.way.title}.`;
-  const next = option.right ? ["Go on", () => goOn(app)] : ["Try again", () => tryAgain(app, question)];
   byId("words").replaceChildren(
     element("h2", { id: "title", tabindex: "-1", class: option.right ? "right" : "wrong", text: verdict }),
     element("p", { text: option.why }),
-    ...(option.right ? [] : [element("h3", { text: "What gives it away" }), listOf("ul", wrong.way.signs)]),
-    element("button", { type: "button", class: "next", text: next[0], onclick: next[1] }),
+    ...signs,
+    element("button", { type: "button", class: "next", text, onclick }),
   );
   byId("title").focus();
 }

@@ -3,7 +3,7 @@
 import { byId, element, listOf } from "../dom.js";
 import { showWrong } from "./wordview.js";
 
-/** @import { App, Entry, Figure, Picture } from "../types" */
+/** @import { App, Figure, Picture, WrongEntry } from "../types" */
 
 /**
  * A table of figures for reading, without their formulas.
@@ -12,7 +12,7 @@ import { showWrong } from "./wordview.js";
  */
 function figureTable(caption, rows) {
   const heads = ["what", "how much", "measured from"].map((text) => element("th", { scope: "col", text }));
-  const line = ({ label, shown, measured_from: from, note }) =>
+  const line = (/** @type {Figure} */ { label, shown, measured_from: from, note }) =>
     element(
       "tr",
       {},
@@ -26,7 +26,7 @@ function figureTable(caption, rows) {
 
 /**
  * @param {string} title
- * @param {...Node[]} inside
+ * @param {...Node} inside
  */
 const folded = (title, ...inside) => element("details", {}, element("summary", { text: title }), ...inside);
 
@@ -35,7 +35,7 @@ const folded = (title, ...inside) => element("details", {}, element("summary", {
  * @param {Figure[]} rows
  */
 function formulaList(rows) {
-  const line = ({ label, formula, source }) => [
+  const line = (/** @type {Figure} */ { label, formula, source }) => [
     element("dt", { text: label }),
     element("dd", { text: `${formula} [${source}]` }),
   ];
@@ -81,7 +81,7 @@ export function showTables(app) {
 /**
  * A mistake to tap: its number, its picture where the page holds one, its title and the step it is made at.
  * @param {App} app
- * @param {Entry} entry
+ * @param {WrongEntry} entry
  * @param {number} number
  */
 function mistakeTile(app, entry, number) {

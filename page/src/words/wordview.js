@@ -6,7 +6,7 @@ import { goTo, titleOf } from "./entries.js";
 import { checkBox, ticksSoFar } from "./place.js";
 import { stepMarks } from "./tables.js";
 
-/** @import { App, Colour, Entry, Picture, StepRecord, WrongRecord } from "../types" */
+/** @import { App, Colour, Picture, StepEntry, StepRecord, WrongEntry, WrongRecord } from "../types" */
 
 /** @param {App} app */
 export function showWords(app) {
@@ -20,7 +20,7 @@ export function showWords(app) {
 
 /**
  * @param {App} app
- * @param {Entry} entry
+ * @param {StepEntry} entry
  */
 function stepWords(app, entry) {
   const title = element("h2", { id: "title", tabindex: "-1", text: titleOf(app, entry) });
@@ -46,7 +46,7 @@ const caution = (text) => element("p", { class: "caution" }, element("b", { text
  */
 function colourKey({ data }, { paint }) {
   if (!paint) return "";
-  const swatch = (colours, words) =>
+  const swatch = (/** @type {Colour[]} */ colours, /** @type {string} */ words) =>
     element("li", {}, ...colours.map((colour) => tinted(element("i", { class: "swatch" }), colour)), words);
   const items = paint.names.map((name, i) => swatch(paint.pairs[i], name));
   if (paint.toned.length > 0) {
@@ -76,7 +76,7 @@ function tinted(made, colour) {
 function mistakesHere(app, step) {
   const ways = app.all.wrong.filter(({ way }) => String(way.step) === step.name.replace(/[a-z]$/, ""));
   if (ways.length === 0) return [];
-  const button = (entry) =>
+  const button = (/** @type {WrongEntry} */ entry) =>
     element("button", { type: "button", class: "link", text: entry.way.title, onclick: () => showWrong(app, entry) });
   return [element("div", { class: "here" }, element("h3", { text: "What goes wrong here" }), ...ways.map(button))];
 }
@@ -102,7 +102,7 @@ function wrongWords(app, way) {
 /**
  * Shows a mistake beside the right way; the steps are returned to where they were left.
  * @param {App} app
- * @param {Entry} entry
+ * @param {WrongEntry} entry
  */
 export function showWrong(app, entry) {
   if (app.entries === app.all.steps) app.leftAt = app.at;

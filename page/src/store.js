@@ -83,7 +83,7 @@ export function refill(store, data) {
  * @param {string} kind
  * @param {string} level
  */
-const keyOf = (kind, level) => `${kind} ${level}`;
+export const keyOf = (kind, level) => `${kind} ${level}`;
 /**
  * @param {boolean} fine
  * @param {Only} [only]

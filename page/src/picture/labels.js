@@ -44,7 +44,7 @@ export function clearOver(app, there) {
 export function drawOver(app, numbers) {
   clearOver(app, true);
   app.pictures.forEach((picture, i) => {
-    if (!picture.views) return;
+    if (!picture.views || app.motion < 1) return;
     const room = roomOf(app, i, /** @type {Written} */ (numbers.shift()));
     drawLabels(app, picture, i, room);
     if (app.choices.numbers) drawNumbers(app, picture, i, room);

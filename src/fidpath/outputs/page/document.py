@@ -26,6 +26,7 @@ from fidpath.methods import Method, worded, worded_mistake
 from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
 from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import fitting, small
+from fidpath.outputs.page.measuring import measuring_record
 from fidpath.outputs.page.record import bodies_record, law, strands_record
 from fidpath.outputs.page.static import plain_html
 from fidpath.planning import Plan
@@ -138,6 +139,7 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
         "practice": questions(plan, method, parts.states),
         "terminator": bodies_record([Solid(terminator_mesh(plan.job.terminator), Part.TERMINATOR)]),
         "tables": tables(plan),
+        "measuring": measuring_record(plan),
         "states": parts.states,
     }
 

@@ -70,7 +70,7 @@ COUNTED := tests/planning/test_sheet.py tests/geometry/test_curve.py tests/geome
 	tests/checking/test_drawn_overlap.py tests/checking/test_overlap.py tests/checking/test_passes.py tests/states/test_states.py \
 	tests/checking/test_step_report.py tests/planning/test_figure.py tests/planning/test_choices.py tests/geometry/test_braid.py \
 	tests/geometry/test_seat.py tests/states/test_closing.py tests/settling/test_thin_start.py tests/validation
-PLAIN := tests/settling/test_kernels.py tests/checking/test_depth_kernels.py
+PLAIN := tests/settling/test_kernels.py tests/settling/test_sweeps.py tests/checking/test_depth_kernels.py
 
 # the compiled loops count as plain Python, once, on tiny cases
 coverage: $(VENV)/.dev

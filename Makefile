@@ -9,7 +9,7 @@ OPEN := import sys, tomllib; print('open exports/' + tomllib.load(open(sys.argv[
 # modules are compiled by the run that first loads them: many of those installed never are
 unexport PYTHONDONTWRITEBYTECODE
 
-.PHONY: demo test lint setup lock docs rooms wheel coverage mutation bench soak clean
+.PHONY: demo test lint setup lock docs rooms any-rope wheel coverage mutation bench soak clean
 
 demo: $(VENV)/.base
 	$(BIN)/fidpath plan $(JOB)
@@ -20,8 +20,8 @@ test: lint $(VENV)/.topology
 	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
 lint: $(VENV)/.dev
-	$(BIN)/ruff check src tests benchmarks requirements
-	$(BIN)/ruff format --check src tests benchmarks requirements
+	$(BIN)/ruff check src tests benchmarks requirements any_rope
+	$(BIN)/ruff format --check src tests benchmarks requirements any_rope
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 	$(BIN)/python docs/rooms.py --check
@@ -60,6 +60,10 @@ docs: $(VENV)/.docs
 # the drawing and the table of rooms in DEVELOPERS.md, from the imports
 rooms: $(VENV)/.dev
 	$(BIN)/python docs/rooms.py
+
+# what the page for any rope is made of, from this source: the settling for WebAssembly
+any-rope: $(VENV)/.dev
+	$(BIN)/python any_rope/settling_module.py
 
 wheel: $(VENV)/.dev
 	.ci/wheel

@@ -21,7 +21,8 @@ test: lint page-test $(VENV)/.topology
 
 lint: page-lint $(VENV)/.dev
 	$(BIN)/ruff check src tests benchmarks requirements any_rope
-	$(BIN)/ruff format --check src tests benchmarks requirements any_rope	$(BIN)/mypy
+	$(BIN)/ruff format --check src tests benchmarks requirements any_rope
+	$(BIN)/mypy
 	$(BIN)/lint-imports
 	$(BIN)/python docs/rooms.py --check
 	$(BIN)/python requirements/lock.py --check

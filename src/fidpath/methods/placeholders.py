@@ -106,7 +106,10 @@ def _drops(plan: Plan) -> str:
 
 
 def _stretch_source(plan: Plan) -> str:
-    return JOB if plan.job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share"))
+    if plan.job.gives("practice.post_stretch"):
+        return "the job file's limit"
+    found = rule("post_stretch_share")
+    return "fidpath's own limit, without a source" if found.status == "own" else f"a limit from {rule_source(found)}"
 
 
 def _most_stretch(plan: Plan) -> str:

@@ -14,7 +14,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.meshing import Mesh, joined, part_strands
-from fidpath.scene.broken_view import break_signs, is_left_out, kept_of
+from fidpath.scene.broken_view import break_signs, is_left_out, kept_of, run_on_signs
 from fidpath.scene.cameras import ASIDE, PEN, Box
 from fidpath.scene.captions import Sight, seen_from
 from fidpath.scene.ink_marks import dot_solids, tick_solids
@@ -145,13 +145,15 @@ def panel(
     ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first and not stage.dimensions else ()
     props = [s for s in stage.props if first or sight.tools or s.part not in FIRST]
     crossed = cross(stage, box, camera, stage.inked if sight.beside else ()) if sight.crossed else []
-    ink = [*tick_solids(model, stage.inked), *dot_solids(model, stage.dots)]
-    solids = (_rope(stage, box, camera), *ink, *props, *break_signs(model), *_arrows(stage, box, camera), *crossed)
+    dots = [dot for dot in stage.dots if not is_left_out(model, np.array(dot))]
+    ink = [*tick_solids(model, stage.inked), *dot_solids(model, dots)]
+    signs = [*break_signs(model), *run_on_signs(model)]
+    solids = (_rope(stage, box, camera), *ink, *props, *signs, *_arrows(stage, box, camera), *crossed)
     words = caption or sight.say or f"seen {seen_from(sight)}"
     found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
-    dots = _dot_labels(stage, camera, found) if scale > DOTS_FROM else {}
-    faces = _face_labels(stage, camera, dots) if scale > FACES_FROM else []
-    labels = [*stage.labels, *faces, *dots.values()]
+    named = _dot_labels(stage, camera, found) if scale > DOTS_FROM else {}
+    faces = _face_labels(stage, camera, named) if scale > FACES_FROM else []
+    labels = [*stage.labels, *faces, *named.values()]
     return replace(
         found,
         labels=tuple(

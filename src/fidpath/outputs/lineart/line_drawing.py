@@ -119,7 +119,7 @@ def _lettering(
 ) -> tuple[InkPen, Lettered]:
     """Everything that is written on the panels, in the largest type in which all of it finds its place."""
     full = max(LEAST_TYPE / (SMALL * mm), 1.0)
-    shown, free = [shown_chips(view, reach) for view in views], free_space(scene, drawn)
+    shown, free = [shown_chips(view, reach) for view in views], free_space(scene, drawn, views)
 
     def attempt(larger: float) -> tuple[InkPen, Lettered]:
         """The words in type so many times as large, and the pen that wrote them."""

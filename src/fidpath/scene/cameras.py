@@ -129,7 +129,8 @@ def aside(stage: Stage) -> Floats:
 def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
     """Boxes and cameras for one to four views, each of its stage: the division of the area that shows all largest.
 
-    Of several that show it alike, the most even. The first holds the arrow and props that stand aside. Moments seen alike are shown in one scale.
+    Of several that show it alike, the most even. The first holds the arrow and props that stand aside. Moments seen
+    alike are shown in one scale.
     """
     first = stages[0]
     also = [_held(stage) for stage in stages]

@@ -334,7 +334,10 @@ def _swung_back(model: Model, station: float) -> Floats:
     back, tail = -model.along(model.state.first + d), model.along(station + 2.5 * d)
     aside = unit(tail - (tail @ back) * back)
     start = model.at(station) + 2.6 * d * tail + 1.0 * d * back
-    return bent(start, model.at(station) + 5.5 * d * back + 1.2 * d * aside, 0.3) + 0.5 * d * UP
+    end = model.at(station) + 5.5 * d * back + 1.2 * d * aside
+    return max((bent(start, end, bow) for bow in (0.3, -0.3)), key=lambda line: float(line.mean(axis=0) @ aside)) + (
+        0.5 * d * UP
+    )
 
 
 def _before(model: Model, before: RopeLines | None, station: float) -> Floats | None:

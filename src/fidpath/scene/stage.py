@@ -117,11 +117,14 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
 
 
 def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[float, float, float]:
-    """Where a hole's letter points: at its middle, or off it where another mark lies in the hole."""
+    """Where a hole's letter points: at its middle, or at its top group off it where another mark lies in the hole."""
     opening, at = model.state.opening(letter), places[letter]
     others = (model.at(station) for other, station in places.items() if other != letter)
     crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)
-    return over(model, at + 0.9 * opening.flat if crowded and opening.flat > model.d else at)
+    if not crowded or opening.flat <= model.d:
+        return over(model, at)
+    strands = model.points(opening.rope)[:, model.column(at + 0.9 * opening.flat, opening.rope)]
+    return vector(strands[int(strands[:, 2].argmax())] + 0.4 * model.braid.thickness * UP)
 
 
 def _kept(model: Model, plan: Plan, names: Sequence[str]) -> list[tuple[float, float]]:

@@ -42,7 +42,7 @@ AIR = 2.2
 
 NOTHING: Floats = np.zeros((0, 3))
 
-SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
+SHARES = (1 / 2, 2 / 5, 3 / 5, 1 / 3, 2 / 3, 3 / 10, 7 / 10)
 """Shares of the page that the first view may have beside the others."""
 
 
@@ -130,7 +130,8 @@ def aside(stage: Stage) -> Floats:
 def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
     """Boxes and cameras for one to four views, each of its stage: the division of the area that shows all largest.
 
-    The first holds the arrow and props that stand aside. Moments seen alike are shown in one scale.
+    Of several that show it alike, the most even. The first holds the arrow and props that stand aside. Moments seen
+    alike are shown in one scale.
     """
     first = stages[0]
     also = [_held(stage) for stage in stages]
@@ -142,8 +143,9 @@ def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list
         placed = [(box, aim.camera(box, MARGIN, least)) for box, (aim, least) in zip(boxes, aims, strict=False)]
         return _in_one_scale(sights, placed)
 
-    def seen(found: list[tuple[Box, Camera]]) -> float:
-        return sum(_worth(box[2] / camera.width * first.model.d) for box, camera in found)
+    def seen(found: list[tuple[Box, Camera]]) -> tuple[float, float]:
+        worth = sum(_worth(box[2] / camera.width * first.model.d) for box, camera in found)
+        return round(worth, 3), -float(np.std([np.log(box[2] * box[3]) for box, _ in found]))
 
     return max((fitted(boxes) for boxes in divisions(area, len(sights))), key=seen)
 

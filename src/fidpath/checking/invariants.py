@@ -37,6 +37,9 @@ UP = np.array([0.0, 0.0, 1.0])
 CUT = 0.8
 """Rope left out either side of the cut in the eye, in diameters."""
 
+CUTS = (0.5, -0.5, 1.0, -1.0, 1.5, -1.5)
+"""Places near the middle of the eye at which it may be cut, in picks from there."""
+
 CLEAR = 0.95
 """Least distance from a leg's end to the other leg's centre line, seen along z, in diameters."""
 
@@ -105,10 +108,23 @@ def linked(
 ) -> Linked:
     """How the strands are linked, for holes H1 in the standing part and H2 in the tail at stations h1 < h2 in mm.
 
-    `cut`: station of the cut in the eye, `cut_in_eye` if it isn't given; `crossings`: as found, where that is known.
+    `cut`: station of the cut in the eye; where it isn't given, `cut_in_eye`, or a place near it at which no pair of
+    strands is odd, since a cut through a crossing may count that one to the wrong leg. `crossings`: as found, where
+    that is known.
     """
     found = crossings or crossings_found(strands)
-    at = cut_in_eye(strands, found, h1, h2) if cut is None else cut
+    if cut is not None:
+        return _linked_at(strands, found, h1, h2, cut)
+    middle, pick = cut_in_eye(strands, found, h1, h2), strands.braid.pick
+    first = _linked_at(strands, found, h1, h2, middle)
+    if not first.odd_pairs:
+        return first
+    others = (_linked_at(strands, found, h1, h2, middle + picks * pick) for picks in CUTS)
+    return next((link for link in others if not link.odd_pairs), first)
+
+
+def _linked_at(strands: Strands, found: Crossings, h1: float, h2: float, at: float) -> Linked:
+    """How the strands are linked, the eye cut at a station."""
     standing, tail = legs(strands, at, found, h1, h2)
     across, within = _linking(carried_on(strands, standing), carried_on(strands, tail))
     alone = _linking(*[_plain(strands, tail)] * 2)[1]

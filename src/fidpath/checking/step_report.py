@@ -94,15 +94,20 @@ class Planned:
 
 
 def measure_step(
-    strands: Strands, before: Floats, sections: Sections, log: SolverLog, planned: Planned
+    strands: Strands,
+    before: Floats,
+    sections: Sections,
+    log: SolverLog,
+    planned: Planned,
+    between: Sequence[Floats] = (),
 ) -> dict[str, Any]:
     """Every measure of one step, `failures` as in `report.measure`, and the mistake they name, `named`, if any.
 
-    `before`: `(strands, n, 3)`, the same strands before settling. Stations are rope in mm from the first hole.
+    `before`: `(strands, n, 3)`, the same strands before settling; `between`: placings on the way, in order. Stations are rope in mm from the first hole.
     """
     found: dict[str, Any] = {}
     where: Where = {}
-    report.contact(strands, before, sections, log, planned.bars, found, where)
+    report.contact(strands, before, sections, log, planned.bars, found, where, between)
     report.lengths(strands, found, where)
     crossings = crossings_found(strands)
     _passed(strands, crossings, found, where)

@@ -7,6 +7,8 @@ and cuts moves so that no strand can cross another. Everything runs in a fixed o
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
@@ -28,6 +30,8 @@ RAMP_STEPS = 20
 """Steps in which force and thickness grow."""
 
 LEAST_CERTIFICATE = 0.01
+
+Watch = Callable[[int, Floats], None]
 
 
 class _Contacts:
@@ -172,8 +176,10 @@ class _Loading:
         return float(worst_overlap(self.x, pairs, self.thick, np.full(len(pairs), -np.inf), 0.0, ignore))
 
 
-def load(setup: LoadingSetup, schedule: Schedule = DEFAULT) -> Loaded:
+def load(setup: LoadingSetup, schedule: Schedule = DEFAULT, watch: Watch | None = None) -> Loaded:
     """The strands as they lie after the schedule's stages.
+
+    watch: told the number of sweeps and the nodes `(m, 3)` after each; what it raises ends the loading.
 
     Raises CannotBeMade where the guard's certificate is lost.
     """
@@ -181,7 +187,7 @@ def load(setup: LoadingSetup, schedule: Schedule = DEFAULT) -> Loaded:
     readings = []
     for stage in schedule.stages:
         run.change_step(stage.step)
-        _run_stage(run, stage, schedule)
+        _run_stage(run, stage, schedule, watch or _unseen)
         readings.append(run.tension / stage.step)
     return Loaded(
         points=run.x,
@@ -194,10 +200,15 @@ def load(setup: LoadingSetup, schedule: Schedule = DEFAULT) -> Loaded:
     )
 
 
-def _run_stage(run: _Loading, stage: SweepStage, schedule: Schedule) -> None:
+def _unseen(_sweeps: int, _points: Floats) -> None:
+    return None
+
+
+def _run_stage(run: _Loading, stage: SweepStage, schedule: Schedule, watch: Watch) -> None:
     for _ in range(stage.sweeps):
         run.ramp_up(schedule)
         run.sweep(stage)
+        watch(run.sweeps, run.x)
         if run.certificate < LEAST_CERTIFICATE:
             raise CannotBeMade(
                 f"the loaded splice can't be found: the guard's certificate fell to {run.certificate:.3f} "

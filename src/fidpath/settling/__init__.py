@@ -4,23 +4,24 @@ A `Draft` comes in; settled strands with their certificate go out. Open `solver`
 """
 
 from fidpath.settling.contact_kernels import closest, neighbours, worst_overlap
-from fidpath.settling.settled_states import SettledState, all_settled, laid_state, settled_state
-from fidpath.settling.solver import Effort, Log, Settled, flatten, settle
+from fidpath.settling.settled_states import STEP_BOUND, SettledState, laid_state, settled_state
+from fidpath.settling.solver import Effort, Log, Settled, flatten, pressed_apart, settle
 from fidpath.settling.thin_start import ENOUGH, LEAST, clearance
 
 __all__ = [
     "ENOUGH",
     "LEAST",
+    "STEP_BOUND",
     "Effort",
     "Log",
     "Settled",
     "SettledState",
-    "all_settled",
     "clearance",
     "closest",
     "flatten",
     "laid_state",
     "neighbours",
+    "pressed_apart",
     "settle",
     "settled_state",
     "worst_overlap",

@@ -59,6 +59,9 @@ BOUND = 0.0015
 MOST_SWEEPS = 900
 INDEX_GAP = 1.5
 
+LAST_SWEEPS = 60
+"""Sweeps at most in which strands that lie nearly right are pressed apart."""
+
 
 @dataclass(frozen=True)
 class Effort:
@@ -83,11 +86,15 @@ class Log:
 
 @dataclass(frozen=True)
 class Settled:
-    """Settled strands, the draft they came from, and the solver's log."""
+    """Settled strands, the draft they came from, and the solver's log.
+
+    between: placings `(strands, n, 3)` mm on the way from the thin start to `strands`, in order, where any were kept.
+    """
 
     strands: Strands
     draft: Draft
     log: Log
+    between: tuple[Floats, ...] = ()
 
 
 @dataclass
@@ -282,6 +289,31 @@ def settle(
     points[laid.alive] = run.flat.x
     seconds = time.perf_counter() - began
     return Settled(replace(laid, points=points), draft, Log(run.certificate, sweeps, seconds, overlap))
+
+
+def pressed_apart(settled: Settled, bound: float = BOUND) -> Settled:
+    """Strands that are nearly settled, pressed apart from where they lie until no overlap exceeds `bound`.
+
+    Where that can't be had in LAST_SWEEPS, the overlap that is left is in the log.
+    """
+    strands = settled.strands
+    lies = np.linalg.norm(np.diff(strands.points, axis=1), axis=2)
+    run = _Sweeper(Draft(strands, strands.points, lies), FULL, guarded=True)
+    run.share, run.drawn = 1.0, STEPS
+    sweeps = 0
+    while (sweeps == 0 or run.overlap() >= bound) and sweeps < LAST_SWEEPS:
+        run.give_way()
+        run.sweep()
+        sweeps += 1
+    points = strands.points.copy()
+    points[strands.alive] = run.flat.x
+    log = replace(
+        settled.log,
+        certificate_min=min(settled.log.certificate_min, run.certificate),
+        sweeps=settled.log.sweeps + sweeps,
+        overlap=run.overlap(),
+    )
+    return replace(settled, strands=replace(strands, points=points), log=log)
 
 
 def _run(run: _Sweeper, progress: Callable[[float], None] | None, bound: float) -> tuple[int, float]:

@@ -56,6 +56,7 @@ def planned_for(plan: Plan, kind: str) -> Planned:
         loop=plan.loop_fitted if kind in LOOPED else None,
         throat_to_crown=HELD_AT[kind](plan) if kind in HELD_AT else None,
         mistakes=tuple(mistake.name for mistake in method_of(plan.job.line.ends[0].splice).mistakes),
+        moving=known.moving,
         mirrored=plan.job.practice.mirrored,
         bars=plan.job.terminator.body.bars,
     )

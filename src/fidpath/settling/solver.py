@@ -59,7 +59,7 @@ BOUND = 0.0015
 MOST_SWEEPS = 900
 INDEX_GAP = 1.5
 
-LAST_SWEEPS = 60
+LAST_SWEEPS = 120
 """Sweeps at most in which strands that lie nearly right are pressed apart."""
 
 

@@ -66,7 +66,7 @@ FURTHER_OUT = (0.0, 0.4, 0.8, 1.2, 1.6, 2.0, 2.4)
 BEFORE_H2 = (1.7, 2.1, 2.5, 2.9)
 """How far the pinched bight's apex lies before H2, in rope diameters."""
 
-LEANS = (50.0, 45.0, 40.0, 35.0, 30.0)
+LEANS = (50.0, 45.0, 40.0)
 """Degrees at which the legs may cross in H1 while it lies in H2."""
 
 HOOK = 2.2
@@ -285,8 +285,11 @@ def _h1_in_h2(plan: Plan, degrees: float) -> RopeState:
     return _doubled(builder, _lock_state(builder, shape, openings, passes), shape, lean / 2)
 
 
-def _curled(plan: Plan, curl: float, beyond: float) -> RopeState:
-    """Eye and first crossing drawn right through H2, which lies in a curl of its own of radius `curl` diameters."""
+def _curled(plan: Plan, curl: float, beyond: float, after: Pieces | None = None, shown: float = TAIL_SHOWN) -> RopeState:
+    """Eye and first crossing drawn right through H2, which lies in a curl of its own of radius `curl` diameters.
+
+    after: the tail's pieces beyond H2 where they aren't the usual ones; shown: how much of it, in diameters.
+    """
     builder = _roomy(plan)
     d = builder.d
     openings = (builder.passed("H1"), builder.two_legs())
@@ -310,6 +313,10 @@ def _curled(plan: Plan, curl: float, beyond: float) -> RopeState:
     through = builder.station(openings, -float(x[0]) * d)
     guest, own = (builder.station(openings, shape.marks[place] * d) for place in ("TA", "PT"))
     passes = (Pass("H1", guest), Pass("H2", through), Pass("H2", own, "right"))
+    if after is not None:
+        line, arc_zero = shape.chain(after)
+        first, last = -(WEST + 4) * d, builder.h2 + shown * d
+        return builder.state(line, arc_zero, first, last, openings, passes)
     state = _lock_state(builder, shape, openings, passes, WEST + 4)
     return state if plan.station_h2 <= LONG * d else bent(state, -1.0)
 
@@ -330,6 +337,13 @@ def h2_curled(plan: Plan) -> RopeState:
 def curl_rolling_out(plan: Plan) -> RopeState:
     """The curl drawn small, about to roll out over H2."""
     return _curled(plan, 1.05, 3.4)
+
+
+def curled_and_drawn(plan: Plan) -> RopeState:
+    """The curl drawn smaller still, the tail bent toward the captive end and taut."""
+    d = plan.braid.diameter
+    west: Pieces = [(1.8 * d, 0.0), (0.8 * np.pi * d, np.pi / 2), (60 * d, 0.0)]
+    return _curled(plan, 0.85, 3.2, west, 9.0)
 
 
 def free_end_in_h2(plan: Plan) -> RopeState:

@@ -65,6 +65,19 @@ class Grip:
 
 
 @dataclass(frozen=True)
+class Haul:
+    """A hand that draws the rope's end, from station `start` on, along the unit `direction`; all up to `held` is held.
+
+    It stops when the groups of the last hole have made or lost `turned` of their turn.
+    """
+
+    start: float
+    direction: Vector
+    held: float
+    turned: float
+
+
+@dataclass(frozen=True)
 class Profile:
     """How a bury shortens, swells and squeezes a rope, at rising stations `(m,)` mm and straight between them.
 
@@ -127,6 +140,7 @@ class RopeState:
     tools: tuple[Tool, ...] = ()
     pulls: tuple[Pull, ...] = ()
     grips: tuple[Grip, ...] = ()
+    haul: Haul | None = None
     bury: Bury | None = None
     seat: Seat | None = None
     seat_centre: Vector = (0.0, 0.0, 0.0)
@@ -236,6 +250,7 @@ def mirrored(state: RopeState) -> RopeState:
         openings=tuple(_opening(opening) for opening in state.openings),
         passes=tuple(_pass(passing) for passing in state.passes),
         tools=tuple(_tool(tool) for tool in state.tools),
+        haul=None if state.haul is None else replace(state.haul, direction=_across(state.haul.direction)),
         pulls=tuple(replace(pull, direction=_across(pull.direction)) for pull in state.pulls),
         seat_centre=_across(state.seat_centre),
         heading=-state.heading,

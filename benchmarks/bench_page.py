@@ -51,12 +51,12 @@ def demo_page(folder: Path) -> Path:
     from fidpath.methods.registry import method_of
     from fidpath.outputs.page import splice_page
     from fidpath.planning.planner import make_plan
-    from fidpath.settling.settled_states import all_settled
+    from fidpath.loading.in_hand import all_in_hand
 
     plan, way = make_plan(read_job(DEMO)), method_of("locked-captive")
     kinds = list(dict.fromkeys([*(step.state for step in way.steps), *(wrong.name for wrong in way.mistakes)]))
     target = folder / "splice.html"
-    target.write_text(splice_page(plan, list(all_settled(plan, kinds)), way), encoding="utf-8")
+    target.write_text(splice_page(plan, list(all_in_hand(plan, kinds)), way), encoding="utf-8")
     return target
 
 

@@ -26,6 +26,7 @@ from fidpath.geometry.parting import (
     Opening,
     across,
     arc_lengths,
+    parted_ones,
     passed_hole,
     side_by_side,
     stations,

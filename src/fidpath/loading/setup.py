@@ -93,6 +93,7 @@ class SweepStage:
     step: displacement that a unit of force makes in a sweep. momentum: share of a node's last move that goes on.
     press, grip: stiffness of contact across and along the surface, times the step.
     drive: share of the set-up's and the bodies' `moves` made in each sweep.
+    cap: share of the thickness that a node moves at most in a sweep.
     """
 
     step: float
@@ -101,6 +102,7 @@ class SweepStage:
     press: float = 2.0
     grip: float = 0.6
     drive: float = 0.0
+    cap: float = 0.02
 
 
 @dataclass(frozen=True)

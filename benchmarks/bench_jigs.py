@@ -10,13 +10,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 from fidpath.job.reader import read_job
+from fidpath.loading.in_hand import state_in_hand
 from fidpath.outputs.jigs.catalogue import JIGS, USUAL, JigOrRefusal, files
 from fidpath.outputs.jigs.jig_report import as_text, report_entry
 from fidpath.outputs.jigs.parts.step_model import model
 from fidpath.outputs.jigs.parts.teaching_models import close_up, states_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.loading.in_hand import state_in_hand
 from figures import figure, least
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from fidpath.job.reader import read_job
+from fidpath.loading.in_hand import all_in_hand, state_in_hand
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded_method
 from fidpath.outputs.lineart.line_drawing import line_scene, pdf, svg
@@ -23,7 +24,6 @@ from fidpath.planning.planner import make_plan
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.scene import Scene
 from fidpath.scene.step_picture import step_scene
-from fidpath.loading.in_hand import all_in_hand, state_in_hand
 from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"

@@ -9,8 +9,8 @@ import time
 from pathlib import Path
 
 from fidpath.job.reader import read_job
-from fidpath.planning.planner import make_plan
 from fidpath.loading.in_hand import all_in_hand, state_in_hand
+from fidpath.planning.planner import make_plan
 from fidpath.states.kinds import KINDS
 from figures import figure
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import io
 import sys
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -97,9 +98,9 @@ def picture(
 
 def offline_page(job: JobLike, *, steps: bool = False) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
+    from fidpath.loading import all_in_hand, state_in_hand
     from fidpath.methods import method_of
     from fidpath.outputs.page import splice_page
-    from fidpath.loading import all_in_hand, state_in_hand
 
     planned = plan(job)
     method = method_of(planned.job.line.ends[0].splice)
@@ -111,11 +112,11 @@ def offline_page(job: JobLike, *, steps: bool = False) -> str:
 
 def _scene(planned: Plan, name: str) -> Scene:
     """What a picture of that name shows."""
+    from fidpath.loading import moments_in_hand, state_in_hand
     from fidpath.methods import method_of, worded, worded_mistake
     from fidpath.outputs.registered.steps import step_name
     from fidpath.scene import FINISHED as VIEWS
     from fidpath.scene import finished_scene, step_scene, wrong_scene
-    from fidpath.loading import state_in_hand
     from fidpath.settling import laid_state
 
     method = method_of(planned.job.line.ends[0].splice)
@@ -135,7 +136,7 @@ def _scene(planned: Plan, name: str) -> Scene:
             planned,
             of=method.steps[-1].number,
             part=method.part(index),
-            moments={kind: state_in_hand(planned, kind) for kind in step.states[1:]},
+            moments=moments_in_hand(partial(state_in_hand, planned), step.states[1:]),
         )
     for wrong in method.mistakes:
         if wrong.name == name:

@@ -11,9 +11,9 @@ from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 
+from fidpath.loading import state_in_hand
 from fidpath.machine import locked
 from fidpath.planning import Plan
-from fidpath.loading import state_in_hand
 from fidpath.settling import SettledState
 
 IN_MEMORY = 6

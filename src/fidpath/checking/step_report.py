@@ -105,7 +105,8 @@ def measure_step(
 ) -> dict[str, Any]:
     """Every measure of one step, `failures` as in `report.measure`, and the mistake they name, `named`, if any.
 
-    `before`: `(strands, n, 3)`, the same strands before settling; `between`: placings on the way, in order. Stations are rope in mm from the first hole.
+    `before`: `(strands, n, 3)`, the same strands before settling; `between`: placings on the way, in order.
+    Stations are rope in mm from the first hole.
     """
     found: dict[str, Any] = {}
     where: Where = {}
@@ -308,8 +309,8 @@ def _failures(found: Measures, planned: Planned) -> list[report.Bad]:
     splits += [("split at a fid", one["split"]) for one in found["fids"]]
     bad += [(name, split, report.even(split)) for name, split in splits if split != report.even(split)]
     bad += [(name, found[name], 0) for name in ("crossings_outside_holes", "strands_hooked") if found.get(name)]
-    said = ("invariants_whole", "tail_enclosed")
-    said += () if planned.moving else ("passes_as_declared", "invariants_agreed")
+    at_rest = () if planned.moving else ("passes_as_declared", "invariants_agreed")
+    said = ("invariants_whole", "tail_enclosed", *at_rest)
     bad += [(name, False, True) for name in said if not found.get(name, True)]
     return bad + _not_as_asked(found, planned) + off_plan(found, planned)
 

@@ -83,6 +83,7 @@ __all__ = [
     "of_one_rope",
     "of_ropes",
     "padded",
+    "parted_ones",
     "passed_hole",
     "passed_loop",
     "points",

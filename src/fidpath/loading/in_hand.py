@@ -64,6 +64,18 @@ def all_in_hand(plan: Plan, kinds: Sequence[str], tell: Progress | None = None) 
             yield one.result()
 
 
+def moments_in_hand(state: Callable[[str], SettledState], kinds: Sequence[str]) -> dict[str, SettledState]:
+    """The states of those kinds by kind, as `state` makes them; moments of a motion that jams are left out."""
+    found = {}
+    for kind in kinds:
+        try:
+            found[kind] = state(kind)
+        except CannotBeMade:
+            if not kind_of(kind).moving:
+                raise
+    return found
+
+
 def _is_free(made: SettledState) -> bool:
     """Whether a state has holes held open, and no terminator or bury that its rope is laid to."""
     return bool(parted_ones(made.state.openings)) and made.state.seat is None and not kind_of(made.kind).finished

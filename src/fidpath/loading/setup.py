@@ -86,6 +86,10 @@ class LoadingSetup:
         return number
 
 
+CAP = 0.02
+"""Share of the thickness that a node moves at most in a sweep, where a stage doesn't say otherwise."""
+
+
 @dataclass(frozen=True)
 class SweepStage:
     """A number of sweeps of one kind.
@@ -102,7 +106,7 @@ class SweepStage:
     press: float = 2.0
     grip: float = 0.6
     drive: float = 0.0
-    cap: float = 0.02
+    cap: float = CAP
 
 
 @dataclass(frozen=True)

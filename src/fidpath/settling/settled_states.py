@@ -1,5 +1,4 @@
-"""A kind of rope state -> its own plan -> its lay -> settled strands -> their drawn sections.
-"""
+"""A kind of rope state -> its own plan -> its lay -> settled strands -> their drawn sections."""
 
 from __future__ import annotations
 

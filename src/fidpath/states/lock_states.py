@@ -285,7 +285,9 @@ def _h1_in_h2(plan: Plan, degrees: float) -> RopeState:
     return _doubled(builder, _lock_state(builder, shape, openings, passes), shape, lean / 2)
 
 
-def _curled(plan: Plan, curl: float, beyond: float, after: Pieces | None = None, shown: float = TAIL_SHOWN) -> RopeState:
+def _curled(
+    plan: Plan, curl: float, beyond: float, after: Pieces | None = None, shown: float = TAIL_SHOWN
+) -> RopeState:
     """Eye and first crossing drawn right through H2, which lies in a curl of its own of radius `curl` diameters.
 
     after: the tail's pieces beyond H2 where they aren't the usual ones; shown: how much of it, in diameters.

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath.errors import FidpathError
+from fidpath.loading import state_in_hand
 from fidpath.planning import Plan
 from fidpath.scene import Solid
-from fidpath.loading import state_in_hand
 from fidpath.settling import SettledState, laid_state
 from fidpath.viewing.interruptible_settling import Overtaken, stand_back
 from fidpath.viewing.window.step_scene import (

@@ -15,6 +15,7 @@ from fidpath.scene.panels import cut_panel, panel, shows
 from fidpath.scene.scene import Label, Panel, Scene, Words
 from fidpath.scene.stage import Stage, beside_tick, equipped, staged
 from fidpath.settling import SettledState
+from fidpath.states import kind_of
 
 AREA: Box = (0, 74, 1132, 1052)
 """Where a step's views go, page pixels."""
@@ -93,7 +94,8 @@ def _named_once(panels: Sequence[Panel], stages: Sequence[Stage], known: Collect
 def _stage_of(step: Step, made: SettledState, before: RopeLines | None, plan: Plan, kept: Sequence[str] = ()) -> Stage:
     """A step's or one of its moments' state with the step's marks."""
     worked = {step.moves, step.start or "", step.goal or ""}
-    return staged(made, before, plan, step.marks, step.turns, worked, kept, step.known)
+    turns = step.turns and not kind_of(made.kind).moving
+    return staged(made, before, plan, step.marks, turns, worked, kept, step.known)
 
 
 def _staged_for(step: Step, states: Mapping[str, SettledState], sight: Sight, stage: Stage) -> Stage:

@@ -32,7 +32,7 @@ def test_a_number_is_left_out_where_its_strand_is_hidden() -> None:
     model = model_of(settled_state("h1-second-fid"))
     opening = model.state.opening("H1")
     box = (0, 0, 500, 400)
-    camera = aimed(box, model.line[60:-60], np.array([0.0, 0.0, 1.0]), np.array([0.0, 1.0, 0.0]))
+    camera = aimed(model.line[60:-60], np.array([0.0, 0.0, 1.0]), np.array([0.0, 1.0, 0.0])).camera(box, 0.06, 0.0)
     rope = Solid(_rope(model.sections), Part.STANDING_PART)
     view = Panel(box, camera, (rope,))
     front = seen(view).coarse_front

@@ -62,7 +62,7 @@ class Lettered:
 
 
 def largest(attempt: Callable[[float], tuple[AnyPen, Lettered]]) -> tuple[AnyPen, Lettered]:
-    """The attempt in the largest type in which everything finds room near by, off the drawing, or in which least doesn't."""
+    """The attempt in the largest type in which everything finds room near by, off the drawing, or least doesn't."""
     tried = []
     for larger in LARGER:
         tried.append(attempt(larger))

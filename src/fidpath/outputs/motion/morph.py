@@ -285,7 +285,8 @@ def between(
 
     `openings`, `passes` (the guests' stations) and `places` (in which passes are closed) may be set otherwise than
     shared out; `fixed` are closures without a host met besides, their guests being stations, and anchors too. Beyond
-    the last anchor the rope's turns are `beyond` of the way. Hands pull with their share. Extent, tip and all else are a's.
+    the last anchor the rope's turns are `beyond` of the way. Both states' hands pull with their share. Extent, tip and
+    all else are a's.
 
     Raises CannotBeMade where no shape closes.
     """
@@ -299,8 +300,8 @@ def between(
     slid = {place.index: _station(braid, openings, c.guest) for place, c in zip(places, met, strict=False) if c.slides}
     line, h1 = chain_of(shape)
     slidden = tuple(replace(p, guest=slid.get(i, p.guest)) for i, p in enumerate(state.passes))
-    hands = {"pulls": _pulls_between(a, b, share), "grips": (a if share < HANDED_ON else b).grips}
-    return replace(state.lying(chain=line, arc_zero=h1), passes=slidden, **hands)
+    pulls, grips = _pulls_between(a, b, share), (a if share < HANDED_ON else b).grips
+    return replace(state.lying(chain=line, arc_zero=h1), passes=slidden, pulls=pulls, grips=grips)
 
 
 def _pulls_between(a: RopeState, b: RopeState, share: float) -> tuple[Pull, ...]:

@@ -76,7 +76,7 @@ def test_a_curl_that_jams_is_refused() -> None:
     made = _settled("h2-half-turned")
     haul = made.state.haul
     assert haul is not None
-    with pytest.raises(CannotBeMade, match="jams|certificate"):
+    with pytest.raises(CannotBeMade, match=r"jams|certificate"):
         hauled(made.settled, replace(made.state, haul=replace(haul, turned=5.0)))
 
 

@@ -29,7 +29,7 @@ from fidpath.viewing.live_page.form import Form, Refused
 from fidpath.viewing.live_page.guard import Address, Guard
 from fidpath.viewing.live_page.session import Session, Shown
 
-ASSETS = {"": "live.html", "live.css": "live.css", "live.js": "live.js"}
+ASSETS = {"": "live.html", "live.css": "live.css", "live.js": "bundle.js"}
 TYPES = {"html": "text/html", "css": "text/css", "js": "text/javascript"}
 
 MOST_STREAMS = 8

@@ -12,7 +12,8 @@ from typing import Any
 from fidpath.errors import FidpathError
 from fidpath.job import Job, keys_of, kinds, parse_job, text_of, toml_of
 from fidpath.planning import Plan, make_plan
-from fidpath.viewing.live_page.fields import Field, field_keys, fields
+from fidpath.viewing.live_page.field import Field
+from fidpath.viewing.live_page.fields import field_keys, fields
 
 LONGEST = 200
 """Letters in one field."""
@@ -64,7 +65,8 @@ def text_in(tables: Mapping[str, Any], field: Field) -> str:
     if isinstance(value, list):
         return ", ".join(_shown(item) for item in value)
     if isinstance(value, dict):
-        return "yes" if field.kind == "switch" else ", ".join(f"{name} = {_shown(item)}" for name, item in value.items())
+        pairs = (f"{name} = {_shown(item)}" for name, item in value.items())
+        return "yes" if field.kind == "switch" else ", ".join(pairs)
     return _shown(value)
 
 

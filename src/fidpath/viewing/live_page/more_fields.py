@@ -158,8 +158,6 @@ def _printing(key: str) -> Callable[[Job], str]:
 
 def count_fields() -> Iterator[Field]:
     """A pitch by count."""
-    yield Field(
-        key_path("rope.crossings"), "or count: crossings in a line", "Rope", kind="number", bounds="4 to 1000; 20 or more"
-    )
+    label, bounds = "or count: crossings in a line", "4 to 1000; 20 or more"
+    yield Field(key_path("rope.crossings"), label, "Rope", kind="number", bounds=bounds)
     yield Field(key_path("rope.over"), "and the length they take", "Rope", LENGTHS)
-

@@ -15,8 +15,6 @@ import uvicorn
 
 from fidpath.errors import EnvironmentProblem
 from fidpath.machine import files as output
-from fidpath.methods import method_of
-from fidpath.outputs import page
 from fidpath.viewing.live_page.form import Form, read_form
 from fidpath.viewing.live_page.guard import HOST, Address, new_token
 from fidpath.viewing.live_page.routes import Served, app_of
@@ -56,16 +54,9 @@ def serve(wish: Wish, say: Say) -> None:
 
 
 def _serve(form: Form, wish: Wish, listener: socket.socket, say: Say) -> None:
-    steps = method_of(form.job.line.ends[0].splice)
     address = Address(listener.getsockname()[1], new_token())
-    session = Session(form, steps, lambda plan, states: page.page_data(plan, states, steps))
-    served = Served(
-        session,
-        steps,
-        wish.folder or wish.job.resolve().parent,
-        lambda shown: page.splice_page(shown.plan, shown.states, steps, None),
-        lambda: server.should_exit,
-    )
+    session = Session(form)
+    served = Served(session, wish.folder or wish.job.resolve().parent, lambda: server.should_exit)
     app = app_of(served, address)
     config = uvicorn.Config(app, log_config=None, access_log=False, lifespan="off", timeout_graceful_shutdown=END)
     server = uvicorn.Server(config)

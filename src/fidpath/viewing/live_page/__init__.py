@@ -3,6 +3,9 @@
 A job file comes in; a page served on this machine alone and changed job files go out. Open `server` first, then `form`.
 """
 
-from fidpath.viewing.live_page.server import Wish, open_browser, serve
+from fidpath.viewing.live_page.form import Form, read_form
+from fidpath.viewing.live_page.routes import Served, routes_of
+from fidpath.viewing.live_page.server import Wish, opened, serve
+from fidpath.viewing.live_page.session import Session
 
-__all__ = ["Wish", "open_browser", "serve"]
+__all__ = ["Form", "Served", "Session", "Wish", "opened", "read_form", "routes_of", "serve"]

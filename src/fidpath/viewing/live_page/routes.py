@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import json
-import re
 from collections.abc import AsyncIterator, Awaitable, Callable, Sequence
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
@@ -23,12 +22,24 @@ from fidpath.machine import files as output
 from fidpath.outputs import page
 from fidpath.planning import Plan, sheet
 from fidpath.viewing.live_page import downloads, saving
-from fidpath.viewing.live_page.answers import Endpoint, asset, file, said, table, text_in, texts_in, words_of
 from fidpath.viewing.live_page.fields import described, fields
 from fidpath.viewing.live_page.form import Refused
-from fidpath.viewing.live_page.guard import Address, Guard
 from fidpath.viewing.live_page.lengths import switched
 from fidpath.viewing.live_page.session import Session, Shown
+from fidpath.viewing.results import Builds, Phone, Results, results_routes
+from fidpath.viewing.serving import (
+    Address,
+    Endpoint,
+    Guard,
+    asset,
+    file,
+    page_answer,
+    said,
+    table,
+    text_in,
+    texts_in,
+    words_of,
+)
 
 ASSETS = {"": "live.html", "live.css": "live.css", "live.js": "live.js", "desk.css": "desk.css", "desk.js": "desk.js"}
 
@@ -37,11 +48,6 @@ MOST_STREAMS = 8
 
 PAUSE, QUIET = 0.1, 100
 """Seconds between two looks for news, and looks without any after which a line is sent to see who still listens."""
-
-PAGE_POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]+)">')
-
-FRAMED = "frame-ancestors 'self'"
-"""The splice's page may stand in a frame of the live page, and in no other."""
 
 
 @dataclass
@@ -54,9 +60,22 @@ class Served:
     session: Session
     folder: Path
     closing: Callable[[], bool]
+    builds: Builds
+    phone: Phone
     home: str = ""
     streams: int = 0
     heavy: asyncio.Lock = field(default_factory=asyncio.Lock)
+
+    def job(self) -> tuple[str, str, str]:
+        """The text of the job as it stands, the name messages give its file, and its own name."""
+        form = self.session.form
+        return form.text, form.job.source, form.job.name
+
+    def close(self) -> None:
+        """Stops what is under way."""
+        self.builds.stop()
+        self.phone.stop()
+        self.session.close()
 
 
 def app_of(served: Served, address: Address) -> ASGIApp:
@@ -81,7 +100,8 @@ def routes_of(served: Served) -> Sequence[BaseRoute]:
         "/take/{what}": (_take, "GET"),
     }
     own = "fidpath.viewing.live_page"
-    routes = [Route(f"/{path}", asset(own, name), methods=["GET"]) for path, name in ASSETS.items()]
+    routes: list[BaseRoute] = [Route(f"/{path}", asset(own, name), methods=["GET"]) for path, name in ASSETS.items()]
+    routes += results_routes(Results(served.job, served.builds, served.phone))
     return routes + [Route(path, _with(served, answer), methods=[way]) for path, (answer, way) in answers.items()]
 
 
@@ -225,14 +245,7 @@ async def _page(served: Served, _request: Request) -> Response:
     """The whole page of the newest picture, under the content policy it states itself."""
     shown = _settled(served)
     text = await run_in_threadpool(page.page_of, shown.plan, shown.method, shown.parts)
-    return framed(text)
-
-
-def framed(text: str) -> Response:
-    """A page that may stand in a frame of one of our own, under the content policy it states itself."""
-    own = PAGE_POLICY.search(text)
-    policy = f"{own.group(1).rstrip('; ')}; {FRAMED}" if own else f"default-src 'none'; {FRAMED}"
-    return Response(text, media_type="text/html", headers={"Content-Security-Policy": policy})
+    return page_answer(text)
 
 
 async def _take(served: Served, request: Request) -> Response:

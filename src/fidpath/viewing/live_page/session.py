@@ -210,7 +210,9 @@ class Session:
     def _show_all(self, change: int, plan: Plan, method: Method) -> None:
         """Every state of the method as it arrives, then what could not be made."""
         growing, states, unmade = page.GrowingParts(plan, method), list[SettledState](), list[str]()
-        wanted = SettlingOrder(plan, method, self.looked_at, lambda share, words: self._checkpoint(change, share, words))
+        wanted = SettlingOrder(
+            plan, method, self.looked_at, lambda share, words: self._checkpoint(change, share, words)
+        )
         shown_at = 0.0
         for arrival in arrivals(wanted):
             if arrival.state is None:

@@ -1,4 +1,4 @@
-"""Who may speak to the live page's server: only a page of its own, on this machine, with the token of its address."""
+"""Who may speak to a server of ours: only a page of its own, with the token of its address."""
 
 from __future__ import annotations
 
@@ -32,20 +32,22 @@ HEADERS = {
 
 @dataclass(frozen=True)
 class Address:
-    """Where the page is served: on this machine alone, under a token that nobody can guess."""
+    """Where a page is served, under a token that nobody can guess: on this machine alone unless `host` is another."""
 
     port: int
     token: str
+    host: str = HOST
 
     @property
     def url(self) -> str:
         """The address to open."""
-        return f"http://{HOST}:{self.port}/{self.token}/"
+        return f"http://{self.host}:{self.port}/{self.token}/"
 
     @property
-    def hosts(self) -> tuple[str, str]:
-        """What a browser on this machine calls the server."""
-        return f"{HOST}:{self.port}", f"localhost:{self.port}"
+    def hosts(self) -> tuple[str, ...]:
+        """What a browser calls the server."""
+        own = (f"{self.host}:{self.port}",)
+        return (*own, f"localhost:{self.port}") if self.host == HOST else own
 
 
 def new_token() -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Awaitable, Callable, Mapping
 from importlib import resources
 from typing import Any
@@ -14,6 +15,11 @@ from starlette.responses import JSONResponse, Response
 from fidpath.errors import FidpathError
 
 Endpoint = Callable[[Request], Awaitable[Response]]
+
+PAGE_POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]+)">')
+
+FRAMED = "frame-ancestors 'self'"
+"""A splice's page may stand in a frame of our own pages, and in no other."""
 
 TYPES = {"html": "text/html", "css": "text/css", "js": "text/javascript"}
 
@@ -73,3 +79,10 @@ def file(content: str | bytes, name: str, kind: str) -> Response:
     """A file that a browser saves under this name."""
     plain = name.encode("ascii", "replace").decode().replace("?", "-")
     return Response(content, media_type=kind, headers={"Content-Disposition": f'attachment; filename="{plain}"'})
+
+
+def page_answer(text: str) -> Response:
+    """A splice's page, under the content policy that it states itself."""
+    own = PAGE_POLICY.search(text)
+    policy = f"{own.group(1).rstrip('; ')}; {FRAMED}" if own else f"default-src 'none'; {FRAMED}"
+    return Response(text, media_type="text/html", headers={"Content-Security-Policy": policy})

@@ -3,9 +3,25 @@
 A job file comes in; a page served on this machine alone and changed job files go out. Open `server` first, then `form`.
 """
 
-from fidpath.viewing.live_page.form import Form, read_form
+from fidpath.viewing.live_page.fields import described, fields
+from fidpath.viewing.live_page.form import Form, Refused, read_form, tried
+from fidpath.viewing.live_page.lengths import switched
 from fidpath.viewing.live_page.routes import Served, routes_of
 from fidpath.viewing.live_page.server import Wish, opened, serve
 from fidpath.viewing.live_page.session import Session
 
-__all__ = ["Form", "Served", "Session", "Wish", "opened", "read_form", "routes_of", "serve"]
+__all__ = [
+    "Form",
+    "Refused",
+    "Served",
+    "Session",
+    "Wish",
+    "described",
+    "fields",
+    "opened",
+    "read_form",
+    "routes_of",
+    "serve",
+    "switched",
+    "tried",
+]

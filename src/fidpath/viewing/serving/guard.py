@@ -58,9 +58,10 @@ def new_token() -> str:
 class Guard:
     """Refuses strangers before the application hears of them, and what is too large; adds the headers of safety."""
 
-    def __init__(self, app: ASGIApp, address: Address) -> None:
+    def __init__(self, app: ASGIApp, address: Address, most_body: int = MOST_BODY) -> None:
         self.app = app
         self.address = address
+        self.most_body = most_body
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Passes on what may come in."""
@@ -70,7 +71,7 @@ class Guard:
         if refused is not None:
             await PlainTextResponse(refused.detail, refused.status_code)(scope, receive, _with_headers(send))
             return
-        await self.app(scope, _limited(receive), _with_headers(send))
+        await self.app(scope, _limited(receive, self.most_body), _with_headers(send))
 
     def _refusal(self, headers: Headers, path: str) -> HTTPException | None:
         """Why a request isn't answered, or None where it is."""
@@ -83,20 +84,20 @@ class Guard:
         if not secrets.compare_digest(token, self.address.token.encode()):
             return HTTPException(404, "There is nothing here: open the address that fidpath printed.")
         length = headers.get("content-length", "0")
-        if not length.isdecimal() or int(length) > MOST_BODY:
+        if not length.isdecimal() or int(length) > self.most_body:
             return HTTPException(413, "This is too large.")
         return None
 
 
-def _limited(receive: Receive) -> Receive:
-    """A request's body no longer than MOST_BODY, whatever its header says."""
+def _limited(receive: Receive, most: int) -> Receive:
+    """A request's body no longer than `most` bytes, whatever its header says."""
     taken = 0
 
     async def limited() -> Message:
         nonlocal taken
         message = await receive()
         taken += len(message.get("body", b""))
-        if taken > MOST_BODY:
+        if taken > most:
             raise HTTPException(413, "This is too large.")
         return message
 

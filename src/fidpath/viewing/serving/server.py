@@ -30,11 +30,17 @@ class Server:
         self._listener = listener
         self._server: uvicorn.Server | None = None
         self._ending = False
+        self.by_button = False
 
     @property
     def ending(self) -> bool:
         """Whether it is to end: what answers for long looks at this."""
         return self._ending or (self._server is not None and self._server.should_exit)
+
+    def end_by_button(self) -> None:
+        """Ends it because a person said so on its page."""
+        self.by_button = True
+        self.end()
 
     def end(self) -> None:
         """Has it end as soon as answers under way are given."""

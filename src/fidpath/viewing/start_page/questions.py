@@ -1,0 +1,64 @@
+"""A new job by a few questions: the rope, what sits in the eye, what is at hand. What isn't asked keeps its rule."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from fidpath.job import parse_job, template
+from fidpath.planning import make_plan
+from fidpath.viewing.live_page import Form, Refused, described, fields, switched, tried
+
+ROPE = ("rope.diameter", "rope.strands", "rope.weave", "rope.pitch", "rope.crossings", "rope.over")
+ASKED = ("name", *ROPE, "line.captive_end", "line.ends[1].splice", "tools.fids")
+SOURCE = "new job"
+
+
+def blank(system: str) -> Form:
+    """The job that a new one begins as: an example whose figures are to be replaced."""
+    text = template("my splice")
+    job = parse_job(text, SOURCE)
+    form = Form(text, job, make_plan(job))
+    if system == "mm":
+        return form
+    changed = tried(form, {**switched(fields(), form.texts, "in"), **INCHES})
+    assert isinstance(changed, Form), changed
+    return changed
+
+
+INCHES = {
+    "rope.diameter": "3/8 in",
+    "rope.name": "12-strand HMPE, 3/8 in",
+    "terminator.bearing_diameter": "2 in",
+    "terminator.groove_radius": "7/32 in",
+    "terminator.width": "9/16 in",
+    "terminator.hole": "1 1/4 in",
+    "tools.fids": "5/16 in, 7/16 in",
+}
+"""An example's sizes as they are sold in inches."""
+
+
+def questions(system: str) -> dict[str, Any]:
+    """The questions: the fields asked for, and what stands in them as an example."""
+    form = blank(system)
+    asked = [field for field in described(form.job) if field["key"] in ASKED or _of_terminator(field["key"])]
+    return {"fields": asked, "texts": {field["key"]: form.texts[field["key"]] for field in asked}}
+
+
+def _of_terminator(key: str) -> bool:
+    return key.startswith("terminator.")
+
+
+def answered(system: str, texts: Mapping[str, str]) -> Form | Refused:
+    """The job that the answers make, or what is wrong with them, field by field; its rope is named by its figures."""
+    form = blank(system)
+    known = {key: text for key, text in texts.items() if key in form.texts}
+    strands, diameter = known.get("rope.strands", "").strip(), known.get("rope.diameter", "").strip()
+    named = {"rope.name": f"{strands}-strand HMPE, {diameter}", "line.name": known.get("name", "")}
+    return tried(form, {**form.texts, **named, **known})
+
+
+def file_name(name: str) -> str:
+    """What the file of a job of this name is called."""
+    return f"{Path(name.strip()).name or 'job'}.toml"

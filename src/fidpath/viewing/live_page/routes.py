@@ -41,7 +41,7 @@ from fidpath.viewing.serving import (
     words_of,
 )
 
-ASSETS = {"": "live.html", "live.css": "live.css", "live.js": "live.js", "desk.css": "desk.css", "desk.js": "desk.js"}
+ASSETS = {"": "live.html", "live.css": "live.css", "live.js": "bundle.js"}
 
 MOST_STREAMS = 8
 """Browser windows that are told the news at a time."""

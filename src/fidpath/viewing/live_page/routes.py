@@ -41,7 +41,13 @@ from fidpath.viewing.serving import (
     words_of,
 )
 
-ASSETS = {"": "live.html", "live.css": "live.css", "live.js": "bundle.js"}
+OWN, SHARED = "fidpath.viewing.live_page", "fidpath.viewing.serving"
+ASSETS = {
+    "": (OWN, "live.html"),
+    "live.css": (OWN, "live.css"),
+    "live.js": (OWN, "bundle.js"),
+    "base.css": (SHARED, "base.css"),
+}
 
 MOST_STREAMS = 8
 """Browser windows that are told the news at a time."""
@@ -99,8 +105,7 @@ def routes_of(served: Served) -> Sequence[BaseRoute]:
         "/save": (_save, "POST"),
         "/take/{what}": (_take, "GET"),
     }
-    own = "fidpath.viewing.live_page"
-    routes: list[BaseRoute] = [Route(f"/{path}", asset(own, name), methods=["GET"]) for path, name in ASSETS.items()]
+    routes: list[BaseRoute] = [Route(f"/{path}", asset(*found), methods=["GET"]) for path, found in ASSETS.items()]
     routes += results_routes(Results(served.job, served.builds, served.phone))
     return routes + [Route(path, _with(served, answer), methods=[way]) for path, (answer, way) in answers.items()]
 
@@ -129,6 +134,7 @@ def _state_data(served: Served) -> dict[str, Any]:
         "folder": str(served.folder),
         "suggested": saving.suggested(served.folder, form.job.source),
         "home": served.home,
+        "file": Path(form.job.source).name,
     }
 
 

@@ -25,9 +25,12 @@ if TYPE_CHECKING:
     from fidpath.viewing.start_page.examples import Example
 
 OWN, SHARED = "fidpath.viewing.start_page", "fidpath.viewing.serving"
-SCRIPTS = ("start.js", "home.js", "questions.js", "sheets.js", "editor.js")
-ASSETS = {"": (OWN, "start.html"), "start.css": (OWN, "start.css"), **{name: (OWN, name) for name in SCRIPTS}}
-ASSETS |= {name: (SHARED, name) for name in ("base.css", "dom.js")}
+ASSETS = {
+    "": (OWN, "start.html"),
+    "start.css": (OWN, "start.css"),
+    "start.js": (OWN, "bundle.js"),
+    "base.css": (SHARED, "base.css"),
+}
 
 MOST_BODY = 4_000_000
 """Bytes of a request: a file of the folder and what its letters take in JSON."""

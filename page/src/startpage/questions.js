@@ -1,7 +1,12 @@
 // A new job by a few questions. What isn't known is left out, and the rule for it is said on the job's page.
 
-import { ask, byId, element, idOf } from "./dom.js";
+import { byId, control, element } from "../dom.js";
+import { ask, idOf } from "../served/ask.js";
+import { say } from "./say.js";
 
+/** @import { Field } from "../types" */
+
+/** @type {[string, string[]][]} */
 const GROUPS = [
   ["What is it called?", ["name"]],
   ["The rope", ["rope.diameter", "rope.strands", "rope.weave"]],
@@ -22,6 +27,7 @@ const WAYS = [
 /** What is measured is asked for, never filled in: an example could be taken for one's own figure. */
 const FILLED = ["rope.weave", "terminator.kind", "line.ends[1].splice"];
 
+/** @type {Record<string, string>} */
 const HINTS = {
   name: "such as: forestay",
   "rope.strands": "count the strands, such as 12",
@@ -29,14 +35,10 @@ const HINTS = {
   "tools.fids": "diameters, commas between; left empty: the two sizes this rope asks for",
 };
 
+/** @type {{ system: string, fields: Field[], pitch: string }} */
 const asked = { system: "mm", fields: [], pitch: "unknown" };
 
-/** @type {(words: string, wrong?: boolean) => void} */
-let say = () => {};
-
-/** @param {(words: string, wrong?: boolean) => void} tell */
-export function makeQuestions(tell) {
-  say = tell;
+export function makeQuestions() {
   byId("questions").addEventListener("submit", (event) => {
     event.preventDefault();
     make();
@@ -49,7 +51,10 @@ export async function showQuestions() {
   await build({});
 }
 
-/** Builds the form for the chosen units. @param {Record<string, string>} answers */
+/**
+ * Builds the form for the chosen units.
+ * @param {Record<string, string>} answers
+ */
 async function build(answers) {
   const { status, data } = await ask(`questions/${asked.system}`);
   if (status !== 200) {
@@ -59,13 +64,21 @@ async function build(answers) {
   asked.fields = data.fields;
   const groups = GROUPS.map(([title, keys], i) => groupOf(title, fieldsOf(keys, i), data.texts, answers, i));
   const button = element("button", { class: "main", text: "Make the job and open it" });
-  byId("questions").replaceChildren(unitsOf(), ...groups, element("p", { id: "new-wrong", class: "error", role: "alert", hidden: true }), element("p", { class: "buttons" }, button));
+  const wrong = element("p", { id: "new-wrong", class: "error", role: "alert", hidden: true });
+  byId("questions").replaceChildren(unitsOf(), ...groups, wrong, element("p", { class: "buttons" }, button));
   byId(idOf("terminator.kind")).addEventListener("change", showForKind);
   showForKind();
   showPitch();
 }
 
-const fieldsOf = (keys, i) => asked.fields.filter(({ key }) => (i === EYE ? key.startsWith("terminator.") && key !== "terminator.name" : keys.includes(key)));
+/**
+ * @param {string[]} keys
+ * @param {number} i
+ */
+const fieldsOf = (keys, i) => asked.fields.filter(({ key }) => (i === EYE ? ofTheEye(key) : keys.includes(key)));
+
+/** @param {string} key */
+const ofTheEye = (key) => key.startsWith("terminator.") && key !== "terminator.name";
 
 function unitsOf() {
   const ways = [["mm", "Millimetres"], ["in", "Inches, with fractions"]].map(([value, text]) => radio("units", value, text, asked.system === value, () => {
@@ -75,12 +88,26 @@ function unitsOf() {
   return element("fieldset", {}, element("legend", { text: "Units" }), element("div", { class: "ways" }, ...ways));
 }
 
+/**
+ * @param {string} name
+ * @param {string} value
+ * @param {string} text
+ * @param {boolean} checked
+ * @param {() => void} changed
+ */
 function radio(name, value, text, checked, changed) {
   const input = element("input", { type: "radio", name, value, checked });
   input.addEventListener("change", changed);
   return element("label", {}, input, text);
 }
 
+/**
+ * @param {string} title
+ * @param {Field[]} fields
+ * @param {Record<string, string>} texts
+ * @param {Record<string, string>} answers
+ * @param {number} i
+ */
 function groupOf(title, fields, texts, answers, i) {
   const ways = WAYS.map(([value, text]) => radio("pitch", value, text, asked.pitch === value, () => {
     asked.pitch = value;
@@ -91,16 +118,26 @@ function groupOf(title, fields, texts, answers, i) {
   return element("fieldset", {}, element("legend", { text: title }), ...first, ...own);
 }
 
+/**
+ * @param {Field} field
+ * @param {Record<string, string>} texts
+ * @param {Record<string, string>} answers
+ */
 function fieldOf(field, texts, answers) {
   const id = idOf(field.key);
-  const control = controlOf(field, id, texts);
+  const own = controlOf(field, id, texts);
   const filled = FILLED.includes(field.key) ? texts[field.key] : "";
-  control.value = answers[field.key] || filled || control.value;
+  own.value = answers[field.key] || filled || own.value;
   const label = element("label", { for: id, text: field.label }, element("small", { text: field.units }));
   const error = element("p", { class: "error", id: `${id}-error`, role: "status", hidden: true });
-  return element("div", { class: "field", "data-key": field.key }, label, control, error);
+  return element("div", { class: "field", "data-key": field.key }, label, own, error);
 }
 
+/**
+ * @param {Field} field
+ * @param {string} id
+ * @param {Record<string, string>} texts
+ */
 function controlOf(field, id, texts) {
   const attributes = { id, name: field.key, "aria-describedby": `${id}-error` };
   if (field.kind === "choice") {
@@ -110,29 +147,29 @@ function controlOf(field, id, texts) {
   return element("input", { ...attributes, placeholder: HINTS[field.key] || example || field.bounds, maxlength: "200", spellcheck: "false" });
 }
 
-const valueOf = (key) => /** @type {any} */ (byId(idOf(key))).value;
+/** @param {string} key */
+const valueOf = (key) => control(idOf(key)).value;
+
+/** @param {string} key */
+const rowAround = (key) => /** @type {HTMLElement} */ (byId(idOf(key)).closest(".field"));
 
 function showForKind() {
   const kind = valueOf("terminator.kind");
   for (const { key, of } of asked.fields) {
-    const row = /** @type {HTMLElement} */ (byId(idOf(key)).closest(".field"));
-    if (key.startsWith("terminator.")) row.hidden = of.length > 0 && !of.includes(kind);
+    if (key.startsWith("terminator.")) rowAround(key).hidden = of.length > 0 && !of.includes(kind);
   }
 }
 
 function showPitch() {
-  const shown = { unknown: [], count: ["rope.crossings", "rope.over"], known: ["rope.pitch"] }[asked.pitch] || [];
-  for (const key of ["rope.pitch", "rope.crossings", "rope.over"]) {
-    /** @type {HTMLElement} */ (byId(idOf(key)).closest(".field")).hidden = !shown.includes(key);
-  }
+  /** @type {Record<string, string[]>} */
+  const ways = { unknown: [], count: ["rope.crossings", "rope.over"], known: ["rope.pitch"] };
+  for (const key of ["rope.pitch", "rope.crossings", "rope.over"]) rowAround(key).hidden = !ways[asked.pitch].includes(key);
 }
 
 /** The answers of the fields that are shown; a pitch that nobody knows is said to be unknown. */
 function answersOf() {
-  const rows = asked.fields.map(({ key }) => {
-    const row = /** @type {HTMLElement} */ (byId(idOf(key)).closest(".field"));
-    return [key, row.hidden ? "" : valueOf(key)];
-  });
+  const shown = asked.fields.filter(({ key }) => key !== "terminator.name");
+  const rows = shown.map(({ key }) => [key, rowAround(key).hidden ? "" : valueOf(key)]);
   return { ...Object.fromEntries(rows), ...(asked.pitch === "unknown" ? { "rope.pitch": "unknown" } : {}) };
 }
 
@@ -146,18 +183,22 @@ async function make() {
   showErrors(data.errors || {}, data.general || (status === 200 ? "" : data.problem));
 }
 
-/** @param {Record<string, string>} errors @param {string} general */
+/**
+ * @param {Record<string, string>} errors
+ * @param {string} general
+ */
 function showErrors(errors, general) {
-  for (const { key } of asked.fields) {
+  const shown = asked.fields.filter(({ key }) => key !== "terminator.name");
+  for (const { key } of shown) {
     const place = byId(`${idOf(key)}-error`);
     place.textContent = errors[key] || "";
     place.hidden = !errors[key];
     byId(idOf(key)).setAttribute("aria-invalid", String(Boolean(errors[key])));
   }
+  const others = Object.entries(errors).filter(([key]) => !shown.some((field) => field.key === key));
+  const marked = Object.keys(errors).length > others.length ? "Please look at the answers marked above." : "";
   const place = byId("new-wrong");
-  const count = Object.keys(errors).length;
-  const hidden = Object.entries(errors).filter(([key]) => !asked.fields.some((field) => field.key === key));
-  place.textContent = [general, ...hidden.map(([, words]) => words), count > 0 ? "Please look at the answers marked above." : ""].filter(Boolean).join(" ");
+  place.textContent = [general, ...others.map(([, words]) => words), marked].filter(Boolean).join(" ");
   place.hidden = !place.textContent;
   const first = document.querySelector("#questions [aria-invalid='true']");
   if (first instanceof HTMLElement) first.focus();

@@ -1,24 +1,30 @@
 // A file of the folder as text: edited, saved where nobody else has changed it, and read as a check.
 
-import { ask, byId, element } from "./dom.js";
+import { byId, control, element } from "../dom.js";
+import { ask } from "../served/ask.js";
 import { openJob } from "./home.js";
 
-const edited = { file: "", digest: "", kind: "" };
+/** @import { WorkFile } from "../types" */
 
-const box = () => /** @type {HTMLTextAreaElement} */ (byId("edit-text"));
+const edited = { file: "", digest: "" };
+
+const box = () => control("edit-text");
 
 export function makeEditor() {
   byId("edit-save").addEventListener("click", save);
   byId("edit-open").addEventListener("click", () => openJob(edited.file));
 }
 
-/** Opens a file. @param {string} file */
+/**
+ * Opens a file.
+ * @param {string} file
+ */
 export async function editFile(file) {
   const { status, data } = await ask(`text/${encodeURIComponent(file)}`);
   byId("edit-head").textContent = file;
   tell(status === 200 ? "" : data.problem, true);
   box().disabled = status !== 200;
-  /** @type {HTMLButtonElement} */ (byId("edit-save")).disabled = status !== 200;
+  control("edit-save").disabled = status !== 200;
   byId("edit-open").hidden = true;
   if (status !== 200) return;
   box().value = data.text;
@@ -28,7 +34,7 @@ export async function editFile(file) {
 
 async function showKind() {
   const { data } = await ask("home");
-  const found = (data.files || []).find(({ file }) => file === edited.file);
+  const found = /** @type {WorkFile[]} */ (data.files || []).find(({ file }) => file === edited.file);
   byId("edit-open").hidden = !found || found.kind !== "job";
 }
 
@@ -47,7 +53,10 @@ async function save() {
   }
 }
 
-/** @param {string} words @param {boolean} wrong */
+/**
+ * @param {string} words
+ * @param {boolean} wrong
+ */
 function tell(words, wrong) {
   byId("edit-said").textContent = words;
   byId("edit-said").classList.toggle("error", wrong);

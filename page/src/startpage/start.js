@@ -1,21 +1,14 @@
 // The start page: its parts by the address's fragment, and its end.
 
-import { ask, byId, choose, element } from "./dom.js";
+import { byId, element } from "../dom.js";
+import { ask, choose } from "../served/ask.js";
 import { editFile, makeEditor } from "./editor.js";
 import { makeHome, showHome } from "./home.js";
 import { makeQuestions, showQuestions } from "./questions.js";
+import { say } from "./say.js";
 import { showSheets } from "./sheets.js";
 
 const PARTS = ["jobs", "new", "lines", "edit"];
-
-/** Words for everybody to see, and for readers of screens; none take them away. @param {string} words @param {boolean} [wrong] */
-export function say(words, wrong = false) {
-  const place = byId("said");
-  place.textContent = words;
-  place.hidden = !words;
-  place.classList.toggle("wrong", wrong);
-  if (wrong && words) place.scrollIntoView({ block: "nearest" });
-}
 
 /** Shows the part that the fragment names: `#new`, or `#edit=stay.toml`. */
 async function showPart() {
@@ -44,8 +37,10 @@ async function end() {
 
 byId("end").addEventListener("click", end);
 window.addEventListener("hashchange", showPart);
-window.addEventListener("pageshow", (event) => event.persisted && showPart());
-makeHome(say);
-makeQuestions(say);
+window.addEventListener("pageshow", (event) => {
+  if (event.persisted) showPart();
+});
+makeHome();
+makeQuestions();
 makeEditor();
 showPart();

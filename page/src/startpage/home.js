@@ -1,7 +1,12 @@
 // The jobs and other files of the folder: opened, edited as text, and taken in from elsewhere.
 
-import { ask, byId, element } from "./dom.js";
+import { byId, control, element } from "../dom.js";
+import { ask } from "../served/ask.js";
+import { say } from "./say.js";
 
+/** @import { Home, WorkFile } from "../types" */
+
+/** @type {Record<WorkFile["kind"], string>} */
 const KINDS = {
   job: "job",
   set: "set of lines",
@@ -12,12 +17,7 @@ const KINDS = {
   broken: "file",
 };
 
-/** @type {(words: string, wrong?: boolean) => void} */
-let say = () => {};
-
-/** @param {(words: string, wrong?: boolean) => void} tell */
-export function makeHome(tell) {
-  say = tell;
+export function makeHome() {
   byId("file").addEventListener("change", takeIn);
 }
 
@@ -28,9 +28,10 @@ export async function showHome() {
     say(data.problem, true);
     return;
   }
-  byId("folder").textContent = `Job files and results are kept in ${data.folder}.`;
-  const jobs = data.files.filter((file) => file.kind === "job");
-  const others = data.files.filter((file) => file.kind !== "job");
+  const home = /** @type {Home} */ (data);
+  byId("folder").textContent = `Job files and results are kept in ${home.folder}.`;
+  const jobs = home.files.filter((file) => file.kind === "job");
+  const others = home.files.filter((file) => file.kind !== "job");
   byId("job-list").replaceChildren(jobs.length > 0 ? listOf(jobs) : noJobs());
   const heading = element("h2", { text: "Other files of the folder" });
   byId("other-files").replaceChildren(...(others.length > 0 ? [heading, listOf(others)] : []));
@@ -41,11 +42,13 @@ function noJobs() {
   return element("p", {}, "There is no job yet. ", link, " by a few questions, or open a file below.");
 }
 
+/** @param {WorkFile[]} files */
 const listOf = (files) => element("ul", { class: "files" }, ...files.map(rowOf));
 
+/** @param {WorkFile} file */
 function rowOf(file) {
   const when = new Date(1000 * file.used).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
-  const about = [file.about, KINDS[file.kind] === "job" ? "" : KINDS[file.kind], file.file, when].filter(Boolean).join(", ");
+  const about = [file.about, file.kind === "job" ? "" : KINDS[file.kind], file.file, when].filter(Boolean).join(", ");
   const words = element("div", {}, element("b", { text: file.title }), element("small", { text: about }));
   const text = element("a", { href: `#edit=${encodeURIComponent(file.file)}`, text: "As text" });
   if (file.kind !== "job") return element("li", {}, words, element("span"), text);
@@ -54,7 +57,11 @@ function rowOf(file) {
   return element("li", {}, words, open, text);
 }
 
-/** Opens a job in this window; says what is wrong where it can't be. @param {string} file @param {any} [button] */
+/**
+ * Opens a job in this window; says what is wrong where it can't be.
+ * @param {string} file
+ * @param {HTMLButtonElement} [button]
+ */
 export async function openJob(file, button) {
   if (button) button.disabled = true;
   say("The job is being opened.");
@@ -66,7 +73,7 @@ export async function openJob(file, button) {
 
 /** Takes a copy of a chosen file into the folder, and opens it where it is a job. */
 async function takeIn() {
-  const input = /** @type {HTMLInputElement} */ (byId("file"));
+  const input = control("file");
   const [chosen] = input.files || [];
   if (!chosen) return;
   if (chosen.size > 1e6) {
@@ -81,7 +88,7 @@ async function takeIn() {
   }
   await showHome();
   const { data: home } = await ask("home");
-  const found = home.files.find(({ file }) => file === data.file);
+  const found = /** @type {WorkFile[]} */ (home.files).find(({ file }) => file === data.file);
   if (found && found.kind === "job") await openJob(data.file);
   else say(`${data.file} is in the folder now.`);
 }

@@ -1,7 +1,14 @@
 // Sheets of whole lines, sets, calibration and comparison, made of files in the folder.
 
-import { ask, byId, element, saveText } from "./dom.js";
+import { byId, control, element } from "../dom.js";
+import { ask, saveAs } from "../served/ask.js";
 
+/** @import { Home, WorkFile } from "../types" */
+
+/** @typedef {[string, string, WorkFile["kind"][], boolean]} Part a file's part in a sheet, its label, kinds, whether it is needed */
+/** @typedef {{ kind: string, title: string, words: string, files: Part[], example: string }} Sheet */
+
+/** @type {Sheet[]} */
 const SHEETS = [
   {
     kind: "line",
@@ -56,31 +63,49 @@ function chosenNow() {
   return Object.fromEntries([...lists].map((list) => [list.id, list.value]));
 }
 
-function cardOf(sheet, data, chosen) {
-  const lists = sheet.files.map((part) => listOf(sheet.kind, part, data.files, chosen));
+/**
+ * @param {Sheet} sheet
+ * @param {Home} home
+ * @param {Record<string, string>} chosen
+ */
+function cardOf(sheet, home, chosen) {
+  const lists = sheet.files.map((part) => listOf(sheet.kind, part, home.files, chosen));
   const said = element("p", { class: "error", role: "alert", hidden: true });
   const show = element("button", { type: "button", class: "main", text: "Show the sheet" });
   show.addEventListener("click", () => makeSheet(sheet, said, show));
-  const example = data.examples.find(({ key }) => key === sheet.example);
-  const begin = element("button", { type: "button", text: `Begin ${example.words}` });
+  const example = home.examples.find(({ key }) => key === sheet.example);
+  const begin = element("button", { type: "button", text: `Begin ${example ? example.words : "one"}` });
   begin.addEventListener("click", () => beginWith(sheet.example, said));
   const heading = element("h3", { text: sheet.title });
-  return element("div", { class: "card" }, heading, element("p", { text: sheet.words }), ...lists, said, element("p", { class: "buttons" }, show, begin));
+  const words = element("p", { text: sheet.words });
+  return element("div", { class: "card" }, heading, words, ...lists, said, element("p", { class: "buttons" }, show, begin));
 }
 
+/**
+ * @param {string} kind
+ * @param {Part} part
+ * @param {WorkFile[]} files
+ * @param {Record<string, string>} chosen
+ */
 function listOf(kind, [part, label, kinds, needed], files, chosen) {
   const id = `${kind}-${part}`;
   const fitting = files.filter((file) => kinds.includes(file.kind));
   const options = fitting.map(({ file, title }) => element("option", { value: file, text: title === file ? file : `${title} (${file})` }));
-  const none = element("option", { value: "", text: needed && fitting.length === 0 ? "there is none yet" : needed ? "choose one" : "none" });
+  const choose = fitting.length === 0 ? "there is none yet" : "choose one";
+  const none = element("option", { value: "", text: needed ? choose : "none" });
   const list = element("select", { id }, none, ...options);
   list.value = chosen[id] || (needed && fitting.length === 1 ? fitting[0].file : "");
   return element("div", { class: "field" }, element("label", { for: id, text: label }), list);
 }
 
-/** Makes a sheet and shows it, or says why it can't be. */
+/**
+ * Makes a sheet and shows it, or says why it can't be.
+ * @param {Sheet} sheet
+ * @param {HTMLElement} said
+ * @param {HTMLButtonElement} button
+ */
 async function makeSheet(sheet, said, button) {
-  const files = Object.fromEntries(sheet.files.map(([part]) => [part, /** @type {HTMLSelectElement} */ (byId(`${sheet.kind}-${part}`)).value]));
+  const files = Object.fromEntries(sheet.files.map(([part]) => [part, control(`${sheet.kind}-${part}`).value]));
   button.disabled = true;
   const { status, data } = await ask("report", { kind: sheet.kind, files });
   button.disabled = false;
@@ -96,11 +121,12 @@ async function makeSheet(sheet, said, button) {
   byId("sheet").scrollIntoView();
 }
 
+/** @param {{ name: string, text: string, files: Record<string, string> }} report */
 function takesOf({ name, text, files }) {
   const rows = [["txt", text], ...Object.entries(files)];
   const takes = rows.map(([suffix, content]) => {
     const take = element("button", { type: "button", text: `Save as ${suffix.toUpperCase()}` });
-    take.addEventListener("click", () => saveText(`${name}.${suffix}`, content));
+    take.addEventListener("click", () => saveAs(`${name}.${suffix}`, new Blob([content], { type: "text/plain" })));
     return take;
   });
   const print = element("button", { type: "button", text: "Print" });
@@ -108,7 +134,11 @@ function takesOf({ name, text, files }) {
   return [print, ...takes];
 }
 
-/** Puts an example into the folder and opens it as text. */
+/**
+ * Puts an example into the folder and opens it as text.
+ * @param {string} key
+ * @param {HTMLElement} said
+ */
 async function beginWith(key, said) {
   const { status, data } = await ask("example", { key });
   if (status === 200) location.hash = `#edit=${encodeURIComponent(data.file)}`;

@@ -318,6 +318,7 @@ function hear(news) {
   byId("progress").hidden = news.phase === "done" || news.phase === "refused";
   const old = news.shown > 0 && news.shown_change !== news.change;
   const held = old ? " The picture is still that of the figures before." : "";
+  if (old && live.frame) live.frame.then((own) => own.document.body.classList.add("old"));
   const refused = news.phase === "refused";
   say(`${refused ? "This can't be settled: " : ""}${sentence(news.words)}${held}`, refused);
   const fresh = news.shown > live.shown;

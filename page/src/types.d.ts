@@ -737,6 +737,8 @@ export interface Field {
   bounds: string;
   choices: string[][];
   of: string[];
+  /** What is to be measured. */
+  note: string;
   /** The field that says which terminator there is. */
   kindKey: string;
   /** Whether most jobs leave its group empty. */

@@ -30,9 +30,8 @@ const FILLED = ["rope.weave", "terminator.kind", "line.ends[1].splice"];
 /** @type {Record<string, string>} */
 const HINTS = {
   name: "such as: forestay",
-  "rope.strands": "count the strands, such as 12",
+  "rope.strands": "such as 12",
   "line.captive_end": "such as: made off to the masthead fitting",
-  "tools.fids": "diameters, commas between; left empty: the two sizes this rope asks for",
 };
 
 /** @type {{ system: string, fields: Field[], pitch: string }} */
@@ -75,10 +74,7 @@ async function build(answers) {
  * @param {string[]} keys
  * @param {number} i
  */
-const fieldsOf = (keys, i) => asked.fields.filter(({ key }) => (i === EYE ? ofTheEye(key) : keys.includes(key)));
-
-/** @param {string} key */
-const ofTheEye = (key) => key.startsWith("terminator.") && key !== "terminator.name";
+const fieldsOf = (keys, i) => asked.fields.filter(({ key }) => (i === EYE ? key.startsWith("terminator.") : keys.includes(key)));
 
 function unitsOf() {
   const ways = [["mm", "Millimetres"], ["in", "Inches, with fractions"]].map(([value, text]) => radio("units", value, text, asked.system === value, () => {
@@ -128,7 +124,7 @@ function fieldOf(field, texts, answers) {
   const own = controlOf(field, id, texts);
   const filled = FILLED.includes(field.key) ? texts[field.key] : "";
   own.value = answers[field.key] || filled || own.value;
-  const label = element("label", { for: id, text: field.label }, element("small", { text: field.units }));
+  const label = element("label", { for: id, text: field.label }, element("small", { text: field.note || field.units }));
   const error = element("p", { class: "error", id: `${id}-error`, role: "status", hidden: true });
   return element("div", { class: "field", "data-key": field.key }, label, own, error);
 }
@@ -168,8 +164,7 @@ function showPitch() {
 
 /** The answers of the fields that are shown; a pitch that nobody knows is said to be unknown. */
 function answersOf() {
-  const shown = asked.fields.filter(({ key }) => key !== "terminator.name");
-  const rows = shown.map(({ key }) => [key, rowAround(key).hidden ? "" : valueOf(key)]);
+  const rows = asked.fields.map(({ key }) => [key, rowAround(key).hidden ? "" : valueOf(key)]);
   return { ...Object.fromEntries(rows), ...(asked.pitch === "unknown" ? { "rope.pitch": "unknown" } : {}) };
 }
 
@@ -188,14 +183,13 @@ async function make() {
  * @param {string} general
  */
 function showErrors(errors, general) {
-  const shown = asked.fields.filter(({ key }) => key !== "terminator.name");
-  for (const { key } of shown) {
+  for (const { key } of asked.fields) {
     const place = byId(`${idOf(key)}-error`);
     place.textContent = errors[key] || "";
     place.hidden = !errors[key];
     byId(idOf(key)).setAttribute("aria-invalid", String(Boolean(errors[key])));
   }
-  const others = Object.entries(errors).filter(([key]) => !shown.some((field) => field.key === key));
+  const others = Object.entries(errors).filter(([key]) => !asked.fields.some((field) => field.key === key));
   const marked = Object.keys(errors).length > others.length ? "Please look at the answers marked above." : "";
   const place = byId("new-wrong");
   place.textContent = [general, ...others.map(([, words]) => words), marked].filter(Boolean).join(" ");

@@ -56,11 +56,17 @@ class GrowingParts:
         """A state that has arrived."""
         self._there[made.kind] = made
 
-    def parts(self) -> Parts:
-        """The parts of the states there are; those the method doesn't show are left out."""
-        there, shown = self._there, [step for step in self._method.steps if step.state in self._there]
-        before = {step.state: there.get(last.state) for last, step in pairwise(self._method.steps)}
-        steps = {step.state: self._step(step, before.get(step.state)) for step in shown}
+    def parts(self, to_come: Collection[str] = ()) -> Parts:
+        """The parts of the states there are; those the method doesn't show are left out.
+
+        to_come: kinds that are still to arrive. A step's picture shows what has changed since the step before, so one
+        whose step before is to come is left out with its state, but for the finished splice's, which all wait for.
+        """
+        before = {step.state: last.state for last, step in pairwise(self._method.steps)}
+        held = {kind for kind, last in before.items() if last in to_come and kind != self._method.finished}
+        there = {kind: made for kind, made in self._there.items() if kind not in held}
+        shown = [step for step in self._method.steps if step.state in there]
+        steps = {step.state: self._step(step, self._there.get(before.get(step.state, ""))) for step in shown}
         ways = [way for way in self._method.mistakes if way.name in there and way.beside in there]
         wrong = {way.name: self._wrong(way) for way in ways}
         states = {kind: self._strands(found) for kind, found in there.items() if kind in self._shown}

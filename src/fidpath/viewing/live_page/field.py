@@ -31,7 +31,7 @@ class Field:
     """One parameter: where it stands in the file, what it is called, how it may be written.
 
     `default` says what holds where the file leaves it out; `of` names the terminators that have it, all where empty,
-    and `kind_key` the field that says which one there is; `limits` are in mm.
+    and `kind_key` the field that says which one there is; `limits` are in mm; `note` says what is to be measured.
     """
 
     path: KeyPath
@@ -45,6 +45,7 @@ class Field:
     bounds: str = ""
     limits: tuple[float, float] | None = None
     kind_key: str = "terminator.kind"
+    note: str = ""
 
     @property
     def key(self) -> str:

@@ -138,7 +138,7 @@ def _terminator_fields() -> Iterator[Field]:
     for name, (key, words) in keys_by_name().items():
         info = known[words[0]].table.model_fields[name]
         of = () if len(words) == len(known) else words
-        bare = Field(key_path("terminator") / name, key.label, GROUP, of=of, limits=key.limits)
+        bare = Field(key_path("terminator") / name, key.label, GROUP, of=of, limits=key.limits, note=key.note)
         yield typed(bare, key, info)
 
 
@@ -154,6 +154,7 @@ def described(job: Job) -> list[dict[str, Any]]:
             "choices": [list(choice) for choice in field.choices],
             "default": field.default(job),
             "bounds": field.bounds or _bounds(field, job),
+            "note": field.note,
             "of": list(field.of),
             "kindKey": field.kind_key,
             "more": field.group in MORE,

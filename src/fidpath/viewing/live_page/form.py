@@ -136,8 +136,8 @@ def _placed(problem: FidpathError, key: str, changed: set[str], errors: dict[str
 def _said(problem: FidpathError) -> str:
     """A problem's words, without file and line: the field is its place."""
     if problem.what == "this key is missing":
-        example = problem.remedy.partition("= ")[2].strip("[]").replace('"', "")
-        return f"Something has to stand here, such as {example}."
+        example = problem.remedy.partition("= ")[2].replace('"', "").replace("[", "").replace("]", "")
+        return "Something has to stand here." if "..." in example else f"Something has to stand here, such as {example}"
     words = f"{problem.what[:1].upper()}{problem.what[1:]}."
     return f"{words} {problem.remedy.rstrip('.')}." if problem.remedy else words
 

@@ -6,6 +6,7 @@ import asyncio
 import json
 from collections.abc import AsyncIterator, Awaitable, Callable, Sequence
 from dataclasses import asdict, dataclass, field
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -186,10 +187,16 @@ async def _look(served: Served, request: Request) -> Response:
 
 
 def kinds_of(session: Session, key: str) -> tuple[str, ...]:
-    """The states that an entry of the splice's page shows; those of the aim where there is no such entry."""
+    """The states that an entry of the splice's page needs, the aim where there is no such entry.
+
+    A step's picture also says what has changed since the step before; a mistake stands beside the right way.
+    """
     method = session.method
-    steps = {f"step-{method.numbered(i)}": (step.state,) for i, step in enumerate(method.steps)}
-    wrong = {f"wrong-{way.name}": (way.name, way.beside) for way in method.mistakes}
+    before = {step.state: (last.state,) for last, step in pairwise(method.steps)}
+    steps = {
+        f"step-{method.numbered(i)}": (step.state, *before.get(step.state, ())) for i, step in enumerate(method.steps)
+    }
+    wrong = {f"wrong-{way.name}": (way.name, way.beside, *before.get(way.beside, ())) for way in method.mistakes}
     return (steps | wrong).get(key, (method.finished,))
 
 

@@ -213,8 +213,9 @@ class Session:
         wanted = SettlingOrder(
             plan, method, self.looked_at, lambda share, words: self._checkpoint(change, share, words)
         )
-        shown_at = 0.0
+        shown_at, to_come = 0.0, set(wanted.order)
         for arrival in arrivals(wanted):
+            to_come.discard(arrival.kind)
             if arrival.state is None:
                 unmade.append(arrival.words)
             else:
@@ -222,9 +223,10 @@ class Session:
                 growing.add(arrival.state)
             if not states or not (arrival.urgent or time.monotonic() - shown_at > APART or arrival.left == 0):
                 continue
-            fresh = growing.parts()
-            parts = self._over_old(fresh, method) if arrival.left else fresh
-            self._show(change, Shown(plan, method, tuple(states), fresh, parts), arrival.left)
+            fresh = growing.parts(to_come)
+            if fresh.states:
+                parts = self._over_old(fresh, method) if to_come else fresh
+                self._show(change, Shown(plan, method, tuple(states), fresh, parts), arrival.left)
             shown_at = time.monotonic()
         self._say(change, phase="done", share=1.0, words=_left_out(unmade), waiting=0)
 

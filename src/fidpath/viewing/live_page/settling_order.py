@@ -92,9 +92,8 @@ def next_of(todo: list[str], looked_at: tuple[str, ...]) -> str:
 
 
 def _at_a_time(wanted: SettlingOrder, running: dict[Future[SettledState], str]) -> int:
-    """How many states are settled at a time: what a person waits for has the machine to itself."""
-    awaited = {*wanted.looked_at(), wanted.method.finished}
-    return 1 if any(kind in awaited for kind in running.values()) else THREADS
+    """How many states are settled at a time: the finished splice, which all wait for, has the machine to itself."""
+    return 1 if wanted.method.finished in running.values() else THREADS
 
 
 def _settled(wanted: SettlingOrder, kind: str) -> SettledState:

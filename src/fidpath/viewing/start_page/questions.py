@@ -22,6 +22,21 @@ from fidpath.viewing.live_page import (
 )
 
 ROPE = ("rope.diameter", "rope.strands", "rope.weave", "rope.pitch", "rope.crossings", "rope.over")
+NOTES = {
+    "name": "its results go into a folder of this name",
+    "rope.diameter": "nominal, as its label or data sheet says",
+    "rope.strands": "count them all: a multiple of 4, half of them turn each way",
+    "rope.weave": "how many strands each strand passes over before it passes under",
+    "rope.pitch": "along the rope, for one turn of a strand round it",
+    "rope.crossings": "20 or more, along one line on top of the rope, under the reference tension",
+    "rope.over": "from the first to the last of them",
+    "terminator.kind": "what the rope lies round",
+    "line.ends[1].splice": "captive: nothing can be passed over the line's other end",
+    "line.captive_end": "why nothing can be passed over it",
+    "tools.fids": "their diameters, commas between; left empty: the two sizes that this rope asks for",
+}
+"""What is to be measured or said, where the field alone leaves a doubt."""
+
 ASKED = ("name", *ROPE, "line.captive_end", "line.ends[1].splice", "tools.fids")
 SOURCE = "new job"
 
@@ -54,11 +69,13 @@ def questions(system: str) -> dict[str, Any]:
     """The questions: the fields asked for, and what stands in them as an example."""
     form = blank(system)
     asked = [field for field in described(form.job) if field["key"] in ASKED or _of_terminator(field["key"])]
+    for field in asked:
+        field["note"] = NOTES.get(field["key"], field["note"])
     return {"fields": asked, "texts": {field["key"]: form.texts[field["key"]] for field in asked}}
 
 
 def _of_terminator(key: str) -> bool:
-    return key.startswith("terminator.")
+    return key.startswith("terminator.") and key != "terminator.name"
 
 
 def answered(system: str, texts: Mapping[str, str]) -> Form | Refused:
@@ -78,10 +95,10 @@ def answered(system: str, texts: Mapping[str, str]) -> Form | Refused:
 
 
 def fids_for(diameter: str) -> str:
-    """Two fids of the sizes that the rules ask for; none while the rope's diameter can't be read."""
+    """Two fids of the sizes that the rules ask for; some or other while the rope's diameter can't be read."""
     measure = measured(diameter)
     if measure is None or measure.unit == "d":
-        return ""
+        return "8 mm, 12 mm"
     sizes = (fid_size(name, measure.value) for name in ("fid_opens", "fid_passes"))
     return ", ".join(sized_up(size, system_of(diameter)) for size in sizes)
 

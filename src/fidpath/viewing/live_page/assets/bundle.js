@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources a7352f60f2b84d40: change those, and run `make page`.
+// Built by page/build.mjs from sources cff9aedf1e8fad2b: change those, and run `make page`.
 "use strict";(()=>{function r(t){let e=document.getElementById(t);if(!e)throw new Error(`the page has no ${t}`);return e}var d=t=>r(t);function s(t,e={},...n){let o=document.createElement(t);for(let[a,i]of Object.entries(e))a==="text"?o.textContent=i:a.startsWith("on")?o.addEventListener(a.slice(
 2),i):i===!0?o.setAttribute(a,""):i!==!1&&i!==null&&i!==void 0&&o.setAttribute(a,i);for(let a of n)a!==null&&o.append(a);return o}var w=t=>t instanceof Error?t.
 message:String(t);async function f(t,e){let n=e===void 0?{}:{method:"POST",body:JSON.stringify(e)};try{return await v(await fetch(t,n))}catch(o){return{status:0,data:{problem:`fi\
@@ -65,20 +65,20 @@ let p=n.size>0&&n.get(a)!==l,Q=s("td",{"data-name":a,text:l,class:p?"new":null})
 EventSource.CLOSED?yt():L()}}function k(t,e){let n=r("words");n.textContent!==t&&(n.textContent=t),r("status").classList.toggle("wrong",e)}function L(){k("fidpa\
 th has ended. The picture stays; start it again for the fields to answer.",!0),r("progress").hidden=!0}function yt(){k("No more news here: too many windows show\
  this job. Close one and load this page again.",!0)}var kt=t=>`${t.slice(0,1).toUpperCase()}${t.slice(1)}.`;function q(t){r("progress").value=t.share,r("progres\
-s").hidden=t.phase==="done"||t.phase==="refused";let n=t.shown>0&&t.shown_change!==t.change?" The picture is still that of the figures before.":"",o=t.phase==="\
-refused";k(`${o?"This can't be settled: ":""}${kt(t.words)}${n}`,o);let a=t.shown>c.shown;a&&vt(t.shown),(a||t.change!==c.heard&&t.change!==c.mine)&&wt(),c.heard=
-t.change}async function vt(t){if(c.shown=t,!c.frame){c.frame=$t();return}let e=await c.frame,{status:n,text:o}=await m(async()=>{let a=await fetch("data");return{
-status:a.status,data:{},text:await a.text()}});if(n===200)try{e.fidpathLoad(o||"")}catch(a){k(`The new picture can't be shown: ${w(a)}`,!0)}}function $t(){let t=s(
-"iframe",{src:"splice.html",title:"The splice, step by step"});return new Promise(e=>{t.addEventListener("load",()=>{r("waiting").hidden=!0;let n=t.contentWindow;
-n&&(n.addEventListener("fidpath-shown",o=>f("look",{key:o.detail})),e(n))}),r("frames").append(t)})}async function St(t){t.preventDefault();let e={name:d("save-\
-name").value,replace:d("save-replace").checked};if(!await J()){r("save-said").textContent="The figures above don't hold: nothing was saved.";return}let{data:n}=await m(
-()=>f("save",e));r("save-said").textContent=n.saved?`Saved as ${n.saved}.`:n.problem||$,r("save-said").classList.toggle("error",!n.saved),n.follows&&r("follows").
-scrollIntoView({block:"nearest"}),d("save-replace").checked=!1}var Ct=[["splice.html","the page: one file that opens anywhere"],["job.toml","the job file"],["pl\
-an.json","the plan, for other programs"],["splice.stl","the finished splice as a solid, STL in millimetres"],["splice.glb","the finished splice as a solid, GLB \
-in metres"]];function Et(){let t=Ct.map(([e,n])=>{let o=s("button",{type:"button",text:`Download ${n}`});return o.addEventListener("click",()=>W(e)),s("li",{},o)});
-r("take").append(...t),r("take-button").addEventListener("click",()=>W(`${d("take-picture").value}.png`)),r("save").addEventListener("submit",St)}function z(t){
-let e=d("take-picture"),n=e.value;e.replaceChildren(...t.map(([o,a])=>s("option",{value:o,text:a}))),t.some(([o])=>o===n)&&(e.value=n),d("take-button").disabled=
-t.length===0}async function W(t){let e=r("take-said");e.textContent="It is being made.";let{status:n,data:o}=await m(()=>Lt(t));e.textContent=n===200?`${o.name}\
- is there.`:o.problem||"It could not be made.",e.classList.toggle("error",n!==200),n===200&&N(o.name,o.blob)}async function Lt(t){let e=await fetch(`take/${t}`);
-if(e.status===200){let n=/filename="([^"]+)"/.exec(e.headers.get("Content-Disposition")||"");return{status:200,data:{blob:await e.blob(),name:n?n[1]:t}}}return v(
-e)}ct();})();
+s").hidden=t.phase==="done"||t.phase==="refused";let e=t.shown>0&&t.shown_change!==t.change,n=e?" The picture is still that of the figures before.":"";e&&c.frame&&
+c.frame.then(i=>i.document.body.classList.add("old"));let o=t.phase==="refused";k(`${o?"This can't be settled: ":""}${kt(t.words)}${n}`,o);let a=t.shown>c.shown;
+a&&vt(t.shown),(a||t.change!==c.heard&&t.change!==c.mine)&&wt(),c.heard=t.change}async function vt(t){if(c.shown=t,!c.frame){c.frame=$t();return}let e=await c.frame,
+{status:n,text:o}=await m(async()=>{let a=await fetch("data");return{status:a.status,data:{},text:await a.text()}});if(n===200)try{e.fidpathLoad(o||"")}catch(a){
+k(`The new picture can't be shown: ${w(a)}`,!0)}}function $t(){let t=s("iframe",{src:"splice.html",title:"The splice, step by step"});return new Promise(e=>{t.addEventListener(
+"load",()=>{r("waiting").hidden=!0;let n=t.contentWindow;n&&(n.addEventListener("fidpath-shown",o=>f("look",{key:o.detail})),e(n))}),r("frames").append(t)})}async function St(t){
+t.preventDefault();let e={name:d("save-name").value,replace:d("save-replace").checked};if(!await J()){r("save-said").textContent="The figures above don't hold: \
+nothing was saved.";return}let{data:n}=await m(()=>f("save",e));r("save-said").textContent=n.saved?`Saved as ${n.saved}.`:n.problem||$,r("save-said").classList.
+toggle("error",!n.saved),n.follows&&r("follows").scrollIntoView({block:"nearest"}),d("save-replace").checked=!1}var Ct=[["splice.html","the page: one file that \
+opens anywhere"],["job.toml","the job file"],["plan.json","the plan, for other programs"],["splice.stl","the finished splice as a solid, STL in millimetres"],["\
+splice.glb","the finished splice as a solid, GLB in metres"]];function Et(){let t=Ct.map(([e,n])=>{let o=s("button",{type:"button",text:`Download ${n}`});return o.
+addEventListener("click",()=>W(e)),s("li",{},o)});r("take").append(...t),r("take-button").addEventListener("click",()=>W(`${d("take-picture").value}.png`)),r("s\
+ave").addEventListener("submit",St)}function z(t){let e=d("take-picture"),n=e.value;e.replaceChildren(...t.map(([o,a])=>s("option",{value:o,text:a}))),t.some(([
+o])=>o===n)&&(e.value=n),d("take-button").disabled=t.length===0}async function W(t){let e=r("take-said");e.textContent="It is being made.";let{status:n,data:o}=await m(
+()=>Lt(t));e.textContent=n===200?`${o.name} is there.`:o.problem||"It could not be made.",e.classList.toggle("error",n!==200),n===200&&N(o.name,o.blob)}async function Lt(t){
+let e=await fetch(`take/${t}`);if(e.status===200){let n=/filename="([^"]+)"/.exec(e.headers.get("Content-Disposition")||"");return{status:200,data:{blob:await e.
+blob(),name:n?n[1]:t}}}return v(e)}ct();})();

@@ -11,8 +11,8 @@ import pytest
 
 from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
-from fidpath.outputs.page.parts import parts_of
 from fidpath.outputs.page.document import BOUND
+from fidpath.outputs.page.parts import parts_of
 from pages import Tab, browser_path
 
 WAY = method_of("locked-captive")

@@ -9,10 +9,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from fidpath.viewing.live_page.guard import MOST_BODY, new_token
 
 import shows
 from fidpath.job.reader import parse_job, read_job
-from fidpath.viewing.live_page.guard import MOST_BODY, new_token
 from live import HOSTILE, PATIENCE, Live, wait
 
 

@@ -1,4 +1,4 @@
-// The live page as the start page opens it: the way back to the jobs, and saving to the job's own file.
+// What stands over the figures: the way back to the jobs, saving to the job's own file, building everything.
 
 import { byId, element } from "../dom.js";
 import { ask, choose } from "../served/ask.js";
@@ -13,11 +13,21 @@ import { ask, choose } from "../served/ask.js";
  * @param {Settled} settled
  */
 export function makeDesk({ home, file }, settled) {
-  if (!home) return;
-  const nav = byId("desk");
-  nav.hidden = false;
-  const save = element("button", { type: "button", text: `Save to ${file}`, onclick: () => saveOwn(file, settled) });
-  nav.replaceChildren(element("a", { href: home, text: "All jobs" }), save, element("span", { id: "desk-said", role: "status" }));
+  const build = element("button", { type: "button", class: "main", text: "Build everything", onclick: goBuild });
+  const own = home ? [element("a", { href: home, text: "All jobs" }), saveButton(file, settled)] : [];
+  byId("desk").replaceChildren(...own, build, element("span", { id: "desk-said", role: "status" }));
+}
+
+/**
+ * @param {string} file
+ * @param {Settled} settled
+ */
+const saveButton = (file, settled) => element("button", { type: "button", text: `Save to ${file}`, onclick: () => saveOwn(file, settled) });
+
+/** Begins a build and goes to where it is told how far it is, and where its results are. */
+function goBuild() {
+  byId("build").click();
+  byId("build-head").scrollIntoView();
 }
 
 /**

@@ -57,7 +57,7 @@ export function makeUnits(fields) {
   for (const system of ["mm", "in"]) {
     byId(`units-${system}`).addEventListener("click", async () => {
       const { status, data } = await ask("units", { texts: fields.texts(), to: system });
-      if (status === 200) fields.put(data.texts, false);
+      if (status === 200) fields.put(data.texts, byId("follows").hidden);
     });
   }
 }

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fidpath.job import LIMITS_MM, keys_by_name, rule
 from fidpath.viewing.live_page.field import LENGTHS, Field
 from fidpath.viewing.live_page.fields import fields
-from fidpath.viewing.live_page.lengths import measured, sized_up, system_of
+from fidpath.viewing.live_page.lengths import SLIP_SHARE, measured, sized_up, system_of
 from fidpath.viewing.live_page.more_fields import NAMES
 
 DIAMETER, STRANDS, PITCH, FIDS = "rope.diameter", "rope.strands", "rope.pitch", "tools.fids"
@@ -81,7 +81,7 @@ def _change(base: Mapping[str, str], texts: Mapping[str, str]) -> _Change | None
         return None
     low, high = LIMITS_MM[DIAMETER]
     strands = base.get(STRANDS, ""), texts.get(STRANDS, "").strip()
-    same = abs(now.value - before.value) < 1e-9 and strands[0] == strands[1]
+    same = abs(now.value / before.value - 1) <= SLIP_SHARE and strands[0] == strands[1]
     if same or not low <= now.value <= high or not strands[1].isdecimal():
         return None
     return _Change(before.value, now.value, *strands, texts[DIAMETER].strip())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from starlette.datastructures import Headers, MutableHeaders
@@ -21,11 +22,13 @@ POLICY = (
 )
 """Content policy of all that has none of its own."""
 
+OPENER = "Cross-Origin-Opener-Policy"
+
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
     "Cache-Control": "no-store",
-    "Cross-Origin-Opener-Policy": "same-origin",
+    OPENER: "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
 }
 
@@ -69,9 +72,14 @@ class Guard:
             return
         refused = self._refusal(Headers(scope=scope), str(scope["path"]))
         if refused is not None:
-            await PlainTextResponse(refused.detail, refused.status_code)(scope, receive, _with_headers(send))
+            await PlainTextResponse(refused.detail, refused.status_code)(scope, receive, self._with_headers(send))
             return
-        await self.app(scope, _limited(receive, self.most_body), _with_headers(send))
+        await self.app(scope, _limited(receive, self.most_body), self._with_headers(send))
+
+    def _with_headers(self, send: Send) -> Send:
+        """Answers with the headers of safety; one of them means something to browsers on this machine alone."""
+        kept = {name: value for name, value in HEADERS.items() if self.address.host == HOST or name != OPENER}
+        return _with_headers(send, kept)
 
     def _refusal(self, headers: Headers, path: str) -> HTTPException | None:
         """Why a request isn't answered, or None where it is."""
@@ -104,13 +112,13 @@ def _limited(receive: Receive, most: int) -> Receive:
     return limited
 
 
-def _with_headers(send: Send) -> Send:
-    """Answers with the headers of safety, and the content policy where they bring none of their own."""
+def _with_headers(send: Send, given: Mapping[str, str]) -> Send:
+    """Answers with these headers, and the content policy where they bring none of their own."""
 
     async def sending(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)
-            for name, value in HEADERS.items():
+            for name, value in given.items():
                 headers.setdefault(name, value)
             headers.setdefault("Content-Security-Policy", POLICY)
         await send(message)

@@ -9,7 +9,7 @@ OPEN := import sys, tomllib; print('open exports/' + tomllib.load(open(sys.argv[
 # modules are compiled by the run that first loads them: many of those installed never are
 unexport PYTHONDONTWRITEBYTECODE
 
-.PHONY: demo test lint setup lock docs rooms page page-lint page-test wheel coverage mutation bench soak clean
+.PHONY: demo test lint setup lock docs rooms page any-rope page-lint page-test wheel coverage mutation bench soak clean
 
 demo: $(VENV)/.base
 	$(BIN)/fidpath plan $(JOB)
@@ -20,8 +20,8 @@ test: lint page-test $(VENV)/.topology
 	$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
 lint: page-lint $(VENV)/.dev
-	$(BIN)/ruff check src tests benchmarks requirements
-	$(BIN)/ruff format --check src tests benchmarks requirements
+	$(BIN)/ruff check src tests benchmarks requirements any_rope
+	$(BIN)/ruff format --check src tests benchmarks requirements any_rope
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 	$(BIN)/python docs/rooms.py --check
@@ -81,6 +81,10 @@ docs: $(VENV)/.docs
 rooms: $(VENV)/.dev
 	$(BIN)/python docs/rooms.py
 
+# what the page for any rope is made of, from this source: the settling for WebAssembly
+any-rope: $(VENV)/.dev
+	$(BIN)/python any_rope/settling_module.py
+
 wheel: $(VENV)/.dev
 	.ci/wheel
 
@@ -90,7 +94,7 @@ COUNTED := tests/planning/test_sheet.py tests/geometry/test_curve.py tests/geome
 	tests/checking/test_drawn_overlap.py tests/checking/test_overlap.py tests/checking/test_passes.py tests/states/test_states.py \
 	tests/checking/test_step_report.py tests/planning/test_figure.py tests/planning/test_choices.py tests/geometry/test_braid.py \
 	tests/geometry/test_seat.py tests/states/test_closing.py tests/settling/test_thin_start.py tests/validation
-PLAIN := tests/settling/test_kernels.py tests/checking/test_depth_kernels.py
+PLAIN := tests/settling/test_kernels.py tests/settling/test_sweeps.py tests/checking/test_depth_kernels.py
 
 # the compiled loops count as plain Python, once, on tiny cases
 coverage: $(VENV)/.dev

@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 from fidpath.geometry.braid import braid_of, straight
 from fidpath.job.job import Rope
 from fidpath.settling import contact_kernels as kernels
+from fidpath.settling import neighbours
 from figures import figure, least, power
 
 SIZES = ((217, 30.0), (667, 100.0))
@@ -44,7 +45,7 @@ def ours(points: Floats, thickness: float) -> Callable[[], int]:
 
     def once() -> int:
         x = flat.copy()
-        pairs = kernels.neighbours(x, strand, np.full(len(flat), 3), thick, 0.3 * thickness)
+        pairs = neighbours(x, strand, np.full(len(flat), 3), thick, 0.3 * thickness)
         active = np.empty(len(pairs), np.int64)
         unseen = np.full(len(pairs), -np.inf)
         near = kernels.near_pairs(x, pairs, thick, 0.1 * thickness, unseen, 0.0, active, least)

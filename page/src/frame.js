@@ -18,6 +18,7 @@ const TABS = ["words", "look", "measure", "marks", "wrongs", "care"];
  */
 export function openTab(app, name) {
   app.tab = name;
+  document.body.dataset.tab = name;
   for (const tab of TABS) {
     byId(tab).hidden = tab !== name;
     const button = byId(`tab-${tab}`);

@@ -118,7 +118,7 @@ function pointerUp(app, event) {
  * @param {PointerEvent} event
  */
 function tap(app, spot, { pointerType }) {
-  if (app.tab !== "measure" || app.phase.name === "lost") return;
+  if (app.tab !== "measure" || app.motion < 1 || app.phase.name === "lost") return;
   const { i, x, y } = panelAt(app, spot);
   const found = app.pictures[i].views ? pickAt(app, i, x, y, REACH[pointerType] || REACH.mouse) : null;
   if (found) measureFrom(app, found);

@@ -9,12 +9,17 @@ import { makeHands } from "./hands.js";
 import { fitCanvas } from "./picture/boxes.js";
 import { happen, redraw, refresh } from "./picture/draw.js";
 import { makeLook } from "./picture/look.js";
+import { makeMotion } from "./picture/motion.js";
 import { OPENING } from "./picture/phases.js";
 import { openingChoices } from "./picture/stage.js";
 import { refill, storeOf, want } from "./store.js";
+import { makeReader } from "./words/aloud.js";
 import { entriesOf, goTo, missingWords, say, showEntry } from "./words/entries.js";
+import { makeMeasuring, showMeasuring } from "./words/measuring.js";
 import { makePlace, placeOf } from "./words/place.js";
 import { setPractice } from "./words/practice.js";
+import { makePrint } from "./words/printing.js";
+import { SILENT } from "./words/reading.js";
 import { showTables } from "./words/tables.js";
 
 /** @import { App, PageData } from "./types" */
@@ -34,7 +39,7 @@ function dataOf(text) {
     throw new Error(`the page's data can't be read (${saidBy(problem)})`);
   }
   if (data === null || data.page !== SCHEMA) throw new Error("these are no data of a splice for this page");
-  for (const part of ["name", "steps", "wrong", "states", "tables", "practice", "law", "palette"]) {
+  for (const part of ["name", "steps", "wrong", "states", "tables", "practice", "measuring", "law", "palette"]) {
     if (data[part] === undefined) throw new Error(`the page's data lack their ${part}`);
   }
   return data;
@@ -74,10 +79,10 @@ function appOf(data, canvas) {
     ...{ cameras: [], pictures: [], boxes: [], measured: { points: [] } },
     ...{ practice: { on: false, at: 0, tries: 0, first: 0, done: false } },
     ...{ labels: byId("labels"), over: byId("over"), under: byId("under"), note: byId("note") },
-    ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides")], strip: 0 },
+    ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides"), byId("motion")], strip: 0 },
     ...{ size: { width: 2, height: 2, ratio: 1 }, phase: OPENING, written: [], fine: 0, slow: false, firstTook: undefined },
     ...{ rest: undefined, saying: undefined, waiting: [], resting: [], awake: null, waking: false },
-    ...{ fragment: undefined, returning: false, keptAt: 0 },
+    ...{ motion: 1, moving: null, reading: SILENT, aloud: undefined, spoken: null, fragment: undefined, returning: false, keptAt: 0 },
     steer: { slider: control("slider"), place: byId("place"), before: control("before"), after: control("after") },
   };
   return app;
@@ -99,6 +104,7 @@ function take(app, data, key) {
   byId("method").textContent = data.title;
   byId("practise").hidden = data.practice.length === 0;
   showTables(app);
+  showMeasuring(app);
   app.measured.points = [];
   goToKey(app, key);
 }
@@ -154,6 +160,7 @@ function makeRecovery(app) {
     app.store.kept.clear();
     app.store.former.clear();
     app.store.bodies.clear();
+    app.moving = null;
     happen(app, { is: "restored" });
     showEntry(app);
   });
@@ -208,6 +215,10 @@ function open(data) {
   const app = appOf(data, /** @type {HTMLCanvasElement} */ (byId("canvas")));
   makeLook(app);
   makeTabs(app);
+  makeMeasuring(app);
+  makePrint();
+  makeMotion(app);
+  makeReader(app);
   makeSteer(app);
   makeHands(app);
   makeRecovery(app);

@@ -116,7 +116,7 @@ export const formerRope = (store, kind) => store.former.get(kind) || null;
  * @param {string} kind
  * @param {string} level
  */
-const keyOf = (kind, level) => `${kind} ${level}`;
+export const keyOf = (kind, level) => `${kind} ${level}`;
 /**
  * @param {boolean} fine
  * @param {Only} [only]

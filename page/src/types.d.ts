@@ -199,6 +199,21 @@ export interface Tables {
   cautions: string[];
 }
 
+export interface MeasuringFigure {
+  name: string;
+  label: string;
+  planned: number;
+  /** How far off it may be, mm; null: without a bound. */
+  least: number | null;
+  most: number | null;
+  why: string;
+}
+
+export interface Measuring {
+  asked: { name: string; words: string }[];
+  figures: MeasuringFigure[];
+}
+
 export interface Palette {
   groups: Colour[];
   dot: Colour[];
@@ -230,6 +245,7 @@ export interface PageData {
   practice: Question[];
   terminator: BodiesRecord | null;
   tables: Tables;
+  measuring: Measuring;
   states: Record<string, StateRecord>;
   /** Kinds of states that are still those of the figures before. */
   old?: string[];
@@ -308,6 +324,15 @@ export interface Tubes {
   station: Float64Array;
   axis: Float32Array;
   radius: Float32Array;
+}
+
+/** What a motion from one state to another needs. `to` holds offsets from its middle, turned back by `turns` `(n, 4)`. */
+export interface Morph {
+  a: Tubes;
+  from: { places: Float32Array; normals: Float32Array; axis: Float32Array };
+  to: { places: Float32Array; normals: Float32Array; axis: Float32Array };
+  turns: Float64Array;
+  anchor: number;
 }
 
 export interface Mesh {
@@ -437,6 +462,8 @@ export interface Quality {
   shade: boolean;
   coarse: boolean;
   asked?: Asked[] | null;
+  /** Before the names of targets that are this panel's own. */
+  own?: string;
 }
 
 /** How a panel's camera sees, for the programs. */
@@ -594,6 +621,15 @@ export interface Practice {
   done: boolean;
 }
 
+/** Two ropes, what is needed to go from one to the other, and the rope on its way. */
+export interface Moving {
+  a: Rope;
+  b: Rope;
+  morph: Morph;
+  rope: Rope;
+  share: number;
+}
+
 /** Where the picture is between loading and its words: phases.js. `turn` counts changes, `rest` is ms until it is fine;
  * `fresh`: not yet shown whole since the data came; `ever`: a whole picture has been shown. */
 export interface Phase {
@@ -658,6 +694,12 @@ export interface App {
   firstTook: number | undefined;
   rest: Timer;
   saying: Timer;
+  /** How far the rope is on its way from the state before, 0 to 1. */
+  motion: number;
+  moving: Moving | null;
+  reading: Reading;
+  aloud: Timer;
+  spoken: SpeechSynthesisUtterance | null;
   waiting: ((at: number) => void)[];
   resting: ((at: number) => void)[];
   awake: WakeLockSentinel | null;
@@ -666,6 +708,16 @@ export interface App {
   returning: boolean;
   keptAt: number;
 }
+
+/** What is read aloud: reading.js. `at`: the sentence, `pause`: seconds after it, 0 where the step ends it. */
+export interface Reading {
+  name: "silent" | "saying" | "pausing";
+  at: number;
+  pause: number;
+}
+
+export type ReadingHappening = { is: "start"; pause: number } | { is: "stop" | "moved" | "said" | "waited" };
+export type ReadingDeed = "none" | "say" | "hush" | "wait" | "go on";
 
 export type Timer = ReturnType<typeof setTimeout> | undefined;
 
@@ -703,6 +755,20 @@ export interface Label {
   made: HTMLElement;
   sizes: Spot[];
   spaces: Map<string, Space[]>;
+}
+
+/** Places of a thin rope that are shown near: their middle, mm, what is seen across, mm, and their letters. */
+export interface Cluster {
+  places: { letter: string; at: Vector }[];
+  middle: Vector;
+  span: number;
+}
+
+export interface Inset {
+  box: Box;
+  spot: Vector;
+  places: Cluster["places"];
+  camera: Camera;
 }
 
 export interface Arranged {

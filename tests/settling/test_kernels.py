@@ -7,7 +7,6 @@ mathematics of points, segments and circles; scipy for nearest points.
 from __future__ import annotations
 
 from collections.abc import Callable
-from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -21,9 +20,10 @@ from fidpath.checking import depth_kernels as checks
 from fidpath.errors import CannotBeMade
 from fidpath.geometry.seat import clearance, seat_of
 from fidpath.job.job import Terminator
+from fidpath.machine.compiled import as_written
 from fidpath.planning.planner import make_plan
 from fidpath.settling import contact_kernels as kernels
-from fidpath.settling import solver
+from fidpath.settling import neighbour_kernels as listing
 from fidpath.settling import thin_start as start
 from jobs import a_job
 from shapes import push_out
@@ -81,8 +81,11 @@ def unseen(pairs: int) -> Any:
 
 
 def plain_neighbours(monkeypatch: pytest.MonkeyPatch) -> None:
-    for name in ("_fill_cells", "_list_pairs", "closest"):
-        monkeypatch.setattr(kernels, name, both(getattr(kernels, name))[1])
+    """Every loop of the listing as it was written."""
+    for name in ("_side", "_lay_grid", "_middle", "_place", "_fill_cells", "_sort", "_list_pairs", "list_neighbours"):
+        monkeypatch.setattr(listing, name, as_written(getattr(listing, name)))
+    for name in ("closest", "squared_distance"):
+        monkeypatch.setattr(listing, name, as_written(getattr(kernels, name)))
 
 
 @pytest.mark.parametrize("plain", [False, True])
@@ -91,7 +94,7 @@ def test_neighbours_are_all_pairs_within_reach(plain: bool, monkeypatch: pytest.
         plain_neighbours(monkeypatch)
     x, strand, column = crossed(0.5)
     thick = np.ones(10)
-    found = {tuple(pair) for pair in kernels.neighbours(x, strand, np.ones(10, int), thick, 0.3).tolist()}
+    found = {tuple(pair) for pair in listing.neighbours(x, strand, np.ones(10, int), thick, 0.3).tolist()}
     wanted = set()
     for i in range(9):
         for j in range(i + 1, 9):
@@ -268,49 +271,6 @@ def test_a_start_that_is_not_clear_is_refused() -> None:
     assert refused.value.key == "rope.pitch"
 
 
-def test_a_certificate_that_falls_too_low_ends_settling_with_words() -> None:
-    told: list[float] = []
-
-    class Poor:
-        effort = SimpleNamespace(ramp=3, most_sweeps=9)
-        share = 1.0
-
-        def __init__(self, guarded: bool) -> None:
-            self.guarded = guarded
-
-        def draw_toward_laid(self) -> None:
-            return None
-
-        def overlap(self) -> float:
-            return 1.0
-
-        def give_way(self) -> None:
-            return None
-
-        def sweep(self) -> float:
-            return 0.004
-
-    with pytest.raises(CannotBeMade, match=r"certificate fell to 0\.004 in sweep 0"):
-        solver._run(Poor(True), told.append, 0.01)  # type: ignore[arg-type]
-    assert solver._run(Poor(False), told.append, 0.01) == (9, 1.0)  # type: ignore[arg-type]
-    assert told[0] == 0.0
-
-
-def test_the_ramp_slows_where_strands_are_pressed() -> None:
-    assert solver._pace(-1e150) == solver._pace(solver.FREE) == 1.0
-    assert solver._pace(solver.PRESSED) == solver._pace(0.9) == solver.SLOWEST
-    assert solver.SLOWEST < solver._pace((solver.FREE + solver.PRESSED) / 2) < 1.0
-
-
-@pytest.mark.parametrize("least", [0.05, 0.5, 0.71, 0.8, 1.0, 1.2])
-def test_a_move_keeps_the_certificate_where_it_can(least: float) -> None:
-    most = solver._most(least, 1.0, 0.08)
-    assert 0 < most <= min(0.08, solver.SHARE * least)
-    certificate = least - 2 * most
-    assert certificate >= min(solver.KEPT, (1 - 2 * solver.LEAST_SHARE) * least) - 1e-12
-    assert most == pytest.approx(0.08) or certificate <= solver.KEPT + 1e-12
-
-
 def test_plans_that_cannot_be_made_say_why() -> None:
     with pytest.raises(CannotBeMade, match="throat angle of 150 degrees leaves no leg"):
         make_plan(a_job(throat=150.0))
@@ -326,9 +286,8 @@ def test_many_neighbours_are_all_listed(monkeypatch: pytest.MonkeyPatch) -> None
     assert 16 * len(x) < 90 * 89 // 2
     for plain in (False, True):
         if plain:
-            for name in ("_fill_cells", "_list_pairs", "closest"):
-                monkeypatch.setattr(kernels, name, both(getattr(kernels, name))[1])
-        pairs = kernels.neighbours(x, strand, np.zeros(180, int), np.ones(180), 1.0)
+            plain_neighbours(monkeypatch)
+        pairs = listing.neighbours(x, strand, np.zeros(180, int), np.ones(180), 1.0)
         assert len({tuple(pair) for pair in pairs.tolist()}) == len(pairs) == 90 * 89 // 2
 
 

@@ -6,9 +6,8 @@ import numpy as np
 import pytest
 
 from fidpath.planning.planner import make_plan
-from fidpath.settling import contact_kernels as kernels
-from fidpath.settling import settle
-from fidpath.settling.solver import flatten
+from fidpath.settling import neighbours, settle, worst_overlap
+from fidpath.settling.flat import flatten
 from fidpath.settling.thin_start import ENOUGH, clearance, clearest
 from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
@@ -29,8 +28,8 @@ def settled(start):  # type: ignore[no-untyped-def]
 
 def _overlap(strands, start, thick=1.0):  # type: ignore[no-untyped-def]
     flat = flatten(start, strands)
-    pairs = kernels.neighbours(flat.x, flat.strand, flat.gap, flat.thick * thick, 0.0)
-    return kernels.worst_overlap(flat.x, pairs, flat.thick * thick, np.full(len(pairs), -np.inf), 0.0, flat.ignore)
+    pairs = neighbours(flat.x, flat.strand, flat.gap, flat.thick * thick, 0.0)
+    return worst_overlap(flat.x, pairs, flat.thick * thick, np.full(len(pairs), -np.inf), 0.0, flat.ignore)
 
 
 def test_columns_are_evenly_spaced_and_hold_h1() -> None:

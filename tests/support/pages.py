@@ -83,8 +83,10 @@ def chromium() -> Iterator[Any]:
 class Tab:
     """An open page, what it said on its console, and what it asked of a network."""
 
-    def __init__(self, browser: Any, path: Path, key: str = "", **context: Any) -> None:
+    def __init__(self, browser: Any, path: Path, key: str = "", script: str = "", **context: Any) -> None:
         self.context = browser.new_context(**{**SMALL, **context})
+        if script:
+            self.context.add_init_script(script)
         self.page = self.context.new_page()
         self.faults: list[str] = []
         self.requests: list[str] = []

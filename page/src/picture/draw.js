@@ -166,7 +166,7 @@ function announce(app) {
 function wantFine(app) {
   for (const picture of app.pictures) {
     const there = picture.views && ropeIn(app.store, picture.state, false);
-    if (there && needsFine(app, picture)) want(app.store, picture.state, true, true);
+    if (there && app.motion === 1 && needsFine(app, picture)) want(app.store, picture.state, true, true);
   }
 }
 

@@ -5,6 +5,7 @@ import { hitStrand } from "../card/pick.js";
 import { byId, control, drawing, element } from "../dom.js";
 import { projected, sightLine } from "../geometry/camera.js";
 import { add, minus, norm, times } from "../geometry/vectors.js";
+import { lengthShown } from "../lengths.js";
 import { ropeIn } from "../store.js";
 import { redraw } from "./draw.js";
 import { middleAt } from "./labels.js";
@@ -121,27 +122,3 @@ export function drawMeasured(app) {
   }
   for (const [cx, cy] of spots) app.over.append(drawing("circle", { cx, cy, r: 5, class: "measure-spot" }));
 }
-
-const INCH = 25.4;
-
-/**
- * A length in the user's unit, as a caliper reads it: 0.1 mm, or 1/64 in; and the other beside it in figures.
- * @param {number} mm
- * @param {string} unit
- */
-function lengthShown(mm, unit) {
-  if (unit === "mm") return `${mm.toFixed(1)} mm`;
-  const parts = Math.round((mm / INCH) * 64);
-  const [inches, rest] = [Math.floor(parts / 64), parts % 64];
-  const by = rest ? greatest(rest, 64) : 1;
-  const words = [inches || !rest ? String(inches) : "", rest ? `${rest / by}/${64 / by}` : ""].filter(Boolean);
-  return `${words.join(" ")} in (${mm.toFixed(1)} mm)`;
-}
-
-/**
- * Greatest common divisor.
- * @param {number} a
- * @param {number} b
- * @returns {number}
- */
-const greatest = (a, b) => (b ? greatest(b, a % b) : a);

@@ -7,6 +7,7 @@ import { STANDARD, axesOf, fittedCamera, sized } from "../geometry/camera.js";
 import { add, cross, dot, minus, times, turnedUp, unit } from "../geometry/vectors.js";
 import { bodiesIn, formerRope, ropeIn } from "../store.js";
 import { beforeHole } from "./into.js";
+import { paintInMotion, ropeInMotion } from "./motion.js";
 
 /**
  * @import {
@@ -156,16 +157,17 @@ export function cutOf(cut, rope, camera, diameter) {
  */
 export function panelOf(app, picture, rect, camera, fine) {
   const { data, store, choices } = app;
-  const made = ropeIn(store, picture.state, fine);
+  const moving = ropeInMotion(app, picture);
+  const made = moving || ropeIn(store, picture.state, fine);
   const rope = made || formerRope(store, picture.state);
   if (!rope) return null;
   const record = data.states[picture.state];
   const cut = cutOf(choices.cut, rope, camera, data.diameter);
   const solid = layerOf(rope, picture.paint, choices.parts, SHOWN);
   const clear = layerOf(rope, picture.paint, choices.parts, CLEAR);
-  const bodies = shownBodies(app, picture, record);
+  const bodies = moving ? [] : shownBodies(app, picture, record);
   const depths = depthsOf(rope, camera, bodies);
-  const paint = paintOf(picture.paint, data.palette);
+  const paint = paintOf(moving ? paintInMotion(picture.paint) : picture.paint, data.palette);
   const before = beforeHole(app, picture);
   const [thick, ink] = [record.thickness, share(data.palette.line)];
   /** @type {Spot} */

@@ -5,6 +5,7 @@ import { clamp } from "../geometry/vectors.js";
 import { fitCanvas } from "../picture/boxes.js";
 import { redraw } from "../picture/draw.js";
 import { showLook, showMeasurePanel } from "../picture/look.js";
+import { showMotion } from "../picture/motion.js";
 import { want } from "../store.js";
 import { keepPlace } from "./place.js";
 import { showWords } from "./wordview.js";
@@ -88,6 +89,7 @@ export function showEntry(app) {
   if (app.choices.cut.way !== "flat") Object.assign(app.choices.cut, { way: "off", place: 0.5 });
   wantShown(app);
   showLook(app);
+  showMotion(app);
   fitCanvas(app);
   showWords(app);
   showSteer(app);

@@ -80,13 +80,17 @@ export function makePlace(app) {
 }
 
 /**
- * The name that ticks are kept under: those of other figures than these aren't these ones'.
+ * The name that something of a splice is kept under: what belongs to other figures than these isn't this splice's.
+ * @param {string} what
  * @param {PageData} data
  */
-function ticksName({ name, method, tables }) {
+export function keptName(what, { name, method, tables }) {
   const figures = [...tables.marks, ...tables.lengths].map(({ label, shown }) => [label, shown]);
-  return `fidpath checks ${method} ${name} ${crc32(JSON.stringify(figures))}`;
+  return `fidpath ${what} ${method} ${name} ${crc32(JSON.stringify(figures))}`;
 }
+
+/** @param {PageData} data */
+const ticksName = (data) => keptName("checks", data);
 
 /**
  * The names of the steps whose checks are ticked, in their order.

@@ -1,6 +1,7 @@
 // The plan's figures: the marks as a card first, all else folded; a step's own marks; cautions; the list of mistakes.
 
 import { byId, element, listOf } from "../dom.js";
+import { printButtons } from "./printing.js";
 import { showWrong } from "./wordview.js";
 
 /** @import { App, Figure, Picture, WrongEntry } from "../types" */
@@ -63,6 +64,7 @@ export function showTables(app) {
   const { tables } = app.data;
   byId("marks").replaceChildren(
     figureTable("Marks, in the order in which they are made", tables.marks),
+    printButtons(),
     folded("Lengths", figureTable("Lengths", tables.lengths)),
     folded("Angles, counts and tensions", figureTable("Angles, counts and tensions", tables.figures)),
     folded("Formulas and sources", formulaList([...tables.marks, ...tables.lengths, ...tables.figures])),

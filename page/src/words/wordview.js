@@ -1,7 +1,8 @@
 // The words beside the picture: a step's, a mistake's.
 
 import { byId, cssColour, element, listOf } from "../dom.js";
-import { openTab } from "../frame.js";
+import { openTab, setBench } from "../frame.js";
+import { readOn } from "./aloud.js";
 import { goTo, titleOf } from "./entries.js";
 import { checkBox, ticksSoFar } from "./place.js";
 import { stepMarks } from "./tables.js";
@@ -16,6 +17,7 @@ export function showWords(app) {
   byId("words").replaceChildren(...words.filter((word) => word !== null));
   if (read && !byId("words").contains(document.activeElement)) byId("title").focus();
   byId("words").scrollTop = 0;
+  readOn(app);
 }
 
 /**
@@ -33,7 +35,24 @@ function stepWords(app, entry) {
   const { step } = entry;
   const care = step.caution ? [caution(step.caution)] : [];
   const marks = stepMarks(app, entry.pictures[0]);
-  return [title, listOf("ol", step.instructions), marks, checkBox(app, step), ...care, ...mistakesHere(app, step), colours];
+  const tick = checkBox(app, step);
+  return [title, listOf("ol", step.instructions), marks, tick, ...care, ...typing(app, step), ...mistakesHere(app, step), colours];
+}
+
+/**
+ * The way to where what was measured is typed in, at the last step.
+ * @param {App} app
+ * @param {StepRecord} step
+ */
+function typing(app, step) {
+  if (step !== app.data.steps[app.data.steps.length - 1]) return [];
+  const onclick = () => {
+    if (app.bench) setBench(app, false);
+    openTab(app, "measure");
+    byId("typed").scrollIntoView({ block: "start" });
+    byId("typed").querySelector("input")?.focus({ preventScroll: true });
+  };
+  return [element("button", { type: "button", text: "Type in what you measured", onclick })];
 }
 
 /** @param {string} text */

@@ -20,14 +20,14 @@ from fidpath.job.job import (
     Weave,
     closes,
 )
-from fidpath.job.job_table import HOW_TO_COUNT, practice_of, rope_of
+from fidpath.job.job_table import practice_of, rope_of
 from fidpath.job.key_paths import KeyPath, key_path
 from fidpath.job.keys import Force, JobName, Key, Length, Name, Table, choices_of
 from fidpath.job.limits import LIMITS_D, LIMITS_MM, length, positive
 from fidpath.job.locate import KeyedError
 from fidpath.job.print_table import LEAST_SCALE, scale_within
 from fidpath.job.reader import one_line, parse_job, read_job, refusal_of, text_of, toml_of, with_line
-from fidpath.job.rules import STATUS_WORDS, Rule, rule
+from fidpath.job.rules import HOW_TO_COUNT, STATUS_WORDS, Rule, rule
 from fidpath.job.schema import PracticeTable, RopeTable, keys_of
 from fidpath.job.splice_kinds import FITTING, METHODS, USUAL_SPLICE, Splice, splice_words, splices
 from fidpath.job.template import template, write_new

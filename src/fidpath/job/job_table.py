@@ -13,7 +13,7 @@ from fidpath.job.limits import LIMITS_D, in_diameters, length, optional, value_o
 from fidpath.job.line_table import line_of
 from fidpath.job.locate import KeyedError
 from fidpath.job.print_table import printing_of
-from fidpath.job.rules import reference_tension_n, rule, taper_drops
+from fidpath.job.rules import HOW_TO_COUNT, reference_tension_n, rule, taper_drops
 from fidpath.job.schema import JobTable, LockStitchTable, PracticeTable, RopeTable, ToolsTable
 from fidpath.job.terminators.registry import terminator_of
 from fidpath.units import (
@@ -101,13 +101,6 @@ def _friction(given: list[float] | None) -> tuple[float, float] | None:
     for value in given:
         within(key_path("rope.friction"), value, (0.0, 0.5), f"a friction of {value:g}", "0 to 0.5")
     return min(given), max(given)
-
-
-HOW_TO_COUNT = (
-    "Count crossings along one line on top of the rope, under the reference tension, and give rope.crossings and the "
-    "length they take, rope.over"
-)
-"""How a pitch is found: nobody measures it well by a strand's turn."""
 
 
 def _pitch(table: RopeTable, d: float) -> tuple[float, bool]:

@@ -20,6 +20,13 @@ STATUS_WORDS = {
 }
 
 
+HOW_TO_COUNT = (
+    "Count crossings along one line on top of the rope, under the reference tension, and give rope.crossings and the "
+    "length they take, rope.over"
+)
+"""How a pitch is found: nobody measures it well by a strand's turn."""
+
+
 @dataclass(frozen=True)
 class Rule:
     """One rule: its value in `unit`, what it is about, where it comes from, how far that can be trusted."""

@@ -7,7 +7,7 @@ was planned go out. Open `line` first.
 from fidpath.lines.line import make_line
 from fidpath.lines.loft import by_loft, calibrate
 from fidpath.lines.loft_file import Loft, read_loft
-from fidpath.lines.planned_and_measured import compare, read_measured
+from fidpath.lines.planned_and_measured import Measured, compare, read_measured
 from fidpath.lines.set_file import read_set, read_spools
 from fidpath.lines.sets import SetPlan, make_set
 from fidpath.lines.terms import basis
@@ -15,6 +15,7 @@ from fidpath.lines.uncertainty import TakeUpEstimate
 
 __all__ = [
     "Loft",
+    "Measured",
     "SetPlan",
     "TakeUpEstimate",
     "basis",

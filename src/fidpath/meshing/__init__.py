@@ -9,6 +9,7 @@ from fidpath.meshing.meshes import (
     Cut,
     Mesh,
     cut,
+    is_closed,
     joined,
     open_edges,
     part_mesh,
@@ -18,7 +19,7 @@ from fidpath.meshing.meshes import (
     sweep_faces,
     volume,
 )
-from fidpath.meshing.sections import INSET, Sections, middle, sections_of
+from fidpath.meshing.sections import INSET, Sections, middle, sections_of, thinned
 from fidpath.meshing.terminator_body import terminator_mesh
 
 __all__ = [
@@ -29,6 +30,7 @@ __all__ = [
     "Sections",
     "clear_of_bodies",
     "cut",
+    "is_closed",
     "joined",
     "middle",
     "open_edges",
@@ -39,5 +41,6 @@ __all__ = [
     "strand_mesh",
     "sweep_faces",
     "terminator_mesh",
+    "thinned",
     "volume",
 ]

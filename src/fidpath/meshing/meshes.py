@@ -222,14 +222,24 @@ def volume(mesh: Mesh) -> float:
 
 def open_edges(mesh: Mesh) -> int:
     """Number of directed edges without their opposite; 0 for a closed surface."""
-    edges = np.concatenate([mesh.faces[:, [0, 1]], mesh.faces[:, [1, 2]], mesh.faces[:, [2, 0]]])
-    size = len(mesh.points)
-    there = np.sort(edges[:, 0].astype(np.int64) * size + edges[:, 1])
-    back = np.sort(edges[:, 1].astype(np.int64) * size + edges[:, 0])
+    there, back = _edges(mesh)
     doubled = int((np.diff(there) == 0).sum())
     if doubled == 0 and np.array_equal(there, back):
         return 0
     return int(np.setxor1d(there, back).size) + doubled
+
+
+def is_closed(mesh: Mesh) -> bool:
+    """Whether every directed edge has its opposite, once; `open_edges` counts those that don't, which takes longer."""
+    there, back = _edges(mesh)
+    return bool(np.array_equal(there, back) and (np.diff(there) != 0).all())
+
+
+def _edges(mesh: Mesh) -> tuple[Ints, Ints]:
+    """All directed edges and their opposites, sorted, each pair of points as one number."""
+    edges = np.concatenate([mesh.faces[:, [0, 1]], mesh.faces[:, [1, 2]], mesh.faces[:, [2, 0]]]).astype(np.int64)
+    size = len(mesh.points)
+    return np.sort(edges[:, 0] * size + edges[:, 1]), np.sort(edges[:, 1] * size + edges[:, 0])
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Compiled loops of the settling: neighbours by cell grid, segment contact, the sweep and its guard.
+"""Compiled loops of the settling: segment contact, the strands' own shape and lengths, bodies, the guard.
 
 Nodes are one flat list `(m, 3)`; strand k owns nodes start[k] to start[k + 1] - 1. Segment i runs from node i to
 node i + 1 and is void where i ends a strand.
@@ -10,6 +10,15 @@ import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.machine.compiled import jit
+
+
+@jit
+def squared_distance(x: Floats, i: int, y: Floats, j: int) -> float:
+    """Squared distance of `x[i]` and `y[j]`."""
+    squared = 0.0
+    for c in range(3):
+        squared += (x[i, c] - y[j, c]) ** 2
+    return squared
 
 
 @jit
@@ -40,94 +49,6 @@ def closest(x: Floats, i: int, j: int) -> tuple[float, float, float]:
     gy = wy + along * uy - other * vy
     gz = wz + along * uz - other * vz
     return along, other, gx * gx + gy * gy + gz * gz
-
-
-@jit
-def _fill_cells(where: Ints, first: Ints, filled: Ints, order: Ints) -> None:
-    """Counting sort by cell: `order[first[c]:first[c + 1]]` are those of cell c, in their order."""
-    for i in range(len(where)):
-        first[where[i] + 1] += 1
-    for c in range(len(first) - 1):
-        first[c + 1] += first[c]
-        filled[c] = first[c]
-    for i in range(len(where)):
-        order[filled[where[i]]] = i
-        filled[where[i]] += 1
-
-
-@jit
-def _list_pairs(
-    x: Floats,
-    beside: Ints,
-    thick: Floats,
-    room: float,
-    name: Ints,
-    where: Ints,
-    middle: Floats,
-    ball: Floats,
-    first: Ints,
-    shape: Ints,
-    pairs: Ints,
-) -> int:
-    """Writes near pairs into `pairs` as far as it goes; returns how many there are.
-
-    Segments come sorted by cell: their names, cells, middles `(3, m)` and the balls that hold their own thickness.
-    `beside`: the last segment that is too close along the same strand to count. Each looks at those after it in its own
-    row of cells and in the four rows ahead, so every pair is met once.
-    """
-    count = 0
-    for a in range(len(name)):
-        ax, ay, az, own = middle[0, a], middle[1, a], middle[2, a], ball[a] + room
-        for ahead in range(5):
-            across, aside = (0, ahead) if ahead < 2 else (1, ahead - 3)
-            row = where[a] + (across * shape[1] + aside) * shape[2]
-            for b in range(a + 1 if ahead == 0 else first[row - 1], first[row + 2]):
-                dx, dy, dz = ax - middle[0, b], ay - middle[1, b], az - middle[2, b]
-                far = own + ball[b]
-                if dx * dx + dy * dy + dz * dz > far * far:
-                    continue
-                i, j = min(name[a], name[b]), max(name[a], name[b])
-                if j <= beside[i]:
-                    continue
-                reach = 0.5 * (thick[i] + thick[j]) + room
-                _, _, squared = closest(x, i, j)
-                if squared > reach * reach:
-                    continue
-                if count < len(pairs):
-                    pairs[count, 0], pairs[count, 1] = i, j
-                count += 1
-    return count
-
-
-def neighbours(x: Floats, strand: Ints, gap: Ints, thick: Floats, room: float) -> Ints:
-    """Pairs of segments nearer than their mean thickness plus `room`: `(pairs, 2) int`, the lower number first.
-
-    `strand` is per node, and -1 for the void segment after a strand's last node. Segments of one strand are neighbours
-    only where they are more than `gap` `(m,)` segments apart.
-    """
-    void = np.flatnonzero(strand < 0)
-    each = np.arange(len(x))
-    beside = np.minimum(each + gap, void[np.searchsorted(void, each)])
-    name = np.flatnonzero(strand[:-1] >= 0)
-    step = x[1:] - x[:-1]
-    middle, half = x[:-1] + step / 2, np.sqrt(np.einsum("ij,ij->i", step, step)) / 2
-    cell = float(thick.max()) + room + 2 * float(half[name].max())
-    low = x.min(axis=0) - 1.5 * cell
-    size = ((x.max(axis=0) + 1.5 * cell - low) / cell).astype(np.int64) + 1
-    place = ((middle - low) / cell).astype(np.int64)
-    where = ((place[:, 0] * size[1] + place[:, 1]) * size[2] + place[:, 2])[name]
-    first = np.zeros(int(size.prod()) + 1, np.int64)
-    order = np.empty(len(name), np.int64)
-    _fill_cells(where, first, first.copy(), order)
-    name = name[order]
-    ball = half[name] + thick[name] / 2
-    grid = (name, where[order], np.ascontiguousarray(middle[name].T), ball, first, size)
-    pairs = np.empty((16 * len(x), 2), np.int64)
-    count = _list_pairs(x, beside, thick, room, *grid, pairs)
-    if count > len(pairs):
-        pairs = np.empty((count, 2), np.int64)
-        _list_pairs(x, beside, thick, room, *grid, pairs)
-    return pairs[:count]
 
 
 @jit

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 import numpy as np
 
 from fidpath.errors import CannotBeMade
-from fidpath.settling import contact_kernels as kernels
-from fidpath.settling.solver import flatten
+from fidpath.settling.contact_kernels import near_pairs
+from fidpath.settling.flat import flatten
+from fidpath.settling.neighbour_kernels import neighbours
 from fidpath.states import Draft, RopeState, Start, draft_of, thinned
 
 ENOUGH, LEAST = 0.1, 0.065
@@ -37,12 +38,12 @@ def starts(state: RopeState) -> Iterable[Start]:
 def clearance(start: Draft) -> float:
     """Least distance between any two strands of the thin start, as a share of their thickness."""
     flat = flatten(start, start.thin)
-    pairs = kernels.neighbours(flat.x, flat.strand, flat.gap, 0.3 * flat.thick, 0.0)
+    pairs = neighbours(flat.x, flat.strand, flat.gap, 0.3 * flat.thick, 0.0)
     if len(pairs) == 0:
         return 0.3
     least = np.zeros(2)
     active = np.empty(len(pairs), np.int64)
-    kernels.near_pairs(flat.x, pairs, flat.thick, 0.0, np.full(len(pairs), -np.inf), 0.0, active, least)
+    near_pairs(flat.x, pairs, flat.thick, 0.0, np.full(len(pairs), -np.inf), 0.0, active, least)
     return 1.0 - float(least[1])
 
 

@@ -8,9 +8,9 @@ from typing import Any
 
 import numpy as np
 
-from fidpath.arrays import Floats, Ints
+from fidpath.arrays import Bools, Floats, Ints
 from fidpath.errors import CannotBeMade
-from fidpath.meshing import Mesh, open_edges, volume
+from fidpath.meshing import Mesh, is_closed, volume
 from fidpath.outputs.jigs.paths import SAGITTA, Outline, polygon
 
 GRID = 1e-4
@@ -19,6 +19,8 @@ GRID = 1e-4
 LOOSEST = 4e-3
 """Slivers thinner than this, mm, may be taken out so that a solid stays closed on the grid."""
 
+HAIR, ROUNDS = 3 * GRID, 4
+"""Surfaces that touch are each drawn back by this, mm, and looked at again so many times at most."""
 
 TANGENT = 0.002
 """A pen is so much wider to either side, mm: letters lie on a grid, and strokes that just touch leave a solid open."""
@@ -100,7 +102,7 @@ def closed(solid: Any, name: str) -> Mesh:
     tolerance = GRID
     while tolerance <= LOOSEST:
         mesh = _on_grid(solid.simplify(tolerance))
-        if len(mesh.faces) and open_edges(mesh) == 0 and volume(mesh) > 0:
+        if len(mesh.faces) and is_closed(mesh) and volume(mesh) > 0:
             if bodies(mesh) != 1:
                 raise CannotBeMade(
                     f"{name} falls into {bodies(mesh)} bodies", "This is a fault in fidpath: please report this job"
@@ -111,14 +113,55 @@ def closed(solid: Any, name: str) -> Mesh:
 
 
 def _on_grid(solid: Any) -> Mesh:
-    """Its triangles, points on the grid, those that fell together merged, triangles without area left out."""
+    """Its triangles, points on the grid, those that fell together merged, triangles without area left out.
+
+    Surfaces that touch are first moved apart by a hair: where they share points, a reader takes the solid for open.
+    """
     raw = solid.to_mesh64()
-    points = np.round(np.asarray(raw.vert_properties)[:, :3] / GRID).astype(np.int64)
-    unique, place = np.unique(points, axis=0, return_inverse=True)
-    faces = place.ravel()[np.asarray(raw.tri_verts).astype(np.int64)]
+    points, faces = np.array(raw.vert_properties)[:, :3], np.asarray(raw.tri_verts).astype(np.int64)
+    for _ in range(ROUNDS):
+        unique, place = _distinct(np.round(points / GRID).astype(np.int64))
+        touching = _touching(faces, place, len(unique))
+        if not touching.any():
+            break
+        points[touching] -= HAIR * _normals(points, faces, touching)[touching]
+    faces = place[faces]
     a, b, c = faces.T
     faces = faces[(a != b) & (b != c) & (c != a)]
     return Mesh(np.asarray(unique * GRID, dtype=np.float64), _ordered(faces))
+
+
+def _distinct(rows: Ints) -> tuple[Ints, Ints]:
+    """The distinct rows `(u, 3)` of whole numbers in order, and each row's place among them `(n,)`."""
+    low = rows.min(axis=0)
+    _, wide, high = (int(extent) for extent in np.ptp(rows, axis=0) + 1)
+    x, y, z = (rows - low).T
+    _, first, place = np.unique((x * wide + y) * high + z, return_index=True, return_inverse=True)
+    return rows[first], place
+
+
+def _touching(faces: Ints, place: Ints, count: int) -> Bools:
+    """Corners that lie where others do that no edge of no length joins them to, `(n,) bool`."""
+    shared = np.bincount(place, minlength=count)[place] > 1
+    edges = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]])
+    joined = {frozenset(pair) for pair in edges[place[edges[:, 0]] == place[edges[:, 1]]].tolist()}
+    found = np.zeros(len(place), dtype=bool)
+    together: dict[int, list[int]] = {}
+    for corner in np.flatnonzero(shared).tolist():
+        together.setdefault(int(place[corner]), []).append(corner)
+    for corners in together.values():
+        found[corners] = [any({a, b} not in joined for b in corners if b != a) for a in corners]
+    return found
+
+
+def _normals(points: Floats, faces: Ints, wanted: Bools) -> Floats:
+    """Unit outward normals `(n, 3)` at the wanted corners, by the area of the faces round each."""
+    round_them = faces[wanted[faces].any(axis=1)]
+    a, b, c = (points[round_them[:, i]] for i in range(3))
+    normals = np.zeros_like(points)
+    for i in range(3):
+        np.add.at(normals, round_them[:, i], np.cross(b - a, c - a))
+    return np.asarray(normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-30))
 
 
 def _ordered(faces: Ints) -> Ints:

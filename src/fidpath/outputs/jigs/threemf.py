@@ -6,15 +6,15 @@ Faces with colours name a base material each.
 from __future__ import annotations
 
 import io
+import math
 import zipfile
-from typing import Any
 from xml.sax.saxutils import escape, quoteattr
 
 import numpy as np
 
-from fidpath.arrays import Floats
 from fidpath.machine import in_xml
 from fidpath.meshing import Mesh
+from fidpath.outputs.jigs.element_rows import element_rows
 from fidpath.outputs.jigs.manifolds import GRID
 from fidpath.outputs.jigs.pieces import FaceColours
 
@@ -22,6 +22,7 @@ CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 PACKAGE = "http://schemas.openxmlformats.org/package/2006"
 MODEL = "3D/3dmodel.model"
 MATERIALS = 2
+DECIMALS = round(-math.log10(GRID))
 DECLARED = '<?xml version="1.0" encoding="UTF-8"?>\n'
 
 TYPES = (
@@ -52,23 +53,26 @@ def _entry(path: str) -> zipfile.ZipInfo:
     return entry
 
 
-def _model(mesh: Mesh, name: str, title: str, notes: str, colours: FaceColours | None) -> str:
+def _model(mesh: Mesh, name: str, title: str, notes: str, colours: FaceColours | None) -> bytes:
     """The model part."""
-    points = _listed('<vertex x="%s" y="%s" z="%s"/>', _numbers(mesh.points), 3)
+    steps = np.round(mesh.points / GRID).astype(np.int64)
+    points = element_rows(('<vertex x="', '" y="', '" z="', '"/>'), tuple(steps.T), DECIMALS)
+    corners = ('<triangle v1="', '" v2="', '" v3="')
     if colours is None:
-        faces, materials, own = _listed('<triangle v1="%d" v2="%d" v3="%d"/>', mesh.faces.ravel().tolist(), 3), "", ""
+        faces, materials, own = element_rows((*corners, '"/>'), tuple(mesh.faces.T)), "", ""
     else:
-        rows = np.column_stack([mesh.faces, colours.index]).ravel().tolist()
-        faces = _listed(f'<triangle v1="%d" v2="%d" v3="%d" pid="{MATERIALS}" p1="%d"/>', rows, 4)
+        rows = (*mesh.faces.T, colours.index)
+        faces = element_rows((*corners, f'" pid="{MATERIALS}" p1="', '"/>'), rows)
         materials, own = _materials(colours), f' pid="{MATERIALS}" pindex="0"'
-    return (
+    before = (
         f'{DECLARED}<model unit="millimeter" xml:lang="en" xmlns="{CORE}">'
         f'<metadata name="Title">{escape(in_xml(title))}</metadata>'
         f'<metadata name="Description">{escape(in_xml(notes))}</metadata>'
         f'<metadata name="Application">fidpath</metadata><resources>{materials}'
-        f'<object id="1" type="model" name={quoteattr(in_xml(name))}{own}><mesh><vertices>{points}</vertices>'
-        f'<triangles>{faces}</triangles></mesh></object></resources><build><item objectid="1"/></build></model>'
+        f'<object id="1" type="model" name={quoteattr(in_xml(name))}{own}><mesh><vertices>'
     )
+    after = '</triangles></mesh></object></resources><build><item objectid="1"/></build></model>'
+    return b"".join((before.encode("utf-8"), points, b"</vertices><triangles>", faces, after.encode("ascii")))
 
 
 def _materials(colours: FaceColours) -> str:
@@ -78,16 +82,3 @@ def _materials(colours: FaceColours) -> str:
         for name, (red, green, blue) in zip(colours.names, colours.colours, strict=True)
     )
     return f'<basematerials id="{MATERIALS}">{bases}</basematerials>'
-
-
-def _listed(element: str, values: list[Any], each: int) -> str:
-    """An element for every `each` values."""
-    return (element * (len(values) // each)) % tuple(values)
-
-
-def _numbers(points: Floats) -> list[str]:
-    """All coordinates on the solids' grid, without noughts at their ends; each that occurs is put in words once."""
-    steps, place = np.unique(np.round(points / GRID).astype(np.int64), return_inverse=True)
-    words = np.array([f"{step * GRID:.4f}".rstrip("0").rstrip(".") for step in steps.tolist()], dtype=object)
-    listed: list[str] = words[place.ravel()].tolist()
-    return listed

@@ -24,6 +24,7 @@ from fidpath.methods import Method
 from fidpath.outputs.page.content import step_records, tables, wrong_records
 from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import fitting, small
+from fidpath.outputs.page.measuring import measuring_record
 from fidpath.outputs.page.parts import Parts, parts_of
 from fidpath.outputs.page.record import bodies_record, law
 from fidpath.outputs.page.static import plain_html
@@ -103,6 +104,7 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
         "practice": questions(plan, method, parts.states),
         "terminator": bodies_record([Solid(terminator_mesh(plan.job.terminator), Part.TERMINATOR)]),
         "tables": tables(plan),
+        "measuring": measuring_record(plan),
         "states": parts.states,
         **({"old": list(parts.old)} if parts.old else {}),
     }

@@ -11,12 +11,7 @@ def plain_html(data: Mapping[str, Any], pictures: Mapping[str, str]) -> str:
     """Steps, mistakes, tables and cautions of a page's data; `pictures` are data links by state."""
     tables = data["tables"]
     parts = [
-        f"<h2>{escape(data['title'])}</h2>",
-        _paragraph(data["summary"]),
-        _paragraph(data["caution"]),
-        _items("ul", tables["cautions"]),
-        _items("ul", tables["warnings"]),
-        _table("Marks, in the order in which they are made", tables["marks"]),
+        f'<div class="card">{_card(data)}</div>',
         *(_step(step, pictures.get(step["state"])) for step in data["steps"]),
         "<h2>Usual mistakes</h2>" if data["wrong"] else "",
         *(_wrong(way, pictures.get(way["state"])) for way in data["wrong"]),
@@ -24,6 +19,20 @@ def plain_html(data: Mapping[str, Any], pictures: Mapping[str, str]) -> str:
         _table("Angles, counts and tensions", tables["figures"]),
         _items("ul", tables["words"]),
     ]
+    return "\n".join(part for part in parts if part)
+
+
+def _card(data: Mapping[str, Any]) -> str:
+    """What is printed by itself to be laid on the bench: the cautions and the marks."""
+    tables = data["tables"]
+    parts = (
+        f"<h2>{escape(data['name'])}: {escape(data['title'])}</h2>",
+        _paragraph(data["summary"]),
+        _paragraph(data["caution"]),
+        _items("ul", tables["cautions"]),
+        _items("ul", tables["warnings"]),
+        _table("Marks, in the order in which they are made", tables["marks"]),
+    )
     return "\n".join(part for part in parts if part)
 
 

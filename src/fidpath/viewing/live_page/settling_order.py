@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from fidpath.errors import CannotBeMade
+from fidpath.loading import state_in_hand
 from fidpath.methods import Method
 from fidpath.outputs import finished_report, refuse_failures
 from fidpath.planning import Plan
-from fidpath.settling import SettledState, settled_state
+from fidpath.settling import SettledState
 
 Report = Callable[[float, str], None]
 """Told the share that is done and in words of what; no words where nobody waits for it. May raise Overtaken."""
@@ -105,7 +106,7 @@ def _settled(wanted: SettlingOrder, kind: str) -> SettledState:
     def tell(share: float) -> None:
         wanted.report(FINISHED_SHARE * share if finished else share, words if awaited else "")
 
-    state = settled_state(wanted.plan, kind, tell)
+    state = state_in_hand(wanted.plan, kind, tell)
     if finished:
         words = "measuring the finished splice"
         tell(1.1)

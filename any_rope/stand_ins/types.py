@@ -1,0 +1,5 @@
+"""For MicroPython: nothing guards a mapping there."""
+
+
+def MappingProxyType(mapping):
+    return mapping

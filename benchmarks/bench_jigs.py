@@ -10,13 +10,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 from fidpath.job.reader import read_job
+from fidpath.loading.in_hand import state_in_hand
 from fidpath.outputs.jigs.catalogue import JIGS, USUAL, JigOrRefusal, files
 from fidpath.outputs.jigs.jig_report import as_text, report_entry
 from fidpath.outputs.jigs.parts.step_model import model
 from fidpath.outputs.jigs.parts.teaching_models import close_up, states_of
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import settled_state
 from figures import figure, least
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
@@ -39,7 +39,7 @@ def main() -> None:
         figure(f"jig {name}, its files and its report", whole, "s", 0.5, beside=f"the solid alone {solid:.2f}")
     printing = plan.job.printing
     for step in STEPS:
-        settled = settled_state(plan, step)
+        settled = state_in_hand(plan, step)
         for halves in (False, True):
             began = time.perf_counter()
             jig = model(settled, printing.scale, halves, printing)
@@ -48,7 +48,7 @@ def main() -> None:
             took = time.perf_counter() - began
             figure(f"scale model of {step}, {how}", took, "s", 30, beside=f"{faces} triangles")
     for state in states_of(plan):
-        settled = settled_state(plan, state)
+        settled = state_in_hand(plan, state)
         began = time.perf_counter()
         jig = close_up(settled, printing.scale, printing)
         faces = sum(len(piece.mesh.faces) for piece in jig.pieces)

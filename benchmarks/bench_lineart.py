@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from fidpath.job.reader import read_job
+from fidpath.loading.in_hand import all_in_hand, state_in_hand
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded_method
 from fidpath.outputs.lineart.line_drawing import line_scene, pdf, svg
@@ -23,7 +24,6 @@ from fidpath.planning.planner import make_plan
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.scene import Scene
 from fidpath.scene.step_picture import step_scene
-from fidpath.settling.settled_states import all_settled, settled_state
 from figures import figure
 
 DEMO = Path(__file__).parent.parent / "scenes" / "demo.toml"
@@ -41,10 +41,10 @@ def scenes(plan: Plan) -> list[Scene]:
     """Pictures of all steps and mistakes of the locked splice."""
     way = worded_method(method_of("locked-captive"), plan)
     kinds = list(dict.fromkeys([step.state for step in way.steps] + [wrong.beside for wrong in way.mistakes]))
-    found = {one.kind: one for one in all_settled(plan, kinds)}
+    found = {one.kind: one for one in all_in_hand(plan, kinds)}
     before = [None, *(found[step.state] for step in way.steps)]
     steps = [step_scene(s, found[s.state], b, plan, 14) for s, b in zip(way.steps, before, strict=False)]
-    return steps + [wrong_scene(w, settled_state(plan, w.name), found[w.beside], plan) for w in way.mistakes]
+    return steps + [wrong_scene(w, state_in_hand(plan, w.name), found[w.beside], plan) for w in way.mistakes]
 
 
 def main() -> None:
@@ -64,7 +64,7 @@ def main() -> None:
     figure("line art of a step, SVG and PDF, the slowest", slowest, "s", 4)
     figure("line art of a step, the largest file", largest, "kB", 400)
     with tempfile.TemporaryDirectory() as out:
-        turned = films.turntable(plan, settled_state(plan, "buried"))
+        turned = films.turntable(plan, state_in_hand(plan, "buried"))
         _film(Path(out) / "turntable.webp", films.TURN_FRAMES, turned, reach)
         if "--motion" in sys.argv:
             moments, wall, used = timed(lambda: list(motion.frames(plan)))

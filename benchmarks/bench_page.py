@@ -48,15 +48,15 @@ STILL = "async () => { const page = window.fidpathPage; if (!page.idle()) await 
 def demo_page(folder: Path) -> Path:
     """The demo's page with every step and mistake, without pictures."""
     from fidpath.job.reader import read_job
+    from fidpath.loading.in_hand import all_in_hand
     from fidpath.methods.registry import method_of
     from fidpath.outputs.page import splice_page
     from fidpath.planning.planner import make_plan
-    from fidpath.settling.settled_states import all_settled
 
     plan, way = make_plan(read_job(DEMO)), method_of("locked-captive")
     kinds = list(dict.fromkeys([*(step.state for step in way.steps), *(wrong.name for wrong in way.mistakes)]))
     target = folder / "splice.html"
-    target.write_text(splice_page(plan, list(all_settled(plan, kinds)), way), encoding="utf-8")
+    target.write_text(splice_page(plan, list(all_in_hand(plan, kinds)), way), encoding="utf-8")
     return target
 
 

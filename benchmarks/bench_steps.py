@@ -9,8 +9,8 @@ import time
 from pathlib import Path
 
 from fidpath.job.reader import read_job
+from fidpath.loading.in_hand import all_in_hand, state_in_hand
 from fidpath.planning.planner import make_plan
-from fidpath.settling.settled_states import all_settled, settled_state
 from fidpath.states.kinds import KINDS
 from figures import figure
 
@@ -21,16 +21,16 @@ def main() -> None:
     """Prints seconds a state, warm, and for all of them two at a time."""
     plan = make_plan(read_job(DEMO))
     kinds = [kind for kind in KINDS if not kind.startswith(("plain-", "free-"))]
-    settled_state(plan, kinds[0])
+    state_in_hand(plan, kinds[0])
     worst = 0.0
     for kind in kinds:
         began = time.perf_counter()
-        one = settled_state(plan, kind)
+        one = state_in_hand(plan, kind)
         took = time.perf_counter() - began
         worst = max(worst, took)
         print(f"{kind:<20} {one.settled.strands.nodes:>6} nodes {took:6.2f} s")
     began = time.perf_counter()
-    together = sum(1 for _ in all_settled(plan, kinds))
+    together = sum(1 for _ in all_in_hand(plan, kinds))
     figure("settling a step or a mistake, the slowest", worst, "s", 6)
     figure(f"all {together} of them, two at a time", time.perf_counter() - began, "s", 60)
 

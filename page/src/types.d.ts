@@ -458,6 +458,8 @@ export interface Quality {
   shade: boolean;
   coarse: boolean;
   asked?: Asked[] | null;
+  /** Before the names of targets that are this panel's own. */
+  own?: string;
 }
 
 /** How a panel's camera sees, for the programs. */
@@ -747,6 +749,20 @@ export interface Label {
   made: HTMLElement;
   sizes: Spot[];
   spaces: Map<string, Space[]>;
+}
+
+/** Places of a thin rope that are shown near: their middle, mm, what is seen across, mm, and their letters. */
+export interface Cluster {
+  places: { letter: string; at: Vector }[];
+  middle: Vector;
+  span: number;
+}
+
+export interface Inset {
+  box: Box;
+  spot: Vector;
+  places: Cluster["places"];
+  camera: Camera;
 }
 
 export interface Arranged {

@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import io
 import sys
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -97,35 +98,36 @@ def picture(
 
 def offline_page(job: JobLike, *, steps: bool = False) -> str:
     """The offline page as HTML text: of the finished splice, or with `steps` of every step and mistake."""
+    from fidpath.loading import all_in_hand, state_in_hand
     from fidpath.methods import method_of
     from fidpath.outputs.page import splice_page
-    from fidpath.settling import all_settled, settled_state
 
     planned = plan(job)
     method = method_of(planned.job.line.ends[0].splice)
     if not steps:
-        return splice_page(planned, [settled_state(planned, method.finished)], method)
+        return splice_page(planned, [state_in_hand(planned, method.finished)], method)
     states = dict.fromkeys([step.state for step in method.steps] + [wrong.name for wrong in method.mistakes])
-    return splice_page(planned, list(all_settled(planned, list(states))), method)
+    return splice_page(planned, list(all_in_hand(planned, list(states))), method)
 
 
 def _scene(planned: Plan, name: str) -> Scene:
     """What a picture of that name shows."""
+    from fidpath.loading import moments_in_hand, state_in_hand
     from fidpath.methods import method_of, worded, worded_mistake
     from fidpath.outputs.registered.steps import step_name
     from fidpath.scene import FINISHED as VIEWS
     from fidpath.scene import finished_scene, step_scene, wrong_scene
-    from fidpath.settling import laid_state, settled_state
+    from fidpath.settling import laid_state
 
     method = method_of(planned.job.line.ends[0].splice)
     views = {view.split("-")[1]: view for view in VIEWS} | {view: view for view in VIEWS}
     if name in views:
-        one = settled_state(planned, method.finished)
+        one = state_in_hand(planned, method.finished)
         return finished_scene(views[name], planned, one.settled.strands, one.sections)
     for index, step in enumerate(method.steps):
         if name not in (step.state, method.numbered(index), step_name(method, index)):
             continue
-        one = settled_state(planned, step.state)
+        one = state_in_hand(planned, step.state)
         before = laid_state(planned, method.steps[index - 1].state) if index else None
         return step_scene(
             worded(step, planned),
@@ -134,16 +136,16 @@ def _scene(planned: Plan, name: str) -> Scene:
             planned,
             of=method.steps[-1].number,
             part=method.part(index),
-            moments={kind: settled_state(planned, kind) for kind in step.states[1:]},
+            moments=moments_in_hand(partial(state_in_hand, planned), step.states[1:]),
         )
     for wrong in method.mistakes:
         if wrong.name == name:
             return wrong_scene(
                 worded_mistake(wrong, planned),
-                settled_state(planned, name),
-                settled_state(planned, wrong.beside),
+                state_in_hand(planned, name),
+                state_in_hand(planned, wrong.beside),
                 planned,
-                {kind: settled_state(planned, kind) for kind in wrong.moments},
+                {kind: state_in_hand(planned, kind) for kind in wrong.moments},
             )
     numbers = map(method.numbered, range(len(method.steps)))
     known = [*views, *numbers, *(step.state for step in method.steps), *(wrong.name for wrong in method.mistakes)]

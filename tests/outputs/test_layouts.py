@@ -22,7 +22,7 @@ from fidpath.scene.scene import Scene
 from fidpath.scene.step_picture import step_scene
 from fidpath.settling.settled_states import settled_state as made_state
 from scenes.layout_faults import layout_faults
-from scenes.steps import scene_of_step, settled_state, small_plan, worded_step
+from scenes.steps import scene_of_step, settled_state, small_plan, whole_step_scene
 
 METHOD = method_of("locked-captive")
 STEPS = [step.state for step in METHOD.steps]
@@ -50,15 +50,9 @@ def faults_of(scene: Scene, plan: Plan | None = None) -> list[str]:
     return [*found, *(f"handout: {fault}" for fault in faults if "no room for" not in fault)]
 
 
-def _step(kind: str) -> Scene:
-    step, before = worded_step(kind), STEPS[max(STEPS.index(kind) - 1, 0)]
-    moments = {moment: settled_state(moment) for moment in step.states[1:]}
-    return step_scene(step, settled_state(kind), settled_state(before), small_plan(), of=14, moments=moments)
-
-
 @pytest.mark.parametrize("kind", STEPS)
 def test_no_word_of_a_step_is_lost_or_run_through(kind: str) -> None:
-    assert faults_of(_step(kind)) == []
+    assert faults_of(whole_step_scene(kind)) == []
 
 
 @pytest.mark.parametrize("name", MISTAKES)

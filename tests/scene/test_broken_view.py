@@ -71,7 +71,10 @@ def test_the_laid_out_tail_is_shown_at_its_marks_with_both_lengths_the_tape_and_
     assert {Part.MEASURING_TAPE, Part.MARK_SLEEVE, Part.BREAK, Part.MARKER_BARREL} <= parts
     assert wide.scale * small_plan().braid.diameter > 40
     whole, rough = (fill("{" + name + "}", small_plan()) for name in ("tail_to_lay_out", "rough_bury_mark"))
-    assert [measure.text for measure in wide.dimensions] == [f"{whole} from H1 to the tail's end", f"{rough} from R"]
+    assert [measure.text for measure in wide.dimensions] == [
+        f"H1 to the tail's end {whole}",
+        f"R to the tail's end {rough}",
+    ]
     for solid in wide.solids:
         if solid.part in (Part.MARK_SLEEVE, Part.MARKER_BARREL):
             spots = project(wide, solid.mesh.points)

@@ -5,7 +5,7 @@ import { panelOf } from "../picture/stage.js";
 import { setUniforms } from "./gpu.js";
 import { FIRST_BODY, drawSolid, drawWhole, target, useTextures, viewOf } from "./painter.js";
 
-/** @import { App, Asked, Painter, Panel, Seen, Spot, Target, Under, Written } from "../types" */
+/** @import { App, Asked, GL, Painter, Panel, Seen, Spot, Target, Under, Written } from "../types" */
 
 const POLL = 8; // ms between questions whether the card is done
 
@@ -26,12 +26,22 @@ export function askNumbers(p, panel, view, { solid, clear }, [width, height]) {
   setUniforms(gl, p.programs.numbers, { scale: [solid.width / width, solid.height / height], layered: clear !== null });
   setUniforms(gl, p.programs.numbers, { range: view.range, plane: view.plane });
   drawWhole(p, into);
+  return { buffer: askedOf(gl, into), width, height, range: view.range, nearest: panel.depths[1] };
+}
+
+/**
+ * A buffer into which the card copies what it has drawn, once it comes to it.
+ * @param {GL} gl
+ * @param {Target} drawn
+ */
+export function askedOf(gl, { frame, width, height }) {
   const buffer = gl.createBuffer();
+  gl.bindFramebuffer(gl.FRAMEBUFFER, frame);
   gl.bindBuffer(gl.PIXEL_PACK_BUFFER, buffer);
   gl.bufferData(gl.PIXEL_PACK_BUFFER, 4 * width * height, gl.STREAM_READ);
   gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, 0);
   gl.bindBuffer(gl.PIXEL_PACK_BUFFER, null);
-  return { buffer, width, height, range: view.range, nearest: panel.depths[1] };
+  return buffer;
 }
 
 /** @param {Target} target */

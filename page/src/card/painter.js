@@ -4,7 +4,7 @@ import { axesOf, sized } from "../geometry/camera.js";
 import { VERTEX } from "../geometry/tubes.js";
 import { add, dot, times } from "../geometry/vectors.js";
 import { bits, bufferOf, checked, dropTarget, programOf, setUniforms, targetOf, whole } from "./gpu.js";
-import { askNumbers } from "./numbers.js";
+import { askNumbers, askedOf } from "./numbers.js";
 import { drawRope, dropRope, ropeOnCard, skipOf } from "./ropes.js";
 import {
   BODY_VERTEX, COMPOSE_FRAGMENT, NUMBERS_FRAGMENT, ROPE_VERTEX, WHOLE_VERTEX, bodyFragment, creviceFragment,
@@ -13,7 +13,7 @@ import {
 
 /**
  * @import {
- *   Camera, CutPlane, GL, Layer, OnCard, Painter, Panel, Program, Quality, Rect, Seen, Shape, ShownBody,
+ *   Asked, Camera, CutPlane, GL, Layer, OnCard, Painter, Panel, Program, Quality, Rect, Seen, Shape, ShownBody,
  *   Target,
  * } from "../types"
  */
@@ -147,19 +147,41 @@ export function drawPanels(p, panels, quality) {
  * @param {Quality} quality
  */
 function drawPanel(p, panel, quality) {
+  shown(p, panel.rect, drawnPicture(p, panel, quality));
+}
+
+/**
+ * A panel drawn by itself; its pixels are on their way from the card.
+ * @param {Painter} p
+ * @param {Panel} panel
+ * @returns {Asked}
+ */
+export function askPixels(p, panel) {
+  const picture = drawnPicture(p, panel, { pixel: 1, over: 2, shade: true, coarse: false, own: "inset " });
+  return { buffer: askedOf(p.gl, picture), width: picture.width, height: picture.height, range: 1, nearest: 0 };
+}
+
+/**
+ * A panel drawn into a picture of its own.
+ * @param {Painter} p
+ * @param {Panel} panel
+ * @param {Quality} quality
+ */
+function drawnPicture(p, panel, quality) {
   const [, , width, height] = panel.rect;
+  const own = quality.own || "";
   const wide = Math.max(Math.round(width / quality.pixel), 1);
   const high = Math.max(Math.round(height / quality.pixel), 1);
   const view = viewOf(panel, wide * quality.over, high * quality.over);
-  const solid = target(p, "solid", wide * quality.over, high * quality.over, true);
+  const solid = target(p, `${own}solid`, wide * quality.over, high * quality.over, true);
   drawSolid(p, panel, view, solid, quality);
   const layered = panel.clear.runs.length > 0 || panel.before;
   const clear = layered ? clearLayer(p, panel, view, solid, quality) : null;
   if (quality.shade) shadeOf(p, panel, view, solid, wide, high, quality);
-  const picture = target(p, "picture", wide, high, false);
+  const picture = target(p, `${own}picture`, wide, high, false);
   composed(p, panel, view, { solid, clear, picture }, quality);
-  shown(p, panel.rect, picture);
   if (quality.asked) quality.asked.push(askNumbers(p, panel, view, { solid, clear }, panel.size));
+  return picture;
 }
 
 /**
@@ -304,7 +326,7 @@ function drawBody(p, panel, view, body, number) {
 function clearLayer(p, panel, view, solid, quality) {
   const { gl } = p;
   const { width, height } = solid;
-  const clear = target(p, "clear", width, height, true);
+  const clear = target(p, `${quality.own || ""}clear`, width, height, true);
   begin(p, clear);
   gl.bindFramebuffer(gl.READ_FRAMEBUFFER, solid.frame);
   gl.bindFramebuffer(gl.DRAW_FRAMEBUFFER, clear.frame);
@@ -355,7 +377,7 @@ function shadeOf(p, panel, view, solid, wide, high, quality) {
   const { gl } = p;
   const coarseness = quality.coarse ? 2 : 1;
   const made = p.programs[quality.coarse ? "quick" : "fine"];
-  const crevices = target(p, "crevices", Math.ceil(wide / coarseness), Math.ceil(high / coarseness), false);
+  const crevices = target(p, `${quality.own || ""}crevices`, Math.ceil(wide / coarseness), Math.ceil(high / coarseness), false);
   const scale = quality.over * coarseness;
   gl.useProgram(made.program);
   useTextures(gl, made, { colours: solid.colour, depths: solid.depth });
@@ -375,7 +397,7 @@ function composed(p, panel, view, { solid, clear, picture }, quality) {
   const { gl } = p;
   const made = p.programs.compose;
   const near = clear || solid;
-  const crevices = (quality.shade && p.targets.get("crevices")) || solid;
+  const crevices = (quality.shade && p.targets.get(`${quality.own || ""}crevices`)) || solid;
   gl.useProgram(made.program);
   useTextures(gl, made, {
     ...{ colours: solid.colour, depths: solid.depth, crevices: crevices.colour },

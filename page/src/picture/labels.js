@@ -6,6 +6,7 @@ import { projected } from "../geometry/camera.js";
 import { clamp, dot, turnedUp } from "../geometry/vectors.js";
 import { ropeIn } from "../store.js";
 import { drawNumbers } from "./chips.js";
+import { insetsFor, setInset } from "./insets.js";
 import { drawMeasured } from "./measure.js";
 import { cutOf } from "./stage.js";
 
@@ -137,7 +138,7 @@ function drawnIn({ sums, across, down }, [x0, y0, x1, y1]) {
 }
 
 /**
- * Sets all words of a picture, in the order that lets them lie nearest to their places.
+ * Sets all words of a picture, and near views of thin rope where these take no word's room.
  * @param {App} app
  * @param {Picture} picture
  * @param {number} i
@@ -145,6 +146,29 @@ function drawnIn({ sums, across, down }, [x0, y0, x1, y1]) {
  */
 function drawLabels(app, picture, i, room) {
   const labels = wantedLabels(app, picture, i, room).map((label) => measuredLabel(app, label));
+  let best = bestArranged(room, labels);
+  let insets = insetsFor(app, picture, i, room);
+  while (insets.length > 0) {
+    const fuller = { ...room, boxes: [...room.boxes, ...insets.map(({ box }) => box)] };
+    fuller.leaders = [...room.leaders, ...insets.map(({ box, spot }) => leaderOf(box, spot))];
+    const found = bestArranged(fuller, labels);
+    if (found.placed.size < best.placed.size) {
+      insets = insets.slice(0, -1);
+      continue;
+    }
+    best = found;
+    break;
+  }
+  for (const inset of insets) setInset(app, picture, room, inset);
+  for (const label of labels) setLabel(app, room, label, best.placed.get(label));
+}
+
+/**
+ * The order and the lean that let words lie nearest to their places.
+ * @param {Room} room
+ * @param {Label[]} labels
+ */
+function bestArranged(room, labels) {
   const orders = ordersOf(labels);
   let best = bestOf(orders.map((order) => arranged(room, order, 0)));
   if (best.cost > CLOSE * labels.length) {
@@ -154,7 +178,7 @@ function drawLabels(app, picture, i, room) {
     const first = [...best.poor, ...labels.filter((label) => !best.poor.includes(label))];
     best = bestOf([best, ...[0, ...LEANS].map((lean) => arranged(room, first, lean))]);
   }
-  labels.forEach((label) => setLabel(app, room, label, best.placed.get(label)));
+  return best;
 }
 
 /** @param {Arranged[]} found */
@@ -310,6 +334,17 @@ function isBehind(app, { numbers }, [x, y, depth]) {
 }
 
 /**
+ * Free room of a size near a spot, for something other than words; null where there is none.
+ * @param {Room} room
+ * @param {Vector} spot
+ * @param {Spot} size
+ */
+export function roomFor(room, spot, size) {
+  const spaces = spacesOf(room, { spot, sizes: [size], spaces: new Map() }, 0, Infinity, 0);
+  return spaces.find(({ box }) => isFree(room, box, leaderOf(box, spot))) || null;
+}
+
+/**
  * The free box nearest to a label's spot, whose leader crosses no other; null where there is none.
  * @param {Room} room
  * @param {Label} label
@@ -329,7 +364,7 @@ function freeBox(room, label, short, lean) {
 /**
  * Boxes of a label's size off all that is drawn, nearest first, no farther from its spot than `reach` in x or y.
  * @param {Room} room
- * @param {Label} label
+ * @param {Pick<Label, "spot" | "sizes" | "spaces">} label
  * @param {number} short
  * @param {number} reach
  * @param {number} lean
@@ -391,7 +426,7 @@ function boxesMeet(a, b) {
  * @param {Spot | Vector} spot
  * @returns {Line}
  */
-function leaderOf([left, top, right, bottom], [x, y]) {
+export function leaderOf([left, top, right, bottom], [x, y]) {
   return [[clamp(x, left, right), clamp(y, top, bottom)], [x, y]];
 }
 
@@ -430,7 +465,7 @@ function lineMeets(line, [left, top, right, bottom]) {
  * @param {Line} line
  * @param {boolean} behind
  */
-function drawLeader(app, room, [from, to], behind) {
+export function drawLeader(app, room, [from, to], behind) {
   room.leaders.push([from, to]);
   const [x1, y1, x2, y2] = [room.left + from[0], room.top + from[1], room.left + to[0], room.top + to[1]];
   app.over.append(drawing("line", { x1, y1, x2, y2, class: "halo" }));

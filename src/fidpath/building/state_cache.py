@@ -11,9 +11,10 @@ from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 
+from fidpath.loading import state_in_hand
 from fidpath.machine import locked
 from fidpath.planning import Plan
-from fidpath.settling import SettledState, settled_state
+from fidpath.settling import SettledState
 
 IN_MEMORY = 6
 """States a process has at hand: mistakes stand beside right ones, ghosts before what follows."""
@@ -29,13 +30,13 @@ class StateCache:
     def _settled(self, kind: str) -> SettledState:
         """A state, from the folder where another process has settled it, or is about to. Raises CannotBeMade."""
         if self._folder is None:
-            return settled_state(self._plan, kind)
+            return state_in_hand(self._plan, kind)
         path = self._folder / kind
         with locked(path.with_suffix(".lock")):
             if path.exists():
                 found: SettledState = pickle.loads(path.read_bytes())
                 return found
-            state = settled_state(self._plan, kind)
+            state = state_in_hand(self._plan, kind)
             _share(state, path)
             return state
 

@@ -8,6 +8,9 @@ there every cut is an end, and only changes of two or more mean a passage.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
@@ -102,6 +105,21 @@ def blocks_of(strands: Strands) -> Ints:
 def crossings_changed(before: Floats, after: Strands) -> int:
     """Number of passages of one strand through another between two placings `(strands, n, 3)` of the same strands."""
     return passages(before, after)[0]
+
+
+def passages_on_the_way(placings: Sequence[Floats], after: Strands) -> tuple[int, float | None]:
+    """Passages from the first of the placings `(strands, n, 3)` to how the strands lie, as in `passages`.
+
+    Strands that have slid far change crossings at their ends. So where the two alone show passages, they are counted
+    from each placing to the next instead.
+    """
+    found = passages(placings[0], after)
+    if found[0] == 0 or len(placings) == 1:
+        return found
+    ends = [*(replace(after, points=points) for points in placings[1:]), after]
+    steps = [passages(first, then) for first, then in zip(placings, ends, strict=True)]
+    where = next((at for number, at in steps if number), None)
+    return sum(number for number, _ in steps), where
 
 
 def passages(before: Floats, after: Strands) -> tuple[int, float | None]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations_with_replacement
+from itertools import combinations_with_replacement, pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -173,7 +173,7 @@ def above(strands: Strands, point: DoublePoint) -> Ints:
     sine = max(abs(float(one[0] * two[1] - one[1] * two[0])), 0.25)
     reach = max(strands.ropes[rope].braid.diameter for _, rope in places) * (0.4 + 0.5 / sine)
     hosts, guests = (_stretch(strands.alone(rope), at, reach) for at, rope in places)
-    return np.stack([[_over(h, g) for g in guests] for h in hosts])
+    return np.stack([_over(host, guests) for host in hosts])
 
 
 def _stretch(strands: Strands, station: float, reach: float) -> list[Floats]:
@@ -183,15 +183,17 @@ def _stretch(strands: Strands, station: float, reach: float) -> list[Floats]:
     return [stretch for stretch in stretches if len(stretch) > 1]
 
 
-def _over(one: Floats, two: Floats) -> int:
-    """+1 where line `one` `(m, 3)` lies over `two` where they come nearest seen along z, else -1."""
-    flat = np.array([1.0, 1.0, 0.0])
-    i, j = (index.ravel() for index in np.indices((len(one) - 1, len(two) - 1)))
-    x, y, gap = closest(one[i] * flat, one[i + 1] * flat, two[j] * flat, two[j + 1] * flat)
-    k = int(np.argmin(gap))
+def _over(one: Floats, others: Sequence[Floats]) -> Ints:
+    """+1 where line `one` `(m, 3)` lies over each of the others where they come nearest seen along z, else -1."""
+    flat, size = np.array([1.0, 1.0, 0.0]), len(one) - 1
+    begin, end = (np.concatenate([line[part] for line in others]) for part in (np.s_[:-1], np.s_[1:]))
+    j, i = (index.ravel() for index in np.indices((len(begin), size)))
+    x, y, gap = closest(one[i] * flat, one[i + 1] * flat, begin[j] * flat, end[j] * flat)
+    first = size * np.cumsum([0, *(len(line) - 1 for line in others)])
+    k = np.array([start + np.argmin(gap[start:stop]) for start, stop in pairwise(first.tolist())])
     upper = one[i[k], 2] * (1 - x[k]) + one[i[k] + 1, 2] * x[k]
-    lower = two[j[k], 2] * (1 - y[k]) + two[j[k] + 1, 2] * y[k]
-    return 1 if upper > lower else -1
+    lower = begin[j[k], 2] * (1 - y[k]) + end[j[k], 2] * y[k]
+    return np.where(upper > lower, 1, -1)
 
 
 def _pass_at(strands: Strands, point: DoublePoint) -> Found | None:
@@ -264,7 +266,7 @@ def fids_found(strands: Strands) -> tuple[FoundFid, ...]:
             station = _where_across(alone, body[:, :2])
             if station is not None:
                 near = _stretch(alone, station, 1.5 * alone.braid.diameter + rod.radius)
-                over = sum(_over(strand, body) > 0 for strand in near)
+                over = sum(bool(_over(strand, [body])[0] > 0) for strand in near)
                 found.append(FoundFid(station, (over, len(near) - over), rope))
     return tuple(found)
 

@@ -37,6 +37,9 @@ UP = np.array([0.0, 0.0, 1.0])
 CUT = 0.8
 """Rope left out either side of the cut in the eye, in diameters."""
 
+CUTS = (0.5, 0.3, 0.7, 0.4, 0.6)
+"""Where a stretch of the eye that no leg crosses may be cut, as shares of it."""
+
 CLEAR = 0.95
 """Least distance from a leg's end to the other leg's centre line, seen along z, in diameters."""
 
@@ -105,10 +108,23 @@ def linked(
 ) -> Linked:
     """How the strands are linked, for holes H1 in the standing part and H2 in the tail at stations h1 < h2 in mm.
 
-    `cut`: station of the cut in the eye, `cut_in_eye` if it isn't given; `crossings`: as found, where that is known.
+    `cut`: station of the cut in the eye. Where it isn't given, it is `cut_in_eye`, or if some pair is odd then, another
+    place at which none is: where the rope is bent sharply, ends carried on may count a crossing to the wrong leg, while
+    strands that are really hooked are odd wherever it is cut. `crossings`: as found, where that is known.
     """
     found = crossings or crossings_found(strands)
-    at = cut_in_eye(strands, found, h1, h2) if cut is None else cut
+    if cut is not None:
+        return _linked_at(strands, found, h1, h2, cut)
+    first = _linked_at(strands, found, h1, h2, cut_in_eye(strands, found, h1, h2))
+    if not first.odd_pairs:
+        return first
+    places = (start + share * (end - start) for start, end in _uncrossed(strands, found, h1, h2) for share in CUTS)
+    others = (_linked_at(strands, found, h1, h2, at) for at in places)
+    return next((link for link in others if not link.odd_pairs), first)
+
+
+def _linked_at(strands: Strands, found: Crossings, h1: float, h2: float, at: float) -> Linked:
+    """How the strands are linked, the eye cut at a station."""
     standing, tail = legs(strands, at, found, h1, h2)
     across, within = _linking(carried_on(strands, standing), carried_on(strands, tail))
     alone = _linking(*[_plain(strands, tail)] * 2)[1]
@@ -129,15 +145,20 @@ def _top(strands: Strands, found: Crossings, hole: float) -> Bools:
 
 
 def cut_in_eye(strands: Strands, found: Crossings, h1: float, h2: float) -> float:
-    """The middle of the longest stretch of the eye that no leg crosses, mm.
+    """The middle of the longest stretch of the eye that no leg crosses, mm."""
+    return float(np.mean(_uncrossed(strands, found, h1, h2)[0]))
+
+
+def _uncrossed(strands: Strands, found: Crossings, h1: float, h2: float) -> list[tuple[float, float]]:
+    """The stretches of the eye that no leg crosses, the longest first, mm.
 
     The eye runs from H1 to where the tail goes through it, or to H2 where that comes first.
     """
     back = [p.guest for p in found.passes if abs(p.host - h1) < strands.braid.diameter and p.guest > h1]
     end = min([h2, *back])
     places = np.array([h1, *[u for u in found.stations if h1 < u < end], end])
-    longest = int(np.argmax(np.diff(places)))
-    return float(places[longest : longest + 2].mean())
+    order = np.argsort(-np.diff(places), kind="stable")
+    return [(float(places[k]), float(places[k + 1])) for k in order]
 
 
 def legs(strands: Strands, cut: float, found: Crossings, h1: float, h2: float) -> tuple[Ints, Ints]:

@@ -11,7 +11,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.checking import drawn_overlap as drawn
 from fidpath.checking import overlap, rope_measures
-from fidpath.checking.crossings import passages
+from fidpath.checking.crossings import passages_on_the_way
 from fidpath.checking.overlap import Worst
 from fidpath.checking.throat import throat_angle
 from fidpath.geometry import Strands
@@ -86,12 +86,16 @@ def contact(
     bars: Sequence[Bar],
     found: dict[str, Any],
     where: Where,
+    between: Sequence[Floats] = (),
 ) -> None:
-    """Enters overlaps of centre lines and drawn strands, the solver's certificate, and passages of strands."""
+    """Enters overlaps of centre lines and drawn strands, the solver's certificate, and passages of strands.
+
+    between: placings of the strands on the way from `before`, in order.
+    """
     _enter(found, where, "overlap", overlap.overlap(strands))
     _tubes(strands, sections, bars, found, where)
     found["certificate_min"] = log.certificate_min
-    found["crossings_changed"], where["crossings_changed"] = passages(before, strands)
+    found["crossings_changed"], where["crossings_changed"] = passages_on_the_way((before, *between), strands)
 
 
 def _enter(found: dict[str, Any], where: Where, name: str, worst: Worst) -> None:

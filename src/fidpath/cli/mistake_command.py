@@ -29,7 +29,7 @@ SplitH2 = Annotated[str | None, typer.Option("--split-h2", metavar="5/7", help="
 SplitEntry = Annotated[str | None, typer.Option("--split-entry", metavar="5/7", help="Strands on each side of E.")]
 OnStrand = Annotated[bool, typer.Option("--mark-on-strand", help="A mark lies on a strand, and the fid slides off it.")]
 Turns = Annotated[str | None, typer.Option("--turns", metavar="N", help="Turns left in each group of H2.")]
-Hand = Annotated[str | None, typer.Option("--hand", metavar="left|right", help="Hand of the turns in the upper group.")]
+Hand = Annotated[str | None, typer.Option("--hand", metavar="left|right", help="Hand of the turns in the top group.")]
 Standing = Annotated[
     str | None,
     typer.Option("--standing-part", metavar="dotted|plain", help="The face of H2 by which the standing part goes in."),

@@ -86,6 +86,10 @@ class LoadingSetup:
         return number
 
 
+CAP = 0.02
+"""Share of the thickness that a node moves at most in a sweep, where a stage doesn't say otherwise."""
+
+
 @dataclass(frozen=True)
 class SweepStage:
     """A number of sweeps of one kind.
@@ -93,6 +97,7 @@ class SweepStage:
     step: displacement that a unit of force makes in a sweep. momentum: share of a node's last move that goes on.
     press, grip: stiffness of contact across and along the surface, times the step.
     drive: share of the set-up's and the bodies' `moves` made in each sweep.
+    cap: share of the thickness that a node moves at most in a sweep.
     """
 
     step: float
@@ -101,6 +106,7 @@ class SweepStage:
     press: float = 2.0
     grip: float = 0.6
     drive: float = 0.0
+    cap: float = CAP
 
 
 @dataclass(frozen=True)

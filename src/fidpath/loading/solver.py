@@ -7,6 +7,8 @@ and cuts moves so that no strand can cross another. Everything runs in a fixed o
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
@@ -19,8 +21,8 @@ SKIN, MARGIN = 0.4, 0.1
 """Neighbours are listed SKIN beyond contact, and of these the ones within MARGIN are looked at in every sweep; both in
 thicknesses, and made anew once nodes have moved half of it."""
 
-CAP, SHARE = 0.02, 0.25
-"""A node moves at most CAP of the thickness and SHARE of the least distance in a sweep."""
+SHARE = 0.25
+"""A node moves at most this share of the least distance in a sweep."""
 
 ROUNDING = 1e-9
 
@@ -29,12 +31,19 @@ RAMP_STEPS = 20
 
 LEAST_CERTIFICATE = 0.01
 
+Watch = Callable[[int, Floats], bool]
+
 
 class _Contacts:
-    """Pairs of strand segments that may touch, and their multipliers, kept by pair when the list is made anew."""
+    """Pairs of strand segments that may touch, and their multipliers, kept by pair when the list is made anew.
+
+    Pairs that are both held have nothing to settle and are left out.
+    """
 
     def __init__(self, setup: LoadingSetup) -> None:
         self.strand, self.gap = setup.strand, setup.gap
+        held = (setup.mobility == 0).all(axis=1) & (setup.moves == 0).all(axis=1)
+        self.free = ~(held & np.append(held[1:], True))
         self.pairs: Ints = np.empty((0, 2), np.int64)
         self.normal, self.tangent = np.empty(0), np.empty((0, 3))
         self.active: Ints = np.empty(0, np.int64)
@@ -43,11 +52,11 @@ class _Contacts:
         self.apart_until = np.empty(0)
         self.found = np.zeros(2)
 
-    def update(self, x: Floats, thick: Floats) -> None:
+    def update(self, x: Floats, thick: Floats, cap: float) -> None:
         """Lists and looks again where nodes have moved too far for what is known."""
         thickness = float(thick.max())
         if self.since_list > SKIN * thickness / 2:
-            self._list(x, thick, thickness)
+            self._list(x, thick, thickness, cap)
         if self.since_look > MARGIN * thickness / 2:
             margin = MARGIN * thickness
             self.count = friction_kernels.look(
@@ -57,9 +66,10 @@ class _Contacts:
             self.least = min(float(self.found[0]), float(thick.min()) + margin)
             self.since_look = 0.0
 
-    def _list(self, x: Floats, thick: Floats, thickness: float) -> None:
+    def _list(self, x: Floats, thick: Floats, thickness: float, cap: float) -> None:
         old, normal, tangent = self.pairs, self.normal, self.tangent
-        self.pairs = neighbours(x, self.strand, self.gap, thick, (SKIN + MARGIN + 2 * CAP) * thickness)
+        pairs = neighbours(x, self.strand, self.gap, thick, (SKIN + MARGIN + 2 * cap) * thickness)
+        self.pairs = pairs[self.free[pairs].any(axis=1)]
         self.normal, self.tangent = np.zeros(len(self.pairs)), np.zeros((len(self.pairs), 3))
         self.active = np.empty(len(self.pairs), np.int64)
         self.apart_until = np.full(len(self.pairs), -np.inf)
@@ -120,7 +130,7 @@ class _Loading:
     def sweep(self, stage: SweepStage) -> None:
         """One sweep; the module's docstring says what it does."""
         setup, x, before = self.setup, self.x, self.x.copy()
-        self.contacts.update(x, self.thick)
+        self.contacts.update(x, self.thick, stage.cap)
         thickness = float(self.thick.max())
         apart = self.contacts.apart
         self._carry(stage, before)
@@ -129,7 +139,7 @@ class _Loading:
             self.tension, self.along, self.rows,
         )  # fmt: skip
         self._press(stage, before)
-        strand_kernels.guard(x, before, self.velocity, min(CAP * thickness, SHARE * apart), self.moves)
+        strand_kernels.guard(x, before, self.velocity, min(stage.cap * thickness, SHARE * apart), self.moves)
         self.contacts.moved(float(self.moves[0]))
         self.certificate = min(self.certificate, (apart - 2 * float(self.moves[0])) / thickness)
         self.sweeps += 1
@@ -172,8 +182,10 @@ class _Loading:
         return float(worst_overlap(self.x, pairs, self.thick, np.full(len(pairs), -np.inf), 0.0, ignore))
 
 
-def load(setup: LoadingSetup, schedule: Schedule = DEFAULT) -> Loaded:
+def load(setup: LoadingSetup, schedule: Schedule = DEFAULT, watch: Watch | None = None) -> Loaded:
     """The strands as they lie after the schedule's stages.
+
+    watch: told the number of sweeps and the nodes `(m, 3)` after each; says whether the stage is to end there.
 
     Raises CannotBeMade where the guard's certificate is lost.
     """
@@ -181,7 +193,7 @@ def load(setup: LoadingSetup, schedule: Schedule = DEFAULT) -> Loaded:
     readings = []
     for stage in schedule.stages:
         run.change_step(stage.step)
-        _run_stage(run, stage, schedule)
+        _run_stage(run, stage, schedule, watch or _unseen)
         readings.append(run.tension / stage.step)
     return Loaded(
         points=run.x,
@@ -194,10 +206,16 @@ def load(setup: LoadingSetup, schedule: Schedule = DEFAULT) -> Loaded:
     )
 
 
-def _run_stage(run: _Loading, stage: SweepStage, schedule: Schedule) -> None:
+def _unseen(_sweeps: int, _points: Floats) -> bool:
+    return False
+
+
+def _run_stage(run: _Loading, stage: SweepStage, schedule: Schedule, watch: Watch) -> None:
     for _ in range(stage.sweeps):
         run.ramp_up(schedule)
         run.sweep(stage)
+        if watch(run.sweeps, run.x):
+            return
         if run.certificate < LEAST_CERTIFICATE:
             raise CannotBeMade(
                 f"the loaded splice can't be found: the guard's certificate fell to {run.certificate:.3f} "

@@ -12,7 +12,8 @@ import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.loading import strand_kernels, tightening_kernels
-from fidpath.loading.solver import CAP, SHARE
+from fidpath.loading.setup import CAP
+from fidpath.loading.solver import SHARE
 from fidpath.settling import neighbours
 
 SKIN = 0.4

@@ -19,7 +19,7 @@ from fidpath.meshing.meshes import (
     sweep_faces,
     volume,
 )
-from fidpath.meshing.sections import INSET, Sections, middle, sections_of
+from fidpath.meshing.sections import INSET, Sections, middle, sections_of, thinned
 from fidpath.meshing.terminator_body import terminator_mesh
 
 __all__ = [
@@ -41,5 +41,6 @@ __all__ = [
     "strand_mesh",
     "sweep_faces",
     "terminator_mesh",
+    "thinned",
     "volume",
 ]

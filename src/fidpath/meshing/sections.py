@@ -109,6 +109,19 @@ def sections_of(strands: Strands, rays: int = 24, refine: int | None = None, wan
     return Sections(rings, centres, tangents, count, strands.rope, stations, thicknesses)
 
 
+def thinned(sections: Sections, step: int, ray: int) -> Sections:
+    """Every `step`th of the sections and of each every `ray`th ray; `step` divides the number of steps between them."""
+    return Sections(
+        rings=np.ascontiguousarray(sections.rings[:, ::step, ::ray]),
+        centres=np.ascontiguousarray(sections.centres[:, ::step]),
+        tangents=np.ascontiguousarray(sections.tangents[:, ::step]),
+        count=(sections.count - 1) // step + 1,
+        rope=sections.rope,
+        stations=tuple(station[::step] for station in sections.stations),
+        thicknesses=tuple(thickness[::step] for thickness in sections.thicknesses),
+    )
+
+
 def _joined(ropes: Sequence[Floats], n: int) -> Floats:
     """Values by section of all ropes, `(rows, m, ...)` each, as one table of n columns."""
     return np.concatenate([padded(rows, n) for rows in ropes])

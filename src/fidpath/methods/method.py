@@ -69,10 +69,11 @@ class ToolUse:
 
 @dataclass(frozen=True)
 class Also:
-    """A sentence that belongs to a step only under a condition of the plan."""
+    """A sentence that belongs to a step only under a condition of the plan. first: it comes before the others."""
 
     when: When
     say: str
+    first: bool = False
 
 
 @dataclass(frozen=True)
@@ -80,6 +81,7 @@ class Step:
     """One step of a method, or one of several states of it; `state` is the kind of rope state it shows.
 
     `moves` goes from place `start` to place `goal`; `turns`: whether the turns of a hole's groups are to be counted.
+    known: letters of marks that an earlier step has made.
     """
 
     number: int
@@ -96,6 +98,7 @@ class Step:
     goal: Landmark | None = None
     turns: bool = False
     also: tuple[Also, ...] = ()
+    known: tuple[str, ...] = ()
 
     @property
     def states(self) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path as FilePath
 from typing import Annotated
 
@@ -73,6 +73,7 @@ class AlsoTable(Table):
 
     when: When
     say: Sentence
+    first: bool = False
 
 
 class StepTable(Table):
@@ -130,7 +131,7 @@ def read_method(path: FilePath, placeholders: Mapping[str, Wording] = OF_A_LOCK)
         table.name,
         table.title,
         table.summary,
-        tuple(_step(step) for step in table.steps),
+        tuple(_step(step, table.steps[:index]) for index, step in enumerate(table.steps)),
         tuple(_mistake(mistake, table) for mistake in table.mistakes),
         card_of(table),
     )
@@ -187,7 +188,7 @@ def _check_mistakes(table: MethodTable) -> None:
             raise KeyedError(path / "name", f'"{mistake.name}" occurs twice', "Give each its own name.")
 
 
-def _step(table: StepTable) -> Step:
+def _step(table: StepTable, before: Sequence[StepTable]) -> Step:
     return Step(
         number=table.number,
         state=table.state,
@@ -202,7 +203,8 @@ def _step(table: StepTable) -> Step:
         start=table.start,
         goal=table.goal,
         turns=table.turns,
-        also=tuple(Also(extra.when, extra.say) for extra in table.also),
+        also=tuple(Also(extra.when, extra.say, extra.first) for extra in table.also),
+        known=tuple(mark for mark in table.marks if any(mark in step.marks for step in before)),
     )
 
 

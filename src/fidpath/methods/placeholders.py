@@ -15,7 +15,6 @@ from types import MappingProxyType
 from fidpath.errors import JobError
 from fidpath.job import StitchPattern, rule
 from fidpath.planning import (
-    JOB,
     Figure,
     Plan,
     caliper_mm,
@@ -106,7 +105,10 @@ def _drops(plan: Plan) -> str:
 
 
 def _stretch_source(plan: Plan) -> str:
-    return JOB if plan.job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share"))
+    if plan.job.gives("practice.post_stretch"):
+        return "the job file's limit"
+    found = rule("post_stretch_share")
+    return "fidpath's own limit, no source" if found.status == "own" else f"a limit from {rule_source(found)}"
 
 
 def _most_stretch(plan: Plan) -> str:

@@ -20,11 +20,12 @@ def worded(step: Step, plan: Plan) -> Step:
 
     Raises JobError where a placeholder is unknown.
     """
-    also = [extra.say for extra in step.also if CONDITIONS[extra.when](plan)]
+    also = [extra for extra in step.also if CONDITIONS[extra.when](plan)]
+    first, last = ([extra.say for extra in also if extra.first is early] for early in (True, False))
     return replace(
         step,
         caption=fill(step.caption, plan),
-        instructions=tuple(fill(text, plan) for text in (*step.instructions, *also)),
+        instructions=tuple(fill(text, plan) for text in (*first, *step.instructions, *last)),
         check=fill(step.check, plan),
         caution=fill(step.caution, plan),
         views=tuple(_worded_view(view, plan) for view in step.views),

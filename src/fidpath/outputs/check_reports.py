@@ -38,7 +38,8 @@ def finished_report(plan: Plan, made: SettledState) -> dict[str, Any]:
 def state_report(plan: Plan, made: SettledState) -> dict[str, Any]:
     """The check's report on one state: a step held against its own plan, a mistake against the job's, `plan`."""
     settled, planned = made.settled, planned_for(plan if kind_of(made.kind).mistake else made.plan, made.kind)
-    return measure_step(settled.strands, settled.draft.thin, made.sections, _log(settled.log), planned)
+    way = settled.draft.thin, made.sections, _log(settled.log), planned
+    return measure_step(settled.strands, *way, between=settled.between)
 
 
 def planned_for(plan: Plan, kind: str) -> Planned:
@@ -55,6 +56,7 @@ def planned_for(plan: Plan, kind: str) -> Planned:
         loop=plan.loop_fitted if kind in LOOPED else None,
         throat_to_crown=HELD_AT[kind](plan) if kind in HELD_AT else None,
         mistakes=tuple(mistake.name for mistake in method_of(plan.job.line.ends[0].splice).mistakes),
+        moving=known.moving,
         mirrored=plan.job.practice.mirrored,
         bars=plan.job.terminator.body.bars,
     )

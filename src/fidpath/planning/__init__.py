@@ -14,7 +14,7 @@ from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import ENTRY_TAKE_UP, TRIM, Plan
 from fidpath.planning.planner import make_plan
 from fidpath.planning.sheet import WIDTH, as_data
-from fidpath.planning.shown import caliper_mm, in_other_unit, printed_mm, shown, shown_mm, stitch_words
+from fidpath.planning.shown import caliper_mm, in_other_unit, printed_mm, shown, shown_mm
 
 __all__ = [
     "ELEMENTARY",
@@ -45,6 +45,5 @@ __all__ = [
     "shown_mm",
     "splice_job",
     "spreads",
-    "stitch_words",
     "warnings",
 ]

@@ -4,7 +4,7 @@ Settled states come in; a `Scene` goes out. Open `scene` first, then `step_pictu
 """
 
 from fidpath.scene.cameras import camera_of, looked_at
-from fidpath.scene.captions import Sight, sights
+from fidpath.scene.captions import Sight, short_words, sights
 from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, colours_of, material_of, pair_of
 from fidpath.scene.finished_views import FINISHED, KEY_PARTS, finished_scene
 from fidpath.scene.ink_marks import face_dots
@@ -104,6 +104,7 @@ __all__ = [
     "pair_of",
     "project",
     "rope_solid",
+    "short_words",
     "sights",
     "staged",
     "step_scene",

@@ -9,7 +9,7 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.geometry import Part
-from fidpath.scene.paint import Model
+from fidpath.scene.paint import UP, Model
 from fidpath.scene.scene import Solid
 from fidpath.scene.shapes.solids import strip, tube
 
@@ -24,6 +24,9 @@ LEAST = 8.0
 
 REACH, PERIOD = 1.9, 1.9
 """How far the band reaches beyond the ropes' middles, and the length of its waves, in rope diameters."""
+
+RUNS_ON, RIPPLE = 0.62, 0.62
+"""The same of the waved edge where a rope runs on beyond what is modelled: no farther than the rope itself."""
 
 Stretch = tuple[float, float]
 
@@ -87,8 +90,10 @@ def kept_of(model: Model, stretches: Sequence[Stretch]) -> list[Stretch]:
 
 
 def is_left_out(model: Model, place: Floats) -> bool:
-    """Whether a place `(3,)` mm lies in a gap, where nothing is drawn."""
-    return any(abs(float(place[0]) - gap) < BAND / 2 * model.d for gap in model.gaps)
+    """Whether a place `(3,)` mm lies in a gap or beyond all that is kept, where no rope is drawn."""
+    if any(abs(float(place[0]) - gap) < BAND / 2 * model.d for gap in model.gaps):
+        return True
+    return bool(model.kept) and float(place[0]) > max(model.at(end)[0] for _, end in model.kept) + model.d
 
 
 def break_signs(model: Model) -> list[Solid]:
@@ -104,3 +109,26 @@ def break_signs(model: Model) -> list[Solid]:
         found.append(Solid(strip(edges[0], edges[1], 0.04 * d), Part.BREAK))
         found += [Solid(tube(edge, 0.03 * d, 8), Part.TICKS) for edge in edges]
     return found
+
+
+def run_on_signs(model: Model) -> list[Solid]:
+    """A waved edge over every end where a rope runs on beyond what is modelled, so that none looks cut off there."""
+    found = []
+    for number, rope in enumerate(model.state.ropes):
+        shown = kept_of(model, [(rope.first, rope.last)]) if number == 0 else [(rope.first, rope.last)]
+        ends = [(shown[0][0], -1.0)] if rope.head is None else []
+        ends += [(shown[-1][1], 1.0)] if rope.tip is None else []
+        found += [solid for station, side in ends for solid in _run_on(model, number, station, side)]
+    return found
+
+
+def _run_on(model: Model, rope: int, station: float, side: float) -> list[Solid]:
+    """The waved edge at a rope's end, and blank paper over what lies beyond it."""
+    d = model.d
+    out = side * model.along(station, rope)
+    across = np.cross(UP, out)
+    reach = np.arange(-RUNS_ON * d, RUNS_ON * d, 0.03 * d)
+    wave = 0.1 * d * np.sin(2 * np.pi * reach / (RIPPLE * d)) - 0.3 * d
+    edge = model.at(station, rope) + 0.75 * d * UP + wave[:, None] * out + reach[:, None] * across
+    paper = strip(edge, edge + 0.45 * d * out, 0.03 * d)
+    return [Solid(paper, Part.BREAK), Solid(tube(edge, 0.03 * d, 8), Part.TICKS)]

@@ -12,7 +12,7 @@ from fidpath.arrays import Floats
 from fidpath.geometry import Part
 from fidpath.scene.captions import MOST_VIEWS, Sight
 from fidpath.scene.props import place_of
-from fidpath.scene.scene import Camera, aimed
+from fidpath.scene.scene import Aim, Camera, aimed
 from fidpath.scene.stage import Stage
 
 Box = tuple[int, int, int, int]
@@ -42,7 +42,7 @@ AIR = 2.2
 
 NOTHING: Floats = np.zeros((0, 3))
 
-SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)
+SHARES = (1 / 2, 2 / 5, 3 / 5, 1 / 3, 2 / 3, 3 / 10, 7 / 10)
 """Shares of the page that the first view may have beside the others."""
 
 
@@ -99,16 +99,17 @@ def _places(stage: Stage, name: str) -> list[tuple[float, float]]:
 
 def camera_of(stage: Stage, sight: Sight, box: Box, also: Floats = NOTHING) -> Camera:
     """A view's camera, fitted to a box. also: further places `(n, 3)` mm that must be seen."""
-    return _fitted(stage, sight, box, np.concatenate([looked_at(stage, sight.look), also]))
+    aim = _aim(stage, sight, np.concatenate([looked_at(stage, sight.look), also]))
+    return aim.camera(box, MARGIN, LEAST * stage.model.d)
 
 
-def _fitted(stage: Stage, sight: Sight, box: Box, places: Floats) -> Camera:
-    """A camera on places `(n, 3)` mm; pictures turn with the state, so that the standing part always heads east."""
+def _aim(stage: Stage, sight: Sight, places: Floats) -> Aim:
+    """A view of places `(n, 3)` mm; pictures turn with the state, so that the standing part always heads east."""
     turn = stage.model.state.heading
     cos, sin = np.cos(turn), np.sin(turn)
     round_up = np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]])
     toward, up = round_up @ np.array(sight.direction), round_up @ np.array(sight.up)
-    return aimed(box, places, toward, up, MARGIN, LEAST * stage.model.d)
+    return aimed(places, toward, up)
 
 
 def divided(area: Box, share: float, stacked: bool) -> list[Box]:
@@ -129,19 +130,22 @@ def aside(stage: Stage) -> Floats:
 def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
     """Boxes and cameras for one to four views, each of its stage: the division of the area that shows all largest.
 
-    The first holds the arrow and props that stand aside. Moments seen alike are shown in one scale.
+    Of several that show it alike, the most even. The first holds the arrow and props that stand aside. Moments seen
+    alike are shown in one scale.
     """
     first = stages[0]
     also = [_held(stage) for stage in stages]
     also[0] = np.concatenate([also[0], aside(first), NOTHING if first.way is None else first.way])
-    places = [_seen(stage, sight, more) for stage, sight, more in zip(stages, sights, also, strict=True)]
+    rows = zip(stages, sights, also, strict=True)
+    aims = [(_aim(stage, sight, _seen(stage, sight, more)), LEAST * stage.model.d) for stage, sight, more in rows]
 
     def fitted(boxes: list[Box]) -> list[tuple[Box, Camera]]:
-        rows = zip(boxes, stages, sights, places, strict=False)
-        return _in_one_scale(sights, [(box, _fitted(stage, sight, box, there)) for box, stage, sight, there in rows])
+        placed = [(box, aim.camera(box, MARGIN, least)) for box, (aim, least) in zip(boxes, aims, strict=False)]
+        return _in_one_scale(sights, placed)
 
-    def seen(found: list[tuple[Box, Camera]]) -> float:
-        return sum(_worth(box[2] / camera.width * first.model.d) for box, camera in found)
+    def seen(found: list[tuple[Box, Camera]]) -> tuple[float, float]:
+        worth = sum(_worth(box[2] / camera.width * first.model.d) for box, camera in found)
+        return round(worth, 3), -float(np.std([np.log(box[2] * box[3]) for box, _ in found]))
 
     return max((fitted(boxes) for boxes in divisions(area, len(sights))), key=seen)
 

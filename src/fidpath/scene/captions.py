@@ -67,6 +67,14 @@ def mark_words(plan: Plan, letter: str, new: bool) -> str:
     return f"{name},\n{far}from {figure.measured_from.split(',')[0]}"
 
 
+def short_words(text: str) -> str:
+    """A label's words for where there is little room: without what was said of the mark, or of the dot, before."""
+    for name in HOLE_NAMES:
+        if text == name or text.startswith(f"{name},\nno turn"):
+            return text.removeprefix(name).removeprefix(",\n")
+    return text.removesuffix(": dotted face")
+
+
 def entry_words(model: Model) -> str:
     """Which side of the standing part a buried tail goes in on; nothing where none does."""
     bury, d = model.strands.bury, model.d

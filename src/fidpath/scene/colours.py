@@ -106,7 +106,7 @@ def _tool_materials(p: Palette) -> dict[Part, Material]:
         Part.FID: _one(p.metal, 0.4),
         Part.WHIPPING: _one(p.tape, 0.1),
         Part.MARKER_NIB: _one(p.ink),
-        Part.MARKER_BARREL: _one(p.plain_face),
+        Part.MARKER_BARREL: _one(p.tape),
         Part.KNIFE_BLADE: _one(p.metal, 0.4),
         Part.KNIFE_HANDLE: _one(p.wood, 0.1),
         Part.POST: _one(p.metal, 0.3),

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints, Vector
 from fidpath.geometry import Braid, Opening, Part, Strands, smooth_step, top_group
-from fidpath.meshing import Mesh, Sections, joined, sections_of
+from fidpath.meshing import Mesh, Sections, joined, thinned
 from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
 from fidpath.settling import SettledState
@@ -114,8 +114,9 @@ class Model(RopeLines):
 
     @cached_property
     def coarse(self) -> Sections:
-        """Sections for views from far off, made once for all of them."""
-        return sections_of(self.strands, rays=12, refine=1)
+        """Sections for views from far off: of those there are every second ray, at the strands' own nodes."""
+        nodes = self.strands.points.shape[1]
+        return thinned(self.sections, (self.sections.centres.shape[1] - 1) // (nodes - 1), 2)
 
 
 def lines_of(made: SettledState) -> RopeLines:

@@ -14,7 +14,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.meshing import Mesh, joined, part_strands
-from fidpath.scene.broken_view import break_signs, is_left_out, kept_of
+from fidpath.scene.broken_view import break_signs, is_left_out, kept_of, run_on_signs
 from fidpath.scene.cameras import ASIDE, PEN, Box
 from fidpath.scene.captions import Sight, seen_from
 from fidpath.scene.ink_marks import dot_solids, tick_solids
@@ -145,13 +145,15 @@ def panel(
     ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first and not stage.dimensions else ()
     props = [s for s in stage.props if first or sight.tools or s.part not in FIRST]
     crossed = cross(stage, box, camera, stage.inked if sight.beside else ()) if sight.crossed else []
-    ink = [*tick_solids(model, stage.inked), *dot_solids(model, stage.dots)]
-    solids = (_rope(stage, box, camera), *ink, *props, *break_signs(model), *_arrows(stage, box, camera), *crossed)
+    dots = [dot for dot in stage.dots if not is_left_out(model, np.array(dot))]
+    ink = [*tick_solids(model, stage.inked), *dot_solids(model, dots)]
+    signs = [*break_signs(model), *(s for s in run_on_signs(model) if _is_in(s, box, camera))]
+    solids = (_rope(stage, box, camera), *ink, *props, *signs, *_arrows(stage, box, camera), *crossed)
     words = caption or sight.say or f"seen {seen_from(sight)}"
     found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
-    dots = _dot_labels(stage, camera, found) if scale > DOTS_FROM else {}
-    faces = _face_labels(stage, camera, dots) if scale > FACES_FROM else []
-    labels = [*stage.labels, *faces, *dots.values()]
+    named = _dot_labels(stage, camera, found) if scale > DOTS_FROM else {}
+    faces = _face_labels(stage, camera, named) if scale > FACES_FROM else []
+    labels = [*stage.labels, *faces, *named.values()]
     return replace(
         found,
         labels=tuple(
@@ -171,6 +173,12 @@ def _arrows(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
     ways = stage.eased if close else () if stage.way is None else (stage.way,)
     radius = min(ARROW * camera.width / box[2], THICKEST * stage.model.d)
     return [Solid(arrow(way, radius), Part.ARROW) for way in ways if _is_seen(stage, way, box, camera)]
+
+
+def _is_in(solid: Solid, box: Box, camera: Camera) -> bool:
+    """Whether the middle of a solid lies in a panel: what lies beyond might come into view where it is set anew."""
+    spot = project(Panel(box, camera, ()), solid.mesh.points.mean(axis=0)[None])[0] - np.array(box[:2])
+    return bool((spot > 0).all() and (spot < np.array(box[2:])).all())
 
 
 def _is_seen(stage: Stage, way: Floats, box: Box, camera: Camera) -> bool:

@@ -243,13 +243,15 @@ def terminator(model: Model, plan: Plan) -> list[Solid]:
 
 def way_of(model: Model, before: RopeLines | None, plan: Plan, way: tuple[str, str, str]) -> Floats | None:
     """Line `(n, 3)` mm of the arrow for what moves, `way` being (what, from, to); None where nothing moves."""
-    what, _, end = way
+    what, start, end = way
     if what == "terminator" and model.state.seat is not None:
         return _let_in(model, plan)
     if what == "bight":
         return _bight(model, plan)
     if what in plan.letters and end == "eye":
         return _swung(model, before, dict(plan.holes)[what])
+    if what == "tail end" and start in plan.letters and end == "standing part":
+        return _swung_back(model, dict(plan.holes)[start])
     stations = _along_rope(model, plan, way)
     if stations is None:
         return None
@@ -324,6 +326,18 @@ def _swung(model: Model, before: RopeLines | None, station: float) -> Floats | N
     end = here - 2.5 * model.d * unit(here - there)
     lines = [bent(there, end, bow) + model.d * UP for bow in (0.22, -0.22)]
     return max(lines, key=lambda line: _room(model, line))
+
+
+def _swung_back(model: Model, station: float) -> Floats:
+    """From the tail where it leaves a hole, round toward the captive end, to the side of the standing part it is on."""
+    d = model.d
+    back, tail = -model.along(model.state.first + d), model.along(station + 2.5 * d)
+    aside = unit(tail - (tail @ back) * back)
+    start = model.at(station) + 2.6 * d * tail + 1.0 * d * back
+    end = model.at(station) + 5.5 * d * back + 1.2 * d * aside
+    return max((bent(start, end, bow) for bow in (0.3, -0.3)), key=lambda line: float(line.mean(axis=0) @ aside)) + (
+        0.5 * d * UP
+    )
 
 
 def _before(model: Model, before: RopeLines | None, station: float) -> Floats | None:

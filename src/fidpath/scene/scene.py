@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -61,7 +62,7 @@ class Camera:
     right: tuple[float, float, float] = (1.0, 0.0, 0.0)
     up: tuple[float, float, float] = (0.0, 1.0, 0.0)
 
-    @property
+    @cached_property
     def toward(self) -> Floats:
         """Unit vector toward the viewer `(3,)`."""
         return np.cross(np.asarray(self.right), np.asarray(self.up))
@@ -207,13 +208,27 @@ def project(panel: Panel, points: Floats) -> Floats:
     return np.column_stack([x + width / 2 + across * panel.scale, y + height / 2 - upward * panel.scale])
 
 
-def aimed(
-    box: tuple[int, int, int, int], points: Floats, toward: Floats, up: Floats, margin: float = 0.06, least: float = 0.0
-) -> Camera:
-    """The camera that just holds points `(n, 3)` in a panel's box, the viewer along `toward`, `up` upward `(3,)`.
+@dataclass(frozen=True)
+class Aim:
+    """What a camera looks at, seen from one side: its middle, and how far it reaches across and upward, mm."""
 
-    margin: a share of the box left free on every side; least: mm that the box is wide at least.
-    """
+    middle: tuple[float, float, float]
+    right: tuple[float, float, float]
+    up: tuple[float, float, float]
+    across: float
+    upward: float
+
+    def camera(self, box: tuple[int, int, int, int], margin: float, least: float) -> Camera:
+        """The camera that just holds it in a panel's box.
+
+        margin: a share of the box left free on every side; least: mm that the box is wide at least.
+        """
+        width = max(self.across, self.upward * box[2] / box[3]) / (1 - 2 * margin)
+        return Camera(self.middle, max(width, least), self.right, self.up)
+
+
+def aimed(points: Floats, toward: Floats, up: Floats) -> Aim:
+    """Points `(n, 3)` mm as they are looked at with the viewer along `toward`, `up` upward `(3,)`."""
     ahead = toward / np.linalg.norm(toward)
     right = np.cross(up, ahead)
     right = right / np.linalg.norm(right)
@@ -222,9 +237,8 @@ def aimed(
     middle = sum(
         axis * (place.max() + place.min()) / 2 for axis, place in ((right, across), (above, upward), (ahead, depth))
     )
-    width = max(float(np.ptp(across)), float(np.ptp(upward)) * box[2] / box[3]) / (1 - 2 * margin)
     x, y, z = (float(v) for v in np.asarray(middle))
-    return Camera((x, y, z), max(width, least), _vector(right), _vector(above))
+    return Aim((x, y, z), _vector(right), _vector(above), float(np.ptp(across)), float(np.ptp(upward)))
 
 
 def _vector(v: Floats) -> tuple[float, float, float]:

@@ -11,7 +11,7 @@ from fidpath.arrays import Floats
 from fidpath.geometry import Opening, Part
 from fidpath.methods import Step
 from fidpath.planning import Plan, marks, shown
-from fidpath.scene.broken_view import shortened
+from fidpath.scene.broken_view import is_left_out, shortened
 from fidpath.scene.captions import entry_words, mark_places, mark_words, turn_words
 from fidpath.scene.ink_marks import face_dot, face_dots
 from fidpath.scene.paint import TICK, Model, RopeLines, hole_axes, model_of, opened
@@ -30,6 +30,9 @@ EASED = (("top group first", Part.TOP_GROUP), ("then the bottom group", Part.BOT
 
 KEPT = 4.2
 """How far to either side of a place a broken-length view keeps the rope, in rope diameters."""
+
+CROWDED = 6.0
+"""How near a mark may lie to where the rope runs on, for that to be named, in rope diameters."""
 
 LEG_AT = 2.2
 """How far before a hole a leg in it is named, in rope diameters."""
@@ -67,11 +70,12 @@ def staged(
     turns: bool,
     worked: Collection[str] = (),
     kept: Sequence[str] = (),
+    known: Collection[str] = (),
 ) -> Stage:
     """A state with its terminator, marks and openings; tools and arrow come with the step (`equipped`).
 
     turns: whether turns of the hole in the tail are counted; worked: names of holes that something is drawn through.
-    kept: places between which the rope is left out, if any.
+    kept: places between which the rope is left out, if any. known: letters of marks that were made before.
     """
     model = model_of(made)
     if kept:
@@ -84,7 +88,7 @@ def staged(
     labels = _turn_labels(model, counted) if counted is not None else []
     for letter, at in places.items():
         words = entry_words(model) if letter == "E" else ""
-        words = words or mark_words(plan, letter, letter not in holes)
+        words = words or mark_words(plan, letter, letter not in {*holes, *known})
         if counted is not None and letter == counted.name and not any(counted.turns):
             words += ",\nno turn in either group"
         place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
@@ -94,8 +98,8 @@ def staged(
         before,
         plan,
         inked=inked,
-        props=tuple(terminator(model, plan)),
-        labels=(*labels, *_guest_labels(model), *_captive_end(model)),
+        props=tuple(s for s in terminator(model, plan) if not is_left_out(model, s.mesh.points.mean(axis=0))),
+        labels=(*labels, *_guest_labels(model), *_captive_end(model, list(places.values()))),
         places=tuple(places.items()),
         dimensions=dimensions_of(model, plan, marks),
     )
@@ -113,11 +117,14 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
 
 
 def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[float, float, float]:
-    """Where a hole's letter points: at its middle, or off it where another mark lies in the hole."""
+    """Where a hole's letter points: at its middle, or at its top group off it where another mark lies in the hole."""
     opening, at = model.state.opening(letter), places[letter]
     others = (model.at(station) for other, station in places.items() if other != letter)
     crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)
-    return over(model, at + 0.9 * opening.flat if crowded and opening.flat > model.d else at)
+    if not crowded or opening.flat <= model.d:
+        return over(model, at)
+    strands = model.points(opening.rope)[:, model.column(at + 0.9 * opening.flat, opening.rope)]
+    return vector(strands[int(strands[:, 2].argmax())] + 0.4 * model.braid.thickness * UP)
 
 
 def _kept(model: Model, plan: Plan, names: Sequence[str]) -> list[tuple[float, float]]:
@@ -201,9 +208,13 @@ def _guest_words(model: Model, opening: Opening, guest: float, part: Part) -> st
     return f"from {before[-1].hole} to {opening.name}" if before else PART_WORDS[part]
 
 
-def _captive_end(model: Model) -> list[Label]:
-    """Where the rope runs on, at the near end of a broken-length view."""
-    return [Label("to the captive end", over(model, model.kept[0][0] + 0.4 * model.d), rank=1)] if model.kept else []
+def _captive_end(model: Model, marked: Sequence[float]) -> list[Label]:
+    """Where the rope runs on, at the near end of a broken-length view; none where a mark of the tail lies beside it."""
+    if not model.kept:
+        return []
+    place = over(model, model.kept[0][0] + 0.4 * model.d)
+    crowded = any(np.linalg.norm(model.at(station) - place) < CROWDED * model.d for station in marked)
+    return [] if crowded else [Label("to the captive end", place, rank=1)]
 
 
 def _part_at(model: Model, station: float) -> Part:

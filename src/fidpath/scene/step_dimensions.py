@@ -57,8 +57,8 @@ def _laid_out(model: Model, plan: Plan) -> Found:
     whole, rough = (fill("{" + name + "}", plan) for name in ("tail_to_lay_out", "rough_bury_mark"))
     first, mark = (plan.letters[0], "R") if plan.lock else ("E", "B")
     return (
-        _straight(f"{whole} from {first} to the tail's end", model, end - plan.tail_to_lay_out, end, -1),
-        _straight(f"{rough} from {mark}", model, end - plan.rough_bury_mark, end, 1),
+        _straight(f"{first} to the tail's end {whole}", model, end - plan.tail_to_lay_out, end, -1),
+        _straight(f"{mark} to the tail's end {rough}", model, end - plan.rough_bury_mark, end, 1),
     )
 
 

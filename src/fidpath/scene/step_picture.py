@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from fidpath.cautions import BESIDE_PICTURES
@@ -15,6 +15,7 @@ from fidpath.scene.panels import cut_panel, panel, shows
 from fidpath.scene.scene import Label, Panel, Scene, Words
 from fidpath.scene.stage import Stage, beside_tick, equipped, staged
 from fidpath.settling import SettledState
+from fidpath.states import kind_of
 
 AREA: Box = (0, 74, 1132, 1052)
 """Where a step's views go, page pixels."""
@@ -50,7 +51,7 @@ def step_scene(
     placed = cameras(stages, views, AREA)
     rows = zip(stages, views, placed, "ABCD", strict=False)
     panels = [panel(shown, sight, at, letter, first=letter == "A") for shown, sight, at, letter in rows]
-    panels = _named_once(panels, stages)
+    panels = _named_once(panels, stages, step.known)
     x, y, width, text = COLUMN
     if stage.toned:
         text -= CUT_HIGH + 16
@@ -68,21 +69,33 @@ def step_words(scene: Scene, step: Step, of: int = 0, part: str = "") -> Scene:
     return replace(scene, title=title, notes=(BESIDE_PICTURES,), words=words)
 
 
-def _named_once(panels: Sequence[Panel], stages: Sequence[Stage]) -> list[Panel]:
-    """The panels with each mark's words in the first that shows it, and its letter alone in the others."""
-    named: set[str] = set()
-    found = []
-    for each, stage in zip(panels, stages, strict=True):
-        labels = [replace(label, text="") if label.mark in named else label for label in each.labels]
-        named |= {label.mark for label in each.labels if label.mark and shows(stage, each.camera, label)}
-        found.append(replace(each, labels=tuple(labels)))
-    return found
+def _named_once(panels: Sequence[Panel], stages: Sequence[Stage], known: Collection[str]) -> list[Panel]:
+    """The panels with each mark's words in one of those that show it, and its letter alone in the others.
+
+    That is the first panel; of marks that are known, which need few words, the one in the largest scale.
+    """
+    there: dict[str, list[int]] = {}
+    hidden: dict[str, list[int]] = {}
+    for index, (each, stage) in enumerate(zip(panels, stages, strict=True)):
+        for label in (one for one in each.labels if one.mark):
+            seen = there if shows(stage, each.camera, label) else hidden
+            seen.setdefault(label.mark, []).append(index)
+    chosen = {
+        letter: max(among, key=lambda k: panels[k].scale) if letter in known else among[0]
+        for letter, among in {**{letter: at for letter, at in hidden.items() if letter in known}, **there}.items()
+    }
+
+    def named(index: int, label: Label) -> Label:
+        return label if chosen.get(label.mark, index) == index else replace(label, text="")
+
+    return [replace(each, labels=tuple(named(k, label) for label in each.labels)) for k, each in enumerate(panels)]
 
 
 def _stage_of(step: Step, made: SettledState, before: RopeLines | None, plan: Plan, kept: Sequence[str] = ()) -> Stage:
     """A step's or one of its moments' state with the step's marks."""
     worked = {step.moves, step.start or "", step.goal or ""}
-    return staged(made, before, plan, step.marks, step.turns, worked, kept)
+    turns = step.turns and not kind_of(made.kind).moving
+    return staged(made, before, plan, step.marks, turns, worked, kept, step.known)
 
 
 def _staged_for(step: Step, states: Mapping[str, SettledState], sight: Sight, stage: Stage) -> Stage:

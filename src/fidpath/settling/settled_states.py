@@ -1,16 +1,11 @@
-"""A kind of rope state -> its own plan -> its lay -> settled strands -> their drawn sections.
-
-Settling, sections and their kernels let go of the interpreter, so states are settled in threads, two at a time.
-"""
+"""A kind of rope state -> its own plan -> its lay -> settled strands -> their drawn sections."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
-from fidpath.arrays import Progress
 from fidpath.meshing import Sections, sections_of
 from fidpath.planning import Plan
 from fidpath.settling.solver import BOUND, Log, Settled, settle
@@ -56,9 +51,7 @@ def settled_state(
     own, state = made(plan, kind)
     bound = BOUND if kind_of(kind).finished else STEP_BOUND
     settled = settle(clearest(state), progress=progress, bound=bound)
-    found = SettledState(kind, own, state, settled, rays, refine)
-    found.sections  # noqa: B018  (made here, so that who receives or unpickles the state finds them)
-    return found
+    return SettledState(kind, own, state, settled, rays, refine)
 
 
 def laid_state(plan: Plan, kind: str) -> SettledState:
@@ -67,13 +60,3 @@ def laid_state(plan: Plan, kind: str) -> SettledState:
     draft = draft_of(state)
     untouched = Settled(draft.laid, draft, Log(1.0, 0, 0.0, 0.0))
     return SettledState(kind, own, state, untouched, rays=12, refine=1)
-
-
-def all_settled(plan: Plan, kinds: Sequence[str], tell: Progress | None = None) -> Iterator[SettledState]:
-    """The states of those kinds, settled two at a time, in order."""
-    with ThreadPoolExecutor(2) as pool:
-        waiting = [pool.submit(settled_state, plan, kind) for kind in kinds]
-        for number, one in enumerate(waiting):
-            if tell is not None:
-                tell(f"settling {kinds[number]}", number / len(kinds))
-            yield one.result()

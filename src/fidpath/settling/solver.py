@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from fidpath.arrays import Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import Strands
 from fidpath.settling import sweep_kernels as kernels
@@ -34,6 +35,9 @@ MOST_SWEEPS = 900
 
 AHEAD = 0.176
 """Neighbours are listed for strands so much thicker than they are, as a share of the full thickness."""
+
+LAST_SWEEPS = 120
+"""Sweeps at most in which strands that lie nearly right are pressed apart."""
 
 
 @dataclass(frozen=True)
@@ -59,11 +63,15 @@ class Log:
 
 @dataclass(frozen=True)
 class Settled:
-    """Settled strands, the draft they came from, and the solver's log."""
+    """Settled strands, the draft they came from, and the solver's log.
+
+    between: placings `(strands, n, 3)` mm on the way from the thin start to `strands`, in order, where any were kept.
+    """
 
     strands: Strands
     draft: Draft
     log: Log
+    between: tuple[Floats, ...] = ()
 
 
 def room_for(flat: Flat) -> Room:
@@ -97,6 +105,14 @@ def state_at_first(aim: Aim) -> State:
     return State(counts, values)
 
 
+def state_at_last(aim: Aim) -> State:
+    """The ramp's end, with one sweep made before the first look."""
+    state = state_at_first(aim)
+    state.counts[kernels.DRAWN], state.counts[kernels.HELD] = kernels.STEPS, kernels.HOLD + 1
+    state.counts[kernels.LOOKED], state.values[kernels.RAMPED] = state.counts[kernels.SWEEP], 1.0
+    return state
+
+
 def settle(
     draft: Draft,
     *,
@@ -121,9 +137,31 @@ def settle(
     return Settled(replace(laid, points=points), draft, replace(log, settle_seconds=time.perf_counter() - began))
 
 
-def run(flat: Flat, aim: Aim, progress: Callable[[float], None] | None) -> Log:
+def pressed_apart(settled: Settled, bound: float = BOUND) -> Settled:
+    """Strands that are nearly settled, pressed apart from where they lie until no overlap exceeds `bound`.
+
+    Where that can't be had in LAST_SWEEPS, the overlap that is left is in the log. Raises CannotBeMade as `settle`.
+    """
+    strands = settled.strands
+    lies = np.linalg.norm(np.diff(strands.points, axis=1), axis=2)
+    flat = flatten(Draft(strands, strands.points, lies), strands.points)
+    thickness = min(rope.braid.thickness for rope in strands.ropes)
+    aim = Aim(thickness, bound, FULL.ramp, LAST_SWEEPS, guarded=True)
+    log = run(flat, aim, None, state_at_last(aim))
+    points = strands.points.copy()
+    points[strands.alive] = flat.x
+    log = replace(
+        log,
+        certificate_min=min(settled.log.certificate_min, log.certificate_min),
+        sweeps=settled.log.sweeps + log.sweeps,
+        settle_seconds=settled.log.settle_seconds,
+    )
+    return replace(settled, strands=replace(strands, points=points), log=log)
+
+
+def run(flat: Flat, aim: Aim, progress: Callable[[float], None] | None, state: State | None = None) -> Log:
     """Settles flat nodes where they are; the log is without its seconds. Raises CannotBeMade as `settle` does."""
-    room, state = room_for(flat), state_at_first(aim)
+    room, state = room_for(flat), state or state_at_first(aim)
     counts, values = state
     until, why = 0 if progress is not None else aim.most, kernels.AGAIN
     while why != kernels.DONE:

@@ -10,7 +10,7 @@ from fidpath.states.draping import axis_of
 from fidpath.states.kinds import FINISHED, KINDS, kind_of, made, state_of
 from fidpath.states.lock_states import LONG, bent
 from fidpath.states.recipe import StateBuilder, builder_of
-from fidpath.states.rope_state import Pass, RopeState, Tool, mirrored
+from fidpath.states.rope_state import Grip, Haul, Pass, Pull, RopeState, Tool, mirrored
 from fidpath.states.state_kind import Linking
 from fidpath.states.thinning import Start, thinned
 
@@ -19,8 +19,11 @@ __all__ = [
     "KINDS",
     "LONG",
     "Draft",
+    "Grip",
+    "Haul",
     "Linking",
     "Pass",
+    "Pull",
     "RopeState",
     "Start",
     "StateBuilder",

@@ -160,10 +160,14 @@ def curl_closing(plan: Plan) -> RopeState:
 
 def curl_of(plan: Plan, curl: float) -> RopeState:
     """The tail through its own hole, with so many rope diameters of it in the curl."""
-    builder = builder_of(plan)
+    return through_itself(builder_of(plan), curl * plan.braid.diameter, 14 * plan.braid.diameter)
+
+
+def through_itself(builder: StateBuilder, curl: float, shown: float) -> RopeState:
+    """The same with so many mm in the curl, and so many of the tail shown beyond it."""
     d = builder.d
     after: Pieces = [(2.6 * d, 0.0), (3.9 * d, np.pi / 2), (1.0 * d, 0.0), (5.7 * d, -0.7), (120 * d, 0.0)]
-    return _through_itself(builder, curl * d, after, 14 * d)
+    return _through_itself(builder, curl, after, shown)
 
 
 KINDS = (

@@ -20,7 +20,7 @@ from fidpath.states.closing import Closures, Draw, Places, Shape, Sizes, closed
 from fidpath.states.draft import strained
 from fidpath.states.pieces import QUARTERS, Pieces, loop, path
 from fidpath.states.recipe import BLUNT, POINT, TAIL_SHOWN, WEST, StateBuilder, builder_of, through_hole
-from fidpath.states.rope_state import Pass, RopeState
+from fidpath.states.rope_state import Grip, Pass, Pull, RopeState
 from fidpath.states.state_kind import LOCKED, OWN_HOLE, StateKind
 
 LONG = 35.0
@@ -37,8 +37,19 @@ LEAST_BENDS = ((14.0, 18.0, 22.0, 26.0, 32.0), (0.65, 0.93, 1.1, 1.3, 1.5))
 """Bend radius of the pinched eye by rope between the holes, both in rope diameters."""
 
 
-PINCHED = 0.75
-"""Bend radius at the apex of the pinched bight, in rope diameters: its legs lie 1.3 apart, so it is hardly wider."""
+PINCHED = 0.66
+"""Bend radius at the apex of the pinched bight as laid, in rope diameters: its legs lie 1.3 apart, so it is no wider.
+A hand that pulls at it makes it a point."""
+
+APEX, PULLED = 0.6, 0.3
+"""Rope either side of the apex that a hand pulls at, in rope diameters, and how hard: each strand's share of it."""
+
+PRESSED_AT, PRESSED_OVER, PRESSED = 2.2, 1.2, 0.06
+"""How far from the apex a hand presses the two legs together, over how much rope either way, and how hard."""
+
+HELD = (-1.2, 0.8, 1.6)
+"""A hand holds the crossing in H1 meanwhile: the standing part up to there, and the tail in H1 from there to there, in
+rope diameters from H1 on each."""
 
 SHORT_OF = 0.6
 """How far the point of a fid in H2 stands out of its middle toward the bight, in rope diameters at most."""
@@ -55,7 +66,7 @@ FURTHER_OUT = (0.0, 0.4, 0.8, 1.2, 1.6, 2.0, 2.4)
 BEFORE_H2 = (1.7, 2.1, 2.5, 2.9)
 """How far the pinched bight's apex lies before H2, in rope diameters."""
 
-LEANS = (50.0, 45.0, 40.0, 35.0, 30.0)
+LEANS = (50.0, 45.0, 40.0)
 """Degrees at which the legs may cross in H1 while it lies in H2."""
 
 HOOK = 2.2
@@ -86,6 +97,26 @@ def _evenest(shapes: Iterable[Callable[[], RopeState]]) -> RopeState:
             break
     assert best is not None
     return best[1]
+
+
+def _doubled(builder: StateBuilder, state: RopeState, shape: Shape, along: float) -> RopeState:
+    """The state with a hand that doubles the eye: it pulls at the apex, which points along `along` radians, and presses
+    the legs together.
+    """
+    d, openings = builder.d, state.openings
+    nose = builder.station(openings, shape.marks["nose"] * d)
+    ahead, left = (float(np.cos(along)), float(np.sin(along)), 0.0), (-float(np.sin(along)), float(np.cos(along)), 0.0)
+    right = (-left[0], -left[1], 0.0)
+    legs = ((nose - PRESSED_AT * d, left), (nose + PRESSED_AT * d, right))
+    pressed = tuple(Pull(at, PRESSED_OVER * d, toward, PRESSED) for at, toward in legs)
+    return replace(state, pulls=(Pull(nose, APEX * d, ahead, PULLED), *pressed))
+
+
+def _held(builder: StateBuilder, state: RopeState) -> RopeState:
+    """The state with a hand that holds the crossing in H1."""
+    guest = state.passes[0].guest
+    standing, start, end = (diameters * builder.d for diameters in HELD)
+    return replace(state, grips=(Grip(state.first, standing), Grip(guest + start, guest + end)))
 
 
 def _north(d: float) -> Pieces:
@@ -136,12 +167,12 @@ _PINCH_SCALE = [1.0, 1.0, 0.4, 1.5, 0.12, 0.5, 0.3, 0.5, 0.5, 0.12, 1.0, 0.3, 0.
 
 
 def _pinch(bend: float, l1: float, straight: float, across: float) -> list[float]:
-    return [l1, straight, 0.41, 1.0, min(bend, PINCHED), 0.3, 0.56, 0.55, 0.96, bend, across, 1.25 * bend, 1.28]
+    return [l1, straight, 0.08, 1.0, min(bend, PINCHED), 0.3, 0.56, 0.55, 0.96, bend, across, 1.25 * bend, 1.28]
 
 
 def _pinch_least(bend: float) -> list[float]:
     low = 0.9 * bend
-    return [1.3, 0.2, 0.05, 0.1, 0.9 * min(bend, PINCHED), 0.1, 0.1, 0.1, 0.3, low, 0.05, low, 0.8]
+    return [1.3, 0.2, 0.02, 0.1, 0.9 * min(bend, PINCHED), 0.1, 0.1, 0.1, 0.3, low, 0.05, low, 0.8]
 
 
 def _lock_state(
@@ -180,7 +211,8 @@ def _swung_round(plan: Plan, before: float) -> RopeState:
     state = _lock_state(builder, shape, openings, (Pass("H1", guest),))
     fid = plan.openings.first_fid / 2
     wide = min(0.7 * fid, BLUNT * fid + (1 - BLUNT) * SHORT_OF * d / POINT)
-    return replace(state, tools=(through_hole(state, openings[-1], "small fid", fid, -1.0, 0.0, wide),))
+    fids = (through_hole(state, openings[-1], "small fid", fid, -1.0, 0.0, wide),)
+    return _held(builder, _doubled(builder, replace(state, tools=fids), shape, 0.0))
 
 
 def bight_in_h2(plan: Plan) -> RopeState:
@@ -213,7 +245,8 @@ def _through_h2(plan: Plan, ahead: float | None) -> RopeState:
     passes = [Pass("H1", builder.station(openings, shape.marks["TA"] * d))]
     for place, face in (("P1", "left"), ("P2", "right")):
         passes.append(Pass("H2", builder.station(openings, shape.marks[place] * d), face))
-    return _lock_state(builder, shape, openings, tuple(passes))
+    state = _lock_state(builder, shape, openings, tuple(passes))
+    return _held(builder, _doubled(builder, state, shape, 0.0))
 
 
 def h1_in_h2(plan: Plan) -> RopeState:
@@ -230,27 +263,35 @@ def _h1_in_h2(plan: Plan, degrees: float) -> RopeState:
     rope = builder.arc(openings, builder.h2) / d
     lean = np.radians(degrees)
     bend = min(1.25, _bend(rope))
-    eye = max(bend, (rope - 10.0) / 8.6)
+    nose, gather = min(bend, PINCHED), 1.2
+    leg = max(0.1, (0.954 * (rope - 10.0) - np.pi * nose) / 2 - 1.3 - gather * lean / 2)
 
     def draw(x: Floats) -> Shape:
-        a, eye_radius, b, c, r1, w, radius, up = (float(v) for v in x)
-        shape = Shape(d).line(a).arc(eye_radius * (np.pi + lean), np.pi + lean).line(b).mark("TA")
-        shape.line(c).arc(r1 * lean, -lean).line(w).arc(radius * QUARTERS, QUARTERS).line(up)
+        a, r0, leg, nose, b, c, r1, w, radius, up = (float(v) for v in x)
+        shape = Shape(d).line(a).arc(r0 * lean / 2, lean / 2).line(leg).arc(nose * np.pi / 2, np.pi / 2).mark("nose")
+        shape.arc(nose * np.pi / 2, np.pi / 2).line(leg).arc(r0 * lean / 2, lean / 2).line(b).mark("TA").line(c)
+        shape.arc(r1 * lean, -lean).line(w).arc(radius * QUARTERS, QUARTERS).line(up)
         return shape.mark("H2")
 
     def closures(_x: Floats, at: Places) -> list[float]:
         return [*at["TA"], *at["H2"]]
 
-    preferred = [2.1 * eye, eye, 2.1 * eye, 0.5, 1.2, 1.2, 1.2, 2.0]
-    scale = [1.0, 0.5, 1.0, 0.4, 0.3, 0.8, 0.3, 1.0]
-    least = [0.5, 0.9 * bend, 0.5, 0.2, 0.8 * bend, 0.3, 0.9 * bend, 0.5]
+    preferred = [1.3, gather, leg, nose, 1.3, 0.5, 1.2, 1.2, 1.2, 2.0]
+    scale = [1.0, 0.5, 1.5, 0.12, 1.0, 0.4, 0.3, 0.8, 0.3, 1.0]
+    least = [0.3, 0.8 * bend, 0.05, 0.9 * nose, 0.3, 0.2, 0.8 * bend, 0.3, 0.9 * bend, 0.5]
     _, shape = _closed(draw, closures, rope, Sizes(preferred, scale, least))
     guest = builder.station(openings, shape.marks["TA"] * d)
-    return _lock_state(builder, shape, openings, (Pass("H1", guest), Pass("H2", 0.0), Pass("H2", guest, "right")))
+    passes = (Pass("H1", guest), Pass("H2", 0.0), Pass("H2", guest, "right"))
+    return _doubled(builder, _lock_state(builder, shape, openings, passes), shape, lean / 2)
 
 
-def _curled(plan: Plan, curl: float, beyond: float) -> RopeState:
-    """Eye and first crossing drawn right through H2, which lies in a curl of its own of radius `curl` diameters."""
+def _curled(
+    plan: Plan, curl: float, beyond: float, after: Pieces | None = None, shown: float = TAIL_SHOWN
+) -> RopeState:
+    """Eye and first crossing drawn right through H2, which lies in a curl of its own of radius `curl` diameters.
+
+    after: the tail's pieces beyond H2 where they aren't the usual ones; shown: how much of it, in diameters.
+    """
     builder = _roomy(plan)
     d = builder.d
     openings = (builder.passed("H1"), builder.two_legs())
@@ -274,6 +315,10 @@ def _curled(plan: Plan, curl: float, beyond: float) -> RopeState:
     through = builder.station(openings, -float(x[0]) * d)
     guest, own = (builder.station(openings, shape.marks[place] * d) for place in ("TA", "PT"))
     passes = (Pass("H1", guest), Pass("H2", through), Pass("H2", own, "right"))
+    if after is not None:
+        line, arc_zero = shape.chain(after)
+        first, last = -(WEST + 4) * d, builder.h2 + shown * d
+        return builder.state(line, arc_zero, first, last, openings, passes)
     state = _lock_state(builder, shape, openings, passes, WEST + 4)
     return state if plan.station_h2 <= LONG * d else bent(state, -1.0)
 
@@ -294,6 +339,13 @@ def h2_curled(plan: Plan) -> RopeState:
 def curl_rolling_out(plan: Plan) -> RopeState:
     """The curl drawn small, about to roll out over H2."""
     return _curled(plan, 1.05, 3.4)
+
+
+def curled_and_drawn(plan: Plan) -> RopeState:
+    """The curl drawn smaller still, the tail bent toward the captive end and taut."""
+    d = plan.braid.diameter
+    west: Pieces = [(1.8 * d, 0.0), (0.8 * np.pi * d, np.pi / 2), (60 * d, 0.0)]
+    return _curled(plan, 0.85, 3.2, west, 9.0)
 
 
 def free_end_in_h2(plan: Plan) -> RopeState:

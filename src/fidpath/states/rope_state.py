@@ -42,6 +42,42 @@ class Tool:
 
 
 @dataclass(frozen=True)
+class Pull:
+    """A hand that pulls at the rope about `station`, over `reach` mm either side, along the unit `direction`.
+
+    `force` is each strand's share of it, in hand-tight strand tensions.
+    """
+
+    station: float
+    reach: float
+    direction: Vector
+    force: float
+    rope: int = 0
+
+
+@dataclass(frozen=True)
+class Grip:
+    """A hand that holds the rope between two stations, mm."""
+
+    start: float
+    end: float
+    rope: int = 0
+
+
+@dataclass(frozen=True)
+class Haul:
+    """A hand that draws the rope's end, from station `start` on, along the unit `direction`; all up to `held` is held.
+
+    It stops when the groups of the last hole have made or lost `turned` of their turn.
+    """
+
+    start: float
+    direction: Vector
+    held: float
+    turned: float
+
+
+@dataclass(frozen=True)
 class Profile:
     """How a bury shortens, swells and squeezes a rope, at rising stations `(m,)` mm and straight between them.
 
@@ -89,7 +125,7 @@ class RopePath:
 
 @dataclass(frozen=True)
 class RopeState:
-    """One state of the ropes on the table; openings, passes and tools are of all of them.
+    """One state of the ropes on the table; openings, passes, tools and hands are of all of them.
 
     `bury`: where a tail lies in the standing part, None where none does. `seat` is the terminator's body, None without
     one. `heading`: direction of the standing part at its zero, radians; pictures turn with it. `mirrored`: whether it
@@ -102,6 +138,9 @@ class RopeState:
     openings: tuple[Opening, ...] = ()
     passes: tuple[Pass, ...] = ()
     tools: tuple[Tool, ...] = ()
+    pulls: tuple[Pull, ...] = ()
+    grips: tuple[Grip, ...] = ()
+    haul: Haul | None = None
     bury: Bury | None = None
     seat: Seat | None = None
     seat_centre: Vector = (0.0, 0.0, 0.0)
@@ -211,6 +250,8 @@ def mirrored(state: RopeState) -> RopeState:
         openings=tuple(_opening(opening) for opening in state.openings),
         passes=tuple(_pass(passing) for passing in state.passes),
         tools=tuple(_tool(tool) for tool in state.tools),
+        haul=None if state.haul is None else replace(state.haul, direction=_across(state.haul.direction)),
+        pulls=tuple(replace(pull, direction=_across(pull.direction)) for pull in state.pulls),
         seat_centre=_across(state.seat_centre),
         heading=-state.heading,
         mirrored=not state.mirrored,

@@ -28,7 +28,8 @@ class StateKind:
     made_to: from the job's plan to the one it is made to, where that is another. invariants: what (s_1, s_2, I_2) must
     be once it is settled, None where that isn't asked. drawn_up: whether a lock with both legs through each other has
     its planned rope between the holes. finished: whether the tail is buried, so that it is settled and drawn as the
-    whole splice is; else it is a step. mistake: whether it is what comes of a usual mistake.
+    whole splice is; else it is a step. mistake: whether it is what comes of a usual mistake. moving: whether it
+    is a moment of a motion, in which H2's groups have part of a turn; it is left out where the motion jams.
     """
 
     name: str
@@ -38,3 +39,4 @@ class StateKind:
     drawn_up: bool = True
     finished: bool = False
     mistake: bool = False
+    moving: bool = False

@@ -126,7 +126,7 @@ def test_sleeve_is_the_braid_unrolled(d: float, strands: int, weave: str, tmp_pa
     pitch, girth = 7 * d, math.pi * d
     upright = np.abs(lines[:, 0] - lines[:, 2]) < 1e-4
     frames = lines[upright & (np.abs(np.abs(lines[:, 1] - lines[:, 3]) - girth) <= BOUND_MM)]
-    assert len(frames) >= 4
+    assert len(frames) >= 2
     left, top = frames[:, 0].min(), np.minimum(frames[:, 1], frames[:, 3]).min()
     run, rise = lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]
     inside = (np.minimum(lines[:, 1], lines[:, 3]) > top - 0.01) & (

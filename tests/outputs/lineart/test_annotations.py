@@ -11,7 +11,7 @@ import pytest
 from fidpath.geometry.parts import Part
 from fidpath.outputs.lineart.annotations import round_length
 from fidpath.outputs.lineart.ink import Area, Disc, Lines, TextLine
-from fidpath.outputs.lineart.line_drawing import FIGURE_MM, line_scene, pdf
+from fidpath.outputs.lineart.line_drawing import EDGE, FIGURE_MM, line_scene, pdf
 from fidpath.scene.scene import Chip, Label, Scene, Section, Solid, Words
 from fidpath.units import INCH_MM
 from scenes.line_art import NAMESPACE, NASTY, POINT, drawing_of, flat_square, panel_of, scene_named, svg_root
@@ -75,5 +75,5 @@ def test_words_beside_panels_are_told_from_words_below_them() -> None:
         1.0,
         sheet=False,
     )
-    assert keyed.size[1] / keyed.size[0] == pytest.approx((200 + 46) / 400)
-    assert drawing.size[1] / drawing.size[0] == pytest.approx(200 / 400)
+    assert keyed.size[1] / keyed.size[0] == pytest.approx((200 + 46 + EDGE) / (400 + EDGE))
+    assert drawing.size[1] / drawing.size[0] == pytest.approx((200 + EDGE) / (400 + EDGE))

@@ -13,7 +13,7 @@ from fidpath.job.reader import read_job
 from fidpath.lines.planned_and_measured import compare, read_measured
 from fidpath.outputs.page.measuring import measuring_record
 from fidpath.planning.planner import make_plan
-from pages import PHONE, Tab, drawn
+from pages import FAULTS_OF_WORDS, PHONE, Tab, drawn
 from scenes.steps import small_plan
 
 DEMO = Path(__file__).parents[3] / "scenes" / "demo.toml"
@@ -109,9 +109,11 @@ def test_a_step_is_read_and_its_sentence_is_marked(reader: Tab) -> None:
 def test_with_both_hands_full_it_goes_on_by_itself(reader: Tab) -> None:
     reader.go("step-1")
     reader.page.select_option("#pause", "5")
-    reader.ask(
-        "() => { window.said.length = 0; const wait = window.setTimeout; window.setTimeout = (act, ms) => wait(act, ms / 100); }"
-    )
+    reader.ask("""() => {
+        window.said.length = 0;
+        const wait = window.setTimeout;
+        window.setTimeout = (act, ms) => wait(act, ms / 100);
+    }""")
     reader.page.click("#read")
     for _ in range(40):
         before = len(reader.ask("() => window.said"))
@@ -170,3 +172,20 @@ def test_the_card_is_printed_alone_and_nothing_that_could_be_pressed(tab: Tab) -
     assert tab.ask("() => window.printed") == 1
     words = tab.page.locator("#plain .card").evaluate("one => one.textContent")
     assert re.search(r"H1, on the\s+standing part", words)
+
+
+def test_long_rope_is_shown_near_at_its_marks(phone: Tab) -> None:
+    phone.go("step-14")
+    near = phone.page.locator("#labels .inset")
+    near.first.wait_for()
+    phone.page.wait_for_function("() => document.querySelector('.inset').width !== 300")
+    colours = near.first.evaluate("""one => {
+        const { data } = one.getContext("2d").getImageData(0, 0, one.width, one.height);
+        return new Set(Array.from(data, (_, i) => i % 4 ? 0 : data[i] * 65536 + data[i + 1] * 256 + data[i + 2])).size;
+    }""")
+    assert colours > 100
+    assert phone.ask(FAULTS_OF_WORDS) == []
+    phone.page.click("#nearer")
+    assert near.count() == 0
+    phone.go("step-8b")
+    assert near.count() == 0

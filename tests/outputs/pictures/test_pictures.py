@@ -138,7 +138,7 @@ def test_projection_keeps_lengths_along_the_load_line_true() -> None:
 def test_an_aimed_camera_holds_every_point() -> None:
     points = np.random.default_rng(3).uniform(-1, 1, (50, 3)) * [30, 9, 4]
     box = (10, 20, 300, 200)
-    camera = aimed(box, points, np.array([0.0, -0.34, 0.94]), np.array([0.0, 0.94, 0.34]))
+    camera = aimed(points, np.array([0.0, -0.34, 0.94]), np.array([0.0, 0.94, 0.34])).camera(box, 0.06, 0.0)
     spots = project(Panel(box, camera, ()), points)
     assert spots.min(axis=0)[0] >= 10 and spots.max(axis=0)[0] <= 310
     assert spots.min(axis=0)[1] >= 20 and spots.max(axis=0)[1] <= 220

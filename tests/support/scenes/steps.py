@@ -36,5 +36,13 @@ def scene_of_step(kind: str, before: str | None = None) -> Scene:
     return step_scene(worded_step(kind), settled_state(kind), settled_state(before) if before else None, small_plan())
 
 
+def whole_step_scene(kind: str) -> Scene:
+    """A step's whole picture: the state before as a ghost, and every moment that its views show."""
+    kinds = [step.state for step in method_of("locked-captive").steps]
+    step, before = worded_step(kind), kinds[max(kinds.index(kind) - 1, 0)]
+    moments = {moment: settled_state(moment) for moment in step.states[1:]}
+    return step_scene(step, settled_state(kind), settled_state(before), small_plan(), of=14, moments=moments)
+
+
 def words_of(scene: Scene) -> str:
     return " ".join(text for block in scene.words for part in block.sections for _, text in part.paragraphs)

@@ -18,7 +18,7 @@ from fidpath.planning import Plan
 class Passing:
     """One way of passing tail and bight through H2, right where it has no mistakes, and what it leaves to be seen.
 
-    turns: those left in H2's upper group, right-handed positive. face: the one at which the standing part goes in.
+    turns: those left in H2's top group, right-handed positive. face: the one at which the standing part goes in.
     """
 
     turns: int
@@ -79,7 +79,7 @@ def _turns_said(seen: CaptiveSightings) -> str:
     said = []
     if seen.turns is not None:
         number = ("no turns", "one turn", "two turns")[seen.turns]
-        hand = f", {seen.hand.value}-handed in the upper" if seen.hand else ""
+        hand = f", {seen.hand.value}-handed in the top group" if seen.hand else ""
         said.append(f"{number} in each group of H2{hand}")
     if seen.standing_part is not None:
         said.append(f"the standing part goes into H2 at the {seen.standing_part.words} face")
@@ -101,7 +101,7 @@ def _asked_at_h2(method: Method, seen: CaptiveSightings) -> Iterator[str]:
     if seen.turns is None:
         yield "How many turns are left in each group of H2 (--turns)?"
     if seen.hand is None and seen.turns:
-        yield "Of which hand is the turn in H2's upper group (--hand)?"
+        yield "Of which hand is the turn in H2's top group (--hand)?"
     if final and seen.standing_part is None and not seen.hand:
         yield "By which face does the standing part go into H2 (--standing-part)?"
 

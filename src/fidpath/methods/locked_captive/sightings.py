@@ -51,7 +51,7 @@ TURNED, HALF_WAY, LAST = "h2-inside-out", "h1-in-h2", "locked"
 class CaptiveSightings(LockSightings):
     """What is seen of this lock besides.
 
-    turns: whole turns left in each group of H2; hand: that of the upper group's.
+    turns: whole turns left in each group of H2; hand: that of the top group's.
     """
 
     turns: int | None = None
@@ -94,7 +94,7 @@ def _check_faces(_method: Method, seen: CaptiveSightings, plan: Plan | None) -> 
     if (seen.hand, seen.standing_part) in ((by_dot, Face.PLAIN), (by_other, Face.DOTTED)):
         face = "at the dot" if seen.standing_part is Face.DOTTED else "at the other face"
         hand = Hand(seen.hand).value
-        what = f"{hand}-handed turns in the upper group and the standing part in {face} can't both be"
+        what = f"{hand}-handed turns in the top group and the standing part in {face} can't both be"
         pair = f"{by_dot.value}-handed goes with the dot, {by_other.value}-handed with the other face"
         remedy = f"{pair[0].upper()}{pair[1:]}: look again which group is up"
         raise SightingError(what, remedy)
@@ -123,7 +123,7 @@ INSPECTION = Inspection(
         Question(
             "hand",
             "hand",
-            "Which way is the upper bundle twisted? Right-handed runs like an ordinary screw.",
+            "Which way is the top bundle twisted? Right-handed runs like an ordinary screw.",
             "left or right",
             one_of({hand.value: hand for hand in Hand}, "left or right"),
         ),

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from fidpath.scene import Panel, Scene, project
+from fidpath.scene import Panel, Scene, project, short_words
 
 WIDTH, GAP = 1050, 5
 """Width of a row, and the space between its panels, page pixels: type is as large as the row is narrow, and labels
@@ -30,6 +30,9 @@ one with dimensions is."""
 AIR = 0.05
 """Share of a panel left free round what it shows."""
 
+ROUND_NUMBERS = 22
+"""Room kept beside the numbers of a cut, page pixels: so much reaches beyond their middles."""
+
 HEAD = 42
 """Height of the band over each panel that holds its caption, page pixels."""
 
@@ -37,8 +40,9 @@ HEAD = 42
 def compact(scene: Scene) -> Scene:
     """The scene for a small figure: the same panels, views and labels, without words, notes and key.
 
-    They stand in one row, a step's in two where there are many; line art of a row (as a figure, not a sheet) is three
-    to four times as wide as high.
+    Labels say no more than they must: what a letter stands for was said where its mark was made. Panels stand in one
+    row, a step's in two where there are many; line art of a row (as a figure, not a sheet) is three to four times as
+    wide as high.
     """
     panels = scene.panels
     if len(scene.words) > 1:
@@ -119,12 +123,14 @@ def _fitted(panel: Panel, shown: tuple[float, float, float, float], box: tuple[i
     left, top, right, bottom = shown
     x, y, width, height = panel.box
     mm = panel.camera.width / width
-    wide = (right - left) * mm * (1 + 2 * AIR)
-    tall = (bottom - top) * mm * (1 + 2 * AIR)
+    numbers = ROUND_NUMBERS if panel.across and panel.chips else 0
+    wide = (right - left) * mm * (1 + 2 * AIR) * box[2] / (box[2] - 2 * numbers)
+    tall = (bottom - top) * mm * (1 + 2 * AIR) * box[3] / (box[3] - 2 * numbers)
     camera = panel.camera
     across, down = (left + right) / 2 - x - width / 2, (top + bottom) / 2 - y - height / 2
     middle = np.array(camera.middle) + mm * (across * np.array(camera.right) - down * np.array(camera.up))
     seen = max(wide, tall * box[2] / box[3])
     aimed = replace(camera, middle=(float(middle[0]), float(middle[1]), float(middle[2])), width=seen)
     caption = panel.caption.split(",")[0] if panel.across else panel.caption
-    return replace(panel, box=box, camera=aimed, head=HEAD, caption=caption)
+    labels = tuple(replace(label, text=short_words(label.text)) for label in panel.labels)
+    return replace(panel, box=box, camera=aimed, head=HEAD, caption=caption, labels=labels)

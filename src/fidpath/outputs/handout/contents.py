@@ -15,7 +15,7 @@ from fidpath.outputs.handout.sleeve import sleeve, sleeve_drawing
 from fidpath.outputs.handout.table_rows import measured_rows
 from fidpath.outputs.handout.true_size import Drawing, as_data
 from fidpath.outputs.handout.typeface import printable, shortened
-from fidpath.planning import Figure, Plan, lengths, marks, shown, stitch_words, warnings
+from fidpath.planning import Figure, Plan, lengths, marks, shown, warnings
 from fidpath.planning import figures as angles_and_tensions
 from fidpath.units import is_imperial, show_tension
 
@@ -112,8 +112,6 @@ def _parts(plan: Plan) -> list[list[str]]:
         ["in the eye", f"{body.name} ({body.kind}), bearing diameter {_fine(body.bearing_diameter_mm, plan)}"],
         ["this end", job.line.ends[0].name],
         ["captive end", job.line.captive_end],
-        ["thread on first", ", ".join(job.line.thread_on_first) or "nothing"],
-        ["lock-stitch", stitch_words(plan)],
     ]  # fmt: skip
     return [*pairs[:3], *([["other end", job.line.ends[1].name]] if len(job.line.ends) > 1 else []), *pairs[3:]]
 

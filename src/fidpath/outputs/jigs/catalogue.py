@@ -112,12 +112,12 @@ def _teaching(plan: Plan, wanted: Wanted, settled: Settle) -> Jig:
 
 def _settled(plan: Plan, step: str) -> SettledState:
     """A step settled. Raises CannotBeMade for one that isn't known or can't be made."""
-    from fidpath.settling import settled_state
+    from fidpath.loading import state_in_hand
     from fidpath.states import KINDS
 
     if step not in KINDS:
         raise CannotBeMade(f"there is no step of the name {step!r}", f"There are {', '.join(KINDS)}")
-    return settled_state(plan, step)
+    return state_in_hand(plan, step)
 
 
 def files(plan: Plan, jig: Jig, formats: Sequence[str]) -> Iterator[tuple[str, bytes]]:

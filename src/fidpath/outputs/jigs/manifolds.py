@@ -161,7 +161,7 @@ def _normals(points: Floats, faces: Ints, wanted: Bools) -> Floats:
     normals = np.zeros_like(points)
     for i in range(3):
         np.add.at(normals, round_them[:, i], np.cross(b - a, c - a))
-    return normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-30)
+    return np.asarray(normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-30))
 
 
 def _ordered(faces: Ints) -> Ints:

@@ -52,6 +52,9 @@ FIGURE_MM = 160.0
 KEY_ROW, GAP = 46, 16
 """Height of a figure's key, and what lies between its panels and one moved below them, page pixels."""
 
+EDGE = 2
+"""What a figure has beyond its panels on the right and below, so that their frames aren't cut there, page pixels."""
+
 TITLES = (30, 27, 24, 21)
 """Sizes of type tried for the title, pixels; the last in two lines."""
 
@@ -111,7 +114,7 @@ def as_figure(scene: Scene) -> Scene:
         box = (x, y + down, wide, high) if x < edge else (0, foot + GAP, wide, high)
         panels.append(replace(panel, box=box))
     high = foot + (GAP + max(h for *_, h in beside) if beside else 0)
-    return replace(scene, panels=tuple(panels), words=(), notes=(), title="", size=(width, high))
+    return replace(scene, panels=tuple(panels), words=(), notes=(), title="", size=(width + EDGE, high + EDGE))
 
 
 def _lettering(
@@ -119,7 +122,7 @@ def _lettering(
 ) -> tuple[InkPen, Lettered]:
     """Everything that is written on the panels, in the largest type in which all of it finds its place."""
     full = max(LEAST_TYPE / (SMALL * mm), 1.0)
-    shown, free = [shown_chips(view, reach) for view in views], free_space(scene, drawn)
+    shown, free = [shown_chips(view, reach) for view in views], free_space(scene, drawn, views)
 
     def attempt(larger: float) -> tuple[InkPen, Lettered]:
         """The words in type so many times as large, and the pen that wrote them."""

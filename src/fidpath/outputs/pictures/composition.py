@@ -155,7 +155,7 @@ def _written(
     """
     from PIL import Image, ImageDraw
 
-    free = free_space(scene, solid)
+    free = free_space(scene, solid, views)
 
     def lettered(larger: float) -> tuple[Pen, Lettered]:
         """The words in type so many times as large, and the pen that wrote them."""
@@ -176,13 +176,15 @@ def _written(
     return done, Layout(written, strokes, done.left_out, tuple(pen.plates)), bare, image
 
 
-def free_space(scene: Scene, solid: Bools) -> FreeSpace:
+def free_space(scene: Scene, solid: Bools, views: Sequence[View]) -> FreeSpace:
     """A page's free space before anything is written: off what is drawn `(h, w) bool`, and off edges of ghosts."""
-    taken = widened(solid, 3)
-    for panel in scene.panels:
+    taken, plain = widened(solid, 3), np.zeros_like(solid)
+    for panel, view in zip(scene.panels, views, strict=True):
         x, y, width, height = panel.box
-        taken[y : y + height, x : x + width] |= ghost_edges(panel)
-    return FreeSpace(taken)
+        window = slice(y, y + height), slice(x, x + width)
+        taken[window] |= ghost_edges(panel)
+        plain[window] |= view.coarse_part == Part.TERMINATOR
+    return FreeSpace(taken, plain)
 
 
 def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:

@@ -36,7 +36,7 @@ TRIED = 40
 GAP, END = 4.0, 8.0
 """What an extension line keeps off what is measured, and a dimension line's ends that others may touch, pixels."""
 
-UPON = (0.5, 0.4, 0.6, 0.3, 0.7)
+UPON = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)
 """Where along a line a figure is tried that stands on it, in its length."""
 
 BENT = 0.5
@@ -180,15 +180,17 @@ def _led(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Cour
 
 
 def _upon(room: FreeSpace, panel: Panel, size: tuple[float, float], course: _Course) -> PlacedLabel | None:
-    """A place for the figure on the line itself, which it breaks, on paper over what is drawn there."""
+    """A place for the figure on the line itself, which it breaks, on paper where it hides least of what is drawn."""
+    found: list[Box] = []
     half, run = np.array(size) / 2, run_along(course.line)
     for share in UPON:
         centre = np.array([np.interp(share * run[-1], run, course.line[:, k]) for k in (0, 1)])
         (left, top), (right, low) = centre - half, centre + half
         box = (float(left), float(top), float(right), float(low))
         if _inside(panel, box) and room.is_unwritten(box, BESIDE):
-            return PlacedLabel(box, (box[:2], box[:2]), plated=True)
-    return None
+            found.append(box)
+    best = min(found, key=room.hidden_by, default=None)
+    return None if best is None else PlacedLabel(best, (best[:2], best[:2]), plated=True)
 
 
 def _middle(course: _Course) -> tuple[Floats, Floats, Floats]:

@@ -16,6 +16,9 @@ from fidpath.machine.compiled import jit
 
 Drawn = NDArray[np.int32]
 
+OFF_LINES = 3.0
+"""How far words keep beside a line, pixels."""
+
 
 @jit
 def summed(solid: Bools) -> Drawn:
@@ -181,7 +184,7 @@ def chosen(
         beside = left >= anchor[0] + keep or anchor[0] - keep >= right
         if not (beside or top >= anchor[1] + keep or anchor[1] - keep >= low):
             continue
-        box[0, 0], box[0, 1], box[0, 2], box[0, 3] = left, top, right, low
+        box[0, 0], box[0, 1], box[0, 2], box[0, 3] = left - OFF_LINES, top - 1.0, right + OFF_LINES, low + 1.0
         leader[0, 0, 0], leader[0, 0, 1] = nearest(left, top, right, low, anchor[0], anchor[1])
         if any_enters(off, box) or any_enters(lines, box) or any_enters(leader, boxes) or any_crosses(leader, lines):
             continue

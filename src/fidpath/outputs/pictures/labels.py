@@ -27,6 +27,9 @@ PAD = 7.0
 KEEP = 28.0
 """How far words on the drawing keep off what they name, pixels."""
 
+PLAIN = 0.2
+"""What hiding something plain counts, beside hiding rope."""
+
 OVER = 60
 """How many free places on the drawing are compared; the one that hides least is taken."""
 
@@ -48,10 +51,14 @@ class PlacedLabel:
 
 
 class FreeSpace:
-    """A picture's free space: starts with what is drawn, and fills as words are put in."""
+    """A picture's free space: starts with what is drawn, and fills as words are put in.
 
-    def __init__(self, drawn: Bools) -> None:
+    plain: `(h, w) bool`, what is drawn that words may rather hide than rope.
+    """
+
+    def __init__(self, drawn: Bools, plain: Bools | None = None) -> None:
         self.shape = drawn.shape
+        self._plain = None if plain is None else free_places.summed(plain)
         self.boxes: list[Box] = []
         self.leaders: list[Line] = []
         self.extensions: list[Line] = []
@@ -67,6 +74,11 @@ class FreeSpace:
     def drawn_in(self, box: Box) -> int:
         """Number of drawn pixels in a box; what lies beyond the picture has none."""
         return free_places.drawn_in(self._total, *map(float, box))
+
+    def hidden_by(self, box: Box) -> float:
+        """How much a box on the drawing hides, in pixels, of what is plain but a part."""
+        plain = 0 if self._plain is None else free_places.drawn_in(self._plain, *map(float, box))
+        return self.drawn_in(box) - (1 - PLAIN) * plain
 
     def drawn_along(self, line: Floats, spacing: float, reach: float) -> int:
         """How many places of a line `(n, 2)`, `spacing` pixels apart, have something drawn within `reach` pixels."""

@@ -5,6 +5,7 @@ Pictures and line art are lettered alike, with pens of their own.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
@@ -24,8 +25,14 @@ AnyPen = TypeVar("AnyPen", bound=Pen)
 CAPTIONS = (TEXT, 20, 18, 16, 14)
 """Sizes of type tried for a panel's caption, pixels."""
 
+NARROWER, MOST_LINES = (1.0, 0.6, 0.4, 0.3), 3
+"""Shares of its panel's width that a caption is wrapped to, and how many lines it may have there."""
+
 EDGE = 12.0
 """What a caption keeps off its panel's edge, pixels."""
+
+LONG = 220.0
+"""A leader longer than this is too long, pixels."""
 
 LARGER = (1.0, 0.85, 0.7)
 """Smaller type is tried where something finds no room."""
@@ -47,15 +54,20 @@ class Lettered:
         """How many words found no room, or room for their letter alone."""
         return self.shortened + sum(one.why is Reason.NO_ROOM for one in self.left_out)
 
+    @property
+    def far(self) -> int:
+        """How many leaders are longer than they should be."""
+        return sum(float(np.hypot(u - x, v - y)) > LONG for (x, y), (u, v) in (one.leader for one in self.placed))
+
 
 def largest(attempt: Callable[[float], tuple[AnyPen, Lettered]]) -> tuple[AnyPen, Lettered]:
-    """The attempt in the largest type in which everything finds room, or in which least is left out."""
+    """The attempt in the largest type in which everything finds room near by, or in which least doesn't."""
     tried = []
     for larger in LARGER:
         tried.append(attempt(larger))
-        if not tried[-1][1].crowded:
+        if not tried[-1][1].crowded + tried[-1][1].far:
             return tried[-1]
-    return min(tried, key=lambda one: one[1].crowded)
+    return min(tried, key=lambda one: (one[1].crowded, one[1].far))
 
 
 def letter(pen: Pen, room: FreeSpace, views: Sequence[View], panels: Sequence[Panel], reach: float) -> Lettered:
@@ -114,11 +126,16 @@ def _in_band(pen: Pen, panel: Panel, caption: str) -> None:
 
 
 def _in_corner(pen: Pen, room: FreeSpace, panel: Panel, caption: str) -> tuple[list[str], int, Box]:
-    """A caption's lines, its size and its box: in a free corner in the largest type it fits there, else at the top."""
+    """A caption's lines, its size and its box: in a free corner in the largest type it fits there, else at the top.
+
+    Rather than in smaller type it is set in two or three lines.
+    """
     x, y, width, height = panel.box
     every = []
-    for size in CAPTIONS:
-        lines = pen.wrapped(caption, width - 2 * EDGE, size)
+    for size, share in itertools.product(CAPTIONS, NARROWER):
+        lines = pen.wrapped(caption, share * (width - 2 * EDGE), size)
+        if len(lines) > MOST_LINES:
+            continue
         wide, tall = _block(pen, lines, size)
         left, right, top, low = x + EDGE, x + width - wide - EDGE, y + EDGE - 2, y + height - tall - EDGE
         boxes = [(u, v, u + wide, v + tall) for u, v in ((left, top), (left, low), (right, top), (right, low))]
@@ -127,7 +144,8 @@ def _in_corner(pen: Pen, room: FreeSpace, panel: Panel, caption: str) -> tuple[l
             return lines, size, free
         unwritten = (box for box in boxes if room.is_unwritten(box, 8.0))
         every.append((lines, size, min(unwritten, key=room.drawn_in, default=boxes[0])))
-    return every[min(2, len(every) - 1)]
+    whole = [one for one in every if len(one[0]) == min(len(each[0]) for each in every)]
+    return whole[min(2, len(whole) - 1)]
 
 
 def _block(pen: Pen, lines: Sequence[str], size: int) -> tuple[float, float]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
+from fidpath.loading import moments_in_hand
 from fidpath.machine import digest_of, source_digest
 from fidpath.methods import Method, Step, worded
 from fidpath.outputs.check_reports import refuse_failures, state_report, without_time
@@ -79,7 +80,7 @@ def make_picture(context: Context, name: str) -> Product:
     if again is not None:
         return again
     made = context.settled(step.state)
-    moments = {kind: context.settled(kind) for kind in step.states[1:]}
+    moments = moments_in_hand(context.settled, step.states[1:])
     before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(
         step, made, before, request.plan, of=method.steps[-1].number, part=method.part(index), moments=moments

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import signal
 from collections.abc import Callable
+from functools import partial
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
 
@@ -99,13 +100,13 @@ def _draw_into(sending: Connection, job: _Job) -> None:
 
 def _scene(plan: Plan, state: SettledState, before: SettledState | None, method: Method, name: str) -> Scene:
     """The picture's scene: of the finished splice by its own name, of a step by its state's."""
+    from fidpath.loading import moments_in_hand, state_in_hand
     from fidpath.scene import finished_scene, step_scene
-    from fidpath.settling import settled_state
 
     if name in PICTURES:
         return finished_scene(name, plan, state.settled.strands, state.sections)
     step = worded(method.step(name), plan)
-    moments = {kind: settled_state(plan, kind) for kind in step.states[1:]}
+    moments = moments_in_hand(partial(state_in_hand, plan), step.states[1:])
     return step_scene(step, state, before, plan, max(each.number for each in method.steps), moments=moments)
 
 

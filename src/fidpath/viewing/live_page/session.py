@@ -14,10 +14,11 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from fidpath.errors import CannotBeMade, FidpathError
+from fidpath.loading import state_in_hand
 from fidpath.methods import Method
 from fidpath.outputs import finished_report, refuse_failures
 from fidpath.planning import Plan
-from fidpath.settling import SettledState, settled_state
+from fidpath.settling import SettledState
 from fidpath.viewing.interruptible_settling import Overtaken, stand_back
 from fidpath.viewing.live_page.form import Form, Refused, tried
 
@@ -170,7 +171,7 @@ class Session:
         def tell(share: float) -> None:
             self._say(change, "settling", FINISHED_SHARE * share, words)
 
-        state = settled_state(plan, self._method.finished, tell)
+        state = state_in_hand(plan, self._method.finished, tell)
         words = "measuring the finished splice"
         tell(1.1)
         report = finished_report(plan, state)
@@ -209,7 +210,7 @@ class Session:
                 if self._closing or change != self._news.change:
                     raise Overtaken
 
-        return settled_state(plan, kind, checkpoint)
+        return state_in_hand(plan, kind, checkpoint)
 
 
 def _one(future: Future[SettledState]) -> SettledState | str:

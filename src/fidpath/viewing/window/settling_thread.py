@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from fidpath.errors import FidpathError
+from fidpath.loading import state_in_hand
 from fidpath.planning import Plan
 from fidpath.scene import Solid
-from fidpath.settling import SettledState, laid_state, settled_state
+from fidpath.settling import SettledState, laid_state
 from fidpath.viewing.interruptible_settling import Overtaken, stand_back
 from fidpath.viewing.window.step_scene import (
     LAYERS,
@@ -99,7 +100,7 @@ class Settler:
 
     def _settled(self, entry: WindowEntry) -> Ready:
         """An entry's view. Raises CannotBeMade, and Overtaken where the window closes."""
-        made = settled_state(self._plan, entry.kind, self._look, RAYS, REFINE)
+        made = state_in_hand(self._plan, entry.kind, self._look, RAYS, REFINE)
         self._made[entry.kind] = made
         view = view_of(entry, made, self._before(entry))
         bodies = [(LAYERS[part.part], drawn(view, part)) for part in view.parts]

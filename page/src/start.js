@@ -97,7 +97,7 @@ function appOf(data, canvas) {
  */
 function take(app, data, key) {
   app.data = data;
-  refill(app.store, data);
+  refill(app.store, data, app.pictures.map(({ state }) => state));
   app.all = entriesOf(data);
   happen(app, { is: "renewed" });
   document.title = `${data.name}: ${data.title}`;
@@ -159,6 +159,7 @@ function makeRecovery(app) {
     }
     app.store.painter = app.painter;
     app.store.kept.clear();
+    app.store.former.clear();
     app.store.bodies.clear();
     app.moving = null;
     happen(app, { is: "restored" });

@@ -10,7 +10,7 @@ import json
 import sys
 import tomllib
 from collections.abc import Iterator
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 from port import CannotPort, Settings, ported
@@ -33,7 +33,7 @@ OUTSIDE = {"json", "math", "fidpath"}
 """What MicroPython has itself."""
 
 
-@lru_cache(maxsize=None)
+@cache
 def tree(module: str) -> ast.Module:
     """A module of the program, parsed."""
     return ast.parse(path_of(module).read_text(encoding="utf-8"))

@@ -146,9 +146,11 @@ class _Porter(ast.NodeTransformer):
         return None if _is_type(node.value) else self.generic_visit(node)
 
     def visit_Attribute(self, node: ast.Attribute) -> ast.AST:
-        """What is asked of numpy must be there."""
+        """What is asked of numpy must be there; functions know their short names alone."""
         if isinstance(node.value, ast.Name) and node.value.id == "np":
             self._check(node, "numpy", [node.attr])
+        if node.attr == "__qualname__":
+            node.attr = "__name__"
         return self.generic_visit(node)
 
     def visit_FunctionDef(self, node: ast.FunctionDef) -> ast.AST | None:
@@ -174,20 +176,25 @@ class _Porter(ast.NodeTransformer):
         data = any(_called(one) == "dataclass" for one in node.decorator_list)
         named = any(_called(base) == "NamedTuple" for base in node.bases)
         if data or named:
+            if data and node.bases:
+                raise self._refuse(node, "a dataclass with a base")
             return self._written_out(node, self._want("dataclasses", "NamedData" if named else "Data"))
         node.bases = [base for base in node.bases if _called(base) not in DROPPED_BASES][:1]
         node.keywords = []
         return self.generic_visit(node)
 
     def _written_out(self, node: ast.ClassDef, base: str) -> ast.ClassDef:
-        if len(node.bases) > 1 or (node.bases and base == "Data"):
-            raise self._refuse(node, "a dataclass with a base")
+        """The class with `_fields`, those that are compared, and `__init__`, then what it has besides."""
         fields = [one for one in node.body if isinstance(one, ast.AnnAssign)]
         rest = [one for one in node.body if not isinstance(one, ast.AnnAssign)]
         names = [_called(one.target) for one in fields]
         compared = [name for name, one in zip(names, fields, strict=True) if _option(one.value, "compare") is None]
         given, sets = zip(*map(self._field, fields), strict=True)
-        lines = [f"class {node.name}({base}):", f"    _fields = {tuple(names)!r}", f"    _compared = {tuple(compared)!r}"]
+        lines = [
+            f"class {node.name}({base}):",
+            f"    _fields = {tuple(names)!r}",
+            f"    _compared = {tuple(compared)!r}",
+        ]
         lines += [f"    def __init__(self, {', '.join(given)}):", *(f"        {one}" for one in sets)]
         made = ast.parse("\n".join(lines)).body[0]
         assert isinstance(made, ast.ClassDef)

@@ -20,14 +20,17 @@ SETTINGS = {
 }
 ROOT = Path(__file__).parents[1]
 ASSETS = ROOT / "src" / "fidpath" / "outputs" / "any_rope" / "assets"
+TOOLS = ("compile_kernels", "settling_kernels", "settling_module", "wasm_file")
 SOURCES = ("contact_kernels", "neighbour_kernels", "flat", "sweep_kernels")
+
+NOTICE = "settling.wasm is compiled from fidpath's own source, src/fidpath/settling, by `make any-rope`; Apache-2.0."
 
 
 def source_digest() -> str:
     """A hash of what the module is made from: the loops' source, and this tool's."""
-    own = sorted(Path(__file__).parent.glob("*.py"))
+    own = [Path(__file__).parent / f"{name}.py" for name in TOOLS]
     loops = [ROOT / "src" / "fidpath" / "settling" / f"{name}.py" for name in SOURCES]
-    made_of = [path for path in own if path.stem in {"wasm_file", "compile_kernels", "settling_module"}] + loops
+    made_of = own + loops
     return hashlib.sha256(b"\0".join(path.read_bytes() for path in made_of)).hexdigest()
 
 
@@ -41,7 +44,7 @@ def write(folder: Path = ASSETS) -> None:
         module, signatures = compiled(kernels())
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "settling.wasm").write_bytes(module)
-    about = {"source": source_digest(), "functions": signatures}
+    about = {"notice": NOTICE, "source": source_digest(), "functions": signatures}
     (folder / "settling.json").write_text(json.dumps(about, indent=1) + "\n", encoding="utf-8")
 
 

@@ -6,7 +6,7 @@ export default [
   { linterOptions: { reportUnusedDisableDirectives: "error" } },
   { files: ["src/**"], languageOptions: { globals: { ...globals.browser } } },
   {
-    files: ["build.mjs", "eslint.config.js", "test/**"],
+    files: ["*.mjs", "eslint.config.js", "test/**"],
     languageOptions: { globals: { ...globals.node } },
   },
   {

@@ -1,4 +1,4 @@
-"""As much of fractions as units ask for, for MicroPython; the limited denominator by the standard continued fraction."""
+"""As much of fractions as units ask for, for MicroPython; denominators are limited by the usual continued fraction."""
 
 
 def _gcd(a, b):

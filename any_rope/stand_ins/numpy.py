@@ -395,8 +395,8 @@ def diff(x, axis=-1, append=None):
     return _wrap(nd.binary("sub", later, sooner))
 
 
-def interp(x, xp, fp):
-    return _wrap(nd.interp(_bare(x), _bare(xp), _bare(fp)))
+def interp(x, xp, fp, left=None, right=None):
+    return _wrap(nd.interp(_bare(x), _bare(xp), _bare(fp), left, right))
 
 
 def searchsorted(values, x, side="left"):

@@ -256,6 +256,8 @@ export interface PageData {
 /** Centre lines of a state: `points` is `(strands, columns, 3)`. */
 export interface Strands extends Omit<StateRecord, "station" | "packing"> {
   points: Float64Array;
+  /** How far strands lie from the middle of plain rope, mm, where these are a part of a rope. */
+  plain?: number;
   station: Float64Array;
   packing: Float64Array;
 }
@@ -384,7 +386,7 @@ export interface Target {
 export interface Painter {
   canvas: HTMLCanvasElement;
   gl: GL;
-  programs: Record<string, Program>;
+  programs: Map<string, Program>;
   patterns: Map<string, WebGLBuffer>;
   targets: Map<string, Target>;
   whole: WebGLVertexArrayObject;

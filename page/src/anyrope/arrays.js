@@ -13,6 +13,9 @@ export class Ndarray {
   }
 }
 
+/** A shape with `n` of its axes from `k` on replaced. @param {number[]} shape @param {number} k @param {number} n @param {number[]} by */
+export const spliced = (shape, k, n, ...by) => [...shape.slice(0, k), ...by, ...shape.slice(k + n)];
+
 /** @param {number[]} shape */
 export const sizeOf = (shape) => shape.reduce((size, n) => size * n, 1);
 
@@ -58,30 +61,39 @@ function steps(from, to) {
   return found;
 }
 
-/** Places in the data, in the order of the shape that it is broadcast to. @param {number[]} from @param {number[]} to */
-function places(from, to) {
-  const step = steps(from, to);
-  const found = new Int32Array(sizeOf(to));
-  const at = new Array(to.length).fill(0);
-  let place = 0;
-  for (let i = 0; i < found.length; i++) {
-    found[i] = place;
-    for (let k = to.length - 1; k >= 0; k--) {
-      place += step[k];
-      if (++at[k] < to[k]) break;
-      place -= step[k] * to[k];
-      at[k] = 0;
+/**
+ * Walks over a shape row by row, along its last axis: told how long rows are, where a row begins in the result, and where
+ * it begins and how far its values are apart in each of the arrays.
+ * @param {number[]} shape @param {number[][]} step steps of each array
+ * @param {(n: number, out: number, at: number[], apart: number[]) => void} row
+ */
+function rows(shape, step, row) {
+  const last = shape.length - 1;
+  const n = last < 0 ? 1 : shape[last];
+  const apart = step.map((own) => own[last] ?? 0);
+  const at = step.map(() => 0);
+  const count = new Array(Math.max(last, 0)).fill(0);
+  const size = sizeOf(shape);
+  for (let out = 0; out < size; out += n) {
+    row(n, out, at, apart);
+    for (let k = last - 1; k >= 0; k--) {
+      for (let m = 0; m < at.length; m++) at[m] += step[m][k];
+      if (++count[k] < shape[k]) break;
+      for (let m = 0; m < at.length; m++) at[m] -= step[m][k] * shape[k];
+      count[k] = 0;
     }
   }
-  return found;
 }
 
 /** The data broadcast to a shape. @param {Ndarray} a @param {number[]} shape */
 export function spread(a, shape) {
   if (same(a.shape, shape)) return a.data;
-  const n = sizeOf(shape);
-  if (a.data.length === 1) return new Float64Array(n).fill(a.data[0]);
-  return Float64Array.from(places(a.shape, shape), (place) => a.data[place]);
+  const out = new Float64Array(sizeOf(shape));
+  if (a.data.length === 1) return out.fill(a.data[0]);
+  rows(shape, [steps(a.shape, shape)], (n, first, [at], [apart]) => {
+    for (let i = 0; i < n; i++) out[first + i] = a.data[at + i * apart];
+  });
+  return out;
 }
 
 /** @param {number} x */
@@ -99,28 +111,56 @@ const modulo = (x, y) => {
 /** @param {number} x @param {number} y */
 const power = (x, y) => (y === 2 ? x * x : y === 0.5 ? Math.sqrt(x) : Math.pow(x, y));
 
-/** @type {Record<string, [(x: number, y: number) => number | boolean, ("f" | "b")?]>} */
+/**
+ * A row of results from a row of each operand: where they begin, and how far their values are apart.
+ * @typedef {(n: number, a: Float64Array, i: number, p: number, b: Float64Array, j: number, q: number, r: Float64Array, k: number) => void} Row
+ */
+
+/** The commonest have loops of their own: a call for each value would take several times as long. @type {Record<string, Row>} */
+const OWN_LOOPS = {
+  add: (n, a, i, p, b, j, q, r, k) => {
+    for (let m = 0; m < n; m++) r[k + m] = a[i + m * p] + b[j + m * q];
+  },
+  sub: (n, a, i, p, b, j, q, r, k) => {
+    for (let m = 0; m < n; m++) r[k + m] = a[i + m * p] - b[j + m * q];
+  },
+  mul: (n, a, i, p, b, j, q, r, k) => {
+    for (let m = 0; m < n; m++) r[k + m] = a[i + m * p] * b[j + m * q];
+  },
+  div: (n, a, i, p, b, j, q, r, k) => {
+    for (let m = 0; m < n; m++) r[k + m] = a[i + m * p] / b[j + m * q];
+  },
+};
+
+/** @param {(x: number, y: number) => number | boolean} does @returns {Row} */
+const each =
+  (does) =>
+  (n, a, i, p, b, j, q, r, k) => {
+    for (let m = 0; m < n; m++) r[k + m] = +does(a[i + m * p], b[j + m * q]);
+  };
+
+/** @type {Record<string, [Row, ("f" | "b")?]>} */
 const BINARY = {
-  add: [(x, y) => x + y],
-  sub: [(x, y) => x - y],
-  mul: [(x, y) => x * y],
-  div: [(x, y) => x / y, "f"],
-  floordiv: [(x, y) => Math.floor(x / y)],
-  mod: [modulo],
-  pow: [power],
-  minimum: [(x, y) => (x < y || x !== x ? x : y)],
-  maximum: [(x, y) => (x > y || x !== x ? x : y)],
-  arctan2: [Math.atan2, "f"],
-  hypot: [(x, y) => Math.sqrt(x * x + y * y), "f"],
-  lt: [(x, y) => x < y, "b"],
-  le: [(x, y) => x <= y, "b"],
-  gt: [(x, y) => x > y, "b"],
-  ge: [(x, y) => x >= y, "b"],
-  eq: [(x, y) => x === y, "b"],
-  ne: [(x, y) => x !== y, "b"],
-  and: [(x, y) => x & y],
-  or: [(x, y) => x | y],
-  xor: [(x, y) => x ^ y],
+  add: [OWN_LOOPS.add],
+  sub: [OWN_LOOPS.sub],
+  mul: [OWN_LOOPS.mul],
+  div: [OWN_LOOPS.div, "f"],
+  floordiv: [each((x, y) => Math.floor(x / y))],
+  mod: [each(modulo)],
+  pow: [each(power)],
+  minimum: [each((x, y) => (x < y || Number.isNaN(x) ? x : y))],
+  maximum: [each((x, y) => (x > y || Number.isNaN(x) ? x : y))],
+  arctan2: [each(Math.atan2), "f"],
+  hypot: [each((x, y) => Math.sqrt(x * x + y * y)), "f"],
+  lt: [each((x, y) => x < y), "b"],
+  le: [each((x, y) => x <= y), "b"],
+  gt: [each((x, y) => x > y), "b"],
+  ge: [each((x, y) => x >= y), "b"],
+  eq: [each((x, y) => x === y), "b"],
+  ne: [each((x, y) => x !== y), "b"],
+  and: [each((x, y) => x & y)],
+  or: [each((x, y) => x | y)],
+  xor: [each((x, y) => x ^ y)],
 };
 
 /** @type {Record<string, [(x: number) => number | boolean, ("f" | "b")?]>} */
@@ -149,17 +189,18 @@ const UNARY = {
 
 /** @param {string} name @param {Operand} x @param {Operand} y */
 export function binary(name, x, y) {
-  const [does, kind] = BINARY[name];
+  const [row, kind] = BINARY[name];
   const [a, b] = [asArray(x), asArray(y)];
   const shape = same(a.shape, b.shape) ? a.shape : common(a.shape, b.shape);
-  const out = new Float64Array(sizeOf(shape));
+  const size = sizeOf(shape);
+  const out = new Float64Array(size);
   const [p, q] = [a.data, b.data];
-  if (p.length === out.length && q.length === out.length) for (let i = 0; i < out.length; i++) out[i] = +does(p[i], q[i]);
-  else if (p.length === out.length && q.length === 1) for (let i = 0, y = q[0]; i < out.length; i++) out[i] = +does(p[i], y);
-  else if (q.length === out.length && p.length === 1) for (let i = 0, x = p[0]; i < out.length; i++) out[i] = +does(x, q[i]);
+  const whole = (/** @type {Float64Array} */ d) => d.length === size || d.length === 1;
+  if (whole(p) && whole(q)) row(size, p, 0, +(p.length > 1), q, 0, +(q.length > 1), out, 0);
   else {
-    const [from, to] = [places(a.shape, shape), places(b.shape, shape)];
-    for (let i = 0; i < out.length; i++) out[i] = +does(p[from[i]], q[to[i]]);
+    rows(shape, [steps(a.shape, shape), steps(b.shape, shape)], (n, first, at, apart) =>
+      row(n, p, at[0], apart[0], q, at[1], apart[1], out, first),
+    );
   }
   return plain(new Ndarray(out, shape, kind ?? wider(a.kind, b.kind)));
 }
@@ -230,10 +271,10 @@ export function reduce(name, x, axis) {
   const kind = fixed ?? (name === "sum" && a.kind === "b" ? "i" : a.kind);
   if (a.data.length === 0 && (name === "min" || name === "max")) throw new Error(`${name} of no values`);
   if (axis === null || axis === undefined)
-    return plain(new Ndarray(Float64Array.of(does(a.data, 0, a.data.length, 1)), [], kind));
+    {return plain(new Ndarray(Float64Array.of(does(a.data, 0, a.data.length, 1)), [], kind));}
   const { outer, n, inner, k } = along(a, axis);
   const out = new Float64Array(outer * inner);
   for (let p = 0; p < outer; p++)
-    for (let q = 0; q < inner; q++) out[p * inner + q] = does(a.data, p * n * inner + q, n, inner);
-  return plain(new Ndarray(out, a.shape.toSpliced(k, 1), kind));
+    {for (let q = 0; q < inner; q++) out[p * inner + q] = does(a.data, p * n * inner + q, n, inner);}
+  return plain(new Ndarray(out, spliced(a.shape, k, 1), kind));
 }

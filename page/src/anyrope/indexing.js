@@ -1,6 +1,6 @@
 // Taking values out of arrays, putting them in, and putting arrays together.
 
-import { Ndarray, along, asArray, common, plain, sizeOf, spread, wider } from "./arrays.js";
+import { Ndarray, along, asArray, common, plain, sizeOf, spliced, spread, wider } from "./arrays.js";
 
 /** @typedef {import("./arrays.js").Operand} Operand */
 /** @typedef {import("./arrays.js").Kind} Kind */
@@ -14,7 +14,7 @@ function taken(a, axis, numbers, shape) {
     const j = numbers[i] < 0 ? numbers[i] + n : numbers[i];
     if (!(j >= 0 && j < n)) throw new Error(`index ${numbers[i]} of ${n}`);
     for (let p = 0; p < outer; p++)
-      for (let q = 0; q < inner; q++) out[(p * m + i) * inner + q] = a.data[(p * n + j) * inner + q];
+      {for (let q = 0; q < inner; q++) out[(p * m + i) * inner + q] = a.data[(p * n + j) * inner + q];}
   }
   return new Ndarray(out, [...a.shape.slice(0, k), ...shape, ...a.shape.slice(k + 1)], a.kind);
 }
@@ -63,15 +63,15 @@ export function pickTwo(a, rows, columns) {
 /** The number of every value in an array's data. @param {Ndarray} a */
 export const numbersOf = (a) => new Ndarray(Float64Array.from(a.data.keys()), a.shape, "i");
 
-/** Puts values at places of an array, as `numbersOf` counts them. @param {Ndarray} a @param {Operand} where @param {Operand} values */
-export function put(a, where, values) {
-  const places = asArray(where);
+/** Puts values at places of an array, as `numbersOf` counts them. @param {Ndarray} a @param {Operand} there @param {Operand} values */
+export function put(a, there, values) {
+  const places = asArray(there);
   const given = spread(asArray(values), places.shape);
   for (let i = 0; i < given.length; i++) a.data[places.data[i]] = a.kind === "f" ? given[i] : Math.trunc(given[i]);
 }
 
 /** @param {Ndarray} a @param {number} axis */
-export const newAxis = (a, axis) => new Ndarray(a.data, a.shape.toSpliced(axis, 0, 1), a.kind);
+export const newAxis = (a, axis) => new Ndarray(a.data, spliced(a.shape, axis, 0, 1), a.kind);
 
 /** @param {number} axis @param {Operand[]} given */
 export function concatenate(axis, ...given) {
@@ -86,7 +86,7 @@ export function concatenate(axis, ...given) {
     before += own;
     kind = a.data.length ? wider(kind, a.kind) : kind;
   }
-  return new Ndarray(out, arrays[0].shape.toSpliced(k, 1, n), kind);
+  return new Ndarray(out, spliced(arrays[0].shape, k, 1, n), kind);
 }
 
 /** @param {number} axis @param {Operand[]} given */
@@ -102,7 +102,7 @@ export function where(test, yes, no) {
   const shape = common(common(c.shape, a.shape), b.shape);
   const [p, q, r] = [spread(c, shape), spread(a, shape), spread(b, shape)];
   return new Ndarray(
-    p.map((yes, i) => (yes ? q[i] : r[i])),
+    p.map((chosen, i) => (chosen ? q[i] : r[i])),
     shape,
     wider(a.kind, b.kind),
   );
@@ -111,15 +111,16 @@ export function where(test, yes, no) {
 /** @param {Ndarray} a @param {number[]} shape */
 export function reshape(a, shape) {
   const free = shape.indexOf(-1);
-  const known = sizeOf(shape.toSpliced(free, free < 0 ? 0 : 1));
-  return new Ndarray(a.data.slice(), free < 0 ? shape : shape.with(free, known ? a.data.length / known : 0), a.kind);
+  if (free < 0) return new Ndarray(a.data.slice(), shape, a.kind);
+  const known = sizeOf(spliced(shape, free, 1));
+  return new Ndarray(a.data.slice(), spliced(shape, free, 1, known ? a.data.length / known : 0), a.kind);
 }
 
 /** @param {Ndarray} a @param {number} from @param {number} to */
 export function moveAxis(a, from, to) {
   const count = a.shape.length;
   const [f, t] = [from < 0 ? from + count : from, to < 0 ? to + count : to];
-  const order = [...a.shape.keys()].toSpliced(f, 1).toSpliced(t, 0, f);
+  const order = spliced(spliced([...a.shape.keys()], f, 1), t, 0, f);
   const step = a.shape.map((_, k) => sizeOf(a.shape.slice(k + 1)));
   const shape = order.map((k) => a.shape[k]);
   const out = new Float64Array(a.data.length);

@@ -72,7 +72,7 @@ def free_memory_mb() -> float:
 
 
 def give_back_memory() -> None:
-    """Looks for rubbish, and gives memory that was let go of back to the system where its allocator keeps it (glibc)."""
+    """Looks for rubbish, and gives memory let go of back to the system where its allocator keeps it (glibc)."""
     gc.collect()
     if sys.platform == "linux":
         with contextlib.suppress(OSError, AttributeError):

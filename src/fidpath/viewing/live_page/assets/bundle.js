@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources 335f35f391945c83: change those, and run `make page`.
+// Built by page/build.mjs from sources e1e36bceb05a1cf5: change those, and run `make page`.
 "use strict";(()=>{function i(e){let t=document.getElementById(e);if(!t)throw new Error(`the page has no ${e}`);return t}var l=e=>i(e);function c(e,t={},...n){let s=document.createElement(e);for(let[a,o]of Object.entries(t))a==="text"?s.textContent=o:a.startsWith("on")?s.addEventListener(a.slice(
 2),o):o===!0?s.setAttribute(a,""):o!==!1&&o!==null&&o!==void 0&&s.setAttribute(a,o);for(let a of n)a!==null&&s.append(a);return s}var x=e=>e instanceof Error?e.
 message:String(e);var k=20,N=450,r={fields:[],texts:{},number:0,sent:0,mine:0,heard:0,shown:0,timer:void 0,patience:void 0,frame:null,wrong:!1,busy:!1};async function h(e,t){let n=t===

@@ -123,6 +123,7 @@ soak: $(VENV)/.dev
 	$(BIN)/python benchmarks/soak_kills.py 200 1
 	$(BIN)/python benchmarks/soak_same.py
 	$(BIN)/python benchmarks/soak_jobs.py 300 7
+	$(BIN)/python benchmarks/soak_edges.py 120
 
 # what this file makes for itself; results in exports/ are their owner's
 clean:

@@ -101,7 +101,7 @@ def bench_live() -> None:
     """The live server: a change's plan, and its settled finished splice."""
     code = (
         "from fidpath.viewing.live_page.server import Wish, serve; from pathlib import Path; "
-        f"serve(Wish(Path({str(DEMO)!r})), lambda url: print(url, flush=True))"
+        f"serve(Wish(Path({str(DEMO)!r})), lambda url: print(url, flush=True), print)"
     )
     server = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, text=True, cwd=ROOT)
     assert server.stdout is not None

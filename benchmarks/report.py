@@ -28,7 +28,7 @@ LONGEST = 1200.0
 
 ORDER = (
     "bench_settling", "bench_contact", "bench_meshing", "bench_steps", "bench_motion", "bench_build", "bench_lineart",
-    "bench_page", "bench_show", "bench_handout", "bench_jigs", "bench_line", "bench_setup",
+    "bench_page", "bench_show", "bench_start", "bench_handout", "bench_jigs", "bench_line", "bench_setup",
 )  # fmt: skip
 """Programs in the order of the page."""
 

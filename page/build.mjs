@@ -12,6 +12,7 @@ const HERE = dirname(fileURLToPath(import.meta.url));
 const BUNDLES = {
   "src/page.js": "../src/fidpath/outputs/page/assets/bundle.js",
   "src/live.js": "../src/fidpath/viewing/live_page/assets/bundle.js",
+  "src/startpage/start.js": "../src/fidpath/viewing/start_page/assets/bundle.js",
 };
 
 /**

@@ -2,6 +2,10 @@
 // shown by the page that `fidpath build` writes, in a frame, which is handed new data as they settle.
 
 import { byId, control, element, saidBy } from "./dom.js";
+import { ASK_NAMES, makeDesk } from "./live/desk.js";
+import { makeUnits, putTexts, showFollows, showUnits } from "./live/follow.js";
+import { makeResults } from "./live/results.js";
+import { answered, ask, idOf, saveAs } from "./served/ask.js";
 
 /** @import { Answer, Field, Figure, Live, News, PlanShown } from "./types" */
 
@@ -9,33 +13,11 @@ const PAUSE = 20; // ms without a key before the fields are sent
 const PATIENCE = 450; // ms before a half-typed figure is called wrong
 
 /** @type {Live} */
-const live = { fields: [], texts: {}, number: 0, sent: 0, mine: 0, heard: 0, shown: 0, timer: undefined, patience: undefined, frame: null, wrong: false, busy: false };
-
-/**
- * A server's answer as data, or its words as `problem`.
- * @param {string} path
- * @param {unknown} [body]
- * @returns {Promise<Answer>}
- */
-async function ask(path, body) {
-  const order = body === undefined ? {} : { method: "POST", body: JSON.stringify(body) };
-  return answered(await fetch(path, order));
-}
-
-/**
- * @param {Response} answer
- * @returns {Promise<Answer>}
- */
-async function answered(answer) {
-  const kind = answer.headers.get("Content-Type") || "";
-  const data = kind.startsWith("application/json") ? await answer.json() : { problem: await answer.text() };
-  return { status: answer.status, data };
-}
+const live = { fields: [], texts: {}, number: 0, sent: 0, mine: 0, heard: 0, shown: 0, timer: undefined, patience: undefined, frame: null, wrong: false, busy: false, agreed: false };
 
 async function start() {
   const { data } = await ask("state");
-  byId("name").textContent = data.name;
-  document.title = `${data.name}, live`;
+  showName(data.name);
   live.texts = data.texts;
   buildForm(data.fields, data.texts);
   showPlan(data.plan);
@@ -43,22 +25,52 @@ async function start() {
   control("save-name").value = data.suggested;
   byId("save-note").textContent = `Goes into ${data.folder}. Comments of the file this job came from are not kept.`;
   listTakeaways();
+  makeUnits(fields);
+  showUnits(data.texts);
+  makeDesk(data, settled);
+  makeResults();
   hear(data.news);
   listen();
+}
+
+/** @param {string} name */
+function showName(name) {
+  byId("name").textContent = name;
+  document.title = `${name}, live`;
+}
+
+/** The fields as their helpers see them. */
+const fields = {
+  texts: () => fieldTexts(),
+  put: (/** @type {Record<string, string>} */ texts, /** @type {boolean} */ agreed) => {
+    putTexts(texts);
+    live.agreed ||= agreed;
+    edited();
+  },
+};
+
+/** Whether the figures hold, once none of them is on its way any more. */
+async function settled() {
+  for (let tries = 0; tries < 50 && !live.wrong && live.number !== live.sent; tries++) {
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  return !live.wrong && live.number === live.sent;
 }
 
 // ---- fields
 
 /**
- * @param {Field[]} fields
+ * @param {Field[]} all
  * @param {Record<string, string>} texts
  */
-function buildForm(fields, texts) {
-  live.fields = fields;
+function buildForm(all, texts) {
+  live.fields = all;
   const form = byId("form");
-  for (const group of new Set(fields.map((field) => field.group))) {
-    const own = fields.filter((field) => field.group === group);
-    form.append(element("fieldset", {}, element("legend", { text: group }), ...own.map((field) => fieldOf(field, texts))));
+  for (const group of new Set(all.map((field) => field.group))) {
+    const own = all.filter((field) => field.group === group);
+    const rows = own.map((field) => fieldOf(field, texts));
+    const used = own.some(({ key }) => texts[key]);
+    form.append(own[0].more ? folded(group, rows, used) : element("fieldset", {}, element("legend", { text: group }), ...rows));
   }
   form.addEventListener("input", edited);
   form.addEventListener("change", edited);
@@ -67,8 +79,13 @@ function buildForm(fields, texts) {
   showForKind();
 }
 
-/** @param {string} key */
-const idOf = (key) => `f-${key.replace(/\W/g, "-")}`;
+/**
+ * A group that most jobs leave empty.
+ * @param {string} group
+ * @param {HTMLElement[]} rows
+ * @param {boolean} open
+ */
+const folded = (group, rows, open) => element("details", { open }, element("summary", { text: group }), ...rows);
 
 /**
  * @param {Field} field
@@ -108,8 +125,9 @@ const fieldAround = (key) => /** @type {HTMLElement} */ (byId(idOf(key)).closest
 
 /** Only fields that this kind of terminator has. */
 function showForKind() {
-  const kind = control(idOf("terminator.kind")).value;
-  for (const { key, of } of live.fields) fieldAround(key).hidden = of.length > 0 && !of.includes(kind);
+  for (const { key, of, kindKey } of live.fields) {
+    fieldAround(key).hidden = of.length > 0 && !of.includes(control(idOf(kindKey)).value);
+  }
 }
 
 /**
@@ -145,10 +163,12 @@ async function send() {
   }
   const number = live.number;
   live.busy = true;
-  const { status, data } = await reached(() => ask("job", { texts: fieldTexts() }));
+  const { status, data } = await reached(() => ask("job", { texts: fieldTexts(), agreed: live.agreed }));
   live.busy = false;
   if (number !== live.number || status === 0) return;
   live.sent = number;
+  live.agreed = false;
+  showFollows(data.follows || [], fields);
   live.wrong = status !== 200 || !data.plan;
   clearTimeout(live.patience);
   if (live.wrong) {
@@ -158,6 +178,8 @@ async function send() {
   showErrors({}, "");
   showPlan(data.plan);
   refreshHints(data.fields);
+  showName(data.name);
+  showUnits(data.texts);
   live.texts = data.texts;
   live.mine = data.change;
 }
@@ -169,7 +191,9 @@ async function send() {
  */
 async function reached(asking) {
   try {
-    return await asking();
+    const answer = await asking();
+    if (answer.status === 0) gone();
+    return answer;
   } catch {
     gone();
     return { status: 0, data: {} };
@@ -195,10 +219,10 @@ function showErrors(errors, general) {
 
 /**
  * What holds where a field is left empty, and limits, can change with the job.
- * @param {Field[]} fields
+ * @param {Field[]} all
  */
-function refreshHints(fields) {
-  for (const field of fields) {
+function refreshHints(all) {
+  for (const field of all) {
     const own = control(idOf(field.key));
     if (own.tagName === "INPUT") own.placeholder = field.default;
     byId(`${idOf(field.key)}-hint`).textContent = field.bounds;
@@ -217,6 +241,8 @@ async function follow() {
     if (own !== document.activeElement) own.value = data.texts[key] || (kind === "switch" ? usual : "");
   }
   showForKind();
+  showName(data.name);
+  showUnits(data.texts);
   showErrors({}, "");
   showPlan(data.plan);
 }
@@ -292,6 +318,7 @@ function hear(news) {
   byId("progress").hidden = news.phase === "done" || news.phase === "refused";
   const old = news.shown > 0 && news.shown_change !== news.change;
   const held = old ? " The picture is still that of the figures before." : "";
+  if (old && live.frame) live.frame.then((own) => own.document.body.classList.add("old"));
   const refused = news.phase === "refused";
   say(`${refused ? "This can't be settled: " : ""}${sentence(news.words)}${held}`, refused);
   const fresh = news.shown > live.shown;
@@ -332,7 +359,10 @@ function framed() {
   return new Promise((resolve) => {
     frame.addEventListener("load", () => {
       byId("waiting").hidden = true;
-      if (frame.contentWindow) resolve(frame.contentWindow);
+      const own = frame.contentWindow;
+      if (!own) return;
+      own.addEventListener("fidpath-shown", (event) => ask("look", { key: /** @type {CustomEvent} */ (event).detail }));
+      resolve(own);
     });
     byId("frames").append(frame);
   });
@@ -344,16 +374,14 @@ function framed() {
 async function save(event) {
   event.preventDefault();
   const body = { name: control("save-name").value, replace: control("save-replace").checked };
-  for (let tries = 0; tries < 50 && !live.wrong && live.number !== live.sent; tries++) {
-    await new Promise((resolve) => setTimeout(resolve, 100)); // a change is still on its way
-  }
-  if (live.wrong || live.number !== live.sent) {
+  if (!(await settled())) {
     byId("save-said").textContent = "The figures above don't hold: nothing was saved.";
     return;
   }
   const { data } = await reached(() => ask("save", body));
-  byId("save-said").textContent = data.saved ? `Saved as ${data.saved}.` : data.problem || "";
+  byId("save-said").textContent = data.saved ? `Saved as ${data.saved}.` : data.problem || ASK_NAMES;
   byId("save-said").classList.toggle("error", !data.saved);
+  if (data.follows) byId("follows").scrollIntoView({ block: "nearest" });
   control("save-replace").checked = false;
 }
 
@@ -396,9 +424,7 @@ async function take(file) {
   said.textContent = status === 200 ? `${data.name} is there.` : data.problem || "It could not be made.";
   said.classList.toggle("error", status !== 200);
   if (status !== 200) return;
-  const link = element("a", { href: URL.createObjectURL(data.blob), download: data.name });
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+  saveAs(data.name, data.blob);
 }
 
 /**

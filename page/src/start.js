@@ -6,7 +6,7 @@ import { makeLight, makeSteer, makeTabs, openTab } from "./frame.js";
 import { crc32 } from "./geometry/decode.js";
 import { handlesOf } from "./handles.js";
 import { makeHands } from "./hands.js";
-import { fitCanvas } from "./picture/boxes.js";
+import { fitCanvas, sizeCanvas } from "./picture/boxes.js";
 import { happen, redraw, refresh } from "./picture/draw.js";
 import { makeLook } from "./picture/look.js";
 import { makeMotion } from "./picture/motion.js";
@@ -68,6 +68,7 @@ function checkWhole() {
 function appOf(data, canvas) {
   const store = storeOf(data, (kind) => refresh(app, kind), (words) => say(app, words));
   want(store, data.aim, false, true, data.home.only); // the worker is at it while the card makes itself ready
+  const size = sizeCanvas(canvas, 3);
   const painter = painterOf(canvas);
   store.painter = painter;
   warmUp(painter);
@@ -80,7 +81,7 @@ function appOf(data, canvas) {
     ...{ practice: { on: false, at: 0, tries: 0, first: 0, done: false } },
     ...{ labels: byId("labels"), over: byId("over"), under: byId("under"), note: byId("note") },
     ...{ corner: byId("corner"), covers: [byId("corner"), byId("sides"), byId("motion")], strip: 0 },
-    ...{ size: { width: 2, height: 2, ratio: 1 }, phase: OPENING, written: [], fine: 0, slow: false, firstTook: undefined },
+    ...{ size, phase: OPENING, written: [], fine: 0, slow: false, firstTook: undefined },
     ...{ rest: undefined, saying: undefined, waiting: [], resting: [], awake: null, waking: false },
     ...{ motion: 1, moving: null, reading: SILENT, aloud: undefined, spoken: null, fragment: undefined, returning: false, keptAt: 0 },
     steer: { slider: control("slider"), place: byId("place"), before: control("before"), after: control("after") },
@@ -96,7 +97,7 @@ function appOf(data, canvas) {
  */
 function take(app, data, key) {
   app.data = data;
-  refill(app.store, data);
+  refill(app.store, data, app.pictures.map(({ state }) => state));
   app.all = entriesOf(data);
   happen(app, { is: "renewed" });
   document.title = `${data.name}: ${data.title}`;
@@ -158,6 +159,7 @@ function makeRecovery(app) {
     }
     app.store.painter = app.painter;
     app.store.kept.clear();
+    app.store.former.clear();
     app.store.bodies.clear();
     app.moving = null;
     happen(app, { is: "restored" });

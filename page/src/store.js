@@ -23,7 +23,7 @@ const MOST_FINE = 48e6; // bytes of fine ones
 export function storeOf(data, changed, failed) {
   return {
     ...{ painter: null, maker: makerOf(), changed, failed, data, kept: new Map(), bodies: new Map() },
-    ...{ queue: [], making: null, refused: new Set(), unpacking: new Set() },
+    ...{ queue: [], making: null, refused: new Set(), unpacking: new Set(), former: new Map() },
   };
 }
 
@@ -64,20 +64,53 @@ function cardOf({ painter }) {
 }
 
 /**
- * Other data: all that was made of the old is dropped.
+ * Other data: what was made of a state that is still the same stays. Of the states shown the tubes before stay besides,
+ * to be seen until the new ones are made; all the rest is dropped.
  * @param {Store} store
  * @param {PageData} data
+ * @param {string[]} shown
  */
-export function refill(store, data) {
+export function refill(store, data, shown) {
   if (data === store.data) return;
-  for (const { rope } of store.kept.values()) dropRope(cardOf(store), rope);
-  store.kept.clear();
+  const gl = cardOf(store);
+  for (const [key, { rope }] of store.kept) {
+    const [kind, level] = key.split(" ");
+    if (level !== "part" && isSame(store.data, data, kind)) continue;
+    store.kept.delete(key);
+    if (shown.includes(kind) && data.states[kind] && !store.former.has(kind)) store.former.set(kind, rope);
+    else dropRope(gl, rope);
+  }
   store.bodies.clear();
   store.refused.clear();
   store.unpacking.clear();
   store.queue = [];
   store.data = data;
 }
+
+/**
+ * Whether a state's tubes come out alike from both.
+ * @param {PageData} before
+ * @param {PageData} data
+ * @param {string} kind
+ */
+function isSame(before, data, kind) {
+  const [one, other] = [before, data].map(({ states, law }) => JSON.stringify([states[kind], law]));
+  return Boolean(data.states[kind]) && one === other;
+}
+
+/**
+ * Whether what is made to an order is of the data that are shown now.
+ * @param {Store} store
+ * @param {Order} order
+ */
+const isWanted = (store, order) => order.data === store.data || isSame(order.data, store.data, order.kind);
+
+/**
+ * The tubes of a state as it was before, where the new ones are still being made.
+ * @param {Store} store
+ * @param {string} kind
+ */
+export const formerRope = (store, kind) => store.former.get(kind) || null;
 
 /**
  * @param {string} kind
@@ -116,7 +149,7 @@ export function ropeIn(store, kind, fine) {
 export function want(store, kind, fine, now, only) {
   const key = keyOf(kind, levelOf(fine, only));
   if (!store.data.states[kind] || store.kept.has(key) || store.refused.has(key)) return;
-  if (store.making && store.making.key === key && store.making.data === store.data) return;
+  if (store.making && store.making.key === key && isWanted(store, store.making)) return;
   store.queue = store.queue.filter((order) => order.key !== key);
   const order = { key, kind, fine, only, data: store.data };
   if (now) store.queue.unshift(order);
@@ -135,10 +168,10 @@ async function work(store) {
     const { kind, fine, only } = order;
     const tubes = await store.maker.make({ record: states[kind], fine, law, only });
     store.making = null;
-    if (order.data === store.data) keep(store, order, tubes);
+    if (isWanted(store, order)) keep(store, order, tubes);
   } catch (problem) {
     store.making = null;
-    if (order.data === store.data) refuse(store, order, problem);
+    if (isWanted(store, order)) refuse(store, order, problem);
   }
   work(store);
 }
@@ -162,6 +195,9 @@ function refuse(store, { key, kind }, problem) {
 function keep(store, { key, kind, fine }, tubes) {
   const rope = ropeOnCard(cardOf(store), tubes);
   store.kept.set(key, { rope, fine, bytes: tubes.vertices.byteLength, used: performance.now() });
+  const former = store.former.get(kind);
+  if (former) dropRope(cardOf(store), former);
+  store.former.delete(kind);
   thinOut(store, fine, key);
   store.changed(kind);
 }

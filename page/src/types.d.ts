@@ -247,6 +247,8 @@ export interface PageData {
   tables: Tables;
   measuring: Measuring;
   states: Record<string, StateRecord>;
+  /** Kinds of states that are still those of the figures before. */
+  old?: string[];
 }
 
 // ---- geometry
@@ -254,6 +256,8 @@ export interface PageData {
 /** Centre lines of a state: `points` is `(strands, columns, 3)`. */
 export interface Strands extends Omit<StateRecord, "station" | "packing"> {
   points: Float64Array;
+  /** How far strands lie from the middle of plain rope, mm, where these are a part of a rope. */
+  plain?: number;
   station: Float64Array;
   packing: Float64Array;
 }
@@ -382,7 +386,7 @@ export interface Target {
 export interface Painter {
   canvas: HTMLCanvasElement;
   gl: GL;
-  programs: Record<string, Program>;
+  programs: Map<string, Program>;
   patterns: Map<string, WebGLBuffer>;
   targets: Map<string, Target>;
   whole: WebGLVertexArrayObject;
@@ -450,6 +454,8 @@ export interface Panel {
   before: Uniforms | null;
   thick: number;
   ink: number[];
+  /** Whether its tubes are those of the data before, seen until the new ones are made. */
+  former?: boolean;
 }
 
 export interface Quality {
@@ -544,6 +550,8 @@ export interface Store {
   making: Order | null;
   refused: Set<string>;
   unpacking: Set<BodiesRecord>;
+  /** Tubes of states shown as they were before other data came. */
+  former: Map<string, Rope>;
 }
 
 export interface Picture extends PictureRecord {
@@ -797,6 +805,51 @@ export interface Field {
   bounds: string;
   choices: string[][];
   of: string[];
+  /** What is to be measured. */
+  note: string;
+  /** The field that says which terminator there is. */
+  kindKey: string;
+  /** Whether most jobs leave its group empty. */
+  more: boolean;
+}
+
+/** One field that should follow the rope. */
+export interface Follow {
+  key: string;
+  label: string;
+  old: string;
+  new: string;
+  why: string;
+}
+
+/** How far a build is, and what a phone is shown. */
+export interface BuildNews {
+  phase: "idle" | "building" | "done" | "failed" | "stopped";
+  share: number;
+  words: string;
+  name: string;
+  phone: { url: string; name: string } | null;
+}
+
+export interface ResultGroup {
+  title: string;
+  files: { path: string; size: number }[];
+}
+
+/** A file of the folder that is worked in. */
+export interface WorkFile {
+  file: string;
+  kind: "job" | "set" | "loft" | "measured" | "table" | "other" | "broken";
+  title: string;
+  about: string;
+  used: number;
+}
+
+/** The start page's folder and what is in it. */
+export interface Home {
+  folder: string;
+  files: WorkFile[];
+  examples: { key: string; words: string }[];
 }
 
 /** A server's answer; status 0 where it can't be reached. */
@@ -837,6 +890,8 @@ export interface Live {
   wrong: boolean;
   /** Whether the fields are on their way. */
   busy: boolean;
+  /** Whether a person has just said what follows the rope. */
+  agreed: boolean;
 }
 
 export interface PlanShown extends Record<"marks" | "lengths" | "figures", Figure[]> {

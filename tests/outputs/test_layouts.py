@@ -9,6 +9,7 @@ import pytest
 
 from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
+from fidpath.loading import state_in_hand as made_state
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded_method, worded_mistake
 from fidpath.outputs.handout.compact_scenes import compact
@@ -20,7 +21,6 @@ from fidpath.planning.plan import Plan
 from fidpath.scene.mistake_picture import wrong_scene
 from fidpath.scene.scene import Scene
 from fidpath.scene.step_picture import step_scene
-from fidpath.settling.settled_states import settled_state as made_state
 from scenes.layout_faults import layout_faults
 from scenes.steps import scene_of_step, settled_state, small_plan, whole_step_scene
 

@@ -27,15 +27,14 @@ def wait(found: Any, patience: float = PATIENCE) -> Any:
     raise AssertionError("nothing came")
 
 
-class Live:
-    """The live page's server in a process of its own, spoken to over HTTP."""
+class Served:
+    """A page's server in a process of its own, spoken to over HTTP."""
 
-    def __init__(self, job: Path, folder: Path, *more: str) -> None:
+    def __init__(self, folder: Path, command: str, *order: str | Path, **environment: str) -> None:
         self.folder = folder
         out, err = folder.with_suffix(".out"), folder.with_suffix(".err")
         with out.open("w") as stdout, err.open("w") as stderr:
-            order = (job, "--browser", "--no-open", "--out", folder, *more)
-            self.process = shows.started(*order, out=stdout, err=stderr)
+            self.process = shows.started(*order, out=stdout, err=stderr, command=command, **environment)
         self.said = err
         self.url = wait(lambda: self.process.poll() is not None or out.read_text().strip()) and out.read_text().strip()
         self.host, _, self.root = self.url.removeprefix("http://").partition("/")
@@ -67,3 +66,18 @@ class Live:
         if self.process.poll() is None:
             self.process.send_signal(signal.SIGINT)
         return self.process.wait(60)
+
+
+class Live(Served):
+    """The live page's server."""
+
+    def __init__(self, job: Path, folder: Path, *more: str) -> None:
+        super().__init__(folder, "show", job, "--browser", "--no-open", "--out", folder, *more)
+
+
+class Start(Served):
+    """The start page's server, with a home of its own for what it keeps of a user."""
+
+    def __init__(self, folder: Path, *more: str, **environment: str) -> None:
+        home = folder.with_suffix(".home")
+        super().__init__(folder, "start", folder, *(more or ("--no-open",)), XDG_STATE_HOME=str(home), **environment)

@@ -14,9 +14,7 @@ PLAIN = ROOT / "scenes" / "plain-eye.toml"
 
 RUN = """
 import sys
-from fidpath.cli import main as cli, show_command as cli_show
-if not any(command.name == "show" for command in cli.app.registered_commands):
-    cli_show.register(cli.app)
+from fidpath.cli import main as cli
 sys.exit(cli.main(sys.argv[1:]))
 """
 
@@ -26,10 +24,12 @@ def environment(**more: str) -> dict[str, str]:
     return {**os.environ, "PYTHONPATH": str(ROOT / "src"), **more}
 
 
-def started(*arguments: str | Path, out: IO[str] | None = None, err: IO[str], **more: str) -> subprocess.Popen[bytes]:
-    """`fidpath show` with these arguments, under way."""
-    command = [sys.executable, "-c", RUN, "show", *map(str, arguments)]
-    return subprocess.Popen(command, env=environment(**more), stdout=out, stderr=err)
+def started(
+    *arguments: str | Path, out: IO[str] | None = None, err: IO[str], command: str = "show", **more: str
+) -> subprocess.Popen[bytes]:
+    """`fidpath show`, or another command, with these arguments, under way."""
+    words = [sys.executable, "-c", RUN, command, *map(str, arguments)]
+    return subprocess.Popen(words, env=environment(**more), stdout=out, stderr=err)
 
 
 def finished(*arguments: str | Path, **more: str) -> subprocess.CompletedProcess[str]:

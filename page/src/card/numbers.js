@@ -3,7 +3,7 @@
 import { sightLine, sized } from "../geometry/camera.js";
 import { panelOf } from "../picture/stage.js";
 import { setUniforms } from "./gpu.js";
-import { FIRST_BODY, drawSolid, drawWhole, target, useTextures, viewOf } from "./painter.js";
+import { FIRST_BODY, drawSolid, drawWhole, programNamed, target, useTextures, viewOf } from "./painter.js";
 
 /** @import { App, Asked, GL, Painter, Panel, Seen, Spot, Target, Under, Written } from "../types" */
 
@@ -21,10 +21,10 @@ const POLL = 8; // ms between questions whether the card is done
 export function askNumbers(p, panel, view, { solid, clear }, [width, height]) {
   const { gl } = p;
   const into = target(p, "numbers", width, height, false);
-  gl.useProgram(p.programs.numbers.program);
-  useTextures(gl, p.programs.numbers, { ...texturesOf(solid), clearColours: (clear || solid).colour });
-  setUniforms(gl, p.programs.numbers, { scale: [solid.width / width, solid.height / height], layered: clear !== null });
-  setUniforms(gl, p.programs.numbers, { range: view.range, plane: view.plane });
+  const made = programNamed(p, "numbers");
+  useTextures(gl, made, { ...texturesOf(solid), clearColours: (clear || solid).colour });
+  setUniforms(gl, made, { scale: [solid.width / width, solid.height / height], layered: clear !== null });
+  setUniforms(gl, made, { range: view.range, plane: view.plane });
   drawWhole(p, into);
   return { buffer: askedOf(gl, into), width, height, range: view.range, nearest: panel.depths[1] };
 }

@@ -25,6 +25,19 @@ const FLAT_LAMPS = { ambient: 0.8, diffuse: 0.25 };
 const CLEAR_SHARE = 0.24; // of what is seen through in the colours of a picture
 export const FIRST_BODY = 112; // numbers of bodies begin here, those of strands end before
 
+/** @type {Record<string, () => [string, string]>} */
+const TEXTS = {
+  rope: () => [ROPE_VERTEX, ropeFragment(false)],
+  "rope-cut": () => [ROPE_VERTEX, ropeFragment(true)],
+  body: () => [BODY_VERTEX, bodyFragment(false)],
+  "body-cut": () => [BODY_VERTEX, bodyFragment(true)],
+  compose: () => [WHOLE_VERTEX, COMPOSE_FRAGMENT],
+  quick: () => [WHOLE_VERTEX, creviceFragment(QUICK_SHADE)],
+  fine: () => [WHOLE_VERTEX, creviceFragment(FINE_SHADE)],
+  numbers: () => [WHOLE_VERTEX, NUMBERS_FRAGMENT],
+};
+const FIRST = ["rope", "body", "quick", "compose"]; // what a quick picture is drawn with; the others are made when needed
+
 /**
  * What draws on a canvas. Raises where the browser has no WebGL2 or refuses the programs.
  * @param {HTMLCanvasElement} canvas
@@ -33,20 +46,27 @@ export const FIRST_BODY = 112; // numbers of bodies begin here, those of strands
 export function painterOf(canvas) {
   const gl = canvas.getContext("webgl2", { alpha: true, antialias: false, depth: false, premultipliedAlpha: true });
   if (!gl) throw new Error("this browser has no WebGL2");
-  const programs = {
-    rope: programOf(gl, ROPE_VERTEX, ropeFragment(false)),
-    compose: programOf(gl, WHOLE_VERTEX, COMPOSE_FRAGMENT),
-    body: programOf(gl, BODY_VERTEX, bodyFragment(false)),
-    fine: programOf(gl, WHOLE_VERTEX, creviceFragment(FINE_SHADE)),
-    quick: programOf(gl, WHOLE_VERTEX, creviceFragment(QUICK_SHADE)),
-    numbers: programOf(gl, WHOLE_VERTEX, NUMBERS_FRAGMENT),
-  };
-  for (const made of Object.values(programs)) checked(gl, made);
-  return { canvas, gl, programs, patterns: new Map(), targets: new Map(), whole: gl.createVertexArray() };
+  /** @type {Painter} */
+  const p = { canvas, gl, programs: new Map(), patterns: new Map(), targets: new Map(), whole: gl.createVertexArray() };
+  for (const name of FIRST) p.programs.set(name, programOf(gl, ...TEXTS[name]()));
+  for (const made of p.programs.values()) checked(gl, made);
+  return p;
 }
 
 /**
- * Draws next to nothing once, so that the card has made its programs ready before the first rope is there.
+ * A program in use. Raises where the card refuses it.
+ * @param {Painter} p
+ * @param {string} name
+ */
+export function programNamed(p, name) {
+  const made = p.programs.get(name) || checked(p.gl, programOf(p.gl, ...TEXTS[name]()));
+  p.programs.set(name, made);
+  p.gl.useProgram(made.program);
+  return made;
+}
+
+/**
+ * Draws next to nothing once, so that the card is ready to draw quickly before the first rope is there.
  * @param {Painter} p
  */
 export function warmUp(p) {
@@ -69,24 +89,8 @@ export function warmUp(p) {
     ...{ rect: [0, 0, 8, 8], size: [8, 8], camera, rope, solid: layer, clear: none, bodies: [body], depths: [-1, 1] },
     ...{ cut: null, before: null, thick: 1, paint: {}, ink: [0, 0, 0] },
   };
-  for (const coarse of [true, false]) drawPanels(p, [panel], { pixel: 1, over: 1, shade: true, coarse });
+  drawPanels(p, [panel], { pixel: 1, over: 1, shade: true, coarse: true });
   dropRope(p.gl, rope);
-}
-
-/**
- * A program, with the cut where there is one; those are made when first needed.
- * @param {Painter} p
- * @param {string} name
- * @param {boolean} cutting
- */
-function programFor(p, name, cutting) {
-  const key = cutting ? `${name}-cut` : name;
-  if (!p.programs[key]) {
-    const [vertex, fragment] = name === "rope" ? [ROPE_VERTEX, ropeFragment] : [BODY_VERTEX, bodyFragment];
-    p.programs[key] = checked(p.gl, programOf(p.gl, vertex, fragment(true)));
-  }
-  p.gl.useProgram(p.programs[key].program);
-  return p.programs[key];
 }
 
 /**
@@ -288,7 +292,7 @@ const [ALL, LEFT_OUT, ALONE] = [0, 1, 2]; // what lies before a hole: drawn with
 function ropeLayer(p, panel, view, layer, quality, way) {
   const { rope, paint, cut, before } = panel;
   const open = cut !== null || !layer.whole || way !== ALL;
-  const made = programFor(p, "rope", open);
+  const made = programNamed(p, open ? "rope-cut" : "rope");
   setUniforms(p.gl, made, { project: view.project, turn: view.turn, ...paint, ...LAMPS, gloss: 0.15 });
   setUniforms(p.gl, made, { ...cutPlane(cut), cutMask: bits(cut ? cut.mask : 0) });
   setUniforms(p.gl, made, { ...before, beforeWay: whole(way) });
@@ -306,7 +310,7 @@ function ropeLayer(p, panel, view, layer, quality, way) {
 function drawBody(p, panel, view, body, number) {
   const { gl } = p;
   const cut = body.cut ? panel.cut : null;
-  const made = programFor(p, "body", cut !== null);
+  const made = programNamed(p, cut ? "body-cut" : "body");
   const lamps = body.flat ? FLAT_LAMPS : LAMPS;
   const group = FIRST_BODY + (number % 15);
   setUniforms(gl, made, { project: view.project, turn: view.turn, ...lamps, gloss: body.gloss, ...cutPlane(cut) });
@@ -376,10 +380,9 @@ export function drawWhole(p, into) {
 function shadeOf(p, panel, view, solid, wide, high, quality) {
   const { gl } = p;
   const coarseness = quality.coarse ? 2 : 1;
-  const made = p.programs[quality.coarse ? "quick" : "fine"];
+  const made = programNamed(p, quality.coarse ? "quick" : "fine");
   const crevices = target(p, `${quality.own || ""}crevices`, Math.ceil(wide / coarseness), Math.ceil(high / coarseness), false);
   const scale = quality.over * coarseness;
-  gl.useProgram(made.program);
   useTextures(gl, made, { colours: solid.colour, depths: solid.depth });
   setUniforms(gl, made, { scale: whole(scale), reach: panel.thick, pixel: view.pixel * scale });
   setUniforms(gl, made, { range: view.range, plane: view.plane });
@@ -395,10 +398,9 @@ function shadeOf(p, panel, view, solid, wide, high, quality) {
  */
 function composed(p, panel, view, { solid, clear, picture }, quality) {
   const { gl } = p;
-  const made = p.programs.compose;
+  const made = programNamed(p, "compose");
   const near = clear || solid;
   const crevices = (quality.shade && p.targets.get(`${quality.own || ""}crevices`)) || solid;
-  gl.useProgram(made.program);
   useTextures(gl, made, {
     ...{ colours: solid.colour, depths: solid.depth, crevices: crevices.colour },
     ...{ clearColours: near.colour, clearDepths: near.depth },

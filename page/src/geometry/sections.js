@@ -3,7 +3,9 @@
 import { stopAtBodies } from "./bodies.js";
 import { clippedRays } from "./clip.js";
 
-/** @import { Free, Law, Numbers, Only, Refined, Sections, Strands } from "../types" */
+/** @import { Free, Law, Numbers, Only, Refined, Run, Sections, Strands } from "../types" */
+
+const BEYOND = 1.5; // diameters of rope beyond a part that bear on its sections
 
 /**
  * Sections of all strands: `rays` points each, `refine` of them to every step of the centre lines; with `only`, two
@@ -21,7 +23,8 @@ export function sectionsOf(strands, rays, refine, law, only) {
   const tangents = tangentsOf(line);
   const { axis, radius } = middleOf(line);
   const flat = flatSides(line, tangents, axis, law.turn * strands.thickness);
-  const wider = spreadOf(radius, line.station, strands.diameter, law.spread);
+  const plain = strands.plain || medianOf(radius.slice(0, plainColumns(radius.length)));
+  const wider = spreadOf(radius, plain, line.station, strands.diameter, law.spread);
   const free = freeSections(line, wider, rays, law);
   const across = crossOf(flat, tangents);
   const radii = clippedRays(line, tangents, across, flat, free, law, only || [-Infinity, Infinity]);
@@ -29,6 +32,46 @@ export function sectionsOf(strands, rays, refine, law, only) {
   for (let i = 0; i < drawn.length; i++) drawn[i] *= law.inset;
   stopAtBodies(strands, line, { across, flat, free, rays }, drawn);
   return { ...line, tangents, axis, rays, rings: ringsOf(line, across, flat, free, drawn, rays) };
+}
+
+/**
+ * Strands between two stations and a little beyond, every `stride`-th column of them.
+ * @param {Strands} strands
+ * @param {Run} only
+ * @param {number} stride
+ * @returns {Strands}
+ */
+export function partOf(strands, [from, to], stride) {
+  const { columns, station, count, points, packing, diameter } = strands;
+  const step = stepOf(strands);
+  const column = (/** @type {number} */ at) => Math.min(Math.max(Math.round((at - station[0]) / step), 0), columns - 1);
+  const first = column(from - BEYOND * diameter);
+  const n = Math.floor((column(to + BEYOND * diameter) - first) / stride) + 1;
+  const places = new Float64Array(3 * strands.strands * n);
+  for (let k = 0; k < strands.strands; k++) {
+    for (let i = 0; i < n; i++) {
+      const at = 3 * (k * columns + first + i * stride);
+      places.set(points.subarray(at, at + 3), 3 * (k * n + i));
+    }
+  }
+  const each = (/** @type {Float64Array} */ values) => Float64Array.from({ length: n }, (_, i) => values[first + i * stride]);
+  return {
+    ...strands,
+    ...{ columns: n, points: places, station: each(station), packing: each(packing), plain: plainRadius(strands) },
+    count: count.map((c) => Math.min(Math.max(Math.floor((c - 1 - first) / stride) + 1, 1), n)),
+  };
+}
+
+/**
+ * How far strands lie from the middle of plain rope, at a rope's start, mm.
+ * @param {Strands} strands
+ */
+function plainRadius({ strands, columns, points }) {
+  const n = plainColumns(columns);
+  const centres = new Float64Array(3 * strands * n);
+  for (let k = 0; k < strands; k++) centres.set(points.subarray(3 * k * columns, 3 * (k * columns + n)), 3 * k * n);
+  const count = new Int32Array(strands).fill(n);
+  return medianOf(middleOf({ strands, n, centres, count }).radius);
 }
 
 /**
@@ -125,7 +168,7 @@ function tangentsOf({ strands, n, centres, count }) {
 
 /**
  * Mean of the live strands at each column `(n, 3)` and their mean distance from it `(n,)`, mm.
- * @param {Refined} refined
+ * @param {Pick<Refined, "strands" | "n" | "centres" | "count">} refined
  */
 function middleOf({ strands, n, centres, count }) {
   const [axis, radius, number] = [new Float64Array(3 * n), new Float64Array(n), new Float64Array(n)];
@@ -154,15 +197,21 @@ export function distanceAt(a, i, b, j) {
 }
 
 /**
+ * Columns at a rope's start whose strands tell how far they lie from its middle in plain rope.
+ * @param {number} n
+ */
+const plainColumns = (n) => Math.max(3, Math.floor(n / 50));
+
+/**
  * How much wider than in plain rope the free section is, by column: from 1 to `most`.
  * @param {Float64Array} radius
+ * @param {number} plain
  * @param {Float64Array} station
  * @param {number} diameter
  * @param {number} most
  */
-function spreadOf(radius, station, diameter, most) {
+function spreadOf(radius, plain, station, diameter, most) {
   const n = radius.length;
-  const plain = medianOf(radius.slice(0, Math.max(3, Math.floor(n / 50))));
   const step = (station[n - 1] - station[0]) / Math.max(n - 1, 1);
   const half = Math.min(Math.max(Math.trunc(diameter / 2 / step), 1), Math.floor((n - 1) / 2));
   const sums = new Float64Array(n + 2 * half + 1);

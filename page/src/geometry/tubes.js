@@ -179,22 +179,42 @@ export function capIndex(number, rays, way) {
  */
 export function creased({ points, faces }, most) {
   const normals = faceNormals(points, faces);
-  const around = Array.from({ length: points.length / 3 }, () => /** @type {number[]} */ ([]));
-  faces.forEach((point, corner) => around[point].push(Math.floor(corner / 3)));
+  const { starts, order } = cornersRound(points.length / 3, faces);
   const least = Math.cos(most);
   const [out, place] = [new Float32Array(3 * faces.length), new Float32Array(3 * faces.length)];
-  faces.forEach((point, corner) => {
-    const own = Math.floor(corner / 3);
-    const near = around[point].filter((face) => dotAt(normals, 3 * own, normals, 3 * face) > least);
-    for (let c = 0; c < 3; c++) {
-      out[3 * corner + c] = near.reduce((sum, face) => sum + normals[3 * face + c], 0) / near.length;
-      place[3 * corner + c] = points[3 * point + c];
+  for (let corner = 0; corner < faces.length; corner++) {
+    const [own, point, to] = [corner - (corner % 3), faces[corner], 3 * corner];
+    let near = 0;
+    for (let m = starts[point]; m < starts[point + 1]; m++) {
+      const other = order[m] - (order[m] % 3);
+      if (dotAt(normals, own, normals, other) <= least) continue;
+      near += 1;
+      for (let c = 0; c < 3; c++) out[to + c] += normals[other + c];
     }
-  });
+    for (let c = 0; c < 3; c++) {
+      out[to + c] /= near;
+      place[to + c] = points[3 * point + c];
+    }
+  }
   return { points: place, normals: out };
 }
 
 /**
+ * Corners of faces by the point that they lie at: those of point p are `order[starts[p]]` and on.
+ * @param {number} points
+ * @param {Uint32Array} faces
+ */
+function cornersRound(points, faces) {
+  const starts = new Int32Array(points + 1);
+  for (const point of faces) starts[point + 1] += 1;
+  for (let p = 0; p < points; p++) starts[p + 1] += starts[p];
+  const [free, order] = [starts.slice(), new Int32Array(faces.length)];
+  for (let corner = 0; corner < faces.length; corner++) order[free[faces[corner]]++] = corner;
+  return { starts, order };
+}
+
+/**
+ * Unit normals of faces, by the place of their first corner.
  * @param {Float32Array} points
  * @param {Uint32Array} faces
  */
@@ -202,11 +222,13 @@ function faceNormals(points, faces) {
   const out = new Float32Array(faces.length);
   for (let f = 0; f < faces.length; f += 3) {
     const [a, b, c] = [3 * faces[f], 3 * faces[f + 1], 3 * faces[f + 2]];
-    const u = [0, 1, 2].map((i) => points[b + i] - points[a + i]);
-    const v = [0, 1, 2].map((i) => points[c + i] - points[a + i]);
-    const normal = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
-    const size = Math.max(Math.hypot(...normal), 1e-12);
-    out.set(normal.map((x) => x / size), f);
+    const [ux, uy, uz] = [points[b] - points[a], points[b + 1] - points[a + 1], points[b + 2] - points[a + 2]];
+    const [vx, vy, vz] = [points[c] - points[a], points[c + 1] - points[a + 1], points[c + 2] - points[a + 2]];
+    const [x, y, z] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
+    const size = Math.max(Math.sqrt(x * x + y * y + z * z), 1e-12);
+    out[f] = x / size;
+    out[f + 1] = y / size;
+    out[f + 2] = z / size;
   }
   return out;
 }

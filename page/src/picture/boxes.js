@@ -59,15 +59,27 @@ function homeScale(app, i, box) {
 }
 
 /**
+ * Gives the canvas as many pixels as it has room for, `most` to a CSS pixel. One that has them already is left alone:
+ * setting its size waits for the graphics card.
+ * @param {HTMLCanvasElement} canvas
+ * @param {number} most
+ */
+export function sizeCanvas(canvas, most) {
+  const room = canvas.getBoundingClientRect();
+  const ratio = Math.min(window.devicePixelRatio || 1, most);
+  const [width, height] = [room.width, room.height].map((side) => Math.max(Math.round(side), 2));
+  const [wide, high] = [Math.round(width * ratio), Math.round(height * ratio)];
+  if (canvas.width !== wide) canvas.width = wide;
+  if (canvas.height !== high) canvas.height = high;
+  return { width, height, ratio };
+}
+
+/**
  * Fits canvas and cameras to the room there is.
  * @param {App} app
  */
 export function fitCanvas(app) {
-  const room = app.canvas.getBoundingClientRect();
-  const ratio = Math.min(window.devicePixelRatio || 1, app.slow ? 2 : 3);
-  app.size = { width: Math.max(Math.round(room.width), 2), height: Math.max(Math.round(room.height), 2), ratio };
-  app.canvas.width = Math.round(app.size.width * ratio);
-  app.canvas.height = Math.round(app.size.height * ratio);
+  app.size = sizeCanvas(app.canvas, app.slow ? 2 : 3);
   app.strip = stripOf(app, app.size);
   app.boxes = boxesOf(app, app.size);
   const scales = app.boxes.map((box, i) => homeScale(app, i, box));

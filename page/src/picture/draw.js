@@ -118,7 +118,7 @@ function drawQuick(app) {
   drawPanels(app.painter, panels, { pixel: app.size.ratio, over: 1, shade: true, coarse: true });
   clearOver(app, panels.length > 0);
   if (panels.length > 0 && app.firstTook === undefined) timeFirst(app, began);
-  const whole = panels.length > 0 && panels.length === wantedPanels(app);
+  const whole = panels.length > 0 && panels.length === wantedPanels(app) && !panels.some(({ former }) => former);
   happen(app, { is: "drawn", whole });
   if (whole) tellWaiting(app);
 }

@@ -5,7 +5,7 @@ import { columnsOf } from "../card/ropes.js";
 import { share } from "../dom.js";
 import { STANDARD, axesOf, fittedCamera, sized } from "../geometry/camera.js";
 import { add, cross, dot, minus, times, turnedUp, unit } from "../geometry/vectors.js";
-import { bodiesIn, ropeIn } from "../store.js";
+import { bodiesIn, formerRope, ropeIn } from "../store.js";
 import { beforeHole } from "./into.js";
 import { paintInMotion, ropeInMotion } from "./motion.js";
 
@@ -158,7 +158,8 @@ export function cutOf(cut, rope, camera, diameter) {
 export function panelOf(app, picture, rect, camera, fine) {
   const { data, store, choices } = app;
   const moving = ropeInMotion(app, picture);
-  const rope = moving || ropeIn(store, picture.state, fine);
+  const made = moving || ropeIn(store, picture.state, fine);
+  const rope = made || formerRope(store, picture.state);
   if (!rope) return null;
   const record = data.states[picture.state];
   const cut = cutOf(choices.cut, rope, camera, data.diameter);
@@ -171,7 +172,7 @@ export function panelOf(app, picture, rect, camera, fine) {
   const [thick, ink] = [record.thickness, share(data.palette.line)];
   /** @type {Spot} */
   const size = [camera.width, camera.height];
-  return { rect, size, camera, rope, cut, solid, clear, bodies, depths, paint, before, thick, ink };
+  return { rect, size, camera, rope, cut, solid, clear, bodies, depths, paint, before, thick, ink, former: !made };
 }
 
 /**

@@ -74,6 +74,7 @@ export function goTo(app, at) {
   if (other) app.measured.points = [];
   showEntry(app);
   keepPlace(app);
+  if (other) window.dispatchEvent(new CustomEvent("fidpath-shown", { detail: app.entry.key }));
 }
 
 /**
@@ -84,6 +85,7 @@ export function showEntry(app) {
   app.pictures = app.entry.pictures;
   app.cameras.length = app.pictures.length;
   document.body.classList.toggle("beside", app.pictures.length > 1);
+  document.body.classList.toggle("old", isOld(app));
   if (app.choices.cut.way !== "flat") Object.assign(app.choices.cut, { way: "off", place: 0.5 });
   wantShown(app);
   showLook(app);
@@ -111,7 +113,17 @@ export function wantShown(app) {
 export function missingWords(app) {
   if (app.phase.name === "lost") return "The graphics card isn't available now. The picture comes back when the card does.";
   const missing = app.pictures.filter(({ views }) => !views);
-  return missing.length > 0 ? "This step isn't settled yet. Its picture will follow." : "";
+  if (missing.length > 0) return "This step isn't settled yet. Its picture will follow.";
+  return isOld(app) ? "The picture is still that of the figures before. The new one follows." : "";
+}
+
+/**
+ * Whether something of the picture is still that of the figures before.
+ * @param {App} app
+ */
+function isOld({ data, pictures }) {
+  const old = data.old || [];
+  return pictures.some(({ state, views }) => views && old.includes(state));
 }
 
 /**

@@ -96,7 +96,7 @@ class Manifest:
         """Raises NotOurs where a file of such a path is there that this program didn't write."""
         there = {name for name in names if (self.out / name).exists()} - self._ours
         if there:
-            self._ours |= self._known()
+            self._ours |= self.known()
         for name in sorted(there - self._ours):
             what = f"{self.out / name} exists and wasn't written by fidpath"
             raise NotOurs(what, "Move it, or choose another folder with --out")
@@ -124,7 +124,7 @@ class Manifest:
                 (self.out / OLD_HOME).rename(self.home)
         files.make_folder(self.home)
 
-    def _known(self) -> set[str]:
+    def known(self) -> set[str]:
         """The paths of all files that this program has ever written here."""
         return _names_in(self.home) | _names_in(self.out / OLD_HOME)
 

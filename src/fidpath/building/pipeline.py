@@ -33,11 +33,13 @@ def build(
     motion: bool = False,
     film: bool = False,
     style: PictureStyle | None = None,
+    display: ProgressDisplay | None = None,
 ) -> list[Path]:
     """Writes everything that leaves the screen into `out`; returns the files written.
 
     Without `steps` only the finished splice. `motion` adds the way from step to step, `film` that and a turntable. What
-    isn't asked for stays where it is there already and still fits the job.
+    isn't asked for stays where it is there already and still fits the job. `display` is told how far the build is;
+    without it, a terminal is.
     Raises CannotBeMade where a state can't be made or doesn't pass its own check: it is never drawn wrong; NotOurs
     where a file of the user's own would be written over.
     """
@@ -54,7 +56,11 @@ def build(
     files.make_folder(out)
     for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
         files.sweep_parts(folder)
-    with progress_bar() as shown, shared_folder() as shared, worker_pool(request, shared, manifest.earlier) as pool:
+    with (
+        progress_bar(display) as shown,
+        shared_folder() as shared,
+        worker_pool(request, shared, manifest.earlier) as pool,
+    ):
         context = Context(request, StateCache(request.plan, shared).settled, tell=shown.tell)
         with assembly(work.assembled, context) as assembled:
             with manifest.withdrawn_on(CannotBeMade, NotOurs):

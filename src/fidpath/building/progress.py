@@ -28,8 +28,11 @@ class ProgressDisplay:
 
 
 @contextmanager
-def progress_bar() -> Iterator[ProgressDisplay]:
-    """A progress bar on stderr; nothing where that is no terminal."""
+def progress_bar(instead: ProgressDisplay | None = None) -> Iterator[ProgressDisplay]:
+    """A progress bar on stderr, or what is shown in its stead; nothing where stderr is no terminal."""
+    if instead is not None:
+        yield instead
+        return
     if not sys.stderr.isatty():
         yield ProgressDisplay()
         return

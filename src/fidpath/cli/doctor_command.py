@@ -10,13 +10,23 @@ from fidpath.errors import EnvironmentProblem
 
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 
+Shortcut = Annotated[
+    bool, typer.Option("--shortcut", help="Only put an entry for `fidpath start` among this user's programs.")
+]
+
 
 def register(app: typer.Typer) -> None:
     """Adds the commands."""
 
     @app.command()
-    def doctor(as_json: Json = False) -> None:
+    def doctor(as_json: Json = False, shortcut: Shortcut = False) -> None:
         """Check this machine: drawing, fonts, browser, write access and versions, and what to do about each."""
+        if shortcut:
+            from fidpath.machine.shortcut import write_shortcuts
+
+            for path in write_shortcuts():
+                typer.echo(f"wrote {path}")
+            return
         import json
 
         from fidpath.machine.doctor import as_data, as_lines, findings

@@ -45,11 +45,9 @@ def with_loft(job: Job, loft: Path | None) -> tuple[Job, TakeUpEstimate | None]:
     """The job by the loft's rules, and what the loft believes of its rope."""
     if loft is None:
         return job, None
-    from fidpath.lines import estimate_for, read_loft, with_rules
+    from fidpath.lines import by_loft
 
-    known = read_loft(loft)
-    with _about(loft):
-        return with_rules(job, known), estimate_for(known, job.rope)
+    return by_loft(job, loft)
 
 
 def take_up_by_loft(made: Plan, estimate: TakeUpEstimate | None) -> dict[str, Any]:

@@ -20,6 +20,7 @@ from fidpath.cli import jig_command as cli_jig
 from fidpath.cli import line_commands as cli_line
 from fidpath.cli import mistake_command as cli_mistake
 from fidpath.cli import show_command as cli_show
+from fidpath.cli import start_command as cli_start
 from fidpath.errors import CheckFailed, Exit, FidpathError
 from fidpath.machine import for_one_command, one_blas_thread
 
@@ -47,7 +48,8 @@ def _name(command: CommandInfo) -> str:
 app = _CommandLine(
     name="fidpath",
     help="Plans, models and checks splices in hollow braided rope, strand by strand. Geometry only, never strength.",
-    epilog="Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
+    epilog="No terminal needed: `fidpath start` does all this on a page in the browser. "
+    "Exit codes: 0 done, 2 usage, 3 job file, 4 impossible, 5 a check failed, 6 output, 7 machine, 130 stopped.",
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     no_args_is_help=True,
@@ -277,4 +279,5 @@ cli_line.register(app)
 cli_mistake.register(app)
 cli_jig.register(app)
 cli_show.register(app)
+cli_start.register(app)
 cli_doctor.register(app)

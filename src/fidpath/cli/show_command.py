@@ -48,13 +48,21 @@ def show(
 
 
 def _in_browser(job: Path, out: Path | None, port: int, no_open: bool) -> None:
-    from fidpath.viewing.live_page import Wish, open_browser, serve
+    from fidpath.viewing.live_page import Wish, serve
+    from fidpath.viewing.serving import open_browser
 
-    def say(url: str) -> None:
-        typer.echo(url)
-        typer.echo("This address works only on this machine. Press Ctrl-C to end.", err=True)
+    serve(Wish(job, out, port, None if no_open else open_browser), say_address, warn)
 
-    serve(Wish(job, out, port, None if no_open else open_browser), say)
+
+def say_address(url: str) -> None:
+    """Prints where a page is served."""
+    typer.echo(url)
+    typer.echo("This address works only on this machine. Press Ctrl-C to end.", err=True)
+
+
+def warn(words: str) -> None:
+    """Prints what doesn't end a command."""
+    typer.echo(words, err=True)
 
 
 @contextmanager

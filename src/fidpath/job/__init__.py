@@ -30,7 +30,7 @@ from fidpath.job.reader import one_line, parse_job, read_job, refusal_of, text_o
 from fidpath.job.rules import HOW_TO_COUNT, STATUS_WORDS, Rule, rule
 from fidpath.job.schema import PracticeTable, RopeTable, keys_of
 from fidpath.job.splice_kinds import FITTING, METHODS, USUAL_SPLICE, Splice, splice_words, splices
-from fidpath.job.template import write_new
+from fidpath.job.template import template, write_new
 from fidpath.job.terminators.registry import keys_by_name, kinds
 from fidpath.job.toml_file import Model, about, read_as
 
@@ -91,6 +91,7 @@ __all__ = [
     "scale_within",
     "splice_words",
     "splices",
+    "template",
     "text_of",
     "toml_of",
     "with_line",

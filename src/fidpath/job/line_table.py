@@ -10,6 +10,9 @@ from fidpath.job.schema import AdjusterTable, EndTable, LineTable
 from fidpath.job.terminators.registry import terminator_of
 from fidpath.units import Measure
 
+LONGEST_EYE_D = 2000.0
+"""Rope diameters; a longer eye is taken for a slip of the pen, and its plan would take minutes."""
+
 
 def line_of(table: LineTable, d: float, job_name: str) -> Line:
     """The line; its first end is the one spliced."""
@@ -78,5 +81,11 @@ def _own_terminator(table: EndTable, path: KeyPath, d: float) -> Terminator | No
 
 
 def _eye_length(measure: Measure | None, path: KeyPath, d: float) -> float | None:
-    """An eye's length in mm; it may be written in rope diameters."""
-    return None if measure is None else length(path, Measure(measure.mm(d), "mm"))
+    """An eye's length in mm; it may be written in rope diameters, and may not have too many of them."""
+    if measure is None:
+        return None
+    mm = length(path, Measure(measure.mm(d), "mm"))
+    if mm > LONGEST_EYE_D * d:
+        what = f"an eye of {mm / d:.6g} rope diameters is too long: {mm:g} mm in {d:g} mm rope"
+        raise KeyedError(path, what, f"It can be up to {LONGEST_EYE_D:g} d.")
+    return mm

@@ -5,8 +5,8 @@ was planned go out. Open `line` first.
 """
 
 from fidpath.lines.line import make_line
-from fidpath.lines.loft import calibrate, estimate_for
-from fidpath.lines.loft_file import Loft, read_loft, with_rules
+from fidpath.lines.loft import by_loft, calibrate
+from fidpath.lines.loft_file import Loft, read_loft
 from fidpath.lines.planned_and_measured import Measured, compare, read_measured
 from fidpath.lines.set_file import read_set, read_spools
 from fidpath.lines.sets import SetPlan, make_set
@@ -19,14 +19,13 @@ __all__ = [
     "SetPlan",
     "TakeUpEstimate",
     "basis",
+    "by_loft",
     "calibrate",
     "compare",
-    "estimate_for",
     "make_line",
     "make_set",
     "read_loft",
     "read_measured",
     "read_set",
     "read_spools",
-    "with_rules",
 ]

@@ -8,14 +8,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from pathlib import Path
 
 import numpy as np
 
 from fidpath.arrays import Floats
-from fidpath.errors import JobError
+from fidpath.errors import FidpathError, JobError
 from fidpath.geometry import braid_of, cover, taper
-from fidpath.job import Practice, Rope
-from fidpath.lines.loft_file import Loft, TestSplice
+from fidpath.job import Job, Practice, Rope
+from fidpath.lines.loft_file import Loft, TestSplice, read_loft, with_rules
 from fidpath.lines.uncertainty import TakeUpEstimate, prior, t_quantile, updated
 from fidpath.planning import ENTRY_TAKE_UP
 
@@ -86,6 +87,18 @@ def calibrate(loft: Loft) -> tuple[Calibration, ...]:
     """Every rope of the loft. Raises JobError where a test splice can't be."""
     pairs = zip(loft.ropes, loft.practices, strict=True)
     return tuple(_calibration(rope, practice, loft) for rope, practice in pairs)
+
+
+def by_loft(job: Job, practice: Path | None) -> tuple[Job, TakeUpEstimate | None]:
+    """The job by the rules of a practice file, and what its loft believes of the rope; the job alone without one."""
+    if practice is None:
+        return job, None
+    loft = read_loft(practice)
+    try:
+        return with_rules(job, loft), estimate_for(loft, job.rope)
+    except FidpathError as error:
+        error.file = error.file or str(practice)
+        raise
 
 
 def estimate_for(loft: Loft, rope: Rope) -> TakeUpEstimate:

@@ -6,18 +6,22 @@ splice, `in_hand` gives the steps' states the shapes that rope takes in the hand
 """
 
 from fidpath.loading.bury_grip import CoverGrip, cover_grip
-from fidpath.loading.in_hand import all_in_hand, moments_in_hand, state_in_hand
+from fidpath.loading.in_hand import all_in_hand, moments_in_hand, shaped_in_hand, state_in_hand
 from fidpath.loading.load_band import LoadBand, let_go, load_band
 from fidpath.loading.lock import LoadedLock
+from fidpath.loading.setup import Schedule, SweepStage
 
 __all__ = [
     "CoverGrip",
     "LoadBand",
     "LoadedLock",
+    "Schedule",
+    "SweepStage",
     "all_in_hand",
     "cover_grip",
     "let_go",
     "load_band",
     "moments_in_hand",
+    "shaped_in_hand",
     "state_in_hand",
 ]

@@ -29,6 +29,9 @@ and the braid away from holes stays as it is (measured in trials: 0.02 to 0.05).
 HELD = 1.0
 """Rope that is held at either end of the model, in rope diameters."""
 
+STRAINED = 0.02
+"""A state in which a strand is lengthened or shortened by more stays as it was settled."""
+
 
 def unit_of(strands: Strands) -> float:
     """The solver's unit of length: the thickest rope's diameter, mm."""
@@ -91,3 +94,10 @@ def _body(rod: Rod, unit: float) -> FixedBody:
     x, y, z = (c / unit for c in rod.tip)
     lengths = {name: getattr(rod, name) / unit for name in ("radius", "tip_radius", "taper", "length")}
     return rod_body(replace(rod, tip=(x, y, z), **lengths), FRICTION)
+
+
+def strain(settled: Settled) -> float:
+    """How far the strand that is lengthened or shortened most is off its own length; a share."""
+    strands, live = settled.strands, settled.strands.alive[:, 1:]
+    now = (np.linalg.norm(np.diff(strands.points, axis=1), axis=2) * live).sum(axis=1)
+    return float(np.abs(now / (settled.draft.rest * live).sum(axis=1) - 1).max())

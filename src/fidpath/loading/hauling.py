@@ -14,7 +14,7 @@ import numpy as np
 from fidpath.arrays import Bools, Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import Strands, straight, top_group
-from fidpath.loading.hand_setup import hand_setup, nodes_between, placed, unit_of
+from fidpath.loading.hand_setup import STRAINED, hand_setup, nodes_between, placed, strain, unit_of
 from fidpath.loading.setup import LoadingSetup, Schedule, SweepStage
 from fidpath.loading.solver import load
 from fidpath.settling import STEP_BOUND, Settled, pressed_apart
@@ -29,7 +29,7 @@ MOST_SWEEPS = 1500
 STAGES = (SweepStage(0.012, 0.97, MOST_SWEEPS, drive=1.0, cap=0.09), SweepStage(0.003, 0.0, 60, press=6.0))
 """The hand draws, and then holds still while the strands are pressed apart."""
 
-LOOK_EVERY, KEEP_EVERY = 10, 50
+LOOK_EVERY, KEEP_EVERY = 10, 20
 """Sweeps between two looks at the turns, and between placings that are kept."""
 
 REACH = 6.0
@@ -69,8 +69,8 @@ def hauled(settled: Settled, state: RopeState, progress: Callable[[float], None]
     )
     now = replace(strands, points=placed(strands, loaded.points * unit))
     found = pressed_apart(replace(settled, strands=now, log=log, between=tuple(kept)), STEP_BOUND)
-    if found.log.overlap > STEP_BOUND:
-        raise CannotBeMade(f"strands drawn through overlap by {found.log.overlap:.4f}", "Use a longer pitch")
+    if found.log.overlap > STEP_BOUND or strain(found) > STRAINED:
+        raise CannotBeMade("strands can't be drawn through without strain", "Use a longer pitch", key="rope.pitch")
     return found
 
 

@@ -11,12 +11,10 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
-import numpy as np
-
 from fidpath.arrays import Floats, Progress
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import parted_ones
-from fidpath.loading.hand_setup import hand_setup, placed, unit_of
+from fidpath.loading.hand_setup import STRAINED, hand_setup, placed, strain, unit_of
 from fidpath.loading.hauling import hauled
 from fidpath.loading.setup import Schedule, SweepStage
 from fidpath.loading.solver import load
@@ -29,9 +27,6 @@ SCHEDULE = Schedule((SweepStage(0.012, 0.97, 300), SweepStage(0.006, 0.97, 200),
 
 KEPT_EVERY = 100
 """Sweeps between placings that are kept for the check, which counts passages from each to the next."""
-
-STRAINED = 0.02
-"""A state in which a strand is lengthened or shortened by more stays as it was settled."""
 
 
 def state_in_hand(
@@ -49,7 +44,7 @@ def state_in_hand(
     if made.state.haul is not None:
         made = replace(made, settled=hauled(made.settled, made.state, progress))
     elif _is_free(made):
-        made = replace(made, settled=in_hand(made.settled, made.state, progress))
+        made = replace(made, settled=shaped_in_hand(made.settled, made.state, progress))
     made.sections  # noqa: B018  (made here, so that who receives or unpickles the state finds them)
     return made
 
@@ -81,10 +76,17 @@ def _is_free(made: SettledState) -> bool:
     return bool(parted_ones(made.state.openings)) and made.state.seat is None and not kind_of(made.kind).finished
 
 
-def in_hand(
-    settled: Settled, state: RopeState, progress: Callable[[float], None] | None = None, schedule: Schedule = SCHEDULE
+def shaped_in_hand(
+    settled: Settled,
+    state: RopeState,
+    progress: Callable[[float], None] | None = None,
+    schedule: Schedule = SCHEDULE,
+    bound: float = STEP_BOUND,
 ) -> Settled:
-    """The settled strands of a state as they lie in the hand; as they were where that strains or presses them."""
+    """The settled strands of a state as they lie in the hand; as they were where that strains or presses them.
+
+    bound: the overlap that they may have.
+    """
     setup, unit = hand_setup(settled, state), unit_of(settled.strands)
     kept: list[Floats] = [settled.strands.points]
     sweeps = sum(stage.sweeps for stage in schedule.stages)
@@ -108,13 +110,6 @@ def in_hand(
     )
     strands = replace(settled.strands, points=placed(settled.strands, loaded.points * unit))
     found = replace(settled, strands=strands, log=log, between=tuple(kept))
-    if loaded.overlap >= STEP_BOUND:
-        found = pressed_apart(found, STEP_BOUND)
-    return settled if found.log.overlap > STEP_BOUND or strain(found) > STRAINED else found
-
-
-def strain(settled: Settled) -> float:
-    """How far the strand that is lengthened or shortened most is off its own length; a share."""
-    strands, live = settled.strands, settled.strands.alive[:, 1:]
-    now = (np.linalg.norm(np.diff(strands.points, axis=1), axis=2) * live).sum(axis=1)
-    return float(np.abs(now / (settled.draft.rest * live).sum(axis=1) - 1).max())
+    if loaded.overlap >= bound:
+        found = pressed_apart(found, bound)
+    return settled if found.log.overlap > bound or strain(found) > STRAINED else found

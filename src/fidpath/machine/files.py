@@ -126,3 +126,18 @@ def _runs(process: int) -> bool:
     except (ProcessLookupError, OverflowError):
         return False
     return True
+
+
+def user_folder() -> Path:
+    """Where fidpath keeps what is this user's own on this machine, made where it isn't there. Raises OutputError."""
+    home = os.environ.get("LOCALAPPDATA") if os.name == "nt" else os.environ.get("XDG_STATE_HOME")
+    folder = Path(home) / "fidpath" if home else Path.home() / ".local" / "state" / "fidpath"
+    make_folder(folder)
+    return folder
+
+
+def private_text(target: Path, content: str) -> None:
+    """Writes a text file that this user alone may read. Raises OSError."""
+    target.unlink(missing_ok=True)
+    with os.fdopen(os.open(target, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="utf-8") as stream:
+        stream.write(content)

@@ -327,15 +327,22 @@ def chips(model: Model, opening: Opening) -> tuple[Chip, ...]:
     return tuple(found)
 
 
-def fanned(model: Model, opening: Opening) -> tuple[Chip, ...]:
-    """The same numbers in a row above the top group and one below the bottom group, a line from each to its strand."""
+FANNED = 0.31
+"""How far apart numbers in a row stand at least, in rope diameters."""
+
+
+def fanned(model: Model, opening: Opening, apart: float = 0.0) -> tuple[Chip, ...]:
+    """The same numbers in a row above the top group and one below the bottom group, a line from each to its strand.
+
+    apart: how far they stand apart at least, mm.
+    """
     axes, d = hole_axes(model, opening), model.state.ropes[opening.rope].braid.diameter
     here = model.points(opening.rope)[:, model.column(opening.host, opening.rope)]
     found = []
     for side, (order, group) in zip((1, -1), _ordered(model, opening), strict=True):
         high = max(side * float((here[k] - axes.middle) @ axes.up) for k in order) + 0.5 * d
         for number, k in enumerate(order, start=1):
-            across = 0.31 * d * ((len(order) + 1) / 2 - number)
+            across = max(FANNED * d, apart) * ((len(order) + 1) / 2 - number)
             x, y, z = (float(v) for v in axes.middle + across * axes.left + side * high * axes.up)
             to = (float(here[k, 0]), float(here[k, 1]), float(here[k, 2]))
             found.append(Chip(str(number), (x, y, z), group, to))

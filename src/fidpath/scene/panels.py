@@ -42,6 +42,9 @@ COARSE = 45.0
 CHIPS_FROM = 95.0
 """Pixels to a rope diameter from which strands carry numbers."""
 
+CHIPS_APART = 26.0
+"""Pixels between the middles of numbers in a row: nearer to one another some are left out."""
+
 FACES_FROM = 34.0
 """Pixels to a rope diameter from which a hole's faces are named."""
 
@@ -245,6 +248,7 @@ def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:
     numbers = fanned(model, opening)
     reach = max(abs(float((np.array(chip.at) - axes.middle) @ axes.up)) for chip in numbers)
     width = max(4.2 * d, reach * box[2] / (box[3] / 2 - CAPTION))
+    numbers = fanned(model, opening, CHIPS_APART * width / box[2])
     camera = Camera(vector(axes.middle), width, vector(-axes.left), vector(axes.up))
     caption = f"{opening.name} cut across, seen toward the tail"
     edges = {

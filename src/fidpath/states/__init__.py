@@ -10,7 +10,7 @@ from fidpath.states.draping import axis_of
 from fidpath.states.kinds import FINISHED, KINDS, kind_of, made, state_of
 from fidpath.states.lock_states import LONG, bent
 from fidpath.states.recipe import StateBuilder, builder_of
-from fidpath.states.rope_state import Grip, Haul, Pass, Pull, RopeState, Tool, mirrored
+from fidpath.states.rope_state import Grip, Pass, Pull, RopeState, Tool, mirrored
 from fidpath.states.state_kind import Linking
 from fidpath.states.thinning import Start, thinned
 
@@ -20,7 +20,6 @@ __all__ = [
     "LONG",
     "Draft",
     "Grip",
-    "Haul",
     "Linking",
     "Pass",
     "Pull",

@@ -10,7 +10,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry import BLEND, Opening, Seat, chain, heading, points
 from fidpath.planning import Plan
 from fidpath.states.pieces import Pieces, loop, path, swing_away
-from fidpath.states.recipe import TAIL_SHOWN, WEST, StateBuilder, builder_of, through_hole
+from fidpath.states.recipe import TAIL_SHOWN, WEST, StateBuilder, builder_of, pushed_together, through_hole
 from fidpath.states.rope_state import Pass, RopeState
 from fidpath.states.state_kind import OWN_HOLE, PASSED, StateKind
 
@@ -57,7 +57,8 @@ def with_fid(plan: Plan, kind: str, diameter: float) -> RopeState:
     builder = builder_of(plan)
     hole = builder.opened(builder.letters[0], diameter)
     line, west = path(builder.d, [(80 * builder.d, 0.0)])
-    state = builder.state(line, west, -WEST * builder.d, WEST * builder.d, (hole,))
+    reach, baggy = WEST * builder.d, pushed_together(builder.braid, hole)
+    state = builder.state(line, west, -reach, reach, (hole,), profile=baggy)
     return replace(state, tools=(through_hole(state, hole, kind, diameter / 2, 1.0, 0.0, diameter / 2),))
 
 

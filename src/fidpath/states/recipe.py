@@ -13,10 +13,10 @@ from typing import Any
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry import Braid, Chain, Opening, Rod, arc_lengths, passed_hole, stations, strand_angles
+from fidpath.geometry import Braid, Chain, Opening, Rod, arc_lengths, passed_hole, smooth_step, stations, strand_angles
 from fidpath.planning import Plan
 from fidpath.states.draping import axis_of
-from fidpath.states.rope_state import Pass, RopePath, RopeState, Tool
+from fidpath.states.rope_state import Pass, Profile, RopePath, RopeState, Tool
 
 WEST = 12.0
 """Standing part that the model shows beyond H1, in rope diameters."""
@@ -30,6 +30,10 @@ DRAWN_TIGHT = 0.3
 
 POINT, BLUNT = 5.0, 0.2
 """A fid's point: its length and its tip's radius, both in the fid's own radii."""
+
+
+BAGGY, BAGGY_OVER = 0.015, 6.0
+"""By what share braid pushed together beside a hole is shorter at most, and over how much rope, in rope diameters."""
 
 
 @dataclass(frozen=True)
@@ -112,6 +116,18 @@ def drawn_tight(plan: Plan) -> tuple[Opening, ...]:
     """The lock's holes drawn tight round their legs: they take no rope out of the eye."""
     half, flat = plan.eye.zone.hole_length / 2, DRAWN_TIGHT * plan.braid.diameter
     return tuple(Opening(letter, at, half, min(flat, half / 2), 0.0) for letter, at in plan.holes)
+
+
+def pushed_together(braid: Braid, hole: Opening) -> Profile:
+    """The braid baggy on both sides of a hole, over a hand's length: shorter, and wider as its strands keep theirs."""
+    d = braid.diameter
+    reach = hole.half + BAGGY_OVER * d
+    off = np.arange(-4 * reach, 4.05 * reach, 0.05 * d)
+    share = 1 - BAGGY * (1 - smooth_step(np.clip((np.abs(off) - hole.flat) / (reach - hole.flat), 0.0, 1.0)))
+    arc = np.concatenate([[0.0], np.cumsum(np.diff(off) * (share[1:] + share[:-1]) / 2)])
+    arc -= np.interp(0.0, off, arc)
+    radius = np.sqrt(braid.radius**2 + (1 - share**2) * (braid.pitch / (2 * np.pi)) ** 2)
+    return Profile(hole.host + off, hole.host + arc, radius, np.ones_like(off))
 
 
 def rod_tool(kind: str, tip: Floats, direction: Floats, radius: float, length: float) -> Tool:

@@ -29,8 +29,8 @@ def test_a_shipped_script_is_built_of_the_sources_as_they_are(bundle: Path) -> N
     assert digest_of(PAGE) in head, "run `make page`"
 
 
-def test_both_pages_have_theirs() -> None:
-    assert [path.parents[1].name for path in BUNDLES] == ["page", "live_page"]
+def test_each_page_has_its_own() -> None:
+    assert [path.parents[1].name for path in BUNDLES] == ["page", "live_page", "start_page"]
 
 
 def test_npm_packages_are_locked_by_their_hashes_and_name_no_registry() -> None:

@@ -12,6 +12,7 @@ import pytest
 from fidpath.methods.registry import method_of
 from fidpath.outputs.page import page_data, splice_page
 from fidpath.outputs.page.document import BOUND
+from fidpath.outputs.page.parts import parts_of
 from pages import Tab, browser_path
 
 WAY = method_of("locked-captive")
@@ -129,7 +130,7 @@ def test_an_open_page_takes_other_data(browser: Any, page: Path, demo: Any) -> N
     tab.page.keyboard.press("Shift+ArrowUp")
     tab.page.click("#see-through")
     before, seen = tab.picture(), tab.camera()
-    text = page_data(plan, [made["locked"], made["buried"]], WAY)
+    text = page_data(plan, WAY, parts_of(plan, [made["locked"], made["buried"]], WAY))
     tab.ask("text => window.fidpathLoad(text)", text)
     tab.rest()
     assert tab.shown()["key"] == "step-11"

@@ -117,7 +117,10 @@ def test_data_are_as_long_as_the_page_says(page: str) -> None:
 
 
 def test_data_alone_are_those_of_the_page(plan, some, page) -> None:  # type: ignore[no-untyped-def]
-    assert page_data(plan, some, method_of("locked-captive")) == _block(page, "data")[1]
+    assert (
+        page_data(plan, method_of("locked-captive"), parts_of(plan, some, method_of("locked-captive")))
+        == _block(page, "data")[1]
+    )
 
 
 def test_policy_names_every_script_and_style_and_no_connection(page: str) -> None:

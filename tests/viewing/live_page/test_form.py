@@ -22,6 +22,38 @@ def test_every_field_is_a_key_of_job_files() -> None:
     assert len({field.key for field in fields()}) == len(fields())
 
 
+def test_every_key_of_a_job_has_a_field() -> None:
+    own = {field.path.in_schema for field in fields()}
+    tables_of_keys = {"practice.lock_stitch"}
+    keys = {f"{table}.{key}".strip(".") for table in tables() for key in keys_of(table)}
+    assert keys - own - set(tables()) - tables_of_keys == {"schema"}
+
+
+CHANGES: list[dict[str, str]] = [
+    {"line.ends[2].name": "upper", "line.ends[2].splice": "plain"},
+    {"line.ends[2].name": "upper", "line.ends[2].terminator.kind": "pin", "line.ends[2].terminator.width": "30 mm",
+     "line.ends[2].terminator.bearing_diameter": "40 mm"},
+    {"line.adjuster.kind": "lashing", "line.adjuster.shorten": "60 mm", "line.adjuster.lengthen": "60 mm"},
+    {"practice.lock_stitch.stitches": "9", "practice.lock_stitch.spacing": "2 d"},
+    {"rope.friction": "0.05, 0.1"},
+    {"tools.fid_sizes": "no. 3 = 8 mm", "tools.fids": "no. 3, 12 mm"},
+    {"print.bed": "200 mm, 200 mm, 200 mm"},
+    {"name": "mine", "line.thread_on_first": ""},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("given", CHANGES, ids=lambda given: next(iter(given)))
+def test_tables_come_with_their_first_key_and_go_with_their_last(given: dict[str, str]) -> None:
+    own = read_form(shows.DEMO)
+    found = tried(own, {**own.texts, **given})
+    assert isinstance(found, Form), found
+    assert {key: found.texts[key] for key in given} == given
+    back = tried(found, {**found.texts, **{key: own.texts[key] for key in given}})
+    assert isinstance(back, Form), back
+    assert back.job == own.job
+    assert back.texts == own.texts
+
+
 def test_fields_say_their_units_and_limits_in_the_jobs_own_unit(form: Form) -> None:
     fields = {field["key"]: field for field in described(form.job)}
     assert fields["rope.diameter"]["bounds"] == "1 mm to 200 mm"

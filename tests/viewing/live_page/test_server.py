@@ -12,8 +12,8 @@ import pytest
 
 import shows
 from fidpath.job.reader import parse_job, read_job
-from fidpath.viewing.live_page.guard import MOST_BODY, new_token
-from live import HOSTILE, PATIENCE, Live, wait
+from fidpath.viewing.serving.guard import MOST_BODY, new_token
+from live import HOSTILE, PATIENCE, Live, Served, wait
 
 
 def test_the_page_and_all_it_needs_come_under_a_strict_policy(live: Live) -> None:
@@ -235,9 +235,39 @@ def test_a_port_in_use_is_said(short: Path) -> None:
         one_line(shows.finished(short, "--browser", "--no-open", "--port", str(port)), 7, f"port {port} can't be had")
 
 
-def test_a_missing_browser_is_said(short: Path) -> None:
-    done = shows.finished(short, "--browser", BROWSER="no-such-browser-here", DISPLAY="", WAYLAND_DISPLAY="")
-    one_line(done, 7, "no browser could be opened")
+def test_without_a_browser_it_says_so_and_serves_all_the_same(short: Path, tmp_path: Path) -> None:
+    none = {"BROWSER": "no-such-browser-here", "DISPLAY": "", "WAYLAND_DISPLAY": ""}
+    own = Served(tmp_path / "saved", "show", short, "--browser", **none)
+    try:
+        wait(lambda: "No browser could be opened" in own.said.read_text())
+        assert own.ask("state")[0] == 200
+        assert own.end() == 130
+    finally:
+        own.process.kill()
+
+
+def test_a_name_that_says_what_the_rope_was_is_asked_for_before_it_is_saved(live: Live) -> None:
+    texts = live.data("state")["texts"]
+    before = len(list(live.folder.iterdir()))
+    changed = live.data("job", {"texts": {**texts, "rope.diameter": "10.5 mm"}})
+    assert next(one["key"] for one in changed["follows"]) == "rope.name"
+    asked = live.data("save", {"name": "thicker.toml"})
+    assert [(one["key"], one["new"]) for one in asked["follows"]] == [("rope.name", "12-strand HMPE, 10.5 mm")]
+    assert len(list(live.folder.iterdir())) == before
+    renamed = {**changed["texts"], "rope.name": "12-strand HMPE, 10.5 mm", "name": "thicker stay"}
+    assert live.data("job", {"texts": renamed, "agreed": True})["follows"] == []
+    assert "saved" in live.data("save", {"name": "thicker.toml"})
+    assert read_job(live.folder / "thicker.toml").rope.name == "12-strand HMPE, 10.5 mm"
+    assert 'filename="thicker-stay.toml"' in live.ask("take/job.toml")[1]["content-disposition"]
+    live.data("job", {"texts": texts, "agreed": True})
+
+
+def test_lengths_are_handed_back_in_the_other_unit_and_nothing_is_changed(live: Live) -> None:
+    texts = live.data("state")["texts"]
+    inches = live.data("units", {"texts": texts, "to": "in"})["texts"]
+    assert (inches["terminator.bearing_diameter"], inches["tools.tape_division"]) == ("1 31/32 in", "1/16 in")
+    assert live.data("state")["texts"] == texts
+    assert live.ask("units", {"texts": texts, "to": "ells"})[0] == 400
 
 
 def test_a_folder_that_cannot_be_is_said(short: Path, tmp_path: Path) -> None:

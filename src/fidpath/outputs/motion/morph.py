@@ -15,7 +15,7 @@ import numpy as np
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import DWELL, Braid, Chain, Opening, arc_lengths, curvature, heading, points, stations
-from fidpath.states import Pass, RopeState, axis_of
+from fidpath.states import Pass, Pull, RopeState, axis_of
 
 Anchors = tuple[Floats, Floats, Floats]
 
@@ -30,6 +30,9 @@ GRID = 0.25
 
 SLIDE = 3.0
 """How lightly a guest slides: so many rope diameters for what a piece a millimetre long turns in a radian."""
+
+HANDED_ON = 0.5
+"""Share of the way at which a hand lets one place go and holds the other."""
 
 MOST_TURN = 0.6
 """Largest change of a piece's turn in a round of the closing, radians."""
@@ -282,7 +285,8 @@ def between(
 
     `openings`, `passes` (the guests' stations) and `places` (in which passes are closed) may be set otherwise than
     shared out; `fixed` are closures without a host met besides, their guests being stations, and anchors too. Beyond
-    the last anchor the rope's turns are `beyond` of the way. Extent, tip and all else are a's.
+    the last anchor the rope's turns are `beyond` of the way. Both states' hands pull with their share. Extent, tip and
+    all else are a's.
 
     Raises CannotBeMade where no shape closes.
     """
@@ -296,7 +300,16 @@ def between(
     slid = {place.index: _station(braid, openings, c.guest) for place, c in zip(places, met, strict=False) if c.slides}
     line, h1 = chain_of(shape)
     slidden = tuple(replace(p, guest=slid.get(i, p.guest)) for i, p in enumerate(state.passes))
-    return replace(state.lying(chain=line, arc_zero=h1), passes=slidden)
+    pulls, grips = _pulls_between(a, b, share), (a if share < HANDED_ON else b).grips
+    return replace(state.lying(chain=line, arc_zero=h1), passes=slidden, pulls=pulls, grips=grips)
+
+
+def _pulls_between(a: RopeState, b: RopeState, share: float) -> tuple[Pull, ...]:
+    """The pulls of both states' hands: the one's grow weaker as the other's grow stronger."""
+    weights = ((a, 1 - share), (b, share))
+    return tuple(
+        replace(pull, force=weight * pull.force) for state, weight in weights for pull in state.pulls if weight
+    )
 
 
 @dataclass(frozen=True)

@@ -100,11 +100,13 @@ class Stretch:
 def board_of(plan: Plan) -> Board:
     """The steps' states of a plan, the loose tail bent clear of a long eye. Raises CannotBeMade where one can't be.
 
+    Braid lies as long as it is beside the holes, where the steps have it pushed together.
+
     Moves are made for the right hand; a left-handed plan's frames are mirrored afterwards.
     """
     practice = replace(plan.job.practice, hand="right")
     plan = replace(plan, job=replace(plan.job, practice=practice))
-    keys = {kind: state_of(plan, kind) for kind in KINDS}
+    keys = {kind: state_of(plan, kind).lying(profile=None) for kind in KINDS}
     if plan.station_h2 > LONG * plan.braid.diameter:
         keys |= {kind: bent(keys[kind], share) for kind, share in BENT.items()}
     return Board(plan, keys)

@@ -15,7 +15,8 @@ import numpy as np
 
 from fidpath.arrays import Progress
 from fidpath.errors import CannotBeMade
-from fidpath.geometry import Braid, Hole, Strands
+from fidpath.geometry import Braid, Hole, Strands, parted_ones
+from fidpath.loading import Schedule, SweepStage, shaped_in_hand
 from fidpath.outputs.motion import lock_moves, tail_moves
 from fidpath.outputs.motion.moves import Board, Pose, Stretch, board_of
 from fidpath.planning import Plan
@@ -30,6 +31,9 @@ EFFORT, BOUND = Effort(ramp=50, most_sweeps=450), 0.01
 
 STARTS = ((0.15, 0.0), (0.12, 0.0), (0.15, 0.15), (0.12, 0.15), (0.1, 0.3))
 """Starts that are tried: the guests' share of their radius, and how much further groups are apart, in diameters."""
+
+IN_HAND = Schedule((SweepStage(0.012, 0.97, 110), SweepStage(0.006, 0.95, 50, 6.0)))
+"""Sweeps in which a frame takes the shape that rope takes in the hand: fewer than a step's, most of the way."""
 
 THINNER = (1.0, 0.8, 0.65, 0.5, 0.35)
 """What is tried, as a share of the pose's own thickness, where a frame can't be settled."""
@@ -191,10 +195,18 @@ def _settled(plan: Plan, pose: Pose) -> tuple[Settled, float]:
     for share in THINNER:
         thinner = share * pose.thinner
         try:
-            return settle(_start(plan.braid, state, thinner), effort=EFFORT, bound=BOUND), thinner
+            settled = settle(_start(plan.braid, state, thinner), effort=EFFORT, bound=BOUND)
+            return _relaxed(settled, state, thinner), thinner
         except CannotBeMade as problem:
             refused = problem
     raise refused
+
+
+def _relaxed(settled: Settled, state: RopeState, thinner: float) -> Settled:
+    """The strands as they lie in the hand, where the rope is at its own thickness and isn't laid to a terminator."""
+    if thinner < 1 or state.seat is not None or not parted_ones(state.openings):
+        return settled
+    return shaped_in_hand(settled, state, schedule=IN_HAND, bound=BOUND)
 
 
 def _start(braid: Braid, state: RopeState, thinner: float) -> Draft:

@@ -11,23 +11,22 @@ import hashlib
 import json
 import zlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from html import escape
 from importlib import resources
 from typing import Any
 
-import numpy as np
-
 from fidpath.cautions import BESIDE_MISTAKES, BESIDE_PICTURES
 from fidpath.geometry import Part
 from fidpath.meshing import terminator_mesh
-from fidpath.methods import Method, worded, worded_mistake
-from fidpath.outputs.page.content import home, step_picture, step_records, tables, wrong_picture, wrong_records
+from fidpath.methods import Method
+from fidpath.outputs.page.content import step_records, tables, wrong_records
 from fidpath.outputs.page.exercises import questions
 from fidpath.outputs.page.images import fitting, small
 from fidpath.outputs.page.measuring import measuring_record
-from fidpath.outputs.page.record import bodies_record, law, strands_record
+from fidpath.outputs.page.parts import Parts, parts_of
+from fidpath.outputs.page.record import bodies_record, law
 from fidpath.outputs.page.static import plain_html
 from fidpath.planning import Plan
 from fidpath.scene import Solid, colour_of
@@ -46,19 +45,6 @@ NO_PICTURES: Mapping[str, str] = {}
 
 LINE = (28, 26, 30)
 """Colour of the fine lines between strands, as in the pictures."""
-
-
-@dataclass(frozen=True)
-class Parts:
-    """What a page is put together from, each made of one state and one step alone: plain data.
-
-    states: packed strands by kind; steps: pictures' records by state; wrong: the same by name; aim: of the last state.
-    """
-
-    states: Mapping[str, Any]
-    steps: Mapping[str, Any]
-    wrong: Mapping[str, Any]
-    aim: Mapping[str, Any]
 
 
 def splice_page(
@@ -87,36 +73,15 @@ def page_of(plan: Plan, method: Method, parts: Parts, pictures: Mapping[str, str
     return _filled(data, text, plain_html(data, links)) if links else bare
 
 
-def page_data(plan: Plan, made: Sequence[SettledState], method: Method) -> str:
+def page_data(plan: Plan, method: Method, parts: Parts) -> str:
     """The data alone, as JSON text: what an open page can be given instead of its own."""
-    return as_text(page_record(plan, method, parts_of(plan, made, method)))
+    return as_text(page_record(plan, method, parts))
 
 
 def as_text(data: Mapping[str, Any]) -> str:
     """Data as JSON that can stand in a page: ASCII, without any `<`."""
     text = json.dumps(data, separators=(",", ":"), ensure_ascii=True, allow_nan=False)
     return text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026")
-
-
-def parts_of(plan: Plan, made: Sequence[SettledState], method: Method) -> Parts:
-    """The parts of a page of the states there are; those the method doesn't show are left out."""
-    there = {found.kind: found for found in made}
-    steps: dict[str, Any] = {}
-    before: SettledState | None = None
-    for step in (step for step in method.steps if step.state in there):
-        steps[step.state] = step_picture(plan, worded(step, plan), there[step.state], before)
-        before = there[step.state]
-    ways = [mistake for mistake in method.mistakes if mistake.name in there and mistake.beside in there]
-    wrong = {w.name: wrong_picture(plan, worded_mistake(w, plan), there[w.name], there[w.beside]) for w in ways}
-    shown = {*(step.state for step in method.steps), *(mistake.name for mistake in method.mistakes)}
-    shown |= {mistake.beside for mistake in method.mistakes}
-    states = {kind: strands_record(found.settled.strands) for kind, found in there.items() if kind in shown}
-    return Parts(states, steps, wrong, {} if before is None else aim_record(before, plan))
-
-
-def aim_record(made: SettledState, plan: Plan) -> dict[str, Any]:
-    """What is to be made, as it is shown first."""
-    return {"aim": made.kind, "home": home(made, plan), "cutPlace": _cut_place(made, plan)}
 
 
 def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
@@ -141,6 +106,7 @@ def page_record(plan: Plan, method: Method, parts: Parts) -> dict[str, Any]:
         "tables": tables(plan),
         "measuring": measuring_record(plan),
         "states": parts.states,
+        **({"old": list(parts.old)} if parts.old else {}),
     }
 
 
@@ -152,13 +118,6 @@ def _palette() -> dict[str, Any]:
         "ink": colour_of(Part.PEN_MARK),
         "line": LINE,
     }
-
-
-def _cut_place(made: SettledState, plan: Plan) -> float:
-    """Where a cut across shows most, as a share of the model's columns: in the bury, a little below the entry."""
-    station = made.settled.strands.station
-    wanted = plan.station_entry_host - 4 * plan.braid.diameter
-    return round(float(np.interp(wanted, station, np.linspace(0, 1, len(station)))), 3)
 
 
 def _filled(data: Mapping[str, Any], text: str, plain: str) -> str:

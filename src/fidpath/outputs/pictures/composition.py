@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -198,7 +199,9 @@ def drawn_in(scene: Scene, views: Sequence[View]) -> Bools:
 
 def _title(pen: Pen, title: str, width: float) -> None:
     """A picture's title, in smaller type where it would run into the key, in two lines where that isn't enough."""
-    size = next((size for size in TITLES if pen.extent(title, size)[0] <= width), TITLES[-1])
+    single = (size for size in TITLES[:-1] if pen.extent(title, size)[0] <= width)
+    double = (size for size in TITLES[-2:] if len(pen.wrapped(title, width, size)) <= 2)
+    size = next(chain(single, double), TITLES[-1])
     for row, line in enumerate(pen.wrapped(title, width, size)[:2]):
         pen.text((24, 18 + 1.2 * size * row), line, size)
 

@@ -34,7 +34,7 @@ EDGE = 12.0
 LONG = 220.0
 """A leader longer than this is too long, pixels."""
 
-LARGER = (1.0, 0.85, 0.7)
+LARGER = (1.0, 0.85, 0.78, 0.7)
 """Smaller type is tried where something finds no room."""
 
 
@@ -55,19 +55,20 @@ class Lettered:
         return self.shortened + sum(one.why is Reason.NO_ROOM for one in self.left_out)
 
     @property
-    def far(self) -> int:
-        """How many leaders are longer than they should be."""
-        return sum(float(np.hypot(u - x, v - y)) > LONG for (x, y), (u, v) in (one.leader for one in self.placed))
+    def strained(self) -> int:
+        """How many leaders are longer than they should be, and how many words hide a part of the drawing."""
+        far = sum(float(np.hypot(u - x, v - y)) > LONG for (x, y), (u, v) in (one.leader for one in self.placed))
+        return far + sum(one.plated for one in self.placed)
 
 
 def largest(attempt: Callable[[float], tuple[AnyPen, Lettered]]) -> tuple[AnyPen, Lettered]:
-    """The attempt in the largest type in which everything finds room near by, or in which least doesn't."""
+    """The attempt in the largest type in which everything finds room near by, off the drawing, or least doesn't."""
     tried = []
     for larger in LARGER:
         tried.append(attempt(larger))
-        if not tried[-1][1].crowded + tried[-1][1].far:
+        if not tried[-1][1].crowded + tried[-1][1].strained:
             return tried[-1]
-    return min(tried, key=lambda one: (one[1].crowded, one[1].far))
+    return min(tried, key=lambda one: (one[1].crowded, one[1].strained))
 
 
 def letter(pen: Pen, room: FreeSpace, views: Sequence[View], panels: Sequence[Panel], reach: float) -> Lettered:

@@ -34,17 +34,18 @@ LOOK = 0.1
 """Seconds between two looks at a process that draws."""
 
 
-def pictures_of(shown: Shown, method: Method) -> list[tuple[str, str]]:
+def pictures_of(shown: Shown) -> list[tuple[str, str]]:
     """Pictures there are of what is shown: their names and what they are of."""
-    settled = {state.kind for state in shown.states}
+    settled, method = {state.kind for state in shown.states}, shown.method
     steps = [(step.state, f"step {step.number}: {step.caption}") for step in method.steps]
-    words = [(name, NAMES.get(name, name)) for name in PICTURES]
+    words = [(name, NAMES.get(name, name)) for name in PICTURES if method.finished in settled]
     return words + [(kind, said) for kind, said in dict(steps).items() if kind in settled and kind != method.finished]
 
 
-def picture(shown: Shown, method: Method, name: str, stopped: Stopped) -> bytes:
+def picture(shown: Shown, name: str, stopped: Stopped) -> bytes:
     """One picture as PNG. Raises CannotBeMade for a name that has none, EnvironmentProblem where it can't be drawn."""
-    if name not in dict(pictures_of(shown, method)):
+    method = shown.method
+    if name not in dict(pictures_of(shown)):
         raise CannotBeMade("there is no picture of that name", "Choose one from the list")
     states = {one.kind: one for one in shown.states}
     order = list(dict.fromkeys(step.state for step in method.steps))
@@ -110,9 +111,11 @@ def _scene(plan: Plan, state: SettledState, before: SettledState | None, method:
     return step_scene(step, state, before, plan, max(each.number for each in method.steps), moments=moments)
 
 
-def solid(shown: Shown, method: Method, suffix: str) -> bytes:
+def solid(shown: Shown, suffix: str) -> bytes:
     """The finished splice as one file, `suffix` being stl (millimetres) or glb (metres). Raises CannotBeMade."""
-    state = next(one for one in shown.states if one.kind == method.finished)
+    state = next((one for one in shown.states if one.kind == shown.method.finished), None)
+    if state is None:
+        raise CannotBeMade("the finished splice isn't settled yet", "Try again in a few seconds")
     files = solids.files("splice", shown.plan.job.terminator, state.settled.strands)
     for name, content in files.items():
         if name.endswith(f".{suffix}"):

@@ -6,52 +6,18 @@ words of the refusal are the same.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from functools import lru_cache
 from math import degrees
-from typing import Any, Literal
+from typing import Any
 
-from pydantic.fields import FieldInfo
-
-from fidpath.job import LIMITS_D, LIMITS_MM, Job, Key, KeyPath, choices_of, key_path, keys_by_name, kinds
+from fidpath.job import LIMITS_D, LIMITS_MM, Job, key_path, keys_by_name, kinds
 from fidpath.units import INCH_MM, is_imperial, show_length
+from fidpath.viewing.live_page.field import DIAMETERS, LENGTHS, Field, typed
+from fidpath.viewing.live_page.more_fields import MORE, count_fields, method_field, more_fields, name_fields
 
-Kind = Literal["text", "number", "share", "list", "choice", "switch"]
-
-LENGTHS = "mm or in"
-DIAMETERS = "d, mm or in"
 GROUP = "Terminator"
 KIND = key_path("terminator.kind")
-
-
-def _nothing(_job: Job) -> str:
-    return ""
-
-
-@dataclass(frozen=True)
-class Field:
-    """One parameter: where it stands in the file, what it is called, how it may be written.
-
-    `default` says what holds where the file leaves it out; `of` names the terminators that have it, all where empty;
-    `limits` are in mm.
-    """
-
-    path: KeyPath
-    label: str
-    group: str
-    units: str = ""
-    kind: Kind = "text"
-    choices: tuple[tuple[str, str], ...] = ()
-    default: Callable[[Job], str] = _nothing
-    of: tuple[str, ...] = ()
-    bounds: str = ""
-    limits: tuple[float, float] | None = None
-
-    @property
-    def key(self) -> str:
-        """The key as messages name it."""
-        return str(self.path)
-
 
 WEAVES = (("over-two", "over two"), ("over-one", "over one"))
 _ROPE_FIELDS: tuple[Field, ...] = (
@@ -149,7 +115,14 @@ _OTHER_FIELDS: tuple[Field, ...] = (
 
 def fields() -> tuple[Field, ...]:
     """Every parameter that has a field, in the order shown."""
-    return (*_ROPE_FIELDS, *_terminator_fields(), *_OTHER_FIELDS)
+    return _fields(tuple(kinds()))
+
+
+@lru_cache(maxsize=4)
+def _fields(_kinds: tuple[str, ...]) -> tuple[Field, ...]:
+    """The fields while there are terminators of these kinds."""
+    own = (*_ROPE_FIELDS, *count_fields(), *_terminator_fields(), *_OTHER_FIELDS)
+    return (method_field(), *name_fields(), *own, *more_fields())
 
 
 def field_keys() -> frozenset[str]:
@@ -165,17 +138,8 @@ def _terminator_fields() -> Iterator[Field]:
     for name, (key, words) in keys_by_name().items():
         info = known[words[0]].table.model_fields[name]
         of = () if len(words) == len(known) else words
-        bare = Field(key_path("terminator") / name, key.label, GROUP, of=of, limits=key.limits)
-        yield _typed(bare, key, info)
-
-
-def _typed(field: Field, key: Key, info: FieldInfo) -> Field:
-    """The field as its key's type has it: one of some words, a number, or a length."""
-    if words := choices_of(info):
-        return replace(field, kind="choice", choices=tuple((word, word) for word in words))
-    if info.annotation is int and key.limits is not None:
-        return replace(field, kind="number", bounds="{:g} to {:g}".format(*key.limits))
-    return replace(field, units=LENGTHS)
+        bare = Field(key_path("terminator") / name, key.label, GROUP, of=of, limits=key.limits, note=key.note)
+        yield typed(bare, key, info)
 
 
 def described(job: Job) -> list[dict[str, Any]]:
@@ -190,7 +154,10 @@ def described(job: Job) -> list[dict[str, Any]]:
             "choices": [list(choice) for choice in field.choices],
             "default": field.default(job),
             "bounds": field.bounds or _bounds(field, job),
+            "note": field.note,
             "of": list(field.of),
+            "kindKey": field.kind_key,
+            "more": field.group in MORE,
         }
         for field in fields()
     ]
@@ -198,7 +165,7 @@ def described(job: Job) -> list[dict[str, Any]]:
 
 def _bounds(field: Field, job: Job) -> str:
     """A field's limits as `read` holds them, in the job's unit."""
-    key = ".".join(str(part) for part in field.path if not isinstance(part, int))
+    key = field.path.in_schema
     if key in LIMITS_D:
         low, high = LIMITS_D[key]
         return f"{low:g} to {high:g} d"

@@ -12,7 +12,8 @@ from typing import Any
 from fidpath.errors import FidpathError
 from fidpath.job import Job, keys_of, kinds, parse_job, text_of, toml_of
 from fidpath.planning import Plan, make_plan
-from fidpath.viewing.live_page.fields import Field, field_keys, fields
+from fidpath.viewing.live_page.field import Field
+from fidpath.viewing.live_page.fields import field_keys, fields
 
 LONGEST = 200
 """Letters in one field."""
@@ -58,11 +59,26 @@ def text_in(tables: Mapping[str, Any], field: Field) -> str:
     """What the tables hold for a field, as it is written in it."""
     value: Any = tables
     for part in field.path:
-        value = value[part] if isinstance(part, int) else value.get(part)
+        value = _below(value, part)
         if value is None:
             return ""
     if isinstance(value, list):
-        return ", ".join(str(item) for item in value)
+        return ", ".join(_shown(item) for item in value)
+    if isinstance(value, dict):
+        pairs = (f"{name} = {_shown(item)}" for name, item in value.items())
+        return "yes" if field.kind == "switch" else ", ".join(pairs)
+    return _shown(value)
+
+
+def _below(value: Any, part: str | int) -> Any:
+    """What a table or a list holds there; None where there is nothing."""
+    if isinstance(part, int):
+        return value[part] if isinstance(value, list) and part < len(value) else None
+    return value.get(part) if isinstance(value, dict) else None
+
+
+def _shown(value: Any) -> str:
+    """One value as it is written in a field."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     return f"{value:.12g}" if isinstance(value, float) else str(value)
@@ -120,8 +136,8 @@ def _placed(problem: FidpathError, key: str, changed: set[str], errors: dict[str
 def _said(problem: FidpathError) -> str:
     """A problem's words, without file and line: the field is its place."""
     if problem.what == "this key is missing":
-        example = problem.remedy.partition("= ")[2].strip("[]").replace('"', "")
-        return f"Something has to stand here, such as {example}."
+        example = problem.remedy.partition("= ")[2].replace('"', "").replace("[", "").replace("]", "")
+        return "Something has to stand here." if "..." in example else f"Something has to stand here, such as {example}"
     words = f"{problem.what[:1].upper()}{problem.what[1:]}."
     return f"{words} {problem.remedy.rstrip('.')}." if problem.remedy else words
 
@@ -134,7 +150,9 @@ def with_texts(text: str, texts: Mapping[str, str]) -> str:
     for field in fields():
         if field.key in texts:
             _put(document, field, texts[field.key].strip())
-    _keep_to_kind(document.get("terminator", {}))
+    for table in (document, *document.get("line", {}).get("ends", [])[1:]):
+        _keep_to_kind(table.get("terminator", {}))
+    _drop_empty(document)
     return tomlkit.dumps(document)
 
 
@@ -142,16 +160,39 @@ def _put(document: MutableMapping[str, Any], field: Field, text: str) -> None:
     """One field's text into the file's tables; a table that isn't there is added for a text alone."""
     table: Any = document
     for part in field.path[:-1]:
-        if not isinstance(part, int) and part not in table:
+        if not isinstance(_below(table, part), dict | list):
             if not text:
                 return
-            table[part] = {}
+            _add(table, part)
         table = table[part]
     name = field.path[-1]
-    if text:
+    if not text:
+        table.pop(name, None)
+    elif not (field.kind == "switch" and text == "yes" and isinstance(table.get(name), dict)):
         table[name] = _value(field, text)
-    elif name in table:
-        del table[name]
+
+
+def _add(table: Any, part: str | int) -> None:
+    """An empty table in another, or as a list's next."""
+    if isinstance(part, int):
+        table.append({})
+    else:
+        table[part] = {}
+
+
+def _drop_empty(document: MutableMapping[str, Any]) -> None:
+    """Takes out tables that nothing stands in any more; stitches without a pattern are the usual ones."""
+    line, practice = document.get("line", {}), document.get("practice", {})
+    ends = line.get("ends", [])
+    for end in ends[1:]:
+        if "kind" not in end.get("terminator", {"kind": ""}):
+            del end["terminator"]
+    if len(ends) > 1 and not ends[1]:
+        del ends[1]
+    if line.get("adjuster") == {}:
+        del line["adjuster"]
+    if practice.get("lock_stitch") == {}:
+        practice["lock_stitch"] = True
 
 
 def _value(field: Field, text: str) -> Any:
@@ -161,10 +202,20 @@ def _value(field: Field, text: str) -> Any:
     if field.kind == "share":
         return float(text) if NUMBER.fullmatch(text) else text
     if field.kind == "list":
-        return [item.strip() for item in text.split(",") if item.strip()]
+        return _items(text)
+    if field.kind == "numbers":
+        return [float(item) if NUMBER.fullmatch(item) else item for item in _items(text)]
     if field.kind == "switch":
         return {"yes": True, "no": False}.get(text, text)
+    if field.kind == "sizes" and "=" in text:
+        pairs = [item.partition("=") for item in _items(text)]
+        return {name.strip(): size.strip() for name, _, size in pairs}
     return text
+
+
+def _items(text: str) -> list[str]:
+    """What stands between commas."""
+    return [item.strip() for item in text.split(",") if item.strip()]
 
 
 def _keep_to_kind(terminator: MutableMapping[str, Any]) -> None:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import asyncio
 import json
-import re
-from collections.abc import AsyncIterator, Awaitable, Callable, Mapping
+from collections.abc import AsyncIterator, Awaitable, Callable, Sequence
 from dataclasses import asdict, dataclass, field
-from importlib import resources
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -16,21 +15,40 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response, StreamingResponse
-from starlette.routing import Mount, Route
+from starlette.routing import BaseRoute, Mount, Route
 from starlette.types import ASGIApp
 
 from fidpath.errors import FidpathError
 from fidpath.machine import files as output
-from fidpath.methods import Method
+from fidpath.outputs import page
 from fidpath.planning import Plan, sheet
 from fidpath.viewing.live_page import downloads, saving
-from fidpath.viewing.live_page.fields import described
-from fidpath.viewing.live_page.form import Form, Refused
-from fidpath.viewing.live_page.guard import Address, Guard
+from fidpath.viewing.live_page.fields import described, fields
+from fidpath.viewing.live_page.form import Refused
+from fidpath.viewing.live_page.lengths import switched
 from fidpath.viewing.live_page.session import Session, Shown
+from fidpath.viewing.results import Builds, Phone, Results, results_routes
+from fidpath.viewing.serving import (
+    Address,
+    Endpoint,
+    Guard,
+    asset,
+    file,
+    page_answer,
+    said,
+    table,
+    text_in,
+    texts_in,
+    words_of,
+)
 
-ASSETS = {"": "live.html", "live.css": "live.css", "live.js": "bundle.js"}
-TYPES = {"html": "text/html", "css": "text/css", "js": "text/javascript"}
+OWN, SHARED = "fidpath.viewing.live_page", "fidpath.viewing.serving"
+ASSETS = {
+    "": (OWN, "live.html"),
+    "live.css": (OWN, "live.css"),
+    "live.js": (OWN, "bundle.js"),
+    "base.css": (SHARED, "base.css"),
+}
 
 MOST_STREAMS = 8
 """Browser windows that are told the news at a time."""
@@ -38,69 +56,66 @@ MOST_STREAMS = 8
 PAUSE, QUIET = 0.1, 100
 """Seconds between two looks for news, and looks without any after which a line is sent to see who still listens."""
 
-PAGE_POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]+)">')
-
-FRAMED = "frame-ancestors 'self'"
-"""The splice's page may stand in a frame of the live page, and in no other."""
-
 
 @dataclass
 class Served:
-    """One server's session, what it may write into, how it makes the whole page, and whether it is closing."""
+    """One job's session, what it may write into, whether its server is closing, and where it was opened from.
+
+    `home`: the address of the page that lists the jobs, as this page's links have it; "" where there is none.
+    """
 
     session: Session
-    method: Method
     folder: Path
-    page: Callable[[Shown], str]
     closing: Callable[[], bool]
+    builds: Builds
+    phone: Phone
+    home: str = ""
     streams: int = 0
     heavy: asyncio.Lock = field(default_factory=asyncio.Lock)
+
+    def job(self) -> tuple[str, str, str]:
+        """The text of the job as it stands, the name messages give its file, and its own name."""
+        form = self.session.form
+        return form.text, form.job.source, form.job.name
+
+    def close(self) -> None:
+        """Stops what is under way."""
+        self.builds.stop()
+        self.phone.stop()
+        self.session.close()
 
 
 def app_of(served: Served, address: Address) -> ASGIApp:
     """The application behind its guard."""
+    handlers = {FidpathError: said}
+    return Guard(
+        Starlette(routes=[Mount(f"/{address.token}", routes=routes_of(served))], exception_handlers=handlers), address
+    )
+
+
+def routes_of(served: Served) -> Sequence[BaseRoute]:
+    """All that is answered for one job, below whatever address it stands at."""
     answers: dict[str, tuple[Callable[[Served, Request], Awaitable[Response]], str]] = {
         "/state": (_state, "GET"),
         "/news": (_news, "GET"),
         "/data": (_data, "GET"),
         "/splice.html": (_page, "GET"),
         "/job": (_change, "POST"),
+        "/units": (_units, "POST"),
+        "/look": (_look, "POST"),
         "/save": (_save, "POST"),
         "/take/{what}": (_take, "GET"),
     }
-    routes = [Route(f"/{path}", _asset(name), methods=["GET"]) for path, name in ASSETS.items()]
-    routes += [Route(path, _with(served, answer), methods=[method]) for path, (answer, method) in answers.items()]
-    inner = Starlette(routes=[Mount(f"/{address.token}", routes=routes)], exception_handlers={FidpathError: _said})
-    return Guard(inner, address)
+    routes: list[BaseRoute] = [Route(f"/{path}", asset(*found), methods=["GET"]) for path, found in ASSETS.items()]
+    routes += results_routes(Results(served.job, served.builds, served.phone))
+    return routes + [Route(path, _with(served, answer), methods=[way]) for path, (answer, way) in answers.items()]
 
 
-def _with(
-    served: Served, answer: Callable[[Served, Request], Awaitable[Response]]
-) -> Callable[[Request], Awaitable[Response]]:
+def _with(served: Served, answer: Callable[[Served, Request], Awaitable[Response]]) -> Endpoint:
     async def endpoint(request: Request) -> Response:
         return await answer(served, request)
 
     return endpoint
-
-
-def _asset(name: str) -> Callable[[Request], Awaitable[Response]]:
-    content = resources.files("fidpath.viewing.live_page").joinpath("assets", name).read_bytes()
-
-    async def endpoint(_request: Request) -> Response:
-        return Response(content, media_type=TYPES[name.rpartition(".")[2]])
-
-    return endpoint
-
-
-async def _said(_request: Request, problem: Exception) -> Response:
-    """A problem in words, where a file was asked for."""
-    assert isinstance(problem, FidpathError)
-    return JSONResponse({"problem": _words(problem)}, 422)
-
-
-def _words(problem: FidpathError) -> str:
-    words = f"{problem.what}. {problem.remedy}".rstrip(". ") + "."
-    return words[:1].upper() + words[1:]
 
 
 async def _state(served: Served, _request: Request) -> Response:
@@ -116,9 +131,11 @@ def _state_data(served: Served) -> dict[str, Any]:
         "texts": form.texts,
         "plan": plan_data(form.plan),
         "news": asdict(served.session.news),
-        "pictures": downloads.pictures_of(shown, served.method) if shown is not None else [],
+        "pictures": downloads.pictures_of(shown) if shown is not None else [],
         "folder": str(served.folder),
         "suggested": saving.suggested(served.folder, form.job.source),
+        "home": served.home,
+        "file": Path(form.job.source).name,
     }
 
 
@@ -134,54 +151,68 @@ def plan_data(plan: Plan) -> dict[str, Any]:
 
 
 async def _change(served: Served, request: Request) -> Response:
-    """Texts of the fields: the plan that comes of them, or what is wrong, field by field."""
-    texts = _texts(await _json(request))
-    outcome = await run_in_threadpool(served.session.change, texts)
+    """Texts of the fields: the plan that comes of them, or what is wrong, field by field; and what should follow."""
+    body = await table(request)
+    return JSONResponse(await run_in_threadpool(_changed, served, texts_in(body), body.get("agreed") is True))
+
+
+def _changed(served: Served, texts: dict[str, str], agreed: bool) -> dict[str, Any]:
+    outcome = served.session.change(texts, agreed)
+    follows = {"follows": [asdict(one) for one in served.session.follows(texts)]}
     if isinstance(outcome, Refused):
-        return JSONResponse({"errors": dict(outcome.errors), "general": outcome.general})
-    return JSONResponse(await run_in_threadpool(_changed, served, outcome))
-
-
-def _changed(served: Served, form: Form) -> dict[str, Any]:
+        return {"errors": dict(outcome.errors), "general": outcome.general, **follows}
     return {
-        "texts": form.texts,
-        "fields": described(form.job),
-        "plan": plan_data(form.plan),
+        "texts": outcome.texts,
+        "fields": described(outcome.job),
+        "name": outcome.job.name,
+        "plan": plan_data(outcome.plan),
         "change": served.session.news.change,
+        **follows,
     }
 
 
-def _texts(body: Mapping[str, Any]) -> dict[str, str]:
-    """The fields' texts in a request's body."""
-    texts = body.get("texts")
-    if not isinstance(texts, dict) or not all(isinstance(text, str) for text in texts.values()):
-        raise HTTPException(400, "Texts by field are wanted.")
-    return texts
+async def _units(_served: Served, request: Request) -> Response:
+    """Texts of the fields with every length in the other system: nothing is changed by asking."""
+    body = await table(request)
+    system = text_in(body, "to")
+    if system not in ("mm", "in"):
+        raise HTTPException(400, "Millimetres or inches.")
+    return JSONResponse({"texts": switched(fields(), texts_in(body), system)})  # type: ignore[arg-type]
 
 
-async def _json(request: Request) -> Mapping[str, Any]:
-    """A request's body as a table."""
-    try:
-        body = json.loads(await request.body())
-    except (ValueError, RecursionError):
-        raise HTTPException(400, "JSON is required.") from None
-    if not isinstance(body, dict):
-        raise HTTPException(400, "A table is required.")
-    return body
+async def _look(served: Served, request: Request) -> Response:
+    """Says what a person looks at, by its entry in the splice's page."""
+    served.session.look(kinds_of(served.session, text_in(await table(request), "key")))
+    return JSONResponse({})
+
+
+def kinds_of(session: Session, key: str) -> tuple[str, ...]:
+    """The states that an entry of the splice's page needs, the aim where there is no such entry.
+
+    A step's picture also says what has changed since the step before; a mistake stands beside the right way.
+    """
+    method = session.method
+    before = {step.state: (last.state,) for last, step in pairwise(method.steps)}
+    steps = {
+        f"step-{method.numbered(i)}": (step.state, *before.get(step.state, ())) for i, step in enumerate(method.steps)
+    }
+    wrong = {f"wrong-{way.name}": (way.name, way.beside, *before.get(way.beside, ())) for way in method.mistakes}
+    return (steps | wrong).get(key, (method.finished,))
 
 
 async def _save(served: Served, request: Request) -> Response:
-    """Saves the job as it stands into the chosen folder."""
-    body = await _json(request)
-    name, replace = body.get("name"), body.get("replace") is True
-    if not isinstance(name, str):
-        raise HTTPException(400, "A name is required.")
+    """Saves the job as it stands into the chosen folder, once its names say what its rope is."""
+    body = await table(request)
+    name, replace, agreed = text_in(body, "name"), body.get("replace") is True, body.get("agreed") is True
 
-    def saved() -> dict[str, str]:
+    def saved() -> dict[str, Any]:
+        lying = [] if agreed else served.session.lying_names()
+        if lying:
+            return {"follows": [asdict(one) for one in lying]}
         try:
             return {"saved": str(saving.save(served.folder, name, served.session.form.text, replace=replace))}
         except FidpathError as problem:
-            return {"problem": _words(problem)}
+            return {"problem": words_of(problem)}
 
     return JSONResponse(await run_in_threadpool(saved))
 
@@ -218,49 +249,43 @@ def _settled(served: Served) -> Shown:
 
 
 async def _data(served: Served, _request: Request) -> Response:
-    """The data of the last good picture, for the splice's page to load."""
-    return Response(_settled(served).data, media_type="application/json")
+    """The data of the newest picture, for the splice's page to load."""
+    shown = _settled(served)
+    return Response(await run_in_threadpool(lambda: shown.data), media_type="application/json")
 
 
 async def _page(served: Served, _request: Request) -> Response:
-    """The whole page of the last good picture, under the content policy it states itself."""
-    text = await run_in_threadpool(served.page, _settled(served))
-    own = PAGE_POLICY.search(text)
-    policy = f"{own.group(1).rstrip('; ')}; {FRAMED}" if own else f"default-src 'none'; {FRAMED}"
-    return Response(text, media_type="text/html", headers={"Content-Security-Policy": policy})
+    """The whole page of the newest picture, under the content policy it states itself."""
+    shown = _settled(served)
+    text = await run_in_threadpool(page.page_of, shown.plan, shown.method, shown.parts)
+    return page_answer(text)
 
 
 async def _take(served: Served, request: Request) -> Response:
     """A file to take away: the page, the job file, the plan, a picture or a solid."""
-    what = request.path_params["what"]
-    named = output.folder_name(served.session.form.job.name)
+    what, form = request.path_params["what"], served.session.form
+    named = output.folder_name(form.job.name)
     if what == "job.toml":
-        return _file(served.session.form.text, f"{named}.toml", "application/toml")
+        return file(form.text, f"{named}.toml", "application/toml")
     if what == "plan.json":
-        return _file(sheet.as_json(sheet.as_data(served.session.form.plan)), f"{named}-plan.json", "application/json")
-    return await _heavy(served, what, named, _settled(served))
+        return file(sheet.as_json(sheet.as_data(form.plan)), f"{named}-plan.json", "application/json")
+    return await _heavy(served, what, _settled(served))
 
 
-async def _heavy(served: Served, what: str, named: str, shown: Shown) -> Response:
-    """A file that takes seconds; one is made at a time."""
+async def _heavy(served: Served, what: str, shown: Shown) -> Response:
+    """A file that takes seconds, of the splice in the picture and by its job's name; one is made at a time."""
     stem, _, suffix = what.rpartition(".")
+    named = output.folder_name(shown.plan.job.name)
     async with served.heavy:
         if what == "splice.html":
-            return _file(await run_in_threadpool(served.page, shown), f"{named}.html", "text/html")
+            text = await run_in_threadpool(page.page_of, shown.plan, shown.method, shown.fresh)
+            return file(text, f"{named}.html", "text/html")
         if suffix == "png":
-            content = await run_in_threadpool(downloads.picture, shown, served.method, stem, served.closing)
-            return _file(content, f"{named}-{stem}.png", "image/png")
+            content = await run_in_threadpool(downloads.picture, shown, stem, served.closing)
+            return file(content, f"{named}-{stem}.png", "image/png")
         if what in ("splice.stl", "splice.glb"):
-            content = await run_in_threadpool(downloads.solid, shown, served.method, suffix)
-            return _file(
-                content,
-                f"{named}-mm.stl" if suffix == "stl" else f"{named}.glb",
-                "model/stl" if suffix == "stl" else "model/gltf-binary",
-            )
+            content = await run_in_threadpool(downloads.solid, shown, suffix)
+            if suffix == "stl":
+                return file(content, f"{named}-mm.stl", "model/stl")
+            return file(content, f"{named}.glb", "model/gltf-binary")
     raise HTTPException(404, "There is no such file here.")
-
-
-def _file(content: str | bytes, name: str, kind: str) -> Response:
-    """A file that a browser saves under this name."""
-    plain = name.encode("ascii", "replace").decode().replace("?", "-")
-    return Response(content, media_type=kind, headers={"Content-Disposition": f'attachment; filename="{plain}"'})

@@ -1,35 +1,37 @@
 """One live session: the job as it stands, and its splice being settled behind it while the page answers.
 
-A thread of its own settles; a change of the job stops what is under way and begins anew. What has been settled stays
-until something newer is there, so that the page always has its last good picture.
+A thread of its own settles; a change of the job stops what is under way and begins anew. What is looked at comes first.
+What has been settled for the figures before stays, and is said to be old, until its own successor is there.
 """
 
 from __future__ import annotations
 
 import threading
+import time
 import traceback
-from collections.abc import Callable, Mapping, Sequence
-from concurrent.futures import Future, ThreadPoolExecutor
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
-from fidpath.errors import CannotBeMade, FidpathError
-from fidpath.loading import state_in_hand
-from fidpath.methods import Method
-from fidpath.outputs import finished_report, refuse_failures
+from fidpath.errors import FidpathError
+from fidpath.job import Job
+from fidpath.methods import Method, method_of
+from fidpath.outputs import page
 from fidpath.planning import Plan
 from fidpath.settling import SettledState
 from fidpath.viewing.interruptible_settling import Overtaken, stand_back
+from fidpath.viewing.live_page.following import Proposal, names_to_follow, proposals
 from fidpath.viewing.live_page.form import Form, Refused, tried
+from fidpath.viewing.live_page.settling_order import SettlingOrder, arrivals
 
 Phase = Literal["settling", "steps", "done", "refused"]
-Pack = Callable[[Plan, Sequence[SettledState]], str]
-
-FINISHED_SHARE = 0.8
-"""Of the way to the finished splice, what the settling takes; the rest is drawing its sections and measuring it."""
 
 LONGEST_END = 15.0
 """Seconds that closing waits for the settling to stop; it looks for that several times a second."""
+
+APART = 0.7
+"""Seconds between two pictures of what nobody looks at just then: a page draws anew for each."""
 
 
 @dataclass(frozen=True)
@@ -37,7 +39,7 @@ class News:
     """Where the settling stands; `number` grows with every piece of news.
 
     `change` counts the job's changes; `shown` numbers the data that a page can fetch (0: none yet), `shown_change`
-    says which change they are of.
+    says which change the newest of them are of, `waiting` how many states of that change are still to come.
     """
 
     number: int = 0
@@ -47,26 +49,34 @@ class News:
     words: str = "settling the strands"
     shown: int = 0
     shown_change: int = -1
+    waiting: int = 0
 
 
 @dataclass(frozen=True)
 class Shown:
-    """The last good picture: settled states, the finished splice among them, and their data for the page."""
+    """The newest picture: the states settled for it, and the parts of a page with the old ones where none are yet."""
 
     plan: Plan
+    method: Method
     states: tuple[SettledState, ...]
-    data: str
+    fresh: page.Parts
+    parts: page.Parts
+
+    @cached_property
+    def data(self) -> str:
+        """The data that an open page is given."""
+        return page.page_data(self.plan, self.method, self.parts)
 
 
 class Session:
     """A job that can be changed while its splice settles. Safe to call from several threads."""
 
-    def __init__(self, form: Form, method: Method, pack: Pack) -> None:
-        self._form = form
-        self._method = method
-        self._pack = pack
+    def __init__(self, form: Form, choose: Callable[[str], Method] = method_of) -> None:
+        self._form = self._base = form
+        self._choose = choose
         self._news = News()
         self._shown: Shown | None = None
+        self._looked_at: tuple[str, ...] = ()
         self._closing = False
         self._lock = threading.Condition()
         self._thread = threading.Thread(target=self._work, name="fidpath settling")
@@ -90,6 +100,11 @@ class Session:
             return self._form
 
     @property
+    def method(self) -> Method:
+        """The method of its splice."""
+        return self._choose(self.form.job.line.ends[0].splice)
+
+    @property
     def news(self) -> News:
         """Where the settling stands."""
         with self._lock:
@@ -97,41 +112,66 @@ class Session:
 
     @property
     def shown(self) -> Shown | None:
-        """The last good picture, None where nothing has settled yet."""
+        """The newest picture, None where nothing has settled yet."""
         with self._lock:
             return self._shown
 
-    def change(self, texts: Mapping[str, str]) -> Form | Refused:
-        """The job with these texts in its fields, by key, becomes the session's; or what is wrong with them."""
+    def change(self, texts: Mapping[str, str], agreed: bool = False) -> Form | Refused:
+        """The job with these texts in its fields, by key, becomes the session's; or what is wrong with them.
+
+        agreed: a person has said which other figures follow the rope; what follows is reckoned from here on.
+        """
         outcome = tried(self.form, texts)
         if isinstance(outcome, Form):
             with self._lock:
-                same = outcome.job == self._form.job and outcome.job.length_unit == self._form.job.length_unit
+                same = _without_words(outcome.job) == _without_words(self._form.job)
+                reworded = outcome.job != self._form.job
                 self._form = outcome
+                self._base = outcome if agreed else self._base
                 if not same:
                     self._tell(change=self._news.change + 1, phase="settling", share=0.0, words=News.words)
+                elif reworded and self._shown is not None and self._news.shown_change == self._news.change:
+                    self._shown = replace(self._shown, plan=outcome.plan)
+                    self._tell(shown=self._news.shown + 1)
         return outcome
+
+    def follows(self, texts: Mapping[str, str]) -> list[Proposal]:
+        """What should follow the rope with these texts in the fields."""
+        with self._lock:
+            base = self._base
+        return proposals(base.texts, texts)
+
+    def lying_names(self) -> list[Proposal]:
+        """Names that say what the rope was when they were last agreed to."""
+        with self._lock:
+            base, form = self._base, self._form
+        return names_to_follow(base.texts, form.texts)
+
+    def look(self, kinds: tuple[str, ...]) -> None:
+        """Says which states a person looks at: they are settled before all others."""
+        with self._lock:
+            self._looked_at = kinds
+
+    def looked_at(self) -> tuple[str, ...]:
+        """The states that a person looks at."""
+        with self._lock:
+            return self._looked_at
 
     def _tell(self, **news: object) -> None:
         """Gives news; the lock is held."""
         self._news = replace(self._news, number=self._news.number + 1, **news)  # type: ignore[arg-type]
         self._lock.notify_all()
 
-    def _say(self, change: int, phase: Phase, share: float, words: str) -> None:
+    def _wanted(self, change: int) -> None:
+        """Raises Overtaken where this change's settling is wanted no more; the lock is held."""
+        if self._closing or change != self._news.change:
+            raise Overtaken
+
+    def _say(self, change: int, **news: object) -> None:
         """Gives news of this change's settling. Raises Overtaken where it is wanted no more."""
         with self._lock:
-            if self._closing or change != self._news.change:
-                raise Overtaken
-            self._tell(phase=phase, share=share, words=words)
-
-    def _show(self, change: int, plan: Plan, states: Sequence[SettledState]) -> None:
-        """Puts settled states before the page. Raises Overtaken where they are wanted no more."""
-        shown = Shown(plan, tuple(states), self._pack(plan, states))
-        with self._lock:
-            if self._closing or change != self._news.change:
-                raise Overtaken
-            self._shown = shown
-            self._tell(shown=self._news.shown + 1, shown_change=change)
+            self._wanted(change)
+            self._tell(**news)
 
     def _work(self) -> None:
         """Settles one change after the other until the session ends."""
@@ -146,11 +186,9 @@ class Session:
             self._settled(done, form)
 
     def _settled(self, change: int, form: Form) -> None:
-        """Settles one change: the finished splice first, then every step and mistake; says why where it can't."""
+        """Settles one change and shows what comes of it; says why where it can't be."""
         try:
-            finished = self._finished(change, form.plan)
-            self._show(change, form.plan, [finished])
-            self._steps(change, form.plan, finished)
+            self._show_all(change, form.plan, self._choose(form.job.line.ends[0].splice))
         except Overtaken:
             return
         except FidpathError as problem:
@@ -160,65 +198,66 @@ class Session:
             self._refuse(change, "a fault in fidpath: the terminal has the details")
 
     def _refuse(self, change: int, words: str) -> None:
+        """Nothing of this change is to be believed: what is shown of it becomes old too."""
         with self._lock:
             if change == self._news.change:
+                if self._shown is not None and self._news.shown_change == change:
+                    old = replace(self._shown.parts, old=tuple(self._shown.parts.states))
+                    self._shown = replace(self._shown, states=(), parts=old)
+                    self._tell(shown=self._news.shown + 1, shown_change=change - 1)
                 self._tell(phase="refused", share=0.0, words=words)
 
-    def _finished(self, change: int, plan: Plan) -> SettledState:
-        """The finished splice, settled and measured. Raises CannotBeMade where it misses its own check's bounds."""
-        words = News.words
+    def _show_all(self, change: int, plan: Plan, method: Method) -> None:
+        """Every state of the method as it arrives, then what could not be made."""
+        growing, states, unmade = page.GrowingParts(plan, method), list[SettledState](), list[str]()
+        wanted = SettlingOrder(
+            plan, method, self.looked_at, lambda share, words: self._checkpoint(change, share, words)
+        )
+        shown_at, to_come = 0.0, set(wanted.order)
+        for arrival in arrivals(wanted):
+            to_come.discard(arrival.kind)
+            if arrival.state is None:
+                unmade.append(arrival.words)
+            else:
+                states.append(arrival.state)
+                growing.add(arrival.state)
+            if not states or not (arrival.urgent or time.monotonic() - shown_at > APART or arrival.left == 0):
+                continue
+            fresh = growing.parts(to_come)
+            if fresh.states:
+                parts = self._over_old(fresh, method) if to_come else fresh
+                self._show(change, Shown(plan, method, tuple(states), fresh, parts), arrival.left)
+            shown_at = time.monotonic()
+        self._say(change, phase="done", share=1.0, words=_left_out(unmade), waiting=0)
 
-        def tell(share: float) -> None:
-            self._say(change, "settling", FINISHED_SHARE * share, words)
+    def _over_old(self, fresh: page.Parts, method: Method) -> page.Parts:
+        """These parts over the old ones of the same method, which stand in the place of those to come."""
+        before = self.shown
+        return fresh if before is None or before.method.name != method.name else fresh.over(before.parts)
 
-        state = state_in_hand(plan, self._method.finished, tell)
-        words = "measuring the finished splice"
-        tell(1.1)
-        report = finished_report(plan, state)
-        refuse_failures("the settled splice", report, "It is not shown")
-        return state
+    def _show(self, change: int, shown: Shown, left: int) -> None:
+        """Puts settled states before the page, in the job's newest words. Raises Overtaken where they are too late."""
+        with self._lock:
+            self._wanted(change)
+            self._shown = replace(shown, plan=self._form.plan)
+            self._tell(shown=self._news.shown + 1, shown_change=change, waiting=left)
 
-    def _steps(self, change: int, plan: Plan, finished: SettledState) -> None:
-        """Every step of the method and every usual mistake, shown when all steps are there and once more at the end."""
-        right = {
-            step.state: f"step {step.number}" for step in self._method.steps if step.state != self._method.finished
-        }
-        names = {**right, **{mistake.name: mistake.name for mistake in self._method.mistakes}}
-        states, unmade = [finished], []
-        pool = ThreadPoolExecutor(2, "fidpath step")
-        try:
-            waiting = {kind: pool.submit(self._state, change, plan, kind) for kind in names}
-            for number, (kind, future) in enumerate(waiting.items()):
-                if number == len(right):
-                    self._show(change, plan, states)
-                self._say(change, "steps", number / len(waiting), "settling the steps between and the mistakes")
-                state = _one(future)
-                if isinstance(state, SettledState):
-                    states.append(state)
-                else:
-                    unmade.append(f"{names[kind]}: {state}")
-        finally:
-            pool.shutdown(wait=False, cancel_futures=True)
-        self._show(change, plan, states)
-        self._say(change, "done", 1.0, _left_out(unmade))
-
-    def _state(self, change: int, plan: Plan, kind: str) -> SettledState:
-        """One state settled. Raises CannotBeMade, and Overtaken where it is wanted no more."""
-
-        def checkpoint(_share: float) -> None:
-            with self._lock:
-                if self._closing or change != self._news.change:
-                    raise Overtaken
-
-        return state_in_hand(plan, kind, checkpoint)
+    def _checkpoint(self, change: int, share: float, words: str) -> None:
+        """Where the settling is; words are empty where it is at nothing that is waited for."""
+        if words:
+            phase: Phase = "settling" if self.news.shown_change != change else "steps"
+            self._say(change, phase=phase, share=share, words=words)
+            return
+        with self._lock:
+            self._wanted(change)
 
 
-def _one(future: Future[SettledState]) -> SettledState | str:
-    """One state, or in words why it can't be made for this job."""
-    try:
-        return future.result()
-    except CannotBeMade as problem:
-        return f"{problem.what}. {problem.remedy}".rstrip(". ")
+def _without_words(job: Job) -> Job:
+    """A job without its names: a splice that is only called otherwise needs no settling."""
+    ends = tuple(replace(end, name="") for end in job.line.ends)
+    line = replace(job.line, name="", captive_end="", thread_on_first=(), ends=ends)
+    bare = replace(job, name="", line=line, rope=replace(job.rope, name=""), units={})
+    return replace(bare, terminator=replace(job.terminator, name=""))
 
 
 def _left_out(unmade: list[str]) -> str:

@@ -1,8 +1,9 @@
-"""Who may speak to the live page's server: only a page of its own, on this machine, with the token of its address."""
+"""Who may speak to a server of ours: only a page of its own, with the token of its address."""
 
 from __future__ import annotations
 
 import secrets
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from starlette.datastructures import Headers, MutableHeaders
@@ -21,31 +22,35 @@ POLICY = (
 )
 """Content policy of all that has none of its own."""
 
+OPENER = "Cross-Origin-Opener-Policy"
+
 HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
     "Cache-Control": "no-store",
-    "Cross-Origin-Opener-Policy": "same-origin",
+    OPENER: "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
 }
 
 
 @dataclass(frozen=True)
 class Address:
-    """Where the page is served: on this machine alone, under a token that nobody can guess."""
+    """Where a page is served, under a token that nobody can guess: on this machine alone unless `host` is another."""
 
     port: int
     token: str
+    host: str = HOST
 
     @property
     def url(self) -> str:
         """The address to open."""
-        return f"http://{HOST}:{self.port}/{self.token}/"
+        return f"http://{self.host}:{self.port}/{self.token}/"
 
     @property
-    def hosts(self) -> tuple[str, str]:
-        """What a browser on this machine calls the server."""
-        return f"{HOST}:{self.port}", f"localhost:{self.port}"
+    def hosts(self) -> tuple[str, ...]:
+        """What a browser calls the server."""
+        own = (f"{self.host}:{self.port}",)
+        return (*own, f"localhost:{self.port}") if self.host == HOST else own
 
 
 def new_token() -> str:
@@ -56,9 +61,10 @@ def new_token() -> str:
 class Guard:
     """Refuses strangers before the application hears of them, and what is too large; adds the headers of safety."""
 
-    def __init__(self, app: ASGIApp, address: Address) -> None:
+    def __init__(self, app: ASGIApp, address: Address, most_body: int = MOST_BODY) -> None:
         self.app = app
         self.address = address
+        self.most_body = most_body
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Passes on what may come in."""
@@ -66,9 +72,14 @@ class Guard:
             return
         refused = self._refusal(Headers(scope=scope), str(scope["path"]))
         if refused is not None:
-            await PlainTextResponse(refused.detail, refused.status_code)(scope, receive, _with_headers(send))
+            await PlainTextResponse(refused.detail, refused.status_code)(scope, receive, self._with_headers(send))
             return
-        await self.app(scope, _limited(receive), _with_headers(send))
+        await self.app(scope, _limited(receive, self.most_body), self._with_headers(send))
+
+    def _with_headers(self, send: Send) -> Send:
+        """Answers with the headers of safety; one of them means something to browsers on this machine alone."""
+        kept = {name: value for name, value in HEADERS.items() if self.address.host == HOST or name != OPENER}
+        return _with_headers(send, kept)
 
     def _refusal(self, headers: Headers, path: str) -> HTTPException | None:
         """Why a request isn't answered, or None where it is."""
@@ -81,33 +92,33 @@ class Guard:
         if not secrets.compare_digest(token, self.address.token.encode()):
             return HTTPException(404, "There is nothing here: open the address that fidpath printed.")
         length = headers.get("content-length", "0")
-        if not length.isdecimal() or int(length) > MOST_BODY:
+        if not length.isdecimal() or int(length) > self.most_body:
             return HTTPException(413, "This is too large.")
         return None
 
 
-def _limited(receive: Receive) -> Receive:
-    """A request's body no longer than MOST_BODY, whatever its header says."""
+def _limited(receive: Receive, most: int) -> Receive:
+    """A request's body no longer than `most` bytes, whatever its header says."""
     taken = 0
 
     async def limited() -> Message:
         nonlocal taken
         message = await receive()
         taken += len(message.get("body", b""))
-        if taken > MOST_BODY:
+        if taken > most:
             raise HTTPException(413, "This is too large.")
         return message
 
     return limited
 
 
-def _with_headers(send: Send) -> Send:
-    """Answers with the headers of safety, and the content policy where they bring none of their own."""
+def _with_headers(send: Send, given: Mapping[str, str]) -> Send:
+    """Answers with these headers, and the content policy where they bring none of their own."""
 
     async def sending(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)
-            for name, value in HEADERS.items():
+            for name, value in given.items():
                 headers.setdefault(name, value)
             headers.setdefault("Content-Security-Policy", POLICY)
         await send(message)

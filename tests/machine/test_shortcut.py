@@ -1,0 +1,89 @@
+"""Entries for `fidpath start` among a user's programs: what stands in them, and what they never write over."""
+
+import configparser
+import plistlib
+import re
+import shlex
+import sys
+from pathlib import Path
+
+import pytest
+
+from fidpath.errors import NotOurs
+from fidpath.machine import shortcut
+
+HOME, ODD = Path("/home/anna"), Path('/opt/a "b" $c %d/bin/python')
+
+
+def entries(system: str, python: Path = Path("/opt/bin/python"), home: Path = HOME) -> dict[str, str]:
+    found = shortcut.entries_for(system, home, python, {})
+    return {path.relative_to(home).as_posix(): content.decode("utf-8") for path, content in found.items()}
+
+
+def test_a_linux_entry_has_the_keys_that_the_specification_asks_for() -> None:
+    """Desktop Entry Specification 1.5 (freedesktop.org, from memory): Type, Name and Exec in [Desktop Entry]."""
+    found = entries("linux")
+    assert list(found) == [".local/share/applications/fidpath.desktop"]
+    parsed = configparser.ConfigParser(interpolation=None, strict=True)
+    parsed.optionxform = str  # type: ignore[assignment, method-assign]
+    parsed.read_string(next(iter(found.values())))
+    entry = parsed["Desktop Entry"]
+    assert (entry["Type"], entry["Terminal"]) == ("Application", "false")
+    assert shlex.split(entry["Exec"]) == ["/opt/bin/python", "-m", "fidpath", "start"]
+
+
+def test_a_path_with_marks_in_it_survives_the_two_rounds_of_quoting() -> None:
+    text = next(iter(entries("linux", ODD).values()))
+    line = next(line for line in text.splitlines() if line.startswith("Exec="))
+    once = line.removeprefix("Exec=").replace("\\\\", "\\").replace("%%", "%")
+    quoted = re.match(r'"((?:[^"\\]|\\.)*)" ', once)
+    assert quoted is not None
+    assert re.sub(r'\\(["`$\\])', r"\1", quoted[1]) == str(ODD)
+
+
+def test_a_mac_bundle_names_the_script_that_it_holds() -> None:
+    found = entries("darwin", Path("/opt/it's/python"))
+    home = "Applications/fidpath.app/Contents"
+    facts = plistlib.loads(found[f"{home}/Info.plist"].encode())
+    script = found[f"{home}/MacOS/{facts['CFBundleExecutable']}"]
+    assert facts["CFBundlePackageType"] == "APPL"
+    assert script.startswith("#!/bin/sh\n")
+    assert shlex.split(script.splitlines()[-1]) == ["exec", "/opt/it's/python", "-m", "fidpath", "start"]
+
+
+def test_a_windows_entry_lies_in_the_start_menu_and_runs_the_same() -> None:
+    found = entries("win32")
+    ((place, text),) = found.items()
+    assert place == "AppData/Roaming/Microsoft/Windows/Start Menu/Programs/fidpath.cmd"
+    assert text.endswith('"/opt/bin/python" -m fidpath start\r\n')
+    assert "\n" not in text.replace("\r\n", "")
+
+
+@pytest.mark.parametrize("system", ["linux", "darwin", "win32"])
+def test_every_file_says_whose_it_is(system: str) -> None:
+    assert all(shortcut.OURS in content for content in entries(system).values())
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    monkeypatch.setattr(sys, "platform", "linux")
+    monkeypatch.delenv("XDG_DATA_HOME", raising=False)
+    (tmp_path / "Desktop").mkdir()
+    return tmp_path
+
+
+def test_its_own_entry_is_renewed_and_can_be_run(home: Path) -> None:
+    first = shortcut.write_shortcuts()
+    assert first == shortcut.write_shortcuts()
+    assert [path.name for path in first] == ["fidpath.desktop"] * 2
+    assert all(path.stat().st_mode & 0o111 for path in first)
+
+
+def test_a_users_own_file_is_never_written_over_nor_anything_else_then(home: Path) -> None:
+    own = home / "Desktop" / "fidpath.desktop"
+    own.write_text("mine")
+    with pytest.raises(NotOurs, match="wasn't written by fidpath"):
+        shortcut.write_shortcuts()
+    assert own.read_text() == "mine"
+    assert not (home / ".local").exists()

@@ -68,7 +68,7 @@ CERTIFICATE, RAMPED, GROWN, LISTED, WANDERED, CLOSED, MOVED, OVERLAP = range(8)
 nodes have moved and gaps may have closed since, mm, the last sweep's largest move, the last overlap."""
 
 
-class Aim(NamedTuple):
+class SettlingAim(NamedTuple):
     """What a settling is to come to: the overlap that no pair may exceed, with the thinnest rope's thickness in mm.
 
     ramp, most: sweeps of the ramp at its full pace, and in all. guarded: whether the guard holds.
@@ -195,7 +195,7 @@ def _copy(x: Floats, into: Floats) -> None:
 
 
 @jit_part
-def _sweep(flat: Flat, room: Room, state: State, aim: Aim, grown: float) -> float:
+def _sweep(flat: Flat, room: Room, state: State, aim: SettlingAim, grown: float) -> float:
     """One sweep at a thickness of `grown`, and a step up the ramp; returns the sweep's certificate.
 
     Pairs not listed are further apart than contact and twice the cap, so they neither touch nor set the guard.
@@ -221,7 +221,7 @@ def _sweep(flat: Flat, room: Room, state: State, aim: Aim, grown: float) -> floa
 
 
 @jit
-def sweeps(flat: Flat, room: Room, state: State, aim: Aim, until: int) -> int:
+def sweeps(flat: Flat, room: Room, state: State, aim: SettlingAim, until: int) -> int:
     """Sweeps until no overlap exceeds the bound, up to sweep `until`; DONE, AGAIN, STALE or FAILED."""
     counts, values = state.counts, state.values
     while counts[SWEEP] < aim.most:

@@ -13,8 +13,7 @@ import sys
 from collections import Counter
 from pathlib import Path
 
-SUPPORT = Path(__file__).parent.parent / "tests" / "support"
-sys.path.insert(0, str(SUPPORT))
+sys.path.insert(0, str(Path(__file__).parent.parent / "tests" / "support"))
 
 from edges import Row, alone, covering, text_of
 from fidpath.errors import FidpathError
@@ -51,7 +50,7 @@ def main(seconds: float, most: int) -> int:
 
 
 def through(row: Row, seconds: float) -> str:
-    """What becomes of one row: refused by its plan even when what is to blame is left out, or what verify does of it."""
+    """What becomes of one row: what verify does of it, once what its plan refuses it for is left out."""
     try:
         for _ in range(ROUNDS):
             refused = planned(row)
@@ -90,4 +89,5 @@ def verified(row: Row, seconds: float) -> str:
 
 
 if __name__ == "__main__":
-    sys.exit(main(float((sys.argv + ["120"])[1]), int((sys.argv + ["", "1000"])[2])) > 0)
+    seconds, most = (*sys.argv[1:3], *("120", "1000")[len(sys.argv) - 1 :])
+    sys.exit(main(float(seconds), int(most)) > 0)

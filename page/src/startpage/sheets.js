@@ -114,7 +114,7 @@ async function makeSheet(sheet, said, button) {
   said.hidden = !problem;
   if (problem) return;
   byId("sheet").hidden = false;
-  byId("sheet-head").textContent = `${sheet.title}: ${data.name}`;
+  byId("sheet-head").textContent = sheet.title;
   byId("sheet-text").textContent = data.text;
   byId("sheet-takes").replaceChildren(...takesOf(data));
   byId("sheet-head").focus();

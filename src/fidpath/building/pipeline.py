@@ -53,9 +53,7 @@ def build(
     for kind in _unlaid(work.tasks, outdated):
         state_of(request.plan, kind)
     manifest.refuse({*_known_files(request, work.outputs)})
-    files.make_folder(out)
-    for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
-        files.sweep_parts(folder)
+    _make_ready(out)
     with (
         progress_bar(display) as shown,
         shared_folder() as shared,
@@ -71,6 +69,13 @@ def build(
             assembled.finish(results, manifest)
     manifest.sweep()
     return manifest.files()
+
+
+def _make_ready(out: Path) -> None:
+    """Makes the folder, and takes out of it what a killed build left half-written."""
+    files.make_folder(out)
+    for folder in (out, *(path for path in out.iterdir() if path.is_dir())):
+        files.sweep_parts(folder)
 
 
 def _unlaid(tasks: Sequence[Task], outdated: Sequence[Task]) -> list[str]:

@@ -22,9 +22,9 @@ def register(app: typer.Typer) -> None:
     def doctor(as_json: Json = False, shortcut: Shortcut = False) -> None:
         """Check this machine: drawing, fonts, browser, write access and versions, and what to do about each."""
         if shortcut:
-            from fidpath.machine.shortcut import write_shortcuts
+            from fidpath.machine import shortcut as entries
 
-            for path in write_shortcuts():
+            for path in entries.write_shortcuts():
                 typer.echo(f"wrote {path}")
             return
         import json

@@ -25,9 +25,9 @@ def register(app: typer.Typer) -> None:
 def start(folder: Folder = None, port: Port = 0, no_open: NoOpen = False) -> None:
     """Open the start page: new jobs by a few questions, everything built by a button, lines and sets."""
     from fidpath.viewing.serving import open_browser
-    from fidpath.viewing.start_page import Wish, serve
+    from fidpath.viewing.start_page import StartWish, serve
 
-    wish = Wish(folder or usual_folder(), port, None if no_open else open_browser)
+    wish = StartWish(folder or usual_folder(), port, None if no_open else open_browser)
     serve(wish, say_address, warn)
 
 

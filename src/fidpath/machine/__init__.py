@@ -16,7 +16,7 @@ from fidpath.machine.files import (
     user_folder,
     write_new,
 )
-from fidpath.machine.resources import core_count, for_one_command, free_memory_mb, one_blas_thread
+from fidpath.machine.resources import core_count, for_one_command, free_memory_mb, give_back_memory, one_blas_thread
 
 __all__ = [
     "RESERVED",
@@ -26,6 +26,7 @@ __all__ = [
     "folder_name",
     "for_one_command",
     "free_memory_mb",
+    "give_back_memory",
     "in_xml",
     "locked",
     "make_folder",

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import atexit
+import contextlib
+import ctypes
 import gc
 import os
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -66,3 +69,11 @@ def free_memory_mb() -> float:
         return memory_mb()
     found = [line.split()[1] for line in lines if line.startswith("MemAvailable:")]
     return int(found[0]) * 1024 / 1e6 if found else memory_mb()
+
+
+def give_back_memory() -> None:
+    """Looks for rubbish, and gives memory let go of back to the system where its allocator keeps it (glibc)."""
+    gc.collect()
+    if sys.platform == "linux":
+        with contextlib.suppress(OSError, AttributeError):
+            ctypes.CDLL(None).malloc_trim(0)

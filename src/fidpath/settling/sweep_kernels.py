@@ -117,7 +117,7 @@ def most_move(least: float, thickness: float, cap: float) -> float:
     return min(cap, SHARE * least, max((least - KEPT * thickness) / 2, LEAST_SHARE * least))
 
 
-@jit
+@jit_part
 def _strayed(x: Floats, listed_at: Floats, values: Floats, most: float) -> bool:
     """Whether a node has moved too far since the neighbours were listed: the cheap sum of moves first."""
     if values[WANDERED] < most:
@@ -143,7 +143,7 @@ def _draw_toward_laid(flat: Flat, room: Room, state: State) -> None:
     state.counts[DRAWN] = step
 
 
-@jit
+@jit_part
 def _give_way(x: Floats, goal: Floats, length: Floats) -> None:
     """Lets the goal creep toward what contact has made of it."""
     for i in range(len(x)):
@@ -173,7 +173,7 @@ def _done(flat: Flat, room: Room, state: State, bound: float) -> bool:
     return False
 
 
-@jit
+@jit_part
 def _grow(thick: Floats, now: Floats, values: Floats, grown: float) -> float:
     """Strands at a thickness of `grown`, and how far gaps close as they grow; returns the thinnest node's thickness."""
     thickest, thinnest = 0.0, np.inf
@@ -186,7 +186,7 @@ def _grow(thick: Floats, now: Floats, values: Floats, grown: float) -> float:
     return thinnest
 
 
-@jit
+@jit_part
 def _copy(x: Floats, into: Floats) -> None:
     """Node by node: numba takes long to compile one array put into another."""
     for i in range(len(x)):

@@ -43,3 +43,12 @@ def test_a_link_out_of_the_folder_is_not_followed(tmp_path: Path) -> None:
 def test_the_suggested_name_is_free(tmp_path: Path) -> None:
     (tmp_path / "demo-2.toml").touch()
     assert saving.suggested(tmp_path, "/somewhere/demo.toml") == "demo-3.toml"
+
+
+def test_two_jobs_of_one_name_are_not_saved_side_by_side(tmp_path: Path) -> None:
+    saving.save(tmp_path, "stay.toml", 'name = "stay"\n[rope]\n', replace=False)
+    with pytest.raises(OutputError, match="the results of both would go into one folder"):
+        saving.save(tmp_path, "stay-2.toml", 'name = "stay"\n[rope]\n', replace=False)
+    assert [path.name for path in tmp_path.iterdir()] == ["stay.toml"]
+    saving.save(tmp_path, "stay.toml", 'name = "stay"\n[rope]\n', replace=True)
+    saving.save(tmp_path, "stay-2.toml", 'name = "other stay"\n[rope]\n', replace=False)

@@ -90,6 +90,13 @@ def test_a_job_that_cannot_be_is_said_and_not_opened(start: Start) -> None:
     assert "missing" in json.loads(content)["problem"]
 
 
+def test_a_new_job_never_takes_the_name_of_another(start: Start) -> None:
+    asked = start.data("questions/mm")
+    texts = {**asked["texts"], "name": "twice"}
+    assert start.data("new", {"system": "mm", "texts": texts})["file"] == "twice.toml"
+    assert "already" in start.data("new", {"system": "mm", "texts": texts})["errors"]["name"]
+
+
 def test_too_large_a_file_is_refused(start: Start) -> None:
     assert start.ask("add", {"name": "big.toml", "text": "#" * 5_000_000})[0] == 413
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
@@ -72,6 +72,10 @@ class GrowingParts:
         states = {kind: self._strands(found) for kind, found in there.items() if kind in self._shown}
         return Parts(states, steps, wrong, aim_record(there[shown[-1].state], self._plan) if shown else {})
 
+    def lighten(self) -> None:
+        """Lets go of the states' drawn sections, which take most of their memory: they are made again where needed."""
+        self._there = {kind: replace(made) for kind, made in self._there.items()}
+
     def _step(self, step: Step, before: SettledState | None) -> Record:
         made = self._there[step.state]
         given = (made,) if before is None else (made, before)
@@ -90,7 +94,7 @@ class GrowingParts:
 
     def _once(self, name: tuple[str, ...], given: tuple[SettledState, ...], make: Callable[[], Record]) -> Record:
         """A record, made anew only where one of the states it is made of is another."""
-        own = tuple(id(state) for state in given)
+        own = tuple(id(state.settled) for state in given)
         kept = self._made.get(name)
         if kept is None or kept[0] != own:
             self._made[name] = kept = (own, make())

@@ -8,7 +8,7 @@ from fidpath.viewing.live_page.following import fid_size
 from fidpath.viewing.live_page.form import Form, Refused, read_form, tried
 from fidpath.viewing.live_page.lengths import measured, sized_up, switched, system_of
 from fidpath.viewing.live_page.routes import Served, routes_of
-from fidpath.viewing.live_page.server import Wish, opened, serve
+from fidpath.viewing.live_page.server import Wish, serve
 from fidpath.viewing.live_page.session import Session
 
 __all__ = [
@@ -21,7 +21,6 @@ __all__ = [
     "fid_size",
     "fields",
     "measured",
-    "opened",
     "read_form",
     "routes_of",
     "serve",

@@ -10,7 +10,7 @@ from fidpath.viewing.live_page.form import read_form
 from fidpath.viewing.live_page.routes import Served, app_of
 from fidpath.viewing.live_page.session import Session
 from fidpath.viewing.results import Builds, Phone
-from fidpath.viewing.serving import Address, Open, Say, Server, listening, new_token
+from fidpath.viewing.serving import Address, Open, Say, Server, listening, new_token, opened
 
 
 @dataclass(frozen=True)
@@ -48,9 +48,3 @@ def serve(wish: Wish, say: Say, warn: Say) -> None:
             server.end()
             served.close()
     raise KeyboardInterrupt
-
-
-def opened(opens: Open | None, url: str, warn: Say) -> None:
-    """Opens the browser, or says that none can be opened: the page is served all the same."""
-    if opens is not None and not opens(url):
-        warn("No browser could be opened on this machine. The page is served all the same: open the address above.")

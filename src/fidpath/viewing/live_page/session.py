@@ -16,6 +16,7 @@ from typing import Literal
 
 from fidpath.errors import FidpathError
 from fidpath.job import Job
+from fidpath.machine import give_back_memory
 from fidpath.methods import Method, method_of
 from fidpath.outputs import page
 from fidpath.planning import Plan
@@ -29,6 +30,9 @@ Phase = Literal["settling", "steps", "done", "refused"]
 
 LONGEST_END = 15.0
 """Seconds that closing waits for the settling to stop; it looks for that several times a second."""
+
+TIDIED_EVERY = 5.0
+"""Seconds between two looks for memory to give back: they keep answers waiting for a tenth of a second."""
 
 APART = 0.7
 """Seconds between two pictures of what nobody looks at just then: a page draws anew for each."""
@@ -176,7 +180,7 @@ class Session:
     def _work(self) -> None:
         """Settles one change after the other until the session ends."""
         stand_back()
-        done = -1
+        done, tidied = -1, 0.0
         while True:
             with self._lock:
                 self._lock.wait_for(lambda done=done: self._closing or self._news.change != done)  # type: ignore[misc]
@@ -184,6 +188,9 @@ class Session:
                     return
                 done, form = self._news.change, self._form
             self._settled(done, form)
+            if time.monotonic() - tidied > TIDIED_EVERY:
+                give_back_memory()
+                tidied = time.monotonic()
 
     def _settled(self, change: int, form: Form) -> None:
         """Settles one change and shows what comes of it; says why where it can't be."""
@@ -219,13 +226,14 @@ class Session:
             if arrival.state is None:
                 unmade.append(arrival.words)
             else:
-                states.append(arrival.state)
+                states.append(replace(arrival.state))  # without its drawn sections
                 growing.add(arrival.state)
             if not states or not (arrival.urgent or time.monotonic() - shown_at > APART or arrival.left == 0):
                 continue
             fresh = growing.parts(to_come)
             if fresh.states:
                 parts = self._over_old(fresh, method) if to_come else fresh
+                growing.lighten()
                 self._show(change, Shown(plan, method, tuple(states), fresh, parts), arrival.left)
             shown_at = time.monotonic()
         self._say(change, phase="done", share=1.0, words=_left_out(unmade), waiting=0)

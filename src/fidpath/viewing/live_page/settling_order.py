@@ -84,7 +84,7 @@ def arrivals(wanted: SettlingOrder) -> Iterator[Arrival]:
                 made = len(wanted.order) - len(todo) - len(running)
                 wanted.report(made / len(wanted.order), "settling the other steps and the mistakes")
     finally:
-        pool.shutdown(wait=False, cancel_futures=True)
+        pool.shutdown(cancel_futures=True)  # those under way hear of it several times a second
 
 
 def next_of(todo: list[str], looked_at: tuple[str, ...]) -> str:

@@ -5,7 +5,7 @@ Requests of this machine's own browser come in; answers go out. Open `guard` fir
 
 from fidpath.viewing.serving.answers import Endpoint, asset, file, page_answer, said, table, text_in, texts_in, words_of
 from fidpath.viewing.serving.guard import Address, Guard, new_token
-from fidpath.viewing.serving.server import Open, Say, Server, listening, open_browser
+from fidpath.viewing.serving.server import Open, Say, Server, listening, open_browser, opened
 
 __all__ = [
     "Address",
@@ -19,6 +19,7 @@ __all__ = [
     "listening",
     "new_token",
     "open_browser",
+    "opened",
     "page_answer",
     "said",
     "table",

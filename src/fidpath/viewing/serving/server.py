@@ -84,6 +84,15 @@ def open_browser(url: str) -> bool:
     return not in_terminal and browser.open(url)
 
 
+NO_BROWSER = "No browser could be opened on this machine. The page is served all the same: open the address above."
+
+
+def opened(opens: Open | None, url: str, warn: Say) -> None:
+    """Opens the browser, or says that none can be opened: the page is served all the same."""
+    if opens is not None and not opens(url):
+        warn(NO_BROWSER)
+
+
 def listening(port: int, host: str = HOST) -> socket.socket:
     """A socket that listens on one address, this machine's own by itself. Raises EnvironmentProblem."""
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)

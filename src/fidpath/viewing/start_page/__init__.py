@@ -3,6 +3,6 @@
 A folder of job files comes in; a page served on this machine alone, new files and results go out. Open `server` first.
 """
 
-from fidpath.viewing.start_page.server import Wish, serve
+from fidpath.viewing.start_page.server import StartWish, serve
 
-__all__ = ["Wish", "serve"]
+__all__ = ["StartWish", "serve"]

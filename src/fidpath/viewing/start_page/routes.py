@@ -32,6 +32,8 @@ ASSETS = {
     "base.css": (SHARED, "base.css"),
 }
 
+TAKEN = "There is a job of this name already, and results go into a folder of that name. Give another name."
+
 MOST_BODY = 4_000_000
 """Bytes of a request: a file of the folder and what its letters take in JSON."""
 
@@ -117,6 +119,8 @@ async def _new(started: Started, request: Request) -> Response:
         outcome = answered(system, texts)
         if isinstance(outcome, Refused):
             return {"errors": dict(outcome.errors), "general": outcome.general}
+        if outcome.job.name in {one.title for one in started.workshop.listed() if one.kind == "job"}:
+            return {"errors": {"name": TAKEN}, "general": ""}
         return _opened(started, started.workshop.add(file_name(outcome.job.name), outcome.text))
 
     return JSONResponse(await run_in_threadpool(new))

@@ -13,19 +13,17 @@ from pathlib import Path
 
 from fidpath.errors import OutputError
 from fidpath.machine import digest_of, private_text, user_folder
-from fidpath.viewing.serving import Address, Open, Say, Server, listening, new_token
+from fidpath.viewing.serving import Address, Open, Say, Server, listening, new_token, opened
 from fidpath.viewing.start_page.jobs import Jobs
 from fidpath.viewing.start_page.routes import Started, app_of
 from fidpath.viewing.start_page.workshop import Workshop
-
-NO_BROWSER = "No browser could be opened on this machine. The page is served all the same: open the address above."
 
 LATER = ("fidpath.viewing.live_page", "fidpath.viewing.start_page.questions", "fidpath.viewing.start_page.examples")
 """What most people want next: loaded once the page is there, while it is looked at."""
 
 
 @dataclass(frozen=True)
-class Wish:
+class StartWish:
     """Which folder is worked in, at which port (0: any that is free), and what opens a browser, if anything."""
 
     folder: Path
@@ -33,7 +31,7 @@ class Wish:
     open: Open | None = None
 
 
-def serve(wish: Wish, say: Say, warn: Say) -> None:
+def serve(wish: StartWish, say: Say, warn: Say) -> None:
     """Serves the start page until it is ended; `say` gets the address, `warn` that no browser could be opened.
 
     Where one is served for this folder already, its address is opened and nothing more is done.
@@ -43,7 +41,7 @@ def serve(wish: Wish, say: Say, warn: Say) -> None:
     running = _running(workshop.folder)
     if running:
         say(running)
-        _opened(wish.open, running, warn)
+        opened(wish.open, running, warn)
         return
     with listening(wish.port) as listener:
         server = Server(listener)
@@ -63,14 +61,9 @@ def serve(wish: Wish, say: Say, warn: Say) -> None:
 
 def _begun(opens: Open | None, url: str, warn: Say) -> None:
     """Opens the page, then loads what is wanted next."""
-    _opened(opens, url, warn)
+    opened(opens, url, warn)
     for name in LATER:
         import_module(name)
-
-
-def _opened(opens: Open | None, url: str, warn: Say) -> None:
-    if opens is not None and not opens(url):
-        warn(NO_BROWSER)
 
 
 def _note(folder: Path) -> Path:

@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources fcd4f1b84427066d: change those, and run `make page`.
+// Built by page/build.mjs from sources 30496eddb7ba19de: change those, and run `make page`.
 "use strict";(()=>{function c(e){let t=document.getElementById(e);if(!t)throw new Error(`the page has no ${e}`);return t}var m=e=>c(e);function s(e,t={},...n){let o=document.createElement(e);for(let[a,i]of Object.entries(t))a==="text"?o.textContent=i:a.startsWith("on")?o.addEventListener(a.slice(
 2),i):i===!0?o.setAttribute(a,""):i!==!1&&i!==null&&i!==void 0&&o.setAttribute(a,i);for(let a of n)a!==null&&o.append(a);return o}var C=e=>e instanceof Error?e.
 message:String(e);async function u(e,t){let n=t===void 0?{}:{method:"POST",body:JSON.stringify(t)};try{return await G(await fetch(e,n))}catch(o){return{status:0,data:{problem:`fi\
@@ -61,11 +61,11 @@ s("p",{class:"buttons"},i,l))}function he(e,[t,n,o,a],i,r){let l=`${e}-${t}`,d=i
 b?b:`${S} (${b})`})),x=d.length===0?"there is none yet":"choose one",Q=s("option",{value:"",text:a?x:"none"}),O=s("select",{id:l},Q,...k);return O.value=r[l]||(a&&
 d.length===1?d[0].file:""),s("div",{class:"field"},s("label",{for:l,text:n}),O)}async function be(e,t,n){let o=Object.fromEntries(e.files.map(([l])=>[l,m(`${e.kind}\
 -${l}`).value]));n.disabled=!0;let{status:a,data:i}=await u("report",{kind:e.kind,files:o});n.disabled=!1;let r=a===200?i.problem:i.problem||"It could not be ma\
-de.";t.textContent=r||"",t.hidden=!r,!r&&(c("sheet").hidden=!1,c("sheet-head").textContent=`${e.title}: ${i.name}`,c("sheet-text").textContent=i.text,c("sheet-t\
-akes").replaceChildren(...we(i)),c("sheet-head").focus(),c("sheet").scrollIntoView())}function we({name:e,text:t,files:n}){let a=[["txt",t],...Object.entries(n)].
-map(([r,l])=>{let d=s("button",{type:"button",text:`Save as ${r.toUpperCase()}`});return d.addEventListener("click",()=>L(`${e}.${r}`,new Blob([l],{type:"text/p\
-lain"}))),d}),i=s("button",{type:"button",text:"Print"});return i.addEventListener("click",()=>window.print()),[i,...a]}async function ke(e,t){let{status:n,data:o}=await u(
-"example",{key:e});n===200?location.hash=`#edit=${encodeURIComponent(o.file)}`:(t.textContent=o.problem,t.hidden=!1)}var D=["jobs","new","lines","edit"];async function $(){let[e,t]=decodeURIComponent(location.hash.slice(1)).split("="),n=D.includes(e)?e:"jobs";for(let o of D)c(
+de.";t.textContent=r||"",t.hidden=!r,!r&&(c("sheet").hidden=!1,c("sheet-head").textContent=e.title,c("sheet-text").textContent=i.text,c("sheet-takes").replaceChildren(
+...we(i)),c("sheet-head").focus(),c("sheet").scrollIntoView())}function we({name:e,text:t,files:n}){let a=[["txt",t],...Object.entries(n)].map(([r,l])=>{let d=s(
+"button",{type:"button",text:`Save as ${r.toUpperCase()}`});return d.addEventListener("click",()=>L(`${e}.${r}`,new Blob([l],{type:"text/plain"}))),d}),i=s("but\
+ton",{type:"button",text:"Print"});return i.addEventListener("click",()=>window.print()),[i,...a]}async function ke(e,t){let{status:n,data:o}=await u("example",
+{key:e});n===200?location.hash=`#edit=${encodeURIComponent(o.file)}`:(t.textContent=o.problem,t.hidden=!1)}var D=["jobs","new","lines","edit"];async function $(){let[e,t]=decodeURIComponent(location.hash.slice(1)).split("="),n=D.includes(e)?e:"jobs";for(let o of D)c(
 o).hidden=o!==n;for(let o of document.querySelectorAll("nav a"))o.getAttribute("href")===`#${n}`?o.setAttribute("aria-current","page"):o.removeAttribute("aria-c\
 urrent");p(""),n==="jobs"&&await v(),n==="new"&&await B(),n==="lines"&&await N(),n==="edit"&&await U(t||"")}async function xe(){if(await I("End fidpath? What is\
  being built stops. Figures that you haven't saved are lost.",["End fidpath","Go on"])!=="End fidpath")return;await u("end",{});let t=s("p",{text:"fidpath has e\

@@ -7,7 +7,7 @@ MicroPython's grammar or its built-in functions lack is said otherwise. Raises C
 from __future__ import annotations
 
 import ast
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 TYPING = {"__future__", "typing", "collections.abc", "numpy.typing"}
@@ -27,6 +27,10 @@ FUNCTIONS = {"divmod": "divided", "round": "rounded"}
 """Built-in functions that have others in their place."""
 
 JIT = {"jit", "jit_part"}
+
+
+VIEWS = {"ravel", "reshape", "moveaxis", "broadcast_to"}
+"""Functions and methods whose results share memory in numpy. The page's arrays share none."""
 
 
 class CannotPort(Exception):
@@ -163,6 +167,8 @@ class _Porter(ast.NodeTransformer):
             if one is not None:
                 one.annotation = None
         node.returns = None
+        for name, place in _written_views(node):
+            raise self._refuse(place, f"{name} is part of another array, and is written to")
         return self.generic_visit(node)
 
     def _kernel(self, node: ast.FunctionDef) -> ast.AST | None:
@@ -305,6 +311,26 @@ class _Porter(ast.NodeTransformer):
             one = ast.List([ast.Tuple([key, value], ast.Load())], ast.Load()) if key is not None else None
             found = ast.BinOp(found, ast.Add(), one or _call("list", pairs))
         return _call("dict", found)
+
+
+def _is_view(value: ast.expr) -> bool:
+    """Whether a value shares memory with an array that it is taken from, in numpy."""
+    if isinstance(value, ast.Subscript):
+        return any(isinstance(one, ast.Slice) for one in ast.walk(value.slice))
+    return (isinstance(value, ast.Attribute) and value.attr == "T") or (
+        isinstance(value, ast.Call) and _called(value) in VIEWS
+    )
+
+
+def _written_views(function: ast.FunctionDef) -> Iterator[tuple[str, ast.AST]]:
+    """Names of a function that stand for parts of arrays, where they are written to: the arrays must change too."""
+    assigned = [node for node in ast.walk(function) if isinstance(node, ast.Assign) and _is_view(node.value)]
+    views = {target.id for node in assigned for target in node.targets if isinstance(target, ast.Name)}
+    for node in ast.walk(function):
+        if isinstance(node, ast.Subscript) and isinstance(node.ctx, ast.Store) and _called(node.value) in views:
+            yield _called(node.value), node
+        elif isinstance(node, ast.AugAssign) and isinstance(node.target, ast.Name) and node.target.id in views:
+            yield node.target.id, node
 
 
 def _option(node: ast.AST | None, name: str) -> ast.expr | None:

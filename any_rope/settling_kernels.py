@@ -16,7 +16,7 @@ NODES = 2
 def kernels() -> dict[str, Kernel]:
     """Those loops by name."""
     flat = an_example()
-    room, aim = room_for(flat), sweep_kernels.Aim(1.0, 0.001, 1, 1, True)
+    room, aim = room_for(flat), sweep_kernels.SettlingAim(1.0, 0.001, 1, 1, True)
     pairs = np.zeros((1, 2), dtype=np.int64)
     grid = neighbour_kernels.new_grid(NODES, NODES)
     return {

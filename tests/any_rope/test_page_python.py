@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from anyrope.in_node import answers, needs_node, strands
 from fidpath.errors import FidpathError
 from fidpath.job.job import Job, Practice, Rope
 from fidpath.job.reader import read_job
@@ -22,7 +23,6 @@ from fidpath.settling.settled_states import STEP_BOUND
 from fidpath.settling.solver import BOUND, settle
 from fidpath.settling.thin_start import clearest
 from fidpath.states import kind_of, made
-from in_node import answers, needs_node, strands
 from jobs import a_job
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))

@@ -38,6 +38,8 @@ def run(text: str, monkeypatch: pytest.MonkeyPatch, **given: Any) -> dict[str, A
     ("text", "what"),
     [
         ("match 1:\n    case 1:\n        pass", "MicroPython has no Match"),
+        ("def f(a):\n    b = a[1:]\n    b[0] = 1", "b is part of another array, and is written to"),
+        ("def f(a):\n    b = a.ravel()\n    b += 1", "b is part of another array, and is written to"),
         ("async def f():\n    pass", "MicroPython has no AsyncFunctionDef"),
         ("import numpy as np\nnp.kron(1, 2)", "the page's numpy has no kron"),
         ("from numpy import kron\nkron(1, 2)", "the page's numpy has no kron"),

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 import settling_module
+from anyrope.wasm_kernels import ASSETS, WasmKernels
 from fidpath.errors import CannotBeMade
 from fidpath.job.reader import read_job
 from fidpath.planning import Plan
@@ -23,7 +24,6 @@ from fidpath.states import made
 from fidpath.states.draft import Draft
 from jobs import a_job
 from wasm_file import Reader, functions, imports, number, sections
-from wasm_kernels import ASSETS, WasmKernels
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 MODULE = (ASSETS / "settling.wasm").read_bytes()

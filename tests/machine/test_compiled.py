@@ -114,3 +114,14 @@ def test_a_constant_or_a_loop_changed_in_another_file_is_compiled_in_anew(tmp_pa
         )
         found.append(int(run.stdout))
     assert found == [21, 25, 35]
+
+
+def test_a_part_runs_in_compiled_loops_and_as_it_was_written_from_python(tmp_path: Path) -> None:
+    """numba's own function without what Python calls it by would end the process."""
+    parted = MODULE.replace("import jit", "import jit, jit_part").replace("@jit\ndef inner", "@jit_part\ndef inner")
+    (tmp_path / "parted.py").write_text(parted, encoding="utf-8")
+    path = os.pathsep.join(filter(None, (str(tmp_path), os.environ.get("PYTHONPATH"))))
+    env = {**os.environ, "PYTHONPATH": path, "NUMBA_CACHE_DIR": str(tmp_path / "cache")}
+    program = "import parted; print(parted.inner(4.0), parted.outer(1.0))"
+    done = subprocess.run([sys.executable, "-c", program], env=env, capture_output=True, text=True, check=False)
+    assert done.stdout == "8.0 110.0\n"

@@ -8,7 +8,7 @@ import pytest
 from fidpath.geometry.parts import Part
 from fidpath.meshing.meshes import open_edges
 from fidpath.methods import fill
-from fidpath.scene.broken_view import BAND, GAP, break_signs, is_left_out, kept_of, merged, shortened
+from fidpath.scene.broken_view import BAND, GAP, break_signs, is_left_out, kept_of, merged, run_on_signs, shortened
 from fidpath.scene.paint import model_of
 from fidpath.scene.scene import Scene, project
 from fidpath.scene.step_picture import step_scene
@@ -89,3 +89,15 @@ def test_no_label_points_at_rope_that_is_left_out(kind: str) -> None:
         for label in panel.labels:
             (spot,) = project(panel, np.array([label.at]))
             assert not any(band[:, 0].min() < spot[0] < band[:, 0].max() for band in bands), label.text
+
+
+def test_an_end_is_waved_where_the_rope_runs_on_and_nowhere_else() -> None:
+    """The standing part always runs on; a tail that is drawn whole ends where it ends."""
+    for kind, count in (("tail-entering", 1), ("curl-closing", 2)):
+        model = model_of(settled_state(kind))
+        signs = [solid for solid in run_on_signs(model) if solid.part is Part.BREAK]
+        ends = [model.at(model.state.first), model.at(model.state.last)][:count]
+        assert len(signs) == count
+        for sign, end in zip(signs, ends, strict=True):
+            assert np.linalg.norm((sign.mesh.points.mean(axis=0) - end)[:2]) < 0.5 * model.d
+            assert open_edges(sign.mesh) == 0

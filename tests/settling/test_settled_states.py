@@ -6,6 +6,7 @@ import pickle
 
 import pytest
 
+from fidpath.loading.in_hand import state_in_hand
 from fidpath.scene.paint import model_of
 from fidpath.settling import settled_states
 from fidpath.settling.settled_states import laid_state
@@ -17,7 +18,7 @@ def _no_sections(*_: object) -> None:
 
 
 def test_a_settled_state_is_handed_on_with_its_sections(monkeypatch: pytest.MonkeyPatch) -> None:
-    made = settled_states.settled_state(small_plan(), "h1-second-fid")
+    made = state_in_hand(small_plan(), "h1-second-fid")
     monkeypatch.setattr(settled_states, "sections_of", _no_sections)
     assert (pickle.loads(pickle.dumps(made)).sections.rings == made.sections.rings).all()
 

@@ -12,9 +12,9 @@ from fidpath.machine.compiled import as_written
 from fidpath.settling import solver
 from fidpath.settling import sweep_kernels as kernels
 from fidpath.settling.flat import Flat
-from fidpath.settling.sweep_kernels import Aim
+from fidpath.settling.sweep_kernels import SettlingAim
 
-AIM = Aim(1.0, 0.0015, 20, 400, True)
+AIM = SettlingAim(1.0, 0.0015, 20, 400, True)
 BENEATH = ("near_pairs", "push_apart", "worst_overlap", "relax", "keep_out", "keep_out_of_rods", "hold_back")
 OWN = ("pace", "most_move", "_strayed", "_draw_toward_laid", "_give_way", "_overlap", "_done", "_grow", "_copy")
 

@@ -27,7 +27,7 @@ PHONE = {
     "is_mobile": True,
 }
 SMALL_PHONE = {"viewport": {"width": 360, "height": 640}, "has_touch": True, "is_mobile": True}
-OVER = ("corner", "labels", "over", "under", "note", "sides")
+OVER = ("corner", "labels", "over", "under", "note", "sides", "motion")
 
 AS_OPENED = """() => {
     const set = (id, value) => {

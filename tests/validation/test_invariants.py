@@ -20,8 +20,8 @@ from fidpath.geometry.braid import straight
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
+from fidpath.settling.settled_states import settled_state
 from jobs import a_job
-from scenes.settled import settled
 from shapes import a_braid, plain
 from theory.polygons import linking
 
@@ -74,7 +74,8 @@ def _plan() -> Plan:
 
 @cache
 def _settled(kind: str) -> Strands:
-    return settled(_plan(), kind).settled.strands
+    """Not as they lie in the hand: ends must lie as the braid's law has them wherever the eye is cut."""
+    return settled_state(_plan(), kind).settled.strands
 
 
 def _h2(strands: Strands) -> float:

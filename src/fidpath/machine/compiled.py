@@ -49,7 +49,10 @@ def jit(function: Function) -> Function:
 
 
 def jit_part(function: Function) -> Function:
-    """As `jit`, for a function that compiled functions alone call, not Python: it takes less time to compile."""
+    """As `jit`, for a function that compiled functions alone call: it takes less time to compile.
+
+    Called from Python, it runs as it was written.
+    """
     return cast(Function, _Loop(function, no_cpython_wrapper=True))
 
 
@@ -69,7 +72,7 @@ class _Loop:
         self.options = options
 
     def __call__(self, *given: Any) -> Any:
-        return self.compiled(*given)
+        return as_written(self)(*given) if self.options else self.compiled(*given)
 
     def __getattr__(self, name: str) -> Any:
         if name.startswith("__"):

@@ -9,10 +9,10 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 
 
-@jit
+@jit_part
 def squared_distance(x: Floats, i: int, y: Floats, j: int) -> float:
     """Squared distance of `x[i]` and `y[j]`."""
     squared = 0.0
@@ -104,7 +104,7 @@ def push_apart(x: Floats, pairs: Ints, active: Ints, count: int, thick: Floats) 
             x[j + 1, c] -= b * g
 
 
-@jit
+@jit_part
 def _smooth(x: Floats, laid: Floats, first: int, last: int, firmness: float) -> None:
     """Draws the displacement from `laid` of nodes `first` to `last` toward the mean of their neighbours', in order."""
     lx, ly, lz = (
@@ -124,7 +124,7 @@ def _smooth(x: Floats, laid: Floats, first: int, last: int, firmness: float) -> 
         ox, oy, oz = nx, ny, nz
 
 
-@jit
+@jit_part
 def _restore_lengths(x: Floats, rest: Floats, first: int, last: int, held: int) -> None:
     """Brings segments `first` to `last - 1` to their rest lengths, one after another; the first `held` nodes stay."""
     ax, ay, az = x[first, 0], x[first, 1], x[first, 2]

@@ -46,7 +46,7 @@ def new_grid(nodes: int, cells: int) -> Grid:
     return Grid(half, live, place, order, name, where, middle, ball, low, shape, first, filled)
 
 
-@jit
+@jit_part
 def _side(x: Floats, strand: Ints, thick: Floats, room: float, half: Floats) -> float:
     """The side of a cell, mm: no pair within reach is further than one cell apart. Fills `half`."""
     thickest, longest = 0.0, 0.0
@@ -59,7 +59,7 @@ def _side(x: Floats, strand: Ints, thick: Floats, room: float, half: Floats) -> 
     return thickest + room + 2 * longest
 
 
-@jit
+@jit_part
 def _lay_grid(x: Floats, side: float, low: Floats, shape: Ints) -> int:
     """A grid round all nodes with a cell to spare; returns how many cells it has."""
     for c in range(3):
@@ -71,7 +71,7 @@ def _lay_grid(x: Floats, side: float, low: Floats, shape: Ints) -> int:
     return int(shape[0] * shape[1] * shape[2])
 
 
-@jit
+@jit_part
 def _middle(x: Floats, i: int, c: int) -> float:
     """One coordinate of the middle of segment i."""
     return float(x[i, c] + (x[i + 1, c] - x[i, c]) / 2)
@@ -92,7 +92,7 @@ def _place(x: Floats, strand: Ints, side: float, grid: Grid) -> int:
     return live
 
 
-@jit
+@jit_part
 def _fill_cells(where: Ints, first: Ints, filled: Ints, order: Ints) -> None:
     """Counting sort by cell: `order[first[c]:first[c + 1]]` are those of cell c, in their order."""
     first[:] = 0

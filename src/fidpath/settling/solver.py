@@ -21,7 +21,7 @@ from fidpath.geometry import Strands
 from fidpath.settling import sweep_kernels as kernels
 from fidpath.settling.flat import Flat, flatten
 from fidpath.settling.neighbour_kernels import neighbours
-from fidpath.settling.sweep_kernels import Aim, Room, State
+from fidpath.settling.sweep_kernels import Room, SettlingAim, State
 from fidpath.states import Draft
 
 RAMP = 100
@@ -95,7 +95,7 @@ def listed_anew(flat: Flat, room: Room, state: State, thickness: float) -> Room:
     return room._replace(listed_at=flat.x.copy(), pairs=pairs, active=active, apart_until=apart_until)
 
 
-def state_at_first(aim: Aim) -> State:
+def state_at_first(aim: SettlingAim) -> State:
     """Nothing swept, nothing listed; the ramp begins only where the guard holds."""
     counts, values = np.zeros(4, dtype=np.int64), np.zeros(8)
     counts[kernels.LOOKED] = -1
@@ -105,7 +105,7 @@ def state_at_first(aim: Aim) -> State:
     return State(counts, values)
 
 
-def state_at_last(aim: Aim) -> State:
+def state_at_last(aim: SettlingAim) -> State:
     """The ramp's end, with one sweep made before the first look."""
     state = state_at_first(aim)
     state.counts[kernels.DRAWN], state.counts[kernels.HELD] = kernels.STEPS, kernels.HOLD + 1
@@ -131,7 +131,7 @@ def settle(
     laid = draft.laid
     flat = flatten(draft, draft.thin if guarded else laid.points)
     thickness = min(rope.braid.thickness for rope in laid.ropes)
-    log = run(flat, Aim(thickness, bound, effort.ramp, effort.most_sweeps, guarded), progress)
+    log = run(flat, SettlingAim(thickness, bound, effort.ramp, effort.most_sweeps, guarded), progress)
     points = laid.points.copy()
     points[laid.alive] = flat.x
     return Settled(replace(laid, points=points), draft, replace(log, settle_seconds=time.perf_counter() - began))
@@ -146,7 +146,7 @@ def pressed_apart(settled: Settled, bound: float = BOUND) -> Settled:
     lies = np.linalg.norm(np.diff(strands.points, axis=1), axis=2)
     flat = flatten(Draft(strands, strands.points, lies), strands.points)
     thickness = min(rope.braid.thickness for rope in strands.ropes)
-    aim = Aim(thickness, bound, FULL.ramp, LAST_SWEEPS, guarded=True)
+    aim = SettlingAim(thickness, bound, FULL.ramp, LAST_SWEEPS, guarded=True)
     log = run(flat, aim, None, state_at_last(aim))
     points = strands.points.copy()
     points[strands.alive] = flat.x
@@ -159,7 +159,7 @@ def pressed_apart(settled: Settled, bound: float = BOUND) -> Settled:
     return replace(settled, strands=replace(strands, points=points), log=log)
 
 
-def run(flat: Flat, aim: Aim, progress: Callable[[float], None] | None, state: State | None = None) -> Log:
+def run(flat: Flat, aim: SettlingAim, progress: Callable[[float], None] | None, state: State | None = None) -> Log:
     """Settles flat nodes where they are; the log is without its seconds. Raises CannotBeMade as `settle` does."""
     room, state = room_for(flat), state or state_at_first(aim)
     counts, values = state

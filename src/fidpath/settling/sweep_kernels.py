@@ -68,7 +68,7 @@ CERTIFICATE, RAMPED, GROWN, LISTED, WANDERED, CLOSED, MOVED, OVERLAP = range(8)
 nodes have moved and gaps may have closed since, mm, the last sweep's largest move, the last overlap."""
 
 
-class Aim(NamedTuple):
+class SettlingAim(NamedTuple):
     """What a settling is to come to: the overlap that no pair may exceed, with the thinnest rope's thickness in mm.
 
     ramp, most: sweeps of the ramp at its full pace, and in all. guarded: whether the guard holds.
@@ -117,7 +117,7 @@ def most_move(least: float, thickness: float, cap: float) -> float:
     return min(cap, SHARE * least, max((least - KEPT * thickness) / 2, LEAST_SHARE * least))
 
 
-@jit
+@jit_part
 def _strayed(x: Floats, listed_at: Floats, values: Floats, most: float) -> bool:
     """Whether a node has moved too far since the neighbours were listed: the cheap sum of moves first."""
     if values[WANDERED] < most:
@@ -143,7 +143,7 @@ def _draw_toward_laid(flat: Flat, room: Room, state: State) -> None:
     state.counts[DRAWN] = step
 
 
-@jit
+@jit_part
 def _give_way(x: Floats, goal: Floats, length: Floats) -> None:
     """Lets the goal creep toward what contact has made of it."""
     for i in range(len(x)):
@@ -173,7 +173,7 @@ def _done(flat: Flat, room: Room, state: State, bound: float) -> bool:
     return False
 
 
-@jit
+@jit_part
 def _grow(thick: Floats, now: Floats, values: Floats, grown: float) -> float:
     """Strands at a thickness of `grown`, and how far gaps close as they grow; returns the thinnest node's thickness."""
     thickest, thinnest = 0.0, np.inf
@@ -186,7 +186,7 @@ def _grow(thick: Floats, now: Floats, values: Floats, grown: float) -> float:
     return thinnest
 
 
-@jit
+@jit_part
 def _copy(x: Floats, into: Floats) -> None:
     """Node by node: numba takes long to compile one array put into another."""
     for i in range(len(x)):
@@ -195,7 +195,7 @@ def _copy(x: Floats, into: Floats) -> None:
 
 
 @jit_part
-def _sweep(flat: Flat, room: Room, state: State, aim: Aim, grown: float) -> float:
+def _sweep(flat: Flat, room: Room, state: State, aim: SettlingAim, grown: float) -> float:
     """One sweep at a thickness of `grown`, and a step up the ramp; returns the sweep's certificate.
 
     Pairs not listed are further apart than contact and twice the cap, so they neither touch nor set the guard.
@@ -221,7 +221,7 @@ def _sweep(flat: Flat, room: Room, state: State, aim: Aim, grown: float) -> floa
 
 
 @jit
-def sweeps(flat: Flat, room: Room, state: State, aim: Aim, until: int) -> int:
+def sweeps(flat: Flat, room: Room, state: State, aim: SettlingAim, until: int) -> int:
     """Sweeps until no overlap exceeds the bound, up to sweep `until`; DONE, AGAIN, STALE or FAILED."""
     counts, values = state.counts, state.values
     while counts[SWEEP] < aim.most:

@@ -162,13 +162,17 @@ def test_the_card_is_printed_alone_and_nothing_that_could_be_pressed(tab: Tab) -
     tab.ask("() => { window.printed = 0; window.print = () => window.printed++; }")
     tab.page.click("#tab-marks")
     tab.page.click("#print-card")
+    tab.page.click("#light")
     tab.page.emulate_media(media="print")
+    ink = tab.page.locator("#plain .card td").first.evaluate("one => getComputedStyle(one).color")
+    assert ink == "rgb(32, 34, 38)"  # dark on white paper, whatever the screen has
     assert tab.page.locator("#plain .card table").is_visible()
     assert tab.page.locator("#plain .step").first.is_hidden()
     assert tab.page.locator("button:visible, input:visible, select:visible").count() == 0
     tab.ask("() => window.dispatchEvent(new Event('afterprint'))")
     assert tab.page.locator("#plain .step").first.is_visible()
     tab.page.emulate_media(media="screen")
+    tab.page.click("#light")
     assert tab.ask("() => window.printed") == 1
     words = tab.page.locator("#plain .card").evaluate("one => one.textContent")
     assert re.search(r"H1, on the\s+standing part", words)

@@ -12,10 +12,10 @@ import numpy as np
 import pytest
 
 import page_python
+from anyrope.page_jobs import as_given
 from fidpath.job.job import Job
-from page_jobs import as_given
 
-PAGE = Path(__file__).parents[2] / "page"
+PAGE = Path(__file__).parents[3] / "page"
 THERE = shutil.which("node") is not None and (PAGE / "node_modules" / "@micropython").is_dir()
 needs_node = pytest.mark.skipif(not THERE, reason="node or the page's packages aren't installed: make page")
 

@@ -1,0 +1,1 @@
+"""The page's Python and loops, run outside a browser for the tests."""

@@ -171,7 +171,7 @@ def test_the_job_as_it_stands_can_be_saved_and_taken_away(live: Live) -> None:
 
 
 def test_solids_and_pictures_of_what_is_shown(live: Live) -> None:
-    wait(lambda: live.data("state")["news"]["shown"])
+    wait(lambda: "2-throat" in dict(live.data("state")["pictures"]))
     status, headers, content = live.ask("take/splice.glb")
     assert (status, content[:4]) == (200, b"glTF")
     assert headers["content-type"] == "model/gltf-binary"

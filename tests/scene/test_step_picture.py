@@ -128,9 +128,10 @@ def test_views_of_other_moments_show_their_states_and_are_left_out_without_them(
     args = (step, settled_state("curl-rolling-out"), None, small_plan())
     alone = step_scene(*args)
     with_all = step_scene(*args, moments={kind: settled_state(kind) for kind in step.states[1:]})
-    assert [p.caption.split(":")[0] for p in with_all.panels[:3]] == ["first", "then", "last"]
+    captions = [p.caption.split(":")[0] for p in with_all.panels[:4]]
+    assert captions == ["first", "then", "half rolled out", "last"]
     assert with_all.panels[0].scale == pytest.approx(with_all.panels[1].scale) == with_all.panels[2].scale
-    assert len(alone.panels) == len(with_all.panels) - 2
+    assert len(alone.panels) == len(with_all.panels) - 3
     lines = [p.solids[0].mesh.points.mean(axis=0) for p in with_all.panels[:3]]
     assert np.linalg.norm(lines[0] - lines[1]) > 1.0 and np.linalg.norm(lines[1] - lines[2]) > 1.0
 

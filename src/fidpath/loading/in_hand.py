@@ -16,7 +16,7 @@ from fidpath.errors import CannotBeMade
 from fidpath.geometry import parted_ones
 from fidpath.loading.hand_setup import STRAINED, hand_setup, placed, strain, unit_of
 from fidpath.loading.hauling import hauled
-from fidpath.loading.setup import Schedule, SweepStage
+from fidpath.loading.setup import Loaded, Schedule, SweepStage
 from fidpath.loading.solver import load
 from fidpath.planning import Plan
 from fidpath.settling import STEP_BOUND, Settled, SettledState, pressed_apart, settled_state
@@ -100,8 +100,15 @@ def shaped_in_hand(
 
     try:
         loaded = load(setup, schedule, watch)
+        found = _as_loaded(settled, loaded, kept, unit)
+        found = pressed_apart(found, bound) if loaded.overlap >= bound else found
     except CannotBeMade:
         return settled
+    return settled if found.log.overlap > bound or strain(found) > STRAINED else found
+
+
+def _as_loaded(settled: Settled, loaded: Loaded, kept: Sequence[Floats], unit: float) -> Settled:
+    """The settled strands where the solver has brought them; `kept`: placings on the way, mm."""
     log = replace(
         settled.log,
         certificate_min=min(settled.log.certificate_min, loaded.certificate),
@@ -109,7 +116,4 @@ def shaped_in_hand(
         overlap=loaded.overlap,
     )
     strands = replace(settled.strands, points=placed(settled.strands, loaded.points * unit))
-    found = replace(settled, strands=strands, log=log, between=tuple(kept))
-    if loaded.overlap >= bound:
-        found = pressed_apart(found, bound)
-    return settled if found.log.overlap > bound or strain(found) > STRAINED else found
+    return replace(settled, strands=strands, log=log, between=tuple(kept))

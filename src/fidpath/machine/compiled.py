@@ -93,8 +93,17 @@ class _Loop:
         if hasattr(made, "compile"):
             kept = made._cache._cache_file
             kept._source_stamp = (kept._source_stamp, content_stamp(function))
+            _forget_unreadable(kept)
             made.compile = _one_at_a_time(made.compile, f"{function.__module__}.{function.__qualname__}")
         return made
+
+
+def _forget_unreadable(kept: Any) -> None:
+    """Drops kept code whose index can't be read: it names a type that an earlier version of this program had."""
+    try:
+        kept._load_index()
+    except (AttributeError, ImportError):
+        kept.flush()
 
 
 def content_stamp(function: Callable[..., Any]) -> str:

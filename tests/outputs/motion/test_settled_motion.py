@@ -343,7 +343,7 @@ def test_less_effort_settles_to_nearly_the_same(plan: Plan) -> None:
     draft = clearest(state_of(plan, "h1-second-fid"))
     full, same, less = settle(draft), settle(draft, effort=Effort()), settle(draft, effort=motion.EFFORT, bound=0.01)
     assert np.array_equal(full.strands.points, same.strands.points)
-    assert less.log.sweeps < 0.5 * full.log.sweeps
+    assert less.log.sweeps < 0.6 * full.log.sweeps
     assert np.abs(less.strands.points - full.strands.points).max() < 0.6 * plan.braid.thickness
 
 

@@ -108,7 +108,7 @@ def test_practice_shows_what_comes_of_a_choice_and_keeps_the_score(tab: Tab) -> 
             page.click("text=Try again")
         page.get_by_role("button", name=right["words"], exact=True).click()
         assert right["why"] in page.locator("#words").inner_text()
-        page.click("text=Go on")
+        page.get_by_role("button", name="Go on", exact=True).click()
     assert "8 of 9 right at the first try" in page.locator("#words").inner_text()
     assert tab.ask("() => Object.values(localStorage).includes('8')")
     page.click("text=Back to the steps")

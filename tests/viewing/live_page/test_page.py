@@ -101,8 +101,12 @@ def keep_the_last_picture_and_bring_the_next(tab: Any, first: int) -> None:
 
 
 def save_it(tab: Any, own: Live) -> None:
-    """The job as it stands goes into a file."""
+    """The job as it stands goes into a file, once it is said that its rope's name stays as it is."""
     tab.get_by_label("File name").fill("changed.toml")
+    tab.get_by_role("button", name="Save", exact=True).click()
+    wait(lambda: "a name still says what the rope was" in tab.locator("#save-said").inner_text())
+    tab.get_by_role("button", name="Leave them as they are").click()
+    wait(lambda: not tab.locator("#follows").is_visible())
     tab.get_by_role("button", name="Save", exact=True).click()
     wait(lambda: "Saved as" in tab.locator("#save-said").inner_text())
     assert read_job(own.folder / "changed.toml").rope.diameter_mm == 10.5

@@ -1,14 +1,17 @@
 """Link exteriors compared with SnapPy: the lock made with one end captive is the lock made with both ends free.
 
-The links are read off the settled strands of the rope states, strand by strand, by a crossing count of this file's own.
-How a link is closed: the rope is cut in the eye, away from all crossings. Of the standing leg two right-handed strands
-are kept, one of either group of H1; of the tail leg three, two of H2's top group and one of its bottom group. Beyond
-its ends a leg goes on as plain rope, the standing leg's downward, the tail leg's upward, to where the braid's pattern
-begins anew; from there the tail leg's three strands run over the whole picture back to their beginning, the standing
-leg's two under the whole picture. On the way back they are braided: the standing leg's two cross once; the tail leg's
-three go through the braid word (1, -2) for the first closing and twice through it for the second. Before that come
-whole turns of the strands as one, as many as unlink two strands that never share a group: a leg whose own end is free
-to turn has no other way to count its turns.
+The links are read off the settled strands of the rope states, strand by strand, by a crossing count of this file's
+own. The states are read as they settle, before they are relaxed to lie in the hand: the check shows that strands
+don't pass through one another on that way.
+
+How a link is closed: the rope is cut in the eye, away from all crossings. Of the standing leg two right-handed
+strands are kept, one of either group of H1; of the tail leg three, two of H2's top group and one of its bottom group.
+Beyond its ends a leg goes on as plain rope, the standing leg's downward, the tail leg's upward, to where the braid's
+pattern begins anew; from there the tail leg's three strands run over the whole picture back to their beginning, the
+standing leg's two under the whole picture. On the way back they are braided: the standing leg's two cross once; the
+tail leg's three go through the braid word (1, -2) for the first closing and twice through it for the second. Before
+that come whole turns of the strands as one, as many as unlink two strands that never share a group: a leg whose own
+end is free to turn has no other way to count its turns.
 Both braids keep strands that nowhere part from bounding a ribbon, which would leave no volume to compare.
 """
 
@@ -35,8 +38,8 @@ from fidpath.geometry.braid import strand_offsets
 from fidpath.geometry.strands import Strands
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
+from fidpath.settling.settled_states import settled_state
 from jobs import a_job
-from scenes.settled import settled
 
 Floats = NDArray[np.float64]
 Word = tuple[int, ...]
@@ -297,7 +300,7 @@ def _plan() -> Plan:
 @cache
 def _legs(kind: str) -> tuple[tuple[Leg, Word], tuple[Leg, Word]]:
     """The standing leg's and the tail leg's strands of a settled state, each with the turns that unlink them."""
-    strands = settled(_plan(), kind).settled.strands
+    strands = settled_state(_plan(), kind).settled.strands
     cut, away = linked(strands, 0.0, _plan().station_h2).cut, 0.8 * D
     inner = np.arange(3, int(strands.count.min()) - 3)
     right, here = strands.hand > 0, strands.station[inner]

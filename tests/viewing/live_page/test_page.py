@@ -116,8 +116,8 @@ def follow_another_window(tab: Any, browser: Any, url: str) -> None:
     """A second window shows the same job, and a change in it comes to the first."""
     with in_tab(browser, url) as (other, faults, _):
         assert other.get_by_label("Rope diameter d").input_value() == "10.5 mm"
-        other.get_by_label("Hole gap").fill("1.2 d")
-        wait(lambda: tab.get_by_label("Hole gap").input_value() == "1.2 d")
+        other.locator("#f-practice-hole_gap").fill("1.2 d")
+        wait(lambda: tab.locator("#f-practice-hole_gap").input_value() == "1.2 d")
         assert faults == []
 
 

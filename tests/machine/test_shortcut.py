@@ -12,10 +12,10 @@ import pytest
 from fidpath.errors import NotOurs
 from fidpath.machine import shortcut
 
-HOME, ODD = Path("/home/anna"), Path('/opt/a "b" $c %d/bin/python')
+HOME, ODD = Path("/anna"), Path('/tools/a "b" $c %d/bin/python')
 
 
-def entries(system: str, python: Path = Path("/opt/bin/python"), home: Path = HOME) -> dict[str, str]:
+def entries(system: str, python: Path = Path("/tools/bin/python"), home: Path = HOME) -> dict[str, str]:
     found = shortcut.entries_for(system, home, python, {})
     return {path.relative_to(home).as_posix(): content.decode("utf-8") for path, content in found.items()}
 
@@ -29,7 +29,7 @@ def test_a_linux_entry_has_the_keys_that_the_specification_asks_for() -> None:
     parsed.read_string(next(iter(found.values())))
     entry = parsed["Desktop Entry"]
     assert (entry["Type"], entry["Terminal"]) == ("Application", "false")
-    assert shlex.split(entry["Exec"]) == ["/opt/bin/python", "-m", "fidpath", "start"]
+    assert shlex.split(entry["Exec"]) == ["/tools/bin/python", "-m", "fidpath", "start"]
 
 
 def test_a_path_with_marks_in_it_survives_the_two_rounds_of_quoting() -> None:
@@ -42,20 +42,20 @@ def test_a_path_with_marks_in_it_survives_the_two_rounds_of_quoting() -> None:
 
 
 def test_a_mac_bundle_names_the_script_that_it_holds() -> None:
-    found = entries("darwin", Path("/opt/it's/python"))
+    found = entries("darwin", Path("/tools/it's/python"))
     home = "Applications/fidpath.app/Contents"
     facts = plistlib.loads(found[f"{home}/Info.plist"].encode())
     script = found[f"{home}/MacOS/{facts['CFBundleExecutable']}"]
     assert facts["CFBundlePackageType"] == "APPL"
     assert script.startswith("#!/bin/sh\n")
-    assert shlex.split(script.splitlines()[-1]) == ["exec", "/opt/it's/python", "-m", "fidpath", "start"]
+    assert shlex.split(script.splitlines()[-1]) == ["exec", "/tools/it's/python", "-m", "fidpath", "start"]
 
 
 def test_a_windows_entry_lies_in_the_start_menu_and_runs_the_same() -> None:
     found = entries("win32")
     ((place, text),) = found.items()
     assert place == "AppData/Roaming/Microsoft/Windows/Start Menu/Programs/fidpath.cmd"
-    assert text.endswith('"/opt/bin/python" -m fidpath start\r\n')
+    assert text.endswith('"/tools/bin/python" -m fidpath start\r\n')
     assert "\n" not in text.replace("\r\n", "")
 
 

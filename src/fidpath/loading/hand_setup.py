@@ -5,14 +5,14 @@ Lengths in the solver are in rope diameters, forces in a strand's tension where 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from fidpath.arrays import Bools, Floats
 from fidpath.geometry import Rod, Strands
-from fidpath.loading.setup import FixedBody, LoadingSetup, rod_body
+from fidpath.loading.setup import FixedBody, Loaded, LoadingSetup, rod_body
 from fidpath.settling import Settled, flatten
 from fidpath.states import Grip, RopeState
 
@@ -43,6 +43,18 @@ def placed(strands: Strands, nodes: Floats) -> Floats:
     points = strands.points.copy()
     points[strands.alive] = nodes
     return points
+
+
+def as_loaded(settled: Settled, loaded: Loaded, kept: Sequence[Floats]) -> Settled:
+    """The settled strands where the solver has brought them; `kept`: placings on the way, mm."""
+    log = replace(
+        settled.log,
+        certificate_min=min(settled.log.certificate_min, loaded.certificate),
+        sweeps=settled.log.sweeps + loaded.sweeps,
+        overlap=loaded.overlap,
+    )
+    strands = replace(settled.strands, points=placed(settled.strands, loaded.points * unit_of(settled.strands)))
+    return replace(settled, strands=strands, log=log, between=tuple(kept))
 
 
 def hand_setup(settled: Settled, state: RopeState) -> LoadingSetup:

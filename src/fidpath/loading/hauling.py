@@ -14,7 +14,7 @@ import numpy as np
 from fidpath.arrays import Bools, Floats
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import Strands, straight, top_group
-from fidpath.loading.hand_setup import STRAINED, hand_setup, nodes_between, placed, strain, unit_of
+from fidpath.loading.hand_setup import STRAINED, as_loaded, hand_setup, nodes_between, placed, strain, unit_of
 from fidpath.loading.setup import LoadingSetup, Schedule, SweepStage
 from fidpath.loading.solver import load
 from fidpath.settling import STEP_BOUND, Settled, pressed_apart
@@ -48,6 +48,7 @@ def hauled(settled: Settled, state: RopeState, progress: Callable[[float], None]
     reached = [False]
 
     def watch(sweep: int, points: Floats) -> bool:
+        """Keeps placings, and tells the solver to stop once the groups are turned so far."""
         if progress is not None and sweep % LOOK_EVERY == 0:
             progress(min(0.99, sweep / MOST_SWEEPS))
         if sweep % KEEP_EVERY == 0:
@@ -61,14 +62,7 @@ def hauled(settled: Settled, state: RopeState, progress: Callable[[float], None]
     loaded = load(_setup(settled, state), Schedule(STAGES), watch)
     if not reached[0]:
         raise CannotBeMade("the curl jams where it is drawn through", "Use a longer pitch", key="rope.pitch")
-    log = replace(
-        settled.log,
-        certificate_min=min(settled.log.certificate_min, loaded.certificate),
-        sweeps=settled.log.sweeps + loaded.sweeps,
-        overlap=loaded.overlap,
-    )
-    now = replace(strands, points=placed(strands, loaded.points * unit))
-    found = pressed_apart(replace(settled, strands=now, log=log, between=tuple(kept)), STEP_BOUND)
+    found = pressed_apart(as_loaded(settled, loaded, kept), STEP_BOUND)
     if found.log.overlap > STEP_BOUND or strain(found) > STRAINED:
         raise CannotBeMade("strands can't be drawn through without strain", "Use a longer pitch", key="rope.pitch")
     return found

@@ -14,9 +14,9 @@ from dataclasses import replace
 from fidpath.arrays import Floats, Progress
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import parted_ones
-from fidpath.loading.hand_setup import STRAINED, hand_setup, placed, strain, unit_of
+from fidpath.loading.hand_setup import STRAINED, as_loaded, hand_setup, placed, strain, unit_of
 from fidpath.loading.hauling import hauled
-from fidpath.loading.setup import Loaded, Schedule, SweepStage
+from fidpath.loading.setup import Schedule, SweepStage
 from fidpath.loading.solver import load
 from fidpath.planning import Plan
 from fidpath.settling import STEP_BOUND, Settled, SettledState, pressed_apart, settled_state
@@ -100,20 +100,8 @@ def shaped_in_hand(
 
     try:
         loaded = load(setup, schedule, watch)
-        found = _as_loaded(settled, loaded, kept, unit)
+        found = as_loaded(settled, loaded, kept)
         found = pressed_apart(found, bound) if loaded.overlap >= bound else found
     except CannotBeMade:
         return settled
     return settled if found.log.overlap > bound or strain(found) > STRAINED else found
-
-
-def _as_loaded(settled: Settled, loaded: Loaded, kept: Sequence[Floats], unit: float) -> Settled:
-    """The settled strands where the solver has brought them; `kept`: placings on the way, mm."""
-    log = replace(
-        settled.log,
-        certificate_min=min(settled.log.certificate_min, loaded.certificate),
-        sweeps=settled.log.sweeps + loaded.sweeps,
-        overlap=loaded.overlap,
-    )
-    strands = replace(settled.strands, points=placed(settled.strands, loaded.points * unit))
-    return replace(settled, strands=strands, log=log, between=tuple(kept))

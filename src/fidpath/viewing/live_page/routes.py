@@ -206,6 +206,7 @@ async def _save(served: Served, request: Request) -> Response:
     name, replace, agreed = text_in(body, "name"), body.get("replace") is True, body.get("agreed") is True
 
     def saved() -> dict[str, Any]:
+        """The file, or what has to be answered first."""
         lying = [] if agreed else served.session.lying_names()
         if lying:
             return {"follows": [asdict(one) for one in lying]}

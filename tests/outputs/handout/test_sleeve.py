@@ -10,7 +10,8 @@ import pytest
 from fidpath.geometry.braid import braid_of, hands, straight
 from fidpath.geometry.parts import Part
 from fidpath.job.job import Weave
-from fidpath.outputs.handout.sleeve import LatticePlace, Sleeve, numbered, places, sleeve, strand_lines, where
+from fidpath.methods.placeholders import ON_A_CROSSING, mark_place
+from fidpath.outputs.handout.sleeve import LatticePlace, Sleeve, mark_at, numbered, places, sleeve, strand_lines, where
 from fidpath.planning.planner import make_plan
 from fidpath.scene.paint import hole_axes, model_of
 from fidpath.settling.settled_states import laid_state
@@ -104,6 +105,23 @@ def test_the_fid_goes_out_half_way_round_and_parts_the_strands_evenly() -> None:
         here = straight(one.braid, np.array([one.braid.pick]))[:, 0]
         lines = np.asarray(one.across(np.arctan2(here[:, 2], here[:, 1]))) % one.round
         assert np.sum((lines > entry) & (lines < out)) == strands // 2
+
+
+@pytest.mark.parametrize(("strands", "weave"), BRAIDS)
+def test_the_mark_is_where_its_words_say_half_way_between_the_fids_places(strands: int, weave: Weave) -> None:
+    """Two strands of the straight braid meet at it, or none is nearer than one N-th of the way round."""
+    plan = make_plan(a_job(strands=strands, weave=weave))
+    one = sleeve(plan.braid)
+    x, y = mark_at(one)
+    assert x == where(one, LatticePlace(0, 0))[0]
+    assert 2 * y == where(one, LatticePlace(0, 0))[1] + where(one, LatticePlace(0, strands // 2))[1]
+    here = straight(plan.braid, np.array([plan.braid.pick]))[:, 0]
+    lines = np.asarray(one.across(np.arctan2(here[:, 2], here[:, 1])))
+    off = np.abs(np.remainder(lines - y + one.round / 2, one.round) - one.round / 2)
+    if mark_place(plan) == ON_A_CROSSING:
+        assert np.sort(off)[:2] == pytest.approx([0.0, 0.0], abs=1e-9)
+    else:
+        assert off.min() == pytest.approx(one.round / strands, abs=1e-9)
 
 
 @pytest.mark.parametrize("d", [2.0, 10.0, 24.0])

@@ -152,19 +152,26 @@ def _in_one_turn(
 
 
 def sleeve_drawing(one: Sleeve, name: str) -> Drawing:
-    """A sleeve with its lattice, legal places, fid's line and flap; numbered where its scale leaves room."""
+    """A sleeve with its lattice, legal places, mark, fid's line and flap; numbered where its scale leaves room."""
     long, high = 2 * one.along, one.round
     lines = [Stroke((a[0] + one.along, a[1]), (b[0] + one.along, b[1]), 0.35) for _, a, b in strand_lines(one)]
     shapes = [box(0, 0, long, high), _flap(one)]
     chips, words = _numbers(one)
     fid_lines, fid_shapes, fid_words = _fid(one)
+    tick, tick_word = _mark(one)
     alt = (
         f"Sleeve {name}, to wrap once round the rope: {one.braid.strands} strands unrolled, legal places for a hole as "
-        f"dots, the fid's line from the diamond marked in to the one marked out, half-way round."
+        f"dots, the fid's line from the diamond marked in to the one marked out, half-way round, and the mark's tick "
+        f"between them, on top of the rope."
     )
-    labels = (*words, *fid_words, Word((long + 2.6, high + one.flap / 2), "flap: under"))
+    labels = (*words, *fid_words, tick_word, Word((long + 2.6, high + one.flap / 2), "flap: under"))
     return Drawing(
-        (long + 16, high + one.flap), alt, (*lines, *fid_lines), (*shapes, *fid_shapes), (*_dots(one), *chips), labels
+        (long + 16, high + one.flap),
+        alt,
+        (*lines, *fid_lines, *tick),
+        (*shapes, *fid_shapes),
+        (*_dots(one), *chips),
+        labels,
     )
 
 
@@ -211,6 +218,23 @@ def _fid(one: Sleeve) -> tuple[tuple[Stroke, ...], tuple[Polygon, ...], tuple[Wo
     said = ("fid out", "fid in") if one.mirrored else ("fid in", "fid out")
     words = tuple(Word((right + 2.6, y), text) for y, text in zip((entry, out), said, strict=True))
     return (across, *along), frames, words
+
+
+def mark_at(one: Sleeve) -> tuple[float, float]:
+    """Where the hole's mark sits on the sleeve, mm: on top of the rope, a quarter round from where the fid goes in.
+
+    Strands cross there where N/4 is odd; else it is the middle of a diamond.
+    """
+    return one.along, one.round / 2
+
+
+def _mark(one: Sleeve) -> tuple[tuple[Stroke, ...], Word]:
+    """The mark as a tick across the rope, a line to it from the right, and its name."""
+    x, y = mark_at(one)
+    tall = 0.45 * one.round / one.braid.strands
+    right = 2 * one.along
+    tick = Stroke((x, y - tall), (x, y + tall), 3 * BOLD)
+    return (tick, Stroke((x, y), (right + 2.0, y), THIN, 1.0)), Word((right + 2.6, y), "mark")
 
 
 def _numbers(one: Sleeve) -> tuple[tuple[Dot, ...], tuple[Word, ...]]:

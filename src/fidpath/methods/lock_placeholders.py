@@ -12,7 +12,8 @@ LOCK_FIGURES = (
     "eye_length_wanted", "eye_slack", "eye_lost_to_lock", "loop_before_lock", "eye_too_tight_without_allowance",
     "hole_gap", "hole_spacing", "rope_between_holes", "h1_across", "h2_across", "h2_opened", "h2_first_fid",
     "h2_second_fid", "line_past_h1", "bare_neck", "neck_on_standing_part", "neck_on_tail", "H1", "H2",
-    "crossings_to_h2", "crossings_to_entry", "wrapped_throat_to_crown", "marking_throat_to_crown", "stretch_without_allowance",
+    "crossings_to_h2", "crossings_to_entry", "wrapped_throat_to_crown", "marking_throat_to_crown",
+    "stretch_without_allowance",
 )  # fmt: skip
 """Figures of every locked plan, by their names."""
 

@@ -98,7 +98,7 @@ def turn_words(turns: int) -> str:
 class Sight:
     """A view of a picture: names of places or letters of marks it must hold, where it is seen from, what is up.
 
-    state, say, crossed, beside, tools, broken: as in a method's `CameraView`.
+    state, say, crossed, beside, tools, broken, arrow, group: as in a method's `CameraView`.
     """
 
     look: tuple[str, ...]
@@ -110,6 +110,8 @@ class Sight:
     beside: int = 0
     tools: tuple[str, ...] | None = None
     broken: bool = False
+    arrow: tuple[str, str, str] | None = None
+    group: str | None = None
 
 
 MOST_VIEWS = 4
@@ -125,7 +127,7 @@ def sights(step: Step, inked: Sequence[float], mirrored: bool = False) -> tuple[
     mirrored: whether the work is, as the step's own views are already.
     """
     found = tuple(
-        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools, v.broken)
+        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools, v.broken, v.arrow, v.group)
         for v in step.views[:MOST_VIEWS]
     )
     if len(found) > 1 or not inked or not step.marks:

@@ -184,7 +184,7 @@ def _turn_labels(model: Model, opening: Opening) -> list[Label]:
         side = 1.0 if part is Part.TOP_GROUP else -1.0
         here = points[group, column]
         place = here[int((side * here[:, 2]).argmax())] + 0.5 * side * model.braid.thickness * UP
-        labels.append(Label(f"{PART_WORDS[part]}:\n{turn_words(turns)}", vector(place)))
+        labels.append(Label(f"{PART_WORDS[part]}:\n{turn_words(turns)}", vector(place), part=part))
     return labels
 
 
@@ -205,7 +205,7 @@ def _guest_labels(model: Model) -> list[Label]:
 def _guest_words(model: Model, opening: Opening, guest: float, part: Part) -> str:
     """What a leg in a hole is: its part of the rope, or the two holes between which it lies."""
     before = [p for p in model.state.passes if p.hole != opening.name and p.guest < guest < opening.host]
-    return f"from {before[-1].hole} to {opening.name}" if before else PART_WORDS[part]
+    return f"{PART_WORDS[part]}:\nfrom {before[-1].hole} to {opening.name}" if before else PART_WORDS[part]
 
 
 def _captive_end(model: Model, marked: Sequence[float]) -> list[Label]:

@@ -54,8 +54,8 @@ rope diameters from H1 on each."""
 SHORT_OF = 0.6
 """How far the point of a fid in H2 stands out of its middle toward the bight, in rope diameters at most."""
 
-JUST_OUT = 3.0
-"""How far beyond H2's middle the apex of the bight lies where it is just out at the other face, in rope diameters."""
+JUST_OUT = 1.2
+"""How far beyond H2's middle the apex of the bight lies where it shows at the other face, in rope diameters."""
 
 STRAINED = 0.02
 """A shape that lengthens or shortens a strand by more, as laid, is laid otherwise where that serves."""
@@ -221,9 +221,9 @@ def bight_in_h2(plan: Plan) -> RopeState:
 
 
 def bight_entering(plan: Plan) -> RopeState:
-    """The pinched bight on its way into H2, its apex just out at the other face; right through where eyes are short."""
+    """The pinched bight on its way into H2, its apex at the other face; right through where eyes are short."""
     try:
-        return _evenest(partial(_through_h2, plan, JUST_OUT + more) for more in FURTHER_OUT)
+        return _through_h2(plan, JUST_OUT)
     except CannotBeMade:
         return _through_h2(plan, None)
 

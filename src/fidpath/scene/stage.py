@@ -34,6 +34,9 @@ KEPT = 4.2
 CROWDED = 6.0
 """How near a mark may lie to where the rope runs on, for that to be named, in rope diameters."""
 
+HIDDEN = 2.0
+"""How far before a hole that lies in another one its letter points, in rope diameters."""
+
 LEG_AT = 2.2
 """How far before a hole a leg in it is named, in rope diameters."""
 
@@ -89,6 +92,8 @@ def staged(
     for letter, at in places.items():
         words = entry_words(model) if letter == "E" else ""
         words = words or mark_words(plan, letter, letter not in {*holes, *known})
+        if any(abs(p.guest - at) < 0.5 * model.d and p.hole not in ("", letter) for p in model.state.passes):
+            words += f",\nnow in {next(p.hole for p in model.state.passes if abs(p.guest - at) < 0.5 * model.d)}"
         if counted is not None and letter == counted.name and not any(counted.turns):
             words += ",\nno turn in either group"
         place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
@@ -117,8 +122,13 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
 
 
 def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[float, float, float]:
-    """Where a hole's letter points: at its middle, or at its top group off it where another mark lies in the hole."""
+    """Where a hole's letter points: at its middle, or at its top group off it where another mark lies in the hole.
+
+    Where the hole itself lies in another, at its rope just before that.
+    """
     opening, at = model.state.opening(letter), places[letter]
+    if any(abs(p.guest - at) < 0.5 * model.d and p.hole != letter for p in model.state.passes):
+        return over(model, at - HIDDEN * model.d)
     others = (model.at(station) for other, station in places.items() if other != letter)
     crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)
     if not crowded or opening.flat <= model.d:
@@ -193,8 +203,9 @@ def _guest_labels(model: Model) -> list[Label]:
     found = []
     for opening in model.state.openings:
         guests = [p.guest for p in model.state.passes if p.hole == opening.name and p.rope == 0]
-        parts = [_part_at(model, guest) for guest in guests]
-        if len(set(parts)) > 1 and np.ptp(guests) > model.d and len(guests) > 1:
+        parts = [_part_at(model, guest - LEG_AT * model.d) for guest in guests]
+        holes = [abs(other.host - guest) < 0.5 * model.d for other in model.state.openings for guest in guests]
+        if len(set(parts)) > 1 and np.ptp(guests) > model.d and not any(holes):
             found += [
                 Label(_guest_words(model, opening, guest, part), over(model, guest - LEG_AT * model.d), rank=1)
                 for part, guest in zip(parts, guests, strict=True)

@@ -10,7 +10,7 @@ from fidpath.geometry import Opening
 from fidpath.methods import Step
 from fidpath.planning import Plan
 from fidpath.scene.cameras import Box, cameras
-from fidpath.scene.captions import Sight, column, sights
+from fidpath.scene.captions import Sight, called, column, sights, subject
 from fidpath.scene.paint import RopeLines, followed_strands, key_of, lines_of
 from fidpath.scene.panels import cut_panel, panel, shows
 from fidpath.scene.props import way_of
@@ -60,7 +60,7 @@ def step_scene(
         shown = equipped(stage, step)
         panels.append(cut_panel(shown, cut, (x, y + text + 16, width, CUT_HIGH), "ABCDE"[len(panels)]))
     bare = Scene(name or f"{step.number:02d}{part}-{made.kind}", "", tuple(panels), key_of(stage.model))
-    return step_words(replace(bare, words=(Words((x, y, width, text), ()),)), step, of, part)
+    return step_words(replace(bare, words=(Words((x, y, width, text), ()),)), step, plan, of, part)
 
 
 def _cut_hole(stage: Stage, step: Step) -> Opening | None:
@@ -83,12 +83,12 @@ def _with_arrows(stages: Sequence[Stage], views: Sequence[Sight]) -> list[Stage]
     return [seen if keep else replace(seen, way=None) for seen, keep in zip(stages, kept, strict=True)]
 
 
-def step_words(scene: Scene, step: Step, of: int = 0, part: str = "") -> Scene:
+def step_words(scene: Scene, step: Step, plan: Plan, of: int = 0, part: str = "") -> Scene:
     """A step's scene with these words round its panels: its title, its column, and what must be said under it."""
     total = f" of {of}" if of else ""
-    words = tuple(replace(words, sections=column(step)) for words in scene.words)
+    words = tuple(replace(words, sections=column(step, plan)) for words in scene.words)
     title = f"Step {step.number}{part}{total}: {step.caption}"
-    return replace(scene, title=title, notes=(BESIDE_PICTURES,), words=words)
+    return replace(scene, title=title, notes=(BESIDE_PICTURES, subject(plan)), words=words, called=called(plan))
 
 
 def _named_once(panels: Sequence[Panel], stages: Sequence[Stage], known: Collection[str]) -> list[Panel]:
@@ -115,7 +115,7 @@ def _named_once(panels: Sequence[Panel], stages: Sequence[Stage], known: Collect
 
 
 def _said_once(panels: Sequence[Panel]) -> list[Panel]:
-    """The panels with lengths, and what is said of a part such as a hole's group, in the largest that shows it alone."""
+    """The panels with each length, and what is said of a part such as a group, in the largest of them alone."""
     largest: dict[str, int] = {}
     for index, each in sorted(enumerate(panels), key=lambda one: one[1].scale):
         parts = [label.text for label in each.labels if label.part is not None and not label.mark]

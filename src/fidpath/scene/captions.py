@@ -54,10 +54,14 @@ def column(step: Step, plan: Plan) -> tuple[Section, ...]:
     found = [do, Section("Check", (("", step.check),), framed=True)]
     if step.tools:
         used = dict.fromkeys(fill(IN_HAND[tool.kind], plan) for tool in step.tools)
-        found.insert(0, Section("In hand", (("", f"{'; '.join(used)}."),)))
+        found.insert(0, Section("In hand", (("", _sentence("; ".join(used))),)))
     if step.caution:
         found.append(Section("Take care", (("", step.caution),)))
     return tuple(found)
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
 
 
 def subject(plan: Plan) -> str:

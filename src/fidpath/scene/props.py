@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry import Part
+from fidpath.geometry import Part, run_along
 from fidpath.meshing import Mesh, terminator_mesh
 from fidpath.planning import Plan
 from fidpath.scene.broken_view import kept_of
@@ -186,9 +186,14 @@ def _kept_between(model: Model, start: float, end: float) -> list[tuple[float, f
 
 
 def _tape(model: Model, plan: Plan, span: tuple[float, float], begins: float) -> list[Solid]:
-    """A stretch of tape beside the rope between two stations, which reads `begins` mm at the first."""
+    """A stretch of tape beside the rope between two stations, which reads `begins` mm at the first.
+
+    Where the rope as it settled is a little shorter than its stations say, as at its very end, it reads right at the
+    second.
+    """
     steps = max(int(abs(span[1] - span[0]) / (0.25 * model.d)), 8)
     line = np.array([model.at(float(u)) for u in np.linspace(*span, steps)])
+    begins += abs(span[1] - span[0]) - float(run_along(line)[-1])
     beside = beside_line(model, line, 1.15 * model.d) - 0.45 * model.d * UP
     step, every, counts = (INCH_MM / 4, 4, 1.0) if is_imperial(plan.job.length_unit) else (10.0, 5, 50.0)
     rightward = -1.0 if model.state.mirrored else 1.0

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry import Opening
 from fidpath.methods import Step
@@ -14,7 +16,7 @@ from fidpath.scene.captions import Sight, called, column, sights, subject
 from fidpath.scene.paint import RopeLines, followed_strands, key_of, lines_of
 from fidpath.scene.panels import cut_panel, panel, shows
 from fidpath.scene.props import way_of
-from fidpath.scene.scene import Label, Panel, Scene, Words
+from fidpath.scene.scene import Label, Panel, Scene, Words, project
 from fidpath.scene.stage import Stage, beside_tick, equipped, staged
 from fidpath.settling import SettledState
 from fidpath.states import kind_of
@@ -24,6 +26,9 @@ AREA: Box = (0, 74, 1132, 1052)
 
 COLUMN: Box = (1156, 92, 424, 1034)
 """Where a step's words go, with the cut through the opened place below them."""
+
+CLOSE_BY = 45.0
+"""Pixels from a mark within which another's letter is left to a closer view."""
 
 CUT_HIGH = 376
 """Height of that cut's panel, pixels."""
@@ -110,8 +115,20 @@ def _named_once(panels: Sequence[Panel], stages: Sequence[Stage], known: Collect
     def named(index: int, label: Label) -> Label:
         return label if chosen.get(label.mark, index) == index else replace(label, text="")
 
-    once = _said_once(panels)
-    return [replace(each, labels=tuple(named(k, label) for label in each.labels)) for k, each in enumerate(once)]
+    return [
+        replace(each, labels=_clear(each, [named(k, label) for label in each.labels]))
+        for k, each in enumerate(_said_once(panels))
+    ]
+
+
+def _clear(shown: Panel, labels: Sequence[Label]) -> tuple[Label, ...]:
+    """The labels without letters that are named elsewhere and whose mark lies close to one that is kept."""
+    kept: list[Label] = []
+    for label in sorted(labels, key=lambda one: not one.text):
+        spots = project(shown, np.array([one.at for one in (label, *(k for k in kept if k.mark))]))
+        if label.text or np.linalg.norm(spots[1:] - spots[0], axis=1).min(initial=np.inf) > CLOSE_BY:
+            kept.append(label)
+    return tuple(label for label in labels if any(label is one for one in kept))
 
 
 def _said_once(panels: Sequence[Panel]) -> list[Panel]:

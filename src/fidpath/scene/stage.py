@@ -89,15 +89,7 @@ def staged(
     inked = tuple(at for letter, at in places.items() if letter not in holes)
     counted = next((o for o in model.state.openings if turns and o.name in plan.letters[1:]), None)
     labels = _turn_labels(model, counted) if counted is not None else []
-    for letter, at in places.items():
-        words = entry_words(model) if letter == "E" else ""
-        words = words or mark_words(plan, letter, letter not in {*holes, *known})
-        if any(abs(p.guest - at) < 0.5 * model.d and p.hole not in ("", letter) for p in model.state.passes):
-            words += f",\nnow in {next(p.hole for p in model.state.passes if abs(p.guest - at) < 0.5 * model.d)}"
-        if counted is not None and letter == counted.name and not any(counted.turns):
-            words += ",\nno turn in either group"
-        place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
-        labels.append(Label(words, place, letter, rank=0 if letter in holes else -1))
+    labels += [_mark_label(model, plan, letter, places, counted, known) for letter in places]
     stage = Stage(
         model,
         before,
@@ -114,6 +106,28 @@ def staged(
     return replace(shown, dots=(*shown.dots, *dots), dotted=(*shown.dotted, *marked))
 
 
+def _mark_label(
+    model: Model, plan: Plan, letter: str, places: Mapping[str, float], counted: Opening | None, known: Collection[str]
+) -> Label:
+    """A mark's letter, with what is said of it. counted: the hole whose turns are; known: marks made before."""
+    at, holes = places[letter], {o.name for o in model.state.openings}
+    words = entry_words(model) if letter == "E" else ""
+    words = words or mark_words(plan, letter, letter not in {*holes, *known})
+    within = _within(model, letter, at)
+    if within:
+        words += f",\nnow in {within}"
+    if counted is not None and letter == counted.name and not any(counted.turns):
+        words += ",\nno turn in either group"
+    place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
+    return Label(words, place, letter, rank=0 if letter in holes else -1)
+
+
+def _within(model: Model, letter: str, at: float) -> str:
+    """The other hole that a hole at a station lies in, if any."""
+    found = (p.hole for p in model.state.passes if abs(p.guest - at) < 0.5 * model.d and p.hole != letter)
+    return next(found, "")
+
+
 def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
     """The stage with these openings' groups shown, and the dot of every hole."""
     model, openings = stage.model, stage.model.state.openings
@@ -127,7 +141,7 @@ def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[
     Where the hole itself lies in another, at its rope just before that.
     """
     opening, at = model.state.opening(letter), places[letter]
-    if any(abs(p.guest - at) < 0.5 * model.d and p.hole != letter for p in model.state.passes):
+    if _within(model, letter, at):
         return over(model, at - HIDDEN * model.d)
     others = (model.at(station) for other, station in places.items() if other != letter)
     crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)

@@ -78,11 +78,12 @@ def stretches(plan: Plan, passes: Sequence[Pass] = ()) -> tuple[tuple[Part, floa
     the finished lock has between them; else where it will begin in that.
     """
     finished = plan.station_h2 - plan.rope_between_holes
-    first = [one.guest for one in passes if plan.lock is not None and one.hole == plan.letters[0]]
+    guests = [one.guest for one in passes if plan.lock is not None and one.hole == plan.letters[0]]
+    longer = [guest for guest in guests if guest < finished - plan.braid.diameter]
     return (
         (Part.STANDING_PART, float("-inf")),
         (Part.EYE, 0.0),
-        (Part.BETWEEN_THE_HOLES, min([finished, *first])),
+        (Part.BETWEEN_THE_HOLES, min([finished, *longer])),
         (Part.TAIL, plan.station_h2),
     )
 

@@ -47,7 +47,7 @@ SAID = (
     (rf"\bE,? ({LENGTH})", "entry"),
     (rf"From H2's middle, E lies ({LENGTH}) away", "neck_on_standing_part"),
     (rf"From H2's middle, .* and B ({LENGTH}) on the tail", "neck_on_tail"),
-    (rf"it measures ({LENGTH}) (?:more|less)", "line_past_h1"),
+    (rf"before setting it is ({LENGTH}) (?:more|less)", "line_past_h1"),
     (rf"The ({LENGTH}) of tail, squeezed", "bury_length"),
     (rf"\bX,? ({LENGTH})", "tail_cut"),
     (rf"From B to X: ({LENGTH})", "tail_cut"),
@@ -175,7 +175,7 @@ def test_the_strip_counts_from_h1_as_the_sheet_does(plan: Plan) -> None:
         assert at["H2"] == shown(known["H2"], plan) and at["H1"] == ""
         assert read_length(at["E"]).value == pytest.approx(-mm("entry"))
         away = DOT_AWAY * plan.braid.diameter
-        assert at["R"] == ": as B" and read_length(at["dot"]).value == pytest.approx(mm("H2") + away, abs=0.8)
+        assert at["R"] == "= B" and read_length(at["dot"]).value == pytest.approx(mm("H2") + away, abs=0.8)
 
 
 def test_the_code_and_the_record_say_the_sheets_figures(plan: Plan) -> None:

@@ -210,7 +210,7 @@ def test_a_group_alone_is_drawn_with_the_strand_that_is_followed_and_nothing_els
     scene = whole_step_scene("h2-inside-out")
     model = model_of(settled_state("h2-inside-out"))
     top = group_of(model, model.state.opening("H2"))
-    alone = {panel.caption.split()[1]: panel for panel in scene.panels if "alone" in panel.caption}
+    alone = {panel.caption.split()[0]: panel for panel in scene.panels if "group" in panel.caption}
     for name, members in (("top", top), ("bottom", ~top)):
         solid = alone[name].solids[0]
         assert solid.group is not None

@@ -147,7 +147,7 @@ def _fids(plan: Plan, used: Collection[str]) -> list[str]:
     }
     counts = [Counter(fids) for kind, fids in at_once.items() if kind in used]
     most = {size: max(count[size] for count in counts) for count in counts for size in count}
-    second = ", two of them; a smooth rod of that size with a rounded end does for the second"
+    second = ", two, or one and a smooth rod"
     return [f"fid, {_fine(size, plan)}{second if many > 1 else ''}" for size, many in sorted(most.items())]
 
 

@@ -148,7 +148,7 @@ def _wide(mark: Mark, plan: Plan) -> float:
 def mark_label(mark: Mark, plan: Plan) -> str:
     """A mark's letter, and its station on the strip's own tape to the division, or from B as the sheet has it."""
     if mark.letter == "R":
-        return "R: as B"
+        return "R = B"
     name = {"X": "tail_cut"}.get(mark.letter, f"taper_drop_{mark.letter[1:]}")
     from_bury = next((one for one in marks(plan) if one.name == name), None)
     if from_bury is not None:

@@ -149,9 +149,10 @@ def mark_label(mark: Mark, plan: Plan) -> str:
     """A mark's letter, and its station on the strip's own tape to the division, or from B as the sheet has it."""
     if mark.letter == "R":
         return "R = B"
-    name = {"X": "tail_cut"}.get(mark.letter, f"taper_drop_{mark.letter[1:]}")
-    from_bury = next((one for one in marks(plan) if one.name == name), None)
-    if from_bury is not None:
+    drops = {f"T{number}": f"taper_drop_{number}" for number in range(1, len(strip_drops(plan)) + 1)}
+    name = {"X": "tail_cut", **drops}.get(mark.letter)
+    if name is not None:
+        from_bury = next(one for one in marks(plan) if one.name == name)
         return f"{mark.letter} B + {shown(from_bury, plan)}"
     return mark.letter if abs(mark.station) < 1e-9 else f"{mark.letter} {_station_shown(mark, plan)}"
 

@@ -61,7 +61,7 @@ STRAINED = 0.02
 """A shape that lengthens or shortens a strand by more, as laid, is laid otherwise where that serves."""
 
 FURTHER_OUT = (0.0, 0.4, 0.8, 1.2, 1.6, 2.0, 2.4)
-"""How much farther out the apex of the bight may lie, in rope diameters."""
+"""How much farther out the apex of the bight may lie where it can't be so near, in rope diameters."""
 
 BEFORE_H2 = (1.7, 2.1, 2.5, 2.9)
 """How far the pinched bight's apex lies before H2, in rope diameters."""
@@ -222,10 +222,12 @@ def bight_in_h2(plan: Plan) -> RopeState:
 
 def bight_entering(plan: Plan) -> RopeState:
     """The pinched bight on its way into H2, its apex at the other face; right through where eyes are short."""
-    try:
-        return _through_h2(plan, JUST_OUT)
-    except CannotBeMade:
-        return _through_h2(plan, None)
+    for more in FURTHER_OUT:
+        try:
+            return _through_h2(plan, JUST_OUT + more)
+        except CannotBeMade:
+            continue
+    return _through_h2(plan, None)
 
 
 def _through_h2(plan: Plan, ahead: float | None) -> RopeState:

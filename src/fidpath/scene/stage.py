@@ -115,7 +115,7 @@ def _mark_label(
     words = words or mark_words(plan, letter, letter not in {*holes, *known})
     within = _within(model, letter, at)
     if within:
-        words += f",\nnow in {within}"
+        words += f",\nunder here, in {within}"
     if counted is not None and letter == counted.name and not any(counted.turns):
         words += ",\nno turn in either group"
     place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
@@ -138,16 +138,22 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
 def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[float, float, float]:
     """Where a hole's letter points: at its middle, or at its top group off it where another mark lies in the hole.
 
-    Where the hole itself lies in another, at its rope just before that.
+    Where the hole itself lies in another, at the top group that covers it.
     """
     opening, at = model.state.opening(letter), places[letter]
-    if _within(model, letter, at):
-        return over(model, at - HIDDEN * model.d)
+    within = _within(model, letter, at)
+    if within:
+        return _top(model, model.state.opening(within), 0.0)
     others = (model.at(station) for other, station in places.items() if other != letter)
     crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)
     if not crowded or opening.flat <= model.d:
         return over(model, at)
-    strands = model.points(opening.rope)[:, model.column(at + 0.9 * opening.flat, opening.rope)]
+    return _top(model, opening, 0.9 * opening.flat)
+
+
+def _top(model: Model, opening: Opening, off: float) -> tuple[float, float, float]:
+    """The uppermost strand's upper side at an opened hole, `off` mm along the rope from its middle."""
+    strands = model.points(opening.rope)[:, model.column(opening.host + off, opening.rope)]
     return vector(strands[int(strands[:, 2].argmax())] + 0.4 * model.braid.thickness * UP)
 
 

@@ -12,7 +12,7 @@ from fidpath.cautions import BESIDE_FIGURES
 from fidpath.geometry import Opening, Part
 from fidpath.methods import CameraView, Method, Mistake, Step, worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, hole_record, paint_record, place
-from fidpath.planning import MEANINGS, Plan, as_data
+from fidpath.planning import MEANINGS, Plan, figures_as_data, notices_as_data
 from fidpath.scene import (
     PART_WORDS,
     Chip,
@@ -209,7 +209,7 @@ def _wrong_words(mistake: Mistake) -> Record:
 
 def tables(plan: Plan) -> Record:
     """The plan's marks, lengths and figures for reading, its cautions and warnings."""
-    data = as_data(plan)
+    data = {**figures_as_data(plan), **notices_as_data(plan)}
     return {
         **{name: [_row(entry) for entry in data[name]] for name in ("marks", "lengths", "figures")},
         "words": [f"{word}: {means}" for word, means in MEANINGS.items()] if plan.lock else [],

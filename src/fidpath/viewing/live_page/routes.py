@@ -78,6 +78,10 @@ class Served:
         form = self.session.form
         return form.text, form.job.source, form.job.name
 
+    def busy(self) -> bool:
+        """Whether something is built, or shown to a phone."""
+        return self.builds.building or self.phone.sharing is not None
+
     def close(self) -> None:
         """Stops what is under way."""
         self.builds.stop()
@@ -141,7 +145,7 @@ def _state_data(served: Served) -> dict[str, Any]:
 
 def plan_data(plan: Plan) -> dict[str, Any]:
     """The plan's numbers as they are read at the bench, its warnings and the cautions."""
-    data = sheet.as_data(plan)
+    data = {**sheet.figures_as_data(plan), **sheet.notices_as_data(plan)}
     groups = {
         group: [{key: entry[key] for key in ("name", "label", "shown", "measured_from")} for entry in data[group]]
         for group in ("marks", "lengths", "figures")

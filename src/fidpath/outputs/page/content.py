@@ -64,13 +64,25 @@ def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> 
     return [{"name": name, **_step_words(worded(step, plan)), **pictures.get(step.state, {})} for name, step in named]
 
 
-def step_picture(plan: Plan, step: Step, made: SettledState, before: SettledState | None) -> Record:
-    """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
+def step_picture(
+    plan: Plan,
+    step: Step,
+    made: SettledState,
+    before: SettledState | None,
+    between: Sequence[SettledState] = (),
+) -> Record:
+    """What belongs to a step's picture.
+
+    step: with its words filled; before: the state of the step before, if any; between: those on the way from there.
+    """
     then = None if before is None else lines_of(before)
-    return _picture(
-        equipped(staged(made, then, plan, step.marks, step.turns), step),
-        [v for v in step.views if v.state in ("", step.state) and not v.crossed],
-    )
+    return {
+        **_picture(
+            equipped(staged(made, then, plan, step.marks, step.turns), step),
+            [v for v in step.views if v.state in ("", step.state) and not v.crossed],
+        ),
+        "between": [{"state": one.kind, "heading": round(one.state.heading, 6)} for one in between],
+    }
 
 
 def _step_words(step: Step) -> Record:

@@ -80,7 +80,8 @@ def make_picture(context: Context, name: str) -> Product:
     if again is not None:
         return again
     made = context.settled(step.state)
-    moments = moments_in_hand(context.settled, step.states[1:])
+    moments = moments_in_hand(context.settled, step.all_states[1:])
+    between = [moments[kind] for kind in step.between if kind in moments]
     before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(
         step, made, before, request.plan, of=method.steps[-1].number, part=method.part(index), moments=moments
@@ -89,7 +90,8 @@ def make_picture(context: Context, name: str) -> Product:
     files, margins = scene_files_and_margins(request, scene, views, _path(name), name)
     data = {
         "figure": figure(request, scene, views),
-        "shown": page.step_picture(request.plan, step, made, before),
+        "shown": page.step_picture(request.plan, step, made, before, between),
+        "between": {one.kind: page.strands_record(one.settled.strands) for one in between},
         "drawn_from": _drawn_from(request, index),
         "margins": margins,
     }
@@ -141,7 +143,7 @@ def pictures(request: Request) -> Sequence[Item]:
     steps = request.method.steps
     befores = ["", *(step.state for step in steps)]
     return [
-        Item(name, (request.style, step, before, steps[-1].number), step.states)
+        Item(name, (request.style, step, before, steps[-1].number), step.all_states)
         for name, step, before in zip(step_names(request.method), steps, befores, strict=False)
     ]
 

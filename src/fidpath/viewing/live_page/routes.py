@@ -26,6 +26,7 @@ from fidpath.viewing.live_page import downloads, saving
 from fidpath.viewing.live_page.fields import described, fields
 from fidpath.viewing.live_page.form import Refused
 from fidpath.viewing.live_page.lengths import switched
+from fidpath.viewing.live_page.page_pictures import page_pictures
 from fidpath.viewing.live_page.session import Session, Shown
 from fidpath.viewing.results import Builds, Phone, Results, results_routes
 from fidpath.viewing.serving import (
@@ -283,7 +284,8 @@ async def _heavy(served: Served, what: str, shown: Shown) -> Response:
     named = output.folder_name(shown.plan.job.name)
     async with served.heavy:
         if what == "splice.html":
-            text = await run_in_threadpool(page.page_of, shown.plan, shown.method, shown.fresh)
+            links = await run_in_threadpool(page_pictures, shown, served.closing)
+            text = await run_in_threadpool(page.page_of, shown.plan, shown.method, shown.fresh, links)
             return file(text, f"{named}.html", "text/html")
         if suffix == "png":
             content = await run_in_threadpool(downloads.picture, shown, stem, served.closing)

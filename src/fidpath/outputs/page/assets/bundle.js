@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources cfe9d51b2c9156aa: change those, and run `make page`.
+// Built by page/build.mjs from sources a1d8be568b4d7597: change those, and run `make page`.
 "use strict";(()=>{var ks=(()=>{let t=new Uint32Array(256);for(let e=0;e<256;e++){let n=e;for(let o=0;o<8;o++)n=n&1?3988292384^n>>>1:n>>>1;t[e]=n}return t})();function Jt(t){let e=4294967295;
 for(let n=0;n<t.length;n++)e=ks[(e^t.charCodeAt(n))&255]^e>>>8;return(e^4294967295)>>>0}async function ke(t){let e=Uint8Array.from(atob(t),o=>o.charCodeAt(0)),n=new Blob(
 [e]).stream().pipeThrough(new DecompressionStream("deflate"));return new Uint8Array(await new Response(n).arrayBuffer())}function Ee(t,e){let n=t.length/e,o=new Int32Array(
@@ -356,17 +356,17 @@ g("bench").addEventListener("click",()=>et(t,!t.bench)),document.addEventListene
 practice.on))}var he={name:"silent",at:0,pause:0};function yr(t,e,n){let{name:o,at:r,pause:s}=t;return e.is==="start"?{reading:{name:"saying",at:0,pause:e.pause},deed:"say"}:
 o==="silent"?{reading:t,deed:"none"}:e.is==="stop"?{reading:he,deed:"hush"}:e.is==="moved"?{reading:{...t,name:"saying",at:0},deed:"say"}:e.is==="said"&&o==="sa\
 ying"?r+1>=n&&s===0?{reading:he,deed:"hush"}:{reading:{...t,name:"pausing"},deed:"wait"}:e.is==="waited"&&o==="pausing"?r+1>=n?{reading:t,deed:"go on"}:{reading:{
-...t,name:"saying",at:r+1},deed:"say"}:{reading:t,deed:"none"}}var pr=t=>[...t.querySelectorAll("h2, ol > li, ul:not(.key) > li, .check label, p")];var ma=.6,ha=[["0","stop at the end of the step"],["5","go on, 5 s after each sentence"],["15","go on, 15 s after each sentence"],["40","go on, 40 s after each \
-sentence"]];function vr(t){let{speechSynthesis:e}=window;!e||typeof SpeechSynthesisUtterance>"u"||(g("aloud").hidden=!1,R("pause").replaceChildren(...ha.map(([n,
-o])=>w("option",{value:n,text:o}))),R("pause").value=Z("fidpath pause")||"0",R("pause").addEventListener("change",()=>j("fidpath pause",R("pause").value)),g("re\
-ad").addEventListener("click",()=>{let n=t.reading.name==="silent";vt(t,n?{is:"start",pause:Number(R("pause").value)}:{is:"stop"})}),window.addEventListener("pa\
-gehide",()=>vt(t,{is:"stop"})))}function Mr(t){let e=t.entry.kind==="step"||t.entry.kind==="aim";g("aloud").classList.toggle("off",!e),t.reading.name!=="silent"&&
-vt(t,{is:e?"moved":"stop"})}function vt(t,e){let n=pr(g("words")),{reading:o,deed:r}=yr(t.reading,e,n.length);if(t.reading=o,r==="none")return;clearTimeout(t.aloud),
-r==="say"&&ga(t,n[o.at]),r==="hush"&&window.speechSynthesis.cancel(),r==="wait"&&(t.aloud=setTimeout(()=>vt(t,{is:"waited"}),1e3*(o.pause||ma))),r==="go on"&&wa(
-t);let s=o.name==="silent";g("read").textContent=s?"Read aloud":"Stop reading",g("read").setAttribute("aria-pressed",String(!s));for(let[i,c]of n.entries())c.classList.
-toggle("reading",!s&&i===o.at)}function wa(t){t.at+1<t.entries.length?L(t,t.at+1):vt(t,{is:"stop"})}function ga(t,e){let n=window.speechSynthesis,o=new SpeechSynthesisUtterance(
-e.textContent||"");o.lang=document.documentElement.lang,t.spoken=o;let r=()=>{t.spoken===o&&vt(t,{is:"said"})};o.onend=r,o.onerror=({error:s})=>{s!=="interrupte\
-d"&&s!=="canceled"&&t.spoken===o&&vt(t,{is:"stop"})},n.cancel(),n.speak(o),e.scrollIntoView({block:"nearest"})}function kr(t){document.body.classList.toggle("card-only",t),window.print()}function Er(){window.addEventListener("afterprint",()=>document.body.classList.remove(
+...t,name:"saying",at:r+1},deed:"say"}:{reading:t,deed:"none"}}var pr=t=>[...t.querySelectorAll("h2, ol > li, ul:not(.key) > li, .check label, p")];var ma=.6,ha=[["0","stop"],["5","go on: 5 s a sentence"],["15","go on: 15 s a sentence"],["40","go on: 40 s a sentence"]];function vr(t){let{speechSynthesis:e}=window;
+!e||typeof SpeechSynthesisUtterance>"u"||(g("aloud").hidden=!1,R("pause").replaceChildren(...ha.map(([n,o])=>w("option",{value:n,text:o}))),R("pause").value=Z("\
+fidpath pause")||"0",R("pause").addEventListener("change",()=>j("fidpath pause",R("pause").value)),g("read").addEventListener("click",()=>{let n=t.reading.name===
+"silent";vt(t,n?{is:"start",pause:Number(R("pause").value)}:{is:"stop"})}),window.addEventListener("pagehide",()=>vt(t,{is:"stop"})))}function Mr(t){let e=t.entry.
+kind==="step"||t.entry.kind==="aim";g("aloud").classList.toggle("off",!e),t.reading.name!=="silent"&&vt(t,{is:e?"moved":"stop"})}function vt(t,e){let n=pr(g("wo\
+rds")),{reading:o,deed:r}=yr(t.reading,e,n.length);if(t.reading=o,r==="none")return;clearTimeout(t.aloud),r==="say"&&ga(t,n[o.at]),r==="hush"&&window.speechSynthesis.
+cancel(),r==="wait"&&(t.aloud=setTimeout(()=>vt(t,{is:"waited"}),1e3*(o.pause||ma))),r==="go on"&&wa(t);let s=o.name==="silent";g("read").textContent=s?"Read al\
+oud":"Stop reading",g("read").setAttribute("aria-pressed",String(!s));for(let[i,c]of n.entries())c.classList.toggle("reading",!s&&i===o.at)}function wa(t){t.at+
+1<t.entries.length?L(t,t.at+1):vt(t,{is:"stop"})}function ga(t,e){let n=window.speechSynthesis,o=new SpeechSynthesisUtterance(e.textContent||"");o.lang=document.
+documentElement.lang,t.spoken=o;let r=()=>{t.spoken===o&&vt(t,{is:"said"})};o.onend=r,o.onerror=({error:s})=>{s!=="interrupted"&&s!=="canceled"&&t.spoken===o&&vt(
+t,{is:"stop"})},n.cancel(),n.speak(o),e.scrollIntoView({block:"nearest"})}function kr(t){document.body.classList.toggle("card-only",t),window.print()}function Er(){window.addEventListener("afterprint",()=>document.body.classList.remove(
 "card-only"))}var Ar=()=>w("div",{class:"print"},w("button",{type:"button",id:"print-card",text:"Print this card",onclick:()=>kr(!0)}),w("button",{type:"button",
 id:"print-all",text:"Print card and steps",onclick:()=>kr(!1)}));function ge(t,e){let n=["what","how much","measured from"].map(s=>w("th",{scope:"col",text:s})),o=({label:s,shown:i,measured_from:c,note:a})=>w("tr",{},w("th",{
 scope:"row",text:s}),w("td",{text:i}),w("td",{},c,a?w("small",{text:a}):null)),r=w("thead",{},w("tr",{},...n));return w("table",{},w("caption",{text:t}),r,w("tb\

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from fidpath.outputs.pictures import on_paper
+from fidpath.scene import COLUMN, Box, Scene
 
 SIZES = ((760, 72), (680, 62), (600, 55), (560, 50), (520, 46), (480, 42), (440, 40), (400, 36), (360, 32), (280, 28))
 """Widths in pixels and qualities that are tried, largest first."""
@@ -18,9 +19,13 @@ SHARE = 13_500
 WEBP = "data:image/webp;base64,"
 
 
-def small(content: bytes, most: int = SHARE) -> str:
-    """A picture as a data link (WebP) of at most `most` characters: as large as that allows, else the smallest."""
-    opened = _opened(content)
+def small(content: bytes, most: int = SHARE, scene: Scene | None = None) -> str:
+    """A picture as a data link (WebP) of at most `most` characters: as large as that allows, else the smallest.
+
+    scene: what it is of, where its drawings alone are wanted: a page has its words beside it, in letters that can be
+    read.
+    """
+    opened = _opened(content, scene)
     tried: dict[int, str] = {}
     low, high = 0, len(SIZES) - 1
     while low < high:
@@ -51,14 +56,38 @@ def _that_fit(links: Mapping[str, str], room: int) -> dict[str, str]:
     return kept
 
 
-def _opened(content: bytes) -> Any:
+def _opened(content: bytes, scene: Scene | None) -> Any:
     """A picture no larger than the largest size that is tried."""
     from PIL import Image
 
     with Image.open(io.BytesIO(content)) as picture:
-        opened = on_paper(picture)
+        opened = on_paper(picture) if scene is None else drawings(on_paper(picture), scene)
     opened.thumbnail((SIZES[0][0], 4 * SIZES[0][0]), Image.Resampling.LANCZOS)
     return opened
+
+
+def drawings(picture: Any, scene: Scene) -> Any:
+    """A scene's picture without title, key and words: its panels, those in the column of words below the others."""
+    from PIL import Image
+
+    scale = picture.width / scene.size[0]
+    boxes = [tuple(round(scale * side) for side in (x, y, x + w, y + h)) for x, y, w, h in _boxes(scene)]
+    column = round(scale * COLUMN[0]) if any(one[2] <= scale * COLUMN[0] for one in boxes) else picture.width
+    main = [box for box in boxes if box[0] < column]
+    aside = [box for box in boxes if box[0] >= column]
+    whole = min(b[0] for b in main), min(b[1] for b in main), max(b[2] for b in main), max(b[3] for b in main)
+    height = whole[3] - whole[1] + sum(box[3] - box[1] for box in aside)
+    made = Image.new("RGB", (whole[2] - whole[0], height), "white")
+    made.paste(picture.crop(whole), (0, 0))
+    below = whole[3] - whole[1]
+    for box in aside:
+        made.paste(picture.crop(box), (0, below))
+        below += box[3] - box[1]
+    return made
+
+
+def _boxes(scene: Scene) -> list[Box]:
+    return [panel.box for panel in scene.panels]
 
 
 def _link(picture: Any, width: int, quality: int) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
@@ -11,7 +11,7 @@ from fidpath.loading import moments_in_hand
 from fidpath.machine import digest_of, source_digest
 from fidpath.methods import Method, Step, worded
 from fidpath.outputs.check_reports import refuse_failures, state_report, without_time
-from fidpath.outputs.registry import Context, Data, Item, Output, Product, Request, Turn, register
+from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, reworded, scene_files_and_margins
 from fidpath.settling import laid_state
 
@@ -95,7 +95,7 @@ def make_picture(context: Context, name: str) -> Product:
         "drawn_from": _drawn_from(request, index),
         "margins": margins,
     }
-    return _pictured(files, data, name)
+    return Product(files, {**data, "small": page.small(files[_path(name)], scene=scene)})
 
 
 def _reworded(context: Context, name: str, step: Step) -> Product | None:
@@ -110,7 +110,7 @@ def _reworded(context: Context, name: str, step: Step) -> Product | None:
         return None
     words = partial(step_words, step=step, of=method.steps[-1].number, part=method.part(index))
     files = reworded(context.request, earlier, earlier.data["margins"], words, _path(name), name)
-    return _pictured(files, earlier.data, name)
+    return Product(files, earlier.data)
 
 
 def _drawn_from(request: Request, index: int) -> str:
@@ -123,12 +123,6 @@ def _drawn_from(request: Request, index: int) -> str:
 
 def _path(name: str) -> str:
     return f"steps/{name}.png"
-
-
-def _pictured(files: Mapping[str, bytes], data: Data, name: str) -> Product:
-    from fidpath.outputs import page
-
-    return Product(files, {**data, "small": page.small(files[_path(name)])})
 
 
 def states(request: Request) -> Iterator[Item]:

@@ -22,6 +22,7 @@ NAMES = {
 }
 """The finished splice's pictures in words."""
 
+
 def pictures_of(shown: Shown) -> list[tuple[str, str]]:
     """Pictures there are of what is shown: their names and what they are of."""
     settled, method = {state.kind for state in shown.states}, shown.method

@@ -1,4 +1,4 @@
-"""The pictures that a page taken away carries for browsers that can't draw its model: of every step and mistake there is."""
+"""The pictures of steps and mistakes that a page taken away carries for browsers that can't draw its model."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ States = Mapping[str, SettledState]
 def page_pictures(shown: Shown, stopped: Stopped) -> dict[str, str]:
     """Pictures as data links, by state; none where this machine can't draw.
 
-    Moments that only a view shows are left out: they aren't settled here. Raises EnvironmentProblem where it is stopped.
+    Moments that only a view shows are left out: they aren't settled here. Raises EnvironmentProblem where stopped.
     """
     states = {one.kind: one for one in shown.states}
     try:
@@ -48,7 +48,7 @@ def _steps(plan: Plan, method: Method, states: States) -> Iterator[tuple[str, st
         moments = {kind: states[kind] for kind in step.states[1:] if kind in states}
         then, part = before.get(step.state), method.part(index)
         scene = step_scene(step, states[step.state], then, plan, of=last, part=part, moments=moments)
-        yield step.state, small(png(scene, plan.braid.thickness))
+        yield step.state, small(png(scene, plan.braid.thickness), scene=scene)
 
 
 def _mistakes(plan: Plan, method: Method, states: States) -> Iterator[tuple[str, str]]:
@@ -62,4 +62,4 @@ def _mistakes(plan: Plan, method: Method, states: States) -> Iterator[tuple[str,
         mistake = worded_mistake(raw, plan)
         moments = {kind: states[kind] for kind in mistake.moments if kind in states}
         scene = wrong_scene(mistake, states[mistake.name], states[mistake.beside], plan, moments)
-        yield mistake.name, small(png(scene, plan.braid.thickness))
+        yield mistake.name, small(png(scene, plan.braid.thickness), scene=scene)

@@ -13,7 +13,6 @@ from fidpath.methods import Method
 from fidpath.outputs import finished_report, refuse_failures
 from fidpath.planning import Plan
 from fidpath.settling import SettledState
-from fidpath.states import kind_of
 
 Report = Callable[[float, str], None]
 """Told the share that is done and in words of what; no words where nobody waits for it. May raise Overtaken."""
@@ -40,21 +39,27 @@ class SettlingOrder:
         steps = {step.state: f"step {self.method.numbered(i)}" for i, step in enumerate(self.method.steps)}
         beside = {way.beside: f"beside {way.name}" for way in self.method.mistakes}
         wrong = {way.name: way.name for way in self.method.mistakes}
-        ways = {kind: f"the way to {steps[step.state]}" for step in self.method.steps for kind in step.between}
+        ways = dict.fromkeys(self.between, "a moment between two steps")
         return {self.method.finished: "the finished splice", **ways, **beside, **wrong, **steps}
+
+    @cached_property
+    def between(self) -> list[str]:
+        """Kinds between two steps that are no step's or mistake's own: one that can't be made is no loss."""
+        own = {step.state for step in self.method.steps}
+        own |= {kind for way in self.method.mistakes for kind in (way.beside, way.name)}
+        return [kind for step in self.method.steps for kind in step.between if kind not in own]
 
     @cached_property
     def order(self) -> list[str]:
         """Kinds in the order of the work: the finished splice, the steps, the mistakes, what lies between steps."""
         steps = dict.fromkeys(step.state for step in self.method.steps)
         wrong = dict.fromkeys(kind for way in self.method.mistakes for kind in (way.beside, way.name))
-        ways = dict.fromkeys(kind for step in self.method.steps for kind in step.between)
-        return [*dict.fromkeys((self.method.finished, *steps, *wrong, *ways))]
+        return [*dict.fromkeys((self.method.finished, *steps, *wrong, *self.between))]
 
 
 @dataclass(frozen=True)
 class Arrival:
-    """One state settled, or None and in words why it can't be made; no words for a moment of a motion that jams.
+    """One state settled, or None and in words why it can't be made; no words for a moment between two steps.
 
     urgent: somebody waits for it; left: how many are still to come.
     """
@@ -125,7 +130,7 @@ def _arrival(wanted: SettlingOrder, kind: str, future: Future[SettledState], lef
     except CannotBeMade as problem:
         if kind == wanted.method.finished:
             raise
-        if kind_of(kind).moving:
+        if kind in wanted.between:
             return Arrival(kind, None, "", urgent, left)
         words = f"{problem.what}. {problem.remedy}".rstrip(". ")
         return Arrival(kind, None, f"{wanted.names[kind]}: {words}", urgent, left)

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from fidpath.outputs.pictures import on_paper
-from fidpath.scene import COLUMN, Box, Scene
+from fidpath.scene import COLUMN, Box, Panel, Scene
 
 SIZES = ((760, 72), (680, 62), (600, 55), (560, 50), (520, 46), (480, 42), (440, 40), (400, 36), (360, 32), (280, 28))
 """Widths in pixels and qualities that are tried, largest first."""
@@ -71,23 +71,24 @@ def drawings(picture: Any, scene: Scene) -> Any:
     from PIL import Image
 
     scale = picture.width / scene.size[0]
-    boxes = [tuple(round(scale * side) for side in (x, y, x + w, y + h)) for x, y, w, h in _boxes(scene)]
-    column = round(scale * COLUMN[0]) if any(one[2] <= scale * COLUMN[0] for one in boxes) else picture.width
-    main = [box for box in boxes if box[0] < column]
-    aside = [box for box in boxes if box[0] >= column]
-    whole = min(b[0] for b in main), min(b[1] for b in main), max(b[2] for b in main), max(b[3] for b in main)
-    height = whole[3] - whole[1] + sum(box[3] - box[1] for box in aside)
-    made = Image.new("RGB", (whole[2] - whole[0], height), "white")
-    made.paste(picture.crop(whole), (0, 0))
-    below = whole[3] - whole[1]
-    for box in aside:
-        made.paste(picture.crop(box), (0, below))
-        below += box[3] - box[1]
+    boxes = [tuple(round(scale * side) for side in _corners(panel)) for panel in scene.panels]
+    aside = [box for box in boxes if box[0] >= round(scale * COLUMN[0])]
+    main = [box for box in boxes if box not in aside]
+    left, top = (min(box[side] for box in main) for side in (0, 1))
+    right, bottom = (max(box[side] for box in main) for side in (2, 3))
+    pieces = [picture.crop(box) for box in ((left, top, right, bottom), *aside)]
+    made = Image.new("RGB", (pieces[0].width, sum(piece.height for piece in pieces)), "white")
+    below = 0
+    for piece in pieces:
+        made.paste(piece, (0, below))
+        below += piece.height
     return made
 
 
-def _boxes(scene: Scene) -> list[Box]:
-    return [panel.box for panel in scene.panels]
+def _corners(panel: Panel) -> Box:
+    """Left, top, right and bottom of a panel with the band for its caption, page pixels."""
+    x, y, width, height = panel.box
+    return x, y - panel.head, x + width, y + height
 
 
 def _link(picture: Any, width: int, quality: int) -> str:

@@ -23,7 +23,7 @@ async function start() {
   showPlan(data.plan);
   showPictures(data.pictures);
   control("save-name").value = data.suggested;
-  byId("save-note").textContent = `Goes into ${data.folder}. Comments of the file this job came from are not kept.`;
+  byId("save-note").textContent = `Goes into ${data.folder}. Comments of the file this job came from stay in it.`;
   listTakeaways();
   makeUnits(fields);
   showUnits(data.texts);

@@ -23,7 +23,7 @@ export async function makeResults() {
 
 /** Builds everything of the job as it stands. */
 function build() {
-  order("build", { motion: control("build-motion").checked });
+  order("build", { motion: control("build-motion").checked, models: control("build-models").checked });
 }
 
 /**

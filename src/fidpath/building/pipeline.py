@@ -30,6 +30,7 @@ def build(
     out: Path,
     *,
     steps: bool = True,
+    models: bool = False,
     motion: bool = False,
     film: bool = False,
     style: PictureStyle | None = None,
@@ -37,18 +38,18 @@ def build(
 ) -> list[Path]:
     """Writes everything that leaves the screen into `out`; returns the files written.
 
-    Without `steps` only the finished splice. `motion` adds the way from step to step, `film` that and a turntable. What
-    isn't asked for stays where it is there already and still fits the job. `display` is told how far the build is;
-    without it, a terminal is.
+    Without `steps` only the finished splice. `models` adds the teaching models, `motion` the way from step to step,
+    `film` that and a turntable. What isn't asked for stays where it is there already and still fits the job. `display`
+    is told how far the build is; without it, a terminal is.
     Raises CannotBeMade where a state can't be made or doesn't pass its own check: it is never drawn wrong; NotOurs
     where a file of the user's own would be written over.
     """
-    asked: dict[Option, bool] = {"always": True, "steps": steps, "motion": motion or film, "film": film}
+    extras: dict[Option, bool] = {"steps": steps, "models": models, "motion": motion or film, "film": film}
     request, manifest = request_for(job, style), Manifest(out)
     if motion and not registration_of(request.method.name).moves:
         known = f"the motion from step to step isn't known for {request.method.name}"
         raise CannotBeMade(known, "Leave --motion out; --film turns the finished splice", key="line.ends.splice")
-    work = _planned(request, {option for option in asked if asked[option]}, manifest)
+    work = _planned(request, {"always", *(option for option in extras if extras[option])}, manifest)
     outdated = [task for task in work.tasks if manifest.outdated(task.name, task.digest)]
     for kind in _unlaid(work.tasks, outdated):
         state_of(request.plan, kind)

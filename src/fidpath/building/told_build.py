@@ -24,7 +24,14 @@ def main() -> int:
     try:
         job = parse_job(asked["text"], asked["source"])
         shown = ProgressDisplay(lambda what, share: _tell(what=what, share=share))
-        written = build(job, Path(asked["folder"]), motion=asked["motion"], film=asked["motion"], display=shown)
+        written = build(
+            job,
+            Path(asked["folder"]),
+            models=asked["models"],
+            motion=asked["motion"],
+            film=asked["motion"],
+            display=shown,
+        )
     except FidpathError as problem:
         _tell(problem=f"{problem.what}. {problem.remedy}".rstrip(". ") + ".")
         return int(problem.code)

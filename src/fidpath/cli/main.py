@@ -236,6 +236,9 @@ def build(
     steps: Annotated[
         bool, typer.Option("--steps/--no-steps", help="Build every step and the usual mistakes as well.")
     ] = True,
+    models: Annotated[
+        bool, typer.Option("--models", help="Build models of the hard steps to print, for teaching, as well.")
+    ] = False,
     motion: Annotated[bool, typer.Option("--motion", help="Build the motion from step to step as well.")] = False,
     film: Annotated[
         bool, typer.Option("--film", help="Build the motion and a turntable of the splice as well.")
@@ -261,6 +264,7 @@ def build(
             checked,
             folder,
             steps=steps,
+            models=models,
             motion=motion,
             film=film,
             style=PictureStyle(look.value, transparent),

@@ -27,7 +27,7 @@ BEFORE, AFTER = 0.6, 1.6
 def smooth_step(x: Floats) -> Floats:
     """Quintic step from 0 at x <= 0 to 1 at x >= 1, flat to the second derivative at both ends."""
     t = np.clip(x, 0.0, 1.0)
-    return np.asarray(t**3 * (10 - 15 * t + 6 * t**2))
+    return np.asarray(t * t * t * (10 - t * (15 - 6 * t)))
 
 
 def wall(braid: Braid) -> float:

@@ -7,13 +7,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_largest
 
 EXPONENT = 4.0
 """Exponent of the free section's superellipse."""
 
-ROUNDING = 14.0
+ROUNDING = 14
 """Exponent by which the free and the clipped radius are joined: a few per cent of clearance, no knife edges."""
+
+NOTHING = 1e-16
+"""What makes no difference beside 1."""
 
 BEYOND = 1.2
 """How far beyond the free section's reach neighbours are looked for: the joined radius feels them a little earlier."""
@@ -43,6 +46,7 @@ def clipped(
     across = np.cross(flat, tangents)
     cos, sin = np.cos(free.angles), np.sin(free.angles)
     directions = cos[:, None] * across[:, :, None, :] + sin[:, None] * flat[:, :, None, :]
+    axes, rays = np.stack([across, flat], axis=2), np.stack([cos, sin])
     wide, high = free.width[..., None], free.height[..., None]
     longest = 1 / ((np.abs(cos) / wide) ** EXPONENT + (np.abs(sin) / high) ** EXPONENT)
     longest = longest ** (1 / EXPONENT)
@@ -51,7 +55,7 @@ def clipped(
     slack = int(np.ceil(SELF_REACH * float(free.thickness.max()) / _least_step(centres, count)))
     radii = np.zeros(directions.shape[:3])
     rope, heaviest = np.asarray(free.rope, dtype=np.int64), float(weight.max())
-    _clip(centres, tangents, directions, longest, count, rope, weight, heaviest, made, *grid, slack, radii)
+    _clip(centres, tangents, axes, rays, longest, count, rope, weight, heaviest, made, *grid, slack, radii)
     return radii, directions
 
 
@@ -90,6 +94,13 @@ def _grid(
 
 
 @jit
+def _cells(off: float, far: float, cell: float, count: int) -> tuple[int, int]:
+    """The first cell along an axis within `far` of a place `off` from the grid's edge, and the one after the last."""
+    after = min(int((off + far) / cell) + 1, count)
+    return min(max(int((off - far) / cell), 0), after), after
+
+
+@jit
 def _near(
     centres: Floats,
     here: int,
@@ -103,100 +114,104 @@ def _near(
     half: float,
     reach: float,
     slack: int,
+    axes: Floats,
     planes: Floats,
 ) -> int:
-    """Fill `planes` `(3, m)` with inverted points 2 (q - c)/power of lines near a section; their number.
+    """Fill `planes` `(2, m)` with inverted points 2 (q - c)/power of lines near a section, along its `axes` `(2, 3)`.
 
-    `here` is the section's strand times n plus its number there; `lead` its own weight.
+    Gives their number. `here` is the section's strand times n plus its number there; `lead` its own weight. What is
+    called in here takes no arrays: they cost more than sums.
     """
     n = centres.shape[1]
-    k, i = here // n, here % n
-    cx, cy, cz = centres[k, i, 0], centres[k, i, 1], centres[k, i, 2]
+    cx, cy, cz = centres[here // n, here % n, 0], centres[here // n, here % n, 1], centres[here // n, here % n, 2]
+    ux, uy, uz, vx, vy, vz = axes[0, 0], axes[0, 1], axes[0, 2], axes[1, 0], axes[1, 1], axes[1, 2]
     far, number = reach + half, 0
-    up = min(int((cz + far - low[2]) / cell) + 1, shape[2])
-    down = min(max(int((cz - far - low[2]) / cell), 0), up)
-    for x in range(max(int((cx - far - low[0]) / cell), 0), min(int((cx + far - low[0]) / cell) + 1, shape[0])):
-        for y in range(max(int((cy - far - low[1]) / cell), 0), min(int((cy + far - low[1]) / cell) + 1, shape[1])):
+    down, up = _cells(cz - low[2], far, cell, shape[2])
+    for x in range(*_cells(cx - low[0], far, cell, shape[0])):
+        for y in range(*_cells(cy - low[1], far, cell, shape[1])):
             row = (x * shape[1] + y) * shape[2]
             for m in range(starts[row + down], starts[row + up]):
                 ax, ay, az = segments[m, 0] - cx, segments[m, 1] - cy, segments[m, 2] - cz
                 if ax * ax + ay * ay + az * az > (reach + np.sqrt(segments[m, 6])) ** 2:
                     continue
-                followed = names[m] < 0
-                name = -1 - names[m] if followed else names[m]
-                if name // n == k:
-                    if abs(name - here) < slack:
-                        continue
-                    followed = followed and name - here != -slack
-                number = _invert(ax, ay, az, segments, m, lead, reach, followed, planes, number)
+                dx, dy, dz, bias = segments[m, 3], segments[m, 4], segments[m, 5], lead - segments[m, 7]
+                nearest = -(ax * dx + ay * dy + az * dz) / max(segments[m, 6], 1e-12)
+                for which in range(_many(names[m], here, n, slack)):
+                    place = _place(which, nearest)
+                    px, py, pz = ax + place * dx, ay + place * dy, az + place * dz
+                    square = px * px + py * py + pz * pz
+                    if place >= 0.0 and square < reach * reach and number < planes.shape[1] - 2:
+                        inverse = 2 / max(square + bias, 0.1 * square, 1e-9)
+                        planes[0, number] = inverse * (px * ux + py * uy + pz * uz)
+                        planes[1, number] = inverse * (px * vx + py * vy + pz * vz)
+                        number += 1
     return number
 
 
 @jit
-def _invert(
-    ax: float,
-    ay: float,
-    az: float,
-    segments: Floats,
-    m: int,
-    lead: float,
-    reach: float,
-    followed: bool,
-    planes: Floats,
-    number: int,
-) -> int:
-    """Add inverted images of a segment's ends, its middle and, where that lies between, its nearest point.
+def _many(name: int, here: int, n: int, slack: int) -> int:
+    """How many of a segment's places a section looks at; none of what is its own rope near by.
 
-    (ax, ay, az): its beginning, seen from the section. The end of one that is `followed` is left to the next one, whose
-    beginning it is, at the same weight.
+    name: as in `_grid`: the end of a segment may be left to the next one, whose beginning it is, at the same weight.
     """
-    dx, dy, dz = segments[m, 3], segments[m, 4], segments[m, 5]
-    nearest = -(ax * dx + ay * dy + az * dz) / max(segments[m, 6], 1e-12)
-    for which in range(4 if 0.0 <= nearest <= 1.0 else 3):
-        if which == 2 and followed:
-            continue
-        place = nearest if which == 3 else 0.5 * which
-        x, y, z = ax + place * dx, ay + place * dy, az + place * dz
-        square = x * x + y * y + z * z
-        if square < reach * reach and number < planes.shape[1] - 2:
-            power = max(square + (lead - segments[m, 7]), 0.1 * square, 1e-9)
-            planes[0, number], planes[1, number], planes[2, number] = 2 * x / power, 2 * y / power, 2 * z / power
-            number += 1
-    return number
+    left = name < 0
+    own = -1 - name if left else name
+    if own // n != here // n:
+        return 3 if left else 4
+    if abs(own - here) < slack:
+        return 0
+    return 3 if left and own - here != -slack else 4
 
 
 @jit
-def _bisectors(centres: Floats, tangents: Floats, k: int, i: int, last: int, planes: Floats, number: int) -> int:
+def _place(which: int, nearest: float) -> float:
+    """A place along a segment that is looked at: its beginning, its middle, its nearest point and its end, -1 for none.
+
+    The nearest point may lie beyond an end; then there is none between.
+    """
+    if which == 2:
+        return nearest if nearest <= 1.0 else -1.0
+    return 1.0 if which == 3 else 0.5 * which
+
+
+@jit
+def _bisectors(
+    centres: Floats, tangents: Floats, k: int, i: int, last: int, axes: Floats, planes: Floats, number: int
+) -> int:
     """Add to `planes` those midway to the sections before and after; the number of planes now."""
     for j in (i - 1, i + 1):
         if 0 <= j <= last:
-            ahead = 0.0
+            ahead, across, up = 0.0, 0.0, 0.0
             for c in range(3):
-                planes[c, number] = tangents[k, i, c] + tangents[k, j, c]
-                ahead += (centres[k, j, c] - centres[k, i, c]) * planes[c, number]
-            for c in range(3):
-                planes[c, number] /= ahead / 2
+                normal = tangents[k, i, c] + tangents[k, j, c]
+                ahead += (centres[k, j, c] - centres[k, i, c]) * normal
+                across += normal * axes[0, c]
+                up += normal * axes[1, c]
+            planes[0, number], planes[1, number] = 2 * across / ahead, 2 * up / ahead
             number += 1
     return number
 
 
-@jit
-def _ahead(directions: Floats, planes: Floats, number: int, most: Floats) -> None:
-    """Enters one over the way to the nearest of the planes along each ray `(3, rays)`; 0 where none lies ahead."""
+@jit_largest
+def _ahead(rays: Floats, planes: Floats, number: int, most: Floats) -> None:
+    """Enters one over the way to the nearest of the planes along each ray `(2, rays)`; 0 where none lies ahead.
+
+    None of them is NaN.
+    """
     for ray in range(len(most)):
-        most[ray] = 0.0
-    for m in range(number):
-        x, y, z = planes[0, m], planes[1, m], planes[2, m]
-        for ray in range(len(most)):
-            ahead = directions[0, ray] * x + directions[1, ray] * y + directions[2, ray] * z
-            most[ray] = ahead if ahead > most[ray] else most[ray]
+        across, up, largest = rays[0, ray], rays[1, ray], 0.0
+        for m in range(number):
+            ahead = across * planes[0, m] + up * planes[1, m]
+            largest = ahead if ahead > largest else largest
+        most[ray] = largest
 
 
 @jit
 def _clip(
     centres: Floats,
     tangents: Floats,
-    directions: Floats,
+    axes: Floats,
+    rays: Floats,
     longest: Floats,
     count: Ints,
     rope: Ints,
@@ -215,27 +230,32 @@ def _clip(
 ) -> None:
     """Enter ray lengths: the free section's joined with the nearest bisector's, `(strands, n, rays)` mm.
 
+    axes: across each section and along its flat side's normal, `(strands, n, 2, 3)`; rays: along these, `(2, rays)`.
     longest: `(ropes, n, rays)` mm; rope: `(strands,)`; weight: `(ropes, n)` mm2, at most `heaviest`; made: `(n,)`.
     """
-    strands, n, rays = radii.shape
-    planes, most, towards = np.empty((3, 4098)), np.empty(rays), np.empty((3, rays))
+    strands, n, many = radii.shape
+    planes, most = np.empty((2, 4098)), np.empty(many)
     for k in range(strands):
         for i in range(count[k]):
             if not made[i]:
                 continue
             own, size = rope[k], 0.0
-            for ray in range(rays):
+            for ray in range(many):
                 size = max(size, longest[own, i, ray])
-                for c in range(3):
-                    towards[c, ray] = directions[k, i, ray, c]
             reach = BEYOND * (size + np.sqrt(size * size + heaviest - weight[own, i]))
             grid = low, cell, shape, starts, names, segments, half
-            number = _near(centres, k * n + i, weight[own, i], *grid, reach, slack, planes)
-            number = _bisectors(centres, tangents, k, i, count[k] - 1, planes, number)
-            _ahead(towards, planes, number, most)
-            for ray in range(rays):
-                free = longest[own, i, ray]
-                radii[k, i, ray] = free / (1.0 + (free * most[ray]) ** ROUNDING) ** (1.0 / ROUNDING)
+            number = _near(centres, k * n + i, weight[own, i], *grid, reach, slack, axes[k, i], planes)
+            number = _bisectors(centres, tangents, k, i, count[k] - 1, axes[k, i], planes, number)
+            _ahead(rays, planes, number, most)
+            for ray in range(many):
+                radii[k, i, ray] = _joined(longest[own, i, ray], most[ray])
+
+
+@jit
+def _joined(free: float, most: float) -> float:
+    """A free radius joined with that up to a plane, given one over it, both to the power ROUNDING."""
+    more = (free * most) ** ROUNDING
+    return float(free / (1.0 + more) ** (1.0 / ROUNDING)) if more > NOTHING else free
 
 
 @jit

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import lru_cache
@@ -255,38 +255,50 @@ def cut(mesh: Mesh, *keeps: Cut) -> tuple[Mesh, Mesh]:
 
     Together they are closed. A mesh all on the other side gives two empty ones. Boolean kernel: manifold3d.
     """
-    sides = [mesh.points @ np.asarray(keep.normal) - keep.offset for keep in keeps]
-    if any(side.max() <= 0 for side in sides):
-        return joined([]), joined([])
-    needed = [keep for keep, side in zip(keeps, sides, strict=True) if side.min() < 0]
-    if not needed:
-        return mesh, joined([])
-    points, faces, extra = _trimmed(mesh, needed)
+    return next(cut_ways(mesh, keeps))
+
+
+def cut_ways(mesh: Mesh, *ways: Sequence[Cut]) -> Iterator[tuple[Mesh, Mesh]]:
+    """What each way of cutting a mesh leaves of it, as `cut` has it."""
+    body = None
+    for keeps in ways:
+        sides = [mesh.points @ np.asarray(keep.normal) - keep.offset for keep in keeps]
+        needed = [keep for keep, side in zip(keeps, sides, strict=True) if side.min() < 0]
+        if any(side.max() <= 0 for side in sides):
+            yield joined([]), joined([])
+        elif not needed:
+            yield mesh, joined([])
+        else:
+            body = _body(mesh) if body is None else body
+            yield _capped(mesh, body, needed)
+
+
+def _capped(mesh: Mesh, body: Any, keeps: Sequence[Cut]) -> tuple[Mesh, Mesh]:
+    """What cuts leave of a mesh, given as a body of manifold3d, and its caps."""
+    for keep in keeps:
+        body = body.trim_by_plane(keep.normal, keep.offset)
+    kept = body.to_mesh()
+    table, faces = np.asarray(kept.vert_properties, dtype=np.float64), np.asarray(kept.tri_verts, dtype=np.int64)
+    points, station = table[:, :3], table[:, 6]
     strand = None if mesh.strand is None else np.full(len(points), mesh.strand[0], dtype=np.int64)
-    normals = extra[:, :3] / np.maximum(np.linalg.norm(extra[:, :3], axis=1, keepdims=True), 1e-12)
+    normals = table[:, 3:6] / np.maximum(np.linalg.norm(table[:, 3:6], axis=1, keepdims=True), 1e-12)
     flat = normals.copy()
     cap = np.zeros(len(faces), dtype=bool)
-    for keep in needed:
+    for keep in keeps:
         on_plane = np.abs(points @ np.asarray(keep.normal) - keep.offset) < 1e-3
         flat[on_plane] = -np.asarray(keep.normal)
         cap |= on_plane[faces].all(axis=1)
-    station = extra[:, 3]
     known = float(np.mean(mesh.station)) if mesh.station is not None else 0.0
-    body = Mesh(points, faces[~cap], normals, station, strand)
-    return body, Mesh(points, faces[cap], flat, np.full(len(points), known), strand)
+    rest = Mesh(points, faces[~cap], normals, station, strand)
+    return rest, Mesh(points, faces[cap], flat, np.full(len(points), known), strand)
 
 
-def _trimmed(mesh: Mesh, keeps: list[Cut]) -> tuple[Floats, Ints, Floats]:
-    """Points, faces and interpolated (normal, station) of a mesh cut by planes."""
+def _body(mesh: Mesh) -> Any:
+    """A mesh as a body of manifold3d, its normals and stations with it, to be interpolated at cuts."""
     from manifold3d import Manifold
     from manifold3d import Mesh as Body
 
     assert mesh.normals is not None
     station = np.zeros(len(mesh.points)) if mesh.station is None else mesh.station
     rows = np.column_stack([mesh.points, mesh.normals, station]).astype(np.float32)
-    body = Manifold(Body(vert_properties=rows, tri_verts=mesh.faces.astype(np.uint32)))
-    for keep in keeps:
-        body = body.trim_by_plane(keep.normal, keep.offset)
-    kept = body.to_mesh()
-    table = np.asarray(kept.vert_properties, dtype=np.float64)
-    return table[:, :3], np.asarray(kept.tri_verts, dtype=np.int64), table[:, 3:]
+    return Manifold(Body(vert_properties=rows, tri_verts=mesh.faces.astype(np.uint32)))

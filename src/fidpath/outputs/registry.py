@@ -26,7 +26,7 @@ T = TypeVar("T")
 Data = Mapping[str, Any]
 """Plain data that JSON holds."""
 
-Option = Literal["always", "steps", "motion", "film"]
+Option = Literal["always", "steps", "models", "motion", "film"]
 """What has to be asked for before an output is made."""
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from fidpath.arrays import Floats
 from fidpath.cautions import BESIDE_PICTURES
 from fidpath.geometry import Part, Strands, smooth_step
-from fidpath.meshing import Cut, Mesh, Sections, cut, joined, part_strands, sections_of, terminator_mesh
+from fidpath.meshing import Cut, Mesh, Sections, cut_ways, joined, part_strands, sections_of, terminator_mesh
 from fidpath.meshing import middle as rope_middle
 from fidpath.methods import fill
 from fidpath.planning import Plan
@@ -131,7 +131,7 @@ def _open(splice: _FinishedSplice, low: float, high: float, edge: float, side: i
             whole += meshes
             continue
         for mesh in meshes:
-            for body, cap in (cut(mesh, away), cut(mesh, near, Cut((0.0, 0.0, -1.0), 0.0))):
+            for body, cap in cut_ways(mesh, (away,), (near, Cut((0.0, 0.0, -1.0), 0.0))):
                 opened.append(body)
                 caps.append(cap)
     return _solid(splice, whole), _solid(splice, opened), _solid(splice, caps, cap=True)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.geometry import Chain, newton, points
+from fidpath.geometry import BLEND, Chain, chain, newton, points
 from fidpath.states.pieces import Pieces, path
 
 Residual = Callable[[Floats], Floats]
@@ -45,10 +45,10 @@ class Shape:
         return path(d, [*[(length * d, turn) for length, turn in self.pieces], *after])
 
     def places(self) -> Places:
-        """Where the marks lie, `(2,)` each."""
-        line, west = self.chain()
+        """Where the marks lie, `(2,)` each. The straight before H1 makes no difference, so none is laid."""
+        line = chain([(length * self.d, turn) for length, turn in self.pieces], BLEND * self.d)
         order = sorted(self.marks, key=lambda name: self.marks[name])
-        at = points(line, np.array([self.marks[name] for name in order]) * self.d + west) / self.d
+        at = points(line, np.array([self.marks[name] for name in order]) * self.d) / self.d
         return dict(zip(order, at, strict=True))
 
 

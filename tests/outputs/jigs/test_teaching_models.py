@@ -10,7 +10,7 @@ import pytest
 
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import Part
-from fidpath.outputs.jigs import Wanted, one
+from fidpath.outputs.jigs import BUILT, Wanted, one, taught
 from fidpath.outputs.jigs.catalogue import TEACHING
 from fidpath.outputs.jigs.parts.model_colours import part_at
 from fidpath.outputs.jigs.parts.step_model import bights, fused_model, model
@@ -53,6 +53,15 @@ def test_a_splice_without_chosen_steps_is_refused(plan: Plan) -> None:
     odd = replace(plan, job=replace(plan.job, line=replace(plan.job.line, ends=ends)))
     with pytest.raises(CannotBeMade, match="no steps are chosen"):
         states_of(odd)
+
+
+def test_a_build_makes_them_only_where_asked_and_says_why_there_are_none(plan: Plan) -> None:
+    assert TEACHING not in BUILT.names
+    ends = (replace(plan.job.line.ends[0], splice="another-splice"),)
+    odd = replace(plan, job=replace(plan.job, line=replace(plan.job.line, ends=ends)))
+    ((name, report),) = taught(odd, lambda state: settled(plan, state))
+    assert name == "teaching-models.txt"
+    assert "not made" in report.decode() and "no steps are chosen" in report.decode()
 
 
 def test_both_groups_have_their_own_colour_on_their_own_side(plan: Plan, jig: Jig) -> None:

@@ -96,7 +96,13 @@ def test_one_build_at_a_time_which_can_be_stopped(tmp_path: Path, monkeypatch: p
 def test_the_process_of_a_build_says_what_is_wrong_with_its_job(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    asked = {"text": "schema = 1\n", "source": "bad.toml", "folder": str(tmp_path / "out"), "motion": False}
+    asked = {
+        "text": "schema = 1\n",
+        "source": "bad.toml",
+        "folder": str(tmp_path / "out"),
+        "motion": False,
+        "models": False,
+    }
     monkeypatch.setattr(sys, "stdin", io.StringIO(json.dumps(asked) + "\n"))
     assert told_build.main() == 3
     assert "missing" in json.loads(capsys.readouterr().out)["problem"]

@@ -35,6 +35,7 @@ def printable(text: str) -> str:
     return re.sub(rf"\S{{{LONG + 1},}}", _breakable, "".join(_shown(c) for c in line))
 
 
+@lru_cache(maxsize=4096)
 def _shown(character: str) -> str:
     """A character as itself, or as its number where it can't be seen, would turn the line round, or is lacking."""
     hidden = unicodedata.category(character)[0] == "C" and character not in JOINERS

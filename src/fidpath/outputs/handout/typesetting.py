@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib.resources import files
 from types import MappingProxyType
-from typing import Literal
+from typing import Any, Literal
 
 from fidpath.methods import Method
 from fidpath.outputs.font import font_file
@@ -59,16 +59,26 @@ def handout(plan: Plan, method: Method, figures: Mapping[str, bytes], paper: Pap
 
 
 def finished(pdf: bytes) -> bytes:
-    """The PDF with "actual size" as its printing dialogue's first choice, which the typesetter can't ask for."""
-    from pypdf import PdfWriter
-    from pypdf.generic import BooleanObject, NameObject
+    """The PDF with "actual size" as its printing dialogue's first choice, which the typesetter can't ask for.
 
-    document = PdfWriter(clone_from=io.BytesIO(pdf))
-    document.pdf_header = pdf[:8].decode("ascii")
-    wanted = document.viewer_preferences or document.create_viewer_preferences()
-    wanted.update(
-        {NameObject("/PrintScaling"): NameObject("/None"), NameObject("/DisplayDocTitle"): BooleanObject(True)}
-    )
-    out = io.BytesIO()
-    document.write(out)
+    An incremental update (ISO 32000-1, 7.5.6): what was written stays as it is, a new catalogue comes after it.
+    """
+    from pypdf import PdfReader
+    from pypdf.generic import BooleanObject, DictionaryObject, NameObject, NumberObject
+
+    trailer: Any = PdfReader(io.BytesIO(pdf)).trailer
+    number, catalogue = trailer.raw_get("/Root").idnum, trailer["/Root"]
+    wanted = {NameObject("/PrintScaling"): NameObject("/None"), NameObject("/DisplayDocTitle"): BooleanObject(True)}
+    name = NameObject("/ViewerPreferences")
+    catalogue[name] = DictionaryObject({**catalogue.get(name, {}), **wanted})
+    before = int(pdf.rpartition(b"startxref")[2].split()[0])
+    out = io.BytesIO(pdf)
+    place = out.seek(0, io.SEEK_END) + 1
+    out.write(f"\n{number} 0 obj\n".encode("ascii"))
+    catalogue.write_to_stream(out)
+    table = out.tell() + len("\nendobj\n")
+    entries = f"0 1\n0000000000 65535 f\r\n{number} 1\n{place:010} 00000 n\r\n"
+    out.write(f"\nendobj\nxref\n{entries}trailer\n".encode("ascii"))
+    DictionaryObject({**trailer, NameObject("/Prev"): NumberObject(before)}).write_to_stream(out)
+    out.write(f"\nstartxref\n{table}\n%%EOF\n".encode("ascii"))
     return out.getvalue()

@@ -7,16 +7,30 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from fidpath.outputs.jigs.catalogue import FORMATS, NAMES, USUAL, Settle, Wanted, files, jig_or_refusal
+from fidpath.outputs.jigs.catalogue import (
+    FORMATS,
+    JIGS,
+    MODEL,
+    NAMES,
+    TEACHING,
+    USUAL,
+    Settle,
+    Wanted,
+    files,
+    jig_or_refusal,
+)
 from fidpath.outputs.jigs.jig_report import ReportEntry, as_json, as_text, report_entry
 from fidpath.planning import Plan
 
-__all__ = ["FORMATS", "NAMES", "USUAL", "ReportEntry", "Wanted", "one", "report_files", "written"]
+__all__ = ["BUILT", "FORMATS", "NAMES", "USUAL", "ReportEntry", "Wanted", "one", "report_files", "taught", "written"]
 
 Files = list[tuple[str, bytes]]
 
 EVERYTHING = Wanted()
 """All jigs in their usual formats, the model that of the locked step."""
+
+BUILT = Wanted((*JIGS, MODEL))
+"""The same without the teaching models."""
 
 
 def one(plan: Plan, name: str, wanted: Wanted = EVERYTHING, settled: Settle | None = None) -> tuple[Files, ReportEntry]:
@@ -51,3 +65,10 @@ def written(plan: Plan, wanted: Wanted = EVERYTHING, settled: Settle | None = No
         yield from content
         entries.append(entry)
     yield from report_files(plan, entries)
+
+
+def taught(plan: Plan, settled: Settle) -> Iterator[tuple[str, bytes]]:
+    """Files of the teaching models, name and bytes; last a report of their own, which says why if there are none."""
+    content, entry = one(plan, TEACHING, settled=settled)
+    yield from content
+    yield f"{TEACHING}.txt", as_text(plan, [entry]).encode("utf-8")

@@ -265,6 +265,6 @@ def _swatch(pen: Pen, box: tuple[float, float, float, float], part: Part, colour
 
 def signs_in(scene: Scene, views: Sequence[View]) -> tuple[Part, ...]:
     """What a scene's panels show besides stretches of rope, of what a key explains."""
-    there = {int(number) for view in views for number in np.unique(view.coarse_part)}
+    there = {int(number) for view in views for number in np.flatnonzero(np.bincount(view.coarse_part.ravel() + 1)) - 1}
     there |= {int(Part.GHOST)} if any(panel.ghosts for panel in scene.panels) else set()
     return tuple(part for part in SIGN_WORDS if part in there)

@@ -111,12 +111,21 @@ def turned(rows: Floats, middle: Floats, turn: Floats, shift: Floats) -> Singles
 
 
 @jit
-def _narrowed(first: float, last: float, y: float, x1: float, y1: float, x2: float, y2: float) -> tuple[float, float]:
+def _slope(x1: float, y1: float, x2: float, y2: float) -> float:
+    """Columns that an edge takes to a row; 0 where it lies along one."""
+    return (x2 - x1) / (y2 - y1) if y1 != y2 else 0.0
+
+
+@jit
+def _narrowed(
+    first: float, last: float, row: float, x1: float, y1: float, y2: float, slope: float
+) -> tuple[float, float]:
     """A row's columns from `first` to `last` narrowed to those on an edge's left, as it runs."""
-    if y1 == y2:
-        return first, last
-    x = x1 + (y - y1) * ((x2 - x1) / (y2 - y1))
-    return (max(first, x - TOUCH), last) if y1 < y2 else (first, min(last, x + TOUCH))
+    if y1 < y2:
+        return max(first, x1 + (row - y1) * slope - TOUCH), last
+    if y1 > y2:
+        return first, min(last, x1 + (row - y1) * slope + TOUCH)
+    return first, last
 
 
 @jit
@@ -129,19 +138,22 @@ def fill(points: Singles, faces: Corners, face: Corners, front: Singles) -> None
     height, width = face.shape
     for number in range(len(faces)):
         i, j, k = faces[number, 0], faces[number, 1], faces[number, 2]
-        ax, ay, az = points[i, 0] - 0.5, points[i, 1] - 0.5, np.float64(points[i, 2])
-        bx, by, bz = points[j, 0] - 0.5, points[j, 1] - 0.5, points[j, 2] - az
-        cx, cy, cz = points[k, 0] - 0.5, points[k, 1] - 0.5, points[k, 2] - az
+        ax, ay = points[i, 0] - 0.5, points[i, 1] - 0.5
+        bx, by = points[j, 0] - 0.5, points[j, 1] - 0.5
+        cx, cy = points[k, 0] - 0.5, points[k, 1] - 0.5
         size = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
-        if size > -TOUCH:
-            continue
         top, low = max(np.ceil(min(ay, by, cy)), 0.0), min(np.floor(max(ay, by, cy)), height - 1.0)
+        if size > -TOUCH or top > low or np.ceil(min(ax, bx, cx)) > np.floor(max(ax, bx, cx)):
+            continue
+        az = np.float64(points[i, 2])
+        bz, cz = points[j, 2] - az, points[k, 2] - az
         across = (bz * (cy - ay) - cz * (by - ay)) / size
         down = (cz * (bx - ax) - bz * (cx - ax)) / size
+        ab, bc, ca = _slope(ax, ay, bx, by), _slope(bx, by, cx, cy), _slope(cx, cy, ax, ay)
         for row in range(int(top), int(low) + 1):
-            first, last = _narrowed(0.0, width - 1.0, row, ax, ay, bx, by)
-            first, last = _narrowed(first, last, row, bx, by, cx, cy)
-            first, last = _narrowed(first, last, row, cx, cy, ax, ay)
+            first, last = _narrowed(0.0, width - 1.0, row, ax, ay, by, ab)
+            first, last = _narrowed(first, last, row, bx, by, cy, bc)
+            first, last = _narrowed(first, last, row, cx, cy, ay, ca)
             level = az + (row - ay) * down - ax * across
             for column in range(int(np.ceil(first)), int(np.floor(last)) + 1):
                 here = np.float32(level + column * across)

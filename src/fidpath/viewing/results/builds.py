@@ -7,6 +7,7 @@ import subprocess
 import sys
 import tempfile
 import threading
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
@@ -16,6 +17,9 @@ from fidpath.errors import EnvironmentProblem
 Phase = Literal["idle", "building", "done", "failed", "stopped"]
 
 COMMAND = (sys.executable, "-m", "fidpath.building.told_build")
+
+MORE = ("motion", "models")
+"""What a build makes besides where it is asked for."""
 
 
 @dataclass(frozen=True)
@@ -52,9 +56,10 @@ class Builds:
         """Where the results of a job of this name are."""
         return self.home / name
 
-    def start(self, text: str, source: str, name: str, motion: bool = False) -> None:
-        """Begins to build a job. Raises EnvironmentProblem where a build is under way."""
-        asked = {"text": text, "source": source, "folder": str(self.folder(name).resolve()), "motion": motion}
+    def start(self, text: str, source: str, name: str, more: Collection[str] = ()) -> None:
+        """Begins to build a job, with what is asked for of `MORE`. Raises EnvironmentProblem where one is under way."""
+        asked: dict[str, Any] = {"text": text, "source": source, "folder": str(self.folder(name).resolve())}
+        asked |= {option: option in more for option in MORE}
         with self._lock:
             if self._process is not None:
                 raise EnvironmentProblem(f"{self._news.name} is being built", "Wait for it, or stop it")

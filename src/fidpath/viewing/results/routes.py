@@ -15,7 +15,7 @@ from starlette.responses import JSONResponse, Response
 from starlette.routing import BaseRoute, Route
 
 from fidpath.machine import folder_name
-from fidpath.viewing.results.builds import Builds
+from fidpath.viewing.results.builds import MORE, Builds
 from fidpath.viewing.results.listing import listing, result_file
 from fidpath.viewing.results.phone import Phone, code_svg
 from fidpath.viewing.serving import Endpoint, page_answer, table
@@ -71,9 +71,10 @@ async def _news(results: Results, _request: Request) -> Response:
 
 async def _build(results: Results, request: Request) -> Response:
     """Begins to build everything of the job as it stands."""
-    motion = (await table(request)).get("motion") is True
+    wanted = await table(request)
+    more = [option for option in MORE if wanted.get(option) is True]
     text, source, name = results.job()
-    await run_in_threadpool(results.builds.start, text, source, name, motion)
+    await run_in_threadpool(results.builds.start, text, source, name, more)
     return await _news(results, request)
 
 

@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources caf65e1f0d1103df: change those, and run `make page`.
+// Built by page/build.mjs from sources 5f9adb692f5c2cc3: change those, and run `make page`.
 "use strict";(()=>{var ks=(()=>{let t=new Uint32Array(256);for(let e=0;e<256;e++){let n=e;for(let o=0;o<8;o++)n=n&1?3988292384^n>>>1:n>>>1;t[e]=n}return t})();function Jt(t){let e=4294967295;
 for(let n=0;n<t.length;n++)e=ks[(e^t.charCodeAt(n))&255]^e>>>8;return(e^4294967295)>>>0}async function ke(t){let e=Uint8Array.from(atob(t),o=>o.charCodeAt(0)),n=new Blob(
 [e]).stream().pipeThrough(new DecompressionStream("deflate"));return new Uint8Array(await new Response(n).arrayBuffer())}function Ee(t,e){let n=t.length/e,o=new Int32Array(

@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources caf65e1f0d1103df: change those, and run `make page`.
+// Built by page/build.mjs from sources 5f9adb692f5c2cc3: change those, and run `make page`.
 "use strict";(()=>{function a(t){let e=document.getElementById(t);if(!e)throw new Error(`the page has no ${t}`);return e}var d=t=>a(t);function s(t,e={},...n){let o=document.createElement(t);for(let[i,r]of Object.entries(e))i==="text"?o.textContent=r:i.startsWith("on")?o.addEventListener(i.slice(
 2),r):r===!0?o.setAttribute(i,""):r!==!1&&r!==null&&r!==void 0&&o.setAttribute(i,r);for(let i of n)i!==null&&o.append(i);return o}var w=t=>t instanceof Error?t.
 message:String(t);async function f(t,e){let n=e===void 0?{}:{method:"POST",body:JSON.stringify(e)};try{return await v(await fetch(t,n))}catch(o){return{status:0,data:{problem:`fi\
@@ -19,21 +19,21 @@ key":t});l.checked=r;let u=s("span",{class:"change"},s("s",{text:n})," to ",s("b
 for(let e of["mm","in"])a(`units-${e}`).addEventListener("click",async()=>{let{status:n,data:o}=await f("units",{texts:t.texts(),to:e});n===200&&t.put(o.texts,a(
 "follows").hidden)})}function g(t){let e=/in$|ft$|["']$/.test((t["tools.tape_division"]||t["rope.diameter"]||"").trim());a("units-in").setAttribute("aria-presse\
 d",String(e)),a("units-mm").setAttribute("aria-pressed",String(!e))}function P(t){for(let[e,n]of Object.entries(t))d(h(e)).value=n}var nt=700,x=6,S=!1;async function U(){a("build").addEventListener("click",ot),a("build-stop").addEventListener("click",()=>C("build/stop",{})),a("phone").addEventListener(
-"click",rt),await D(),_()}function ot(){C("build",{motion:d("build-motion").checked})}async function C(t,e){let{status:n,data:o}=await f(t,e);n===200?R(o):B(o.problem,
-!0),_()}async function _(){if(!S){for(S=!0;;){let{status:t,data:e}=await f("build");if(t!==200||(R(e),e.phase!=="building"))break;await new Promise(n=>setTimeout(
-n,nt))}S=!1,await D()}}function R(t){let e=t.phase==="building",n=a("build-bar");n.hidden=!e,n.value=t.share,a("build-stop").hidden=!e,d("build").disabled=e;let o=e?
-`${t.name}: ${t.words} (${Math.round(100*t.share)} %)`:t.words;B(o,t.phase==="failed"),ct(t.phone)}function B(t,e){let n=a("build-said");n.textContent!==t&&(n.textContent=
-t),n.classList.toggle("error",e)}async function D(){let{status:t,data:e}=await f("results");if(t!==200)return;let n=e.groups;a("results").replaceChildren(...n.map(
-st)),a("results-note").textContent=n.length>0?`They are in ${e.folder}.`:"Nothing has been built yet. It takes a minute or two.",a("phone").hidden=!n.some(({files:o})=>o.
-some(({path:i})=>i==="splice.html"))}function st({title:t,files:e}){let n=e.map(({path:r,size:l})=>{let u=s("a",{href:`results/${r.split("/").map(encodeURIComponent).
-join("/")}`,target:"_blank",text:r});return s("li",{},u,` ${at(l)}`)}),o=s("ul",{},...n.slice(0,x)),i=n.length>x?s("details",{},s("summary",{text:`${n.length-x}\
- more`}),s("ul",{},...n.slice(x))):null;return s("div",{class:"result"},s("h3",{text:t}),o,i)}var at=t=>t<1e6?`${Math.max(1,Math.round(t/1e3))} kB`:`${(t/1e6).toFixed(
-1)} MB`,it="Show the built page to a phone in this network? Until you stop it, for two hours at most, everybody in the same network who has the address can read\
- the page and nothing else. The way there isn't encrypted.";async function rt(){let t=a("phone").dataset.on==="yes";!t&&await b(it,["Show it","Not now"])!=="Sho\
-w it"||await C("phone",{on:!t})}function ct(t){a("phone").dataset.on=t?"yes":"no",a("phone").textContent=t?"Stop showing it to a phone":"Show the page on a phon\
-e in this network";let e=t&&s("img",{src:`phone.svg?${t.url.length}${t.url.slice(-6)}`,alt:"Code for the phone's camera",width:240,height:240}),n=t&&s("p",{},`${t.
-name} is shown to phones in this network, to be read only. Point the phone's camera at the code, or type `,s("b",{text:t.url}));a("phone-shown").replaceChildren(
-...t?[n,e]:[])}var K=20,lt=450,c={fields:[],texts:{},number:0,sent:0,mine:0,heard:0,shown:0,timer:void 0,patience:void 0,frame:null,wrong:!1,busy:!1,agreed:!1};async function dt(){
+"click",rt),await D(),_()}function ot(){C("build",{motion:d("build-motion").checked,models:d("build-models").checked})}async function C(t,e){let{status:n,data:o}=await f(
+t,e);n===200?R(o):B(o.problem,!0),_()}async function _(){if(!S){for(S=!0;;){let{status:t,data:e}=await f("build");if(t!==200||(R(e),e.phase!=="building"))break;
+await new Promise(n=>setTimeout(n,nt))}S=!1,await D()}}function R(t){let e=t.phase==="building",n=a("build-bar");n.hidden=!e,n.value=t.share,a("build-stop").hidden=
+!e,d("build").disabled=e;let o=e?`${t.name}: ${t.words} (${Math.round(100*t.share)} %)`:t.words;B(o,t.phase==="failed"),ct(t.phone)}function B(t,e){let n=a("bui\
+ld-said");n.textContent!==t&&(n.textContent=t),n.classList.toggle("error",e)}async function D(){let{status:t,data:e}=await f("results");if(t!==200)return;let n=e.
+groups;a("results").replaceChildren(...n.map(st)),a("results-note").textContent=n.length>0?`They are in ${e.folder}.`:"Nothing has been built yet. It takes a mi\
+nute or two.",a("phone").hidden=!n.some(({files:o})=>o.some(({path:i})=>i==="splice.html"))}function st({title:t,files:e}){let n=e.map(({path:r,size:l})=>{let u=s(
+"a",{href:`results/${r.split("/").map(encodeURIComponent).join("/")}`,target:"_blank",text:r});return s("li",{},u,` ${at(l)}`)}),o=s("ul",{},...n.slice(0,x)),i=n.
+length>x?s("details",{},s("summary",{text:`${n.length-x} more`}),s("ul",{},...n.slice(x))):null;return s("div",{class:"result"},s("h3",{text:t}),o,i)}var at=t=>t<
+1e6?`${Math.max(1,Math.round(t/1e3))} kB`:`${(t/1e6).toFixed(1)} MB`,it="Show the built page to a phone in this network? Until you stop it, for two hours at mos\
+t, everybody in the same network who has the address can read the page and nothing else. The way there isn't encrypted.";async function rt(){let t=a("phone").dataset.
+on==="yes";!t&&await b(it,["Show it","Not now"])!=="Show it"||await C("phone",{on:!t})}function ct(t){a("phone").dataset.on=t?"yes":"no",a("phone").textContent=
+t?"Stop showing it to a phone":"Show the page on a phone in this network";let e=t&&s("img",{src:`phone.svg?${t.url.length}${t.url.slice(-6)}`,alt:"Code for the \
+phone's camera",width:240,height:240}),n=t&&s("p",{},`${t.name} is shown to phones in this network, to be read only. Point the phone's camera at the code, or ty\
+pe `,s("b",{text:t.url}));a("phone-shown").replaceChildren(...t?[n,e]:[])}var K=20,lt=450,c={fields:[],texts:{},number:0,sent:0,mine:0,heard:0,shown:0,timer:void 0,patience:void 0,frame:null,wrong:!1,busy:!1,agreed:!1};async function dt(){
 let{data:t}=await f("state");T(t.name),c.texts=t.texts,ut(t.fields,t.texts),A(t.plan),z(t.pictures),d("save-name").value=t.suggested,a("save-note").textContent=
 `Goes into ${t.folder}. Comments of the file this job came from stay in it.`,Tt(),M(G),g(t.texts),N(t,J),U(),q(t.news),kt()}function T(t){a("name").textContent=
 t,document.title=`${t}, live`}var G={texts:()=>V(),put:(t,e)=>{P(t),c.agreed||=e,y()}};async function J(){for(let t=0;t<50&&!c.wrong&&c.number!==c.sent;t++)await new Promise(

@@ -114,6 +114,9 @@ from fidpath.machine.resources import one_blas_thread
 from fidpath.settling import settled_state
 state_cache.state_in_hand = settled_state  # the processes of the build load this file too
 if __name__ == "__main__":
+    from fidpath.outputs.registered import all_outputs
+    left = tuple(output for output in all_outputs() if output.name not in sys.argv[3:])
+    pipeline.all_outputs = lambda: left
     with one_blas_thread():
         pipeline.build(read_job(Path(sys.argv[1])), Path(sys.argv[2]))
 """
@@ -217,18 +220,6 @@ def finished_splice_alone() -> None:
         figure("verify, warm", median(["verify", str(DEMO)], cache, 3), "s")
 
 
-def without_relaxing(cache: str, out: Path, warm: Used) -> dict[str, Used]:
-    """The build of everything with states as they settle, cold and warm, and what relaxing them adds."""
-    with tempfile.TemporaryDirectory() as empty:
-        found = {"cold": by_program(UNRELAXED, empty, str(out / "unrelaxed, cold"))}
-    found["warm"] = by_program(UNRELAXED, cache, str(out / "unrelaxed, warm"))
-    for name, one in found.items():
-        figure(f"build of everything, states not relaxed, {name}", one.wall, "s")
-        figure("processor seconds of it", one.processor, "s")
-    figure("processor seconds that relaxing adds", warm.processor - found["warm"].processor, "s", 45)
-    return found
-
-
 def everything(cache: str, out: Path) -> dict[str, Used]:
     """The build of everything, cold and warm, and what is made again."""
     found = {"cold": whole(out / "1", cache), "warm": whole(out / "2", cache)}
@@ -243,31 +234,57 @@ def everything(cache: str, out: Path) -> dict[str, Used]:
     return found
 
 
-def by_processes(cache: str, out: Path) -> None:
-    """The build of everything, warm, by 1, 2 and 4 processes on however many cores there are."""
+def by_processes(cache: str, out: Path, two: Used) -> None:
+    """The build of everything, warm, by 1, 2 and 4 processes on however many cores there are; `two`: by 2."""
     for count in (1, 2, 4):
-        one = by_program(PROCESSES, cache, str(out / f"by {count}"), str(count))
+        one = two if count == 2 else by_program(PROCESSES, cache, str(out / f"by {count}"), str(count))
         figure(f"build of everything by {count} process{'es' * (count > 1)}", one.wall, "s")
         figure("processor seconds of it", one.processor, "s")
 
 
-def beside_the_release(now: Mapping[str, Used], relaxed: Mapping[str, Used], out: Path) -> None:
-    """The same builds by release 0.1.0, and what share of its time this version takes.
+MADE = {
+    "everything, states as they settle": (),
+    "the same without the splice under load": ("under-load",),
+}
+"""Builds that are held against release 0.1.0, which relaxes no states and loads no splice, and what each leaves out."""
 
-    The bounds are for states as they settle: the release relaxes none.
-    """
-    bounds = {"cold": {"wall": 0.55}, "warm": {"wall": 0.42, "processor": 0.40}}
-    with earlier.release() as home, tempfile.TemporaryDirectory() as cache:
-        if home is None:
-            return
+
+def beside_the_release(cache: str, whole_now: Mapping[str, Used], out: Path) -> None:
+    """The same build by release 0.1.0 and by this version, one after the other: a machine's pace changes."""
+    with earlier.release() as home, tempfile.TemporaryDirectory() as earlier_cache:
         for name in ("cold", "warm"):
-            then = whole(out / f"release, {name}", cache, **earlier.source(home))
-            for kind, words in (("wall", "wall time"), ("processor", "processor seconds")):
-                before, after = getattr(then, kind), getattr(now[name], kind)
-                beside = f"{after:.1f} s against {before:.1f} s"
-                figure(f"{words} of 0.1.0's, {name}", after / before, "x", bounds[name].get(kind), beside=beside)
-                with_all = getattr(relaxed[name], kind)
-                figure(f"the same with states relaxed, {name}", with_all / before, "x", beside=f"{with_all:.1f} s")
+            setting = earlier.source(home) if home else {}
+            then = whole(out / f"release, {name}", earlier_cache, **setting) if home else None
+            for words, left in MADE.items():
+                with tempfile.TemporaryDirectory() as empty:
+                    used_cache = empty if name == "cold" else cache
+                    now = by_program(UNRELAXED, used_cache, str(out / f"{words}, {name}"), *left)
+                beside(f"{words}, {name}", now, then, BOUNDS[name])
+                if name == "warm" and not left:
+                    added = whole_now[name].processor - now.processor
+                    figure("processor seconds that relaxing adds", added, "s", 45)
+            beside(f"everything, states relaxed, {name}", whole_now[name], then, {})
+
+
+BOUNDS: Mapping[str, Mapping[str, float]] = {"cold": {"wall": 0.55}, "warm": {"wall": 0.42, "processor": 0.40}}
+"""At most so much of the release's time by the clock and of its processor seconds."""
+
+
+def beside(words: str, now: Used, then: Used | None, bounds: Mapping[str, float]) -> None:
+    """What a build took, and what share of the release's time that is, where it was measured."""
+    for kind, name in (("wall", "by the clock"), ("processor", "processor")):
+        after = getattr(now, kind)
+        if then is None:
+            figure(f"{words}: seconds, {name}", after, "s")
+            continue
+        before = getattr(then, kind)
+        figure(
+            f"{words}: share of 0.1.0's, {name}",
+            after / before,
+            "x",
+            bounds.get(kind),
+            beside=f"{after:.1f} s against {before:.1f} s",
+        )
 
 
 def main() -> None:
@@ -275,10 +292,9 @@ def main() -> None:
     finished_splice_alone()
     with tempfile.TemporaryDirectory() as cache, tempfile.TemporaryDirectory() as folder:
         now = everything(cache, Path(folder))
-        by_processes(cache, Path(folder))
+        beside_the_release(cache, now, Path(folder))
+        by_processes(cache, Path(folder), now["warm"])
         phases(cache)
-        unrelaxed = without_relaxing(cache, Path(folder), now["warm"])
-        beside_the_release(unrelaxed, now, Path(folder))
 
 
 if __name__ == "__main__":

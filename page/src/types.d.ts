@@ -81,6 +81,7 @@ export interface ViewRecord {
 export interface TonedRecord {
   host: number;
   half: number;
+  shown: [number, number];
   top: number;
   followed: number;
 }

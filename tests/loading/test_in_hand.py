@@ -52,6 +52,16 @@ def test_the_bight_is_pinched() -> None:
     assert _width(made.settled.strands.points, made) < 0.95 * _width(laid.settled.strands.points, laid)
 
 
+def test_the_apex_in_the_hole_passes_the_whole_check() -> None:
+    made = settled_state("bight-entering")
+    report = state_report(small_plan(), made)
+    assert report["failures"] == [] and report["strand_length_change_max"] < 0.01
+    nose, hole = made.state.pulls[0].station, made.state.opening("H2")
+    line, d = made.settled.strands.points.mean(axis=0), made.settled.strands.braid.diameter
+    at = [int(np.abs(made.settled.strands.station - station).argmin()) for station in (nose, hole.host)]
+    assert 0.5 * d < np.linalg.norm(line[at[0]] - line[at[1]]) < 3.0 * d
+
+
 @pytest.mark.parametrize("kind", ["h2-drawn-out", "bight-in-h2", "curl-rolling-out", "no-tail-pass"])
 def test_the_check_finds_what_it_found_before(kind: str) -> None:
     before, now = (state_report(small_plan(), made) for made in (_settled(kind), settled_state(kind)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -19,10 +20,20 @@ from jobs import a_job
 @pytest.mark.parametrize("name", method_names())
 def test_what_is_threaded_on_comes_before_all_else(name: str) -> None:
     plan = make_plan(a_job(splice=name))  # type: ignore[arg-type]
-    threaded = [extra for step in method_of(name).steps for extra in step.also if extra.when == "thread_on"]
-    assert threaded and all(extra.first for extra in threaded)
+    steps = method_of(name).steps
+    threaded = [extra for step in steps for extra in step.also if extra.when == "thread_on"]
+    assert [extra.first for extra in threaded] == [True, False] and threaded[1] is steps[-1].also[-1]
     first = worded_method(method_of(name), plan).steps[0].instructions[0]
     assert first.startswith("Thread on") == bool(plan.job.line.thread_on_first)
+
+
+@pytest.mark.parametrize("name", method_names())
+def test_what_is_threaded_on_comes_to_its_place_at_the_end(name: str) -> None:
+    plan = make_plan(a_job(splice=name))  # type: ignore[arg-type]
+    line = replace(plan.job.line, thread_on_first=("chafe sleeve",))
+    threaded = replace(plan, job=replace(plan.job, line=line))
+    last = worded_method(method_of(name), threaded).steps[-1].instructions[-1]
+    assert last.startswith("Last, slide") and "chafe sleeve" in last
 
 
 def test_marks_are_known_in_the_steps_after_the_one_that_makes_them() -> None:
@@ -46,7 +57,7 @@ def test_strands_are_dropped_as_the_words_say(strands: int) -> None:
     assert {(b - a) % half for a, b in pairwise(dropped)} <= {2, 3}
     said = " ".join(worded(method_of("locked-captive").step("cut-and-tapered"), plan).instructions)
     assert f"{plan.taper.stagger:g} mm nearer to the end" in said
-    assert "past one strand" in said and "opposite" in said
+    assert "past one strand, cut or not" in said and "opposite" in said
 
 
 def test_small_figures_say_no_more_of_a_hole_than_is_new() -> None:

@@ -9,6 +9,7 @@ import pytest
 
 from fidpath.building.request import request_for
 from fidpath.job.reader import read_job
+from fidpath.loading import moments_in_hand
 from fidpath.loading import state_in_hand as made_state
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded_method, worded_mistake
@@ -66,10 +67,11 @@ def test_no_word_of_a_mistake_is_lost_or_run_through(name: str) -> None:
 def test_no_word_of_any_scene_is_lost_or_run_through(job: Path) -> None:
     request = request_for(read_job(job))
     plan, steps = request.plan, worded_method(request.method, request.plan).steps
-    made = {kind: made_state(plan, kind) for step in steps for kind in step.states}
+    made = {step.state: made_state(plan, step.state) for step in steps}
     faults = {}
     for index, step in enumerate(steps):
-        before, moments = made[steps[max(index - 1, 0)].state], {kind: made[kind] for kind in step.states[1:]}
+        before = made[steps[max(index - 1, 0)].state]
+        moments = moments_in_hand(lambda kind: made.get(kind) or made_state(plan, kind), step.states[1:])
         part = request.method.part(index)
         scene = step_scene(step, made[step.state], before, plan, of=steps[-1].number, part=part, moments=moments)
         faults[f"{step.number}{part}"] = faults_of(scene, plan)

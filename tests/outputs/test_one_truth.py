@@ -45,8 +45,10 @@ SAID = (
     (rf"\bH2 lies [a-z ]+, ({LENGTH}) by the tape", "H2"),
     (rf"\bB,? ({LENGTH})(?: from H1|\.)", "bury_mark"),
     (rf"\bE,? ({LENGTH})", "entry"),
-    (rf"E lies ({LENGTH}) from H2's near edge", "bare_neck"),
-    (rf"B ({LENGTH}) from H2's middle", "neck_on_tail"),
+    (rf"From H2's middle, E lies ({LENGTH}) away", "neck_on_standing_part"),
+    (rf"From H2's middle, .* and B ({LENGTH}) on the tail", "neck_on_tail"),
+    (rf"before setting it is ({LENGTH}) (?:more|less)", "line_past_h1"),
+    (rf"The ({LENGTH}) of tail, squeezed", "bury_length"),
     (rf"\bX,? ({LENGTH})", "tail_cut"),
     (rf"From B to X: ({LENGTH})", "tail_cut"),
     (rf"Loop round [\w ]+: ({LENGTH})", "loop_before_lock"),
@@ -165,13 +167,15 @@ def test_the_strip_counts_from_h1_as_the_sheet_does(plan: Plan) -> None:
         return read_length(shown(known[name], plan)).value
 
     assert read_length(at["B"]).value == pytest.approx(mm("bury_mark"))
-    assert read_length(at["X"]).value == pytest.approx(mm("bury_mark") + mm("tail_cut"))
+    assert at["X"] == f"B + {shown(known['tail_cut'], plan)}"
     assert read_length(at["tail's end"]).value == pytest.approx(mm("tail_to_lay_out"))
     for letter in (one for one in at if one.startswith("T")):
-        assert read_length(at[letter]).value == pytest.approx(mm("bury_mark") + mm(f"taper_drop_{letter[1:]}"))
+        assert at[letter] == f"B + {shown(known[f'taper_drop_{letter[1:]}'], plan)}"
     if plan.lock:
         assert at["H2"] == shown(known["H2"], plan) and at["H1"] == ""
         assert read_length(at["E"]).value == pytest.approx(-mm("entry"))
+        away = DOT_AWAY * plan.braid.diameter
+        assert at["R"] == "= B" and read_length(at["dot"]).value == pytest.approx(mm("H2") + away, abs=0.8)
 
 
 def test_the_code_and_the_record_say_the_sheets_figures(plan: Plan) -> None:

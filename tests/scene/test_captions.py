@@ -11,7 +11,7 @@ from fidpath.methods.card import card_lines
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded_method
 from fidpath.planning.planner import make_plan
-from fidpath.scene.captions import entry_words, seen_from, sights, turn_words
+from fidpath.scene.captions import Sight, entry_words, seen_from, sights, turn_words
 from fidpath.scene.paint import model_of
 from fidpath.scene.stage import staged
 from jobs import a_job
@@ -35,7 +35,7 @@ def test_turns_are_counted_with_their_hands() -> None:
 def test_where_a_view_is_seen_from_is_said() -> None:
     views = [
         view
-        for kind in ("h1-second-fid", "bight-in-h2", "locked")
+        for kind in ("h1-second-fid", "h1-in-h2", "locked")
         for view in sights(worded_step(kind), ())
         if not view.state
     ]
@@ -44,8 +44,9 @@ def test_where_a_view_is_seen_from_is_said() -> None:
         "from above",
         "from the captive end's side",
         "from above",
-        "from the standing part's right",
+        "from above",
     ]
+    assert seen_from(Sight(("eye",), (0.3, -0.6, 0.8), (0.0, 0.0, 1.0))) == "from the standing part's right"
 
 
 @pytest.mark.parametrize(
@@ -78,5 +79,5 @@ def test_a_mirrored_tail_goes_in_on_the_other_side() -> None:
 def test_a_leg_between_two_holes_is_named_by_them() -> None:
     """With H2 in its curl the standing part lies in it, and the rope that comes back from H1: not yet the eye."""
     labels = staged(settled_state("h2-curled"), None, small_plan(), ("H1", "H2"), turns=False).labels
-    assert {"from H1 to H2", "standing part"} <= {label.text for label in labels}
+    assert {"between the holes:\nfrom H1 to H2", "standing part"} <= {label.text for label in labels}
     assert "eye" not in {label.text for label in labels}

@@ -45,6 +45,10 @@ def _colours(solid: Solid) -> list[tuple[int, ...]]:
     return [tuple(int(c) for c in colour) for colour in colours_of(solid)]
 
 
+PAIRS = (PALETTE.standing, PALETTE.eye, PALETTE.between, PALETTE.tail)
+"""Colours of the rope's stretches."""
+
+
 @pytest.mark.parametrize("kind", ["laid-out", "bight-in-h2", "locked", "buried"])
 def test_stretches_keep_their_colours_through_all_steps(kind: str) -> None:
     plan = small_plan()
@@ -56,6 +60,24 @@ def test_stretches_keep_their_colours_through_all_steps(kind: str) -> None:
         assert _colours(solid) == [pair_of(part)[shade] for part in parts]
     assert list(key_of(model_of(settled_state(kind)))) == parts
     assert [pair_of(part) for part in parts] == [PALETTE.standing, PALETTE.eye, PALETTE.between, PALETTE.tail]
+
+
+def test_the_rope_from_h1_to_h2_is_one_piece_while_it_is_longer_than_in_the_lock() -> None:
+    for kind in ("h2-drawn-out", "bight-in-h2", "h2-curled"):
+        state = settled_state(kind).state
+        guest = next(p.guest for p in state.passes if p.hole == "H1")
+        assert dict(state.stretches)[Part.BETWEEN_THE_HOLES] == guest < small_plan().eye_length
+    finished = dict(settled_state("locked").state.stretches)[Part.BETWEEN_THE_HOLES]
+    assert finished == pytest.approx(small_plan().eye_length, abs=1e-6)
+
+
+def test_a_colour_ends_in_a_line_across_a_strand() -> None:
+    plan = small_plan()
+    for station in (0.0, plan.station_h2):
+        places = [station - 0.1 * plan.braid.diameter, station + 0.1 * plan.braid.diameter]
+        for k in _hands("laid-out"):
+            before, after = _colours(_strand("laid-out", places, k))
+            assert before != after and {before, after} <= {c for pair in PAIRS for c in pair}
 
 
 def test_groups_are_toned_at_the_opened_place_alone() -> None:

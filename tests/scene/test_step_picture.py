@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -10,14 +12,15 @@ from fidpath.geometry.parts import Part
 from fidpath.methods import fill
 from fidpath.methods.registry import method_of
 from fidpath.methods.wording import worded
+from fidpath.planning import caliper_mm
 from fidpath.scene.cameras import looked_at
-from fidpath.scene.captions import sights
-from fidpath.scene.paint import hole_axes, model_of
+from fidpath.scene.captions import called, sights
+from fidpath.scene.paint import group_of, hole_axes, model_of
 from fidpath.scene.panels import ARROW
 from fidpath.scene.scene import project
 from fidpath.scene.stage import staged
 from fidpath.scene.step_picture import AREA, step_scene
-from scenes.steps import scene_of_step, settled_state, small_plan, worded_step, words_of
+from scenes.steps import scene_of_step, settled_state, small_plan, whole_step_scene, worded_step, words_of
 
 
 @pytest.mark.parametrize("kind", ["wrapped", "tail-entering", "bight-in-h2", "locked"])
@@ -35,7 +38,7 @@ def test_every_view_holds_what_it_names(kind: str) -> None:
 
 def test_views_fill_their_part_of_the_page_and_keep_off_the_words() -> None:
     scene = scene_of_step("bight-in-h2")
-    views, cut = scene.panels[:2], scene.panels[2]
+    views, cut = scene.panels[:1], scene.panels[1]
     assert sum(p.box[2] * p.box[3] for p in views) == pytest.approx(AREA[2] * AREA[3])
     (block,) = scene.words
     assert block.box[0] > AREA[0] + AREA[2]
@@ -54,8 +57,19 @@ def test_the_words_say_what_to_do_what_to_check_and_where_to_take_care() -> None
     scene, step = scene_of_step("bight-in-h2"), worded_step("bight-in-h2")
     for text in (*step.instructions, step.check, step.caution):
         assert text in words_of(scene)
-    assert scene.notes == (BESIDE_PICTURES,)
+    bearing = caliper_mm(small_plan().job.terminator.bearing_diameter_mm, small_plan())
+    assert scene.notes[0] == BESIDE_PICTURES and bearing in scene.notes[1]
+    assert "12-strand rope" in scene.notes[1] and small_plan().job.terminator.name in scene.notes[1]
     assert "{" not in words_of(scene)
+
+
+def test_a_picture_says_what_is_in_hand_and_calls_the_terminator_by_the_jobs_name() -> None:
+    scene, plan = scene_of_step("h2-drawn-out"), small_plan()
+    hand = next(section for section in scene.words[0].sections if section.heading == "In hand")
+    assert hand.paragraphs == (("", f"{fill('{h2_fids}', plan).capitalize()}."),)
+    assert dict(scene.called) == {Part.TERMINATOR: plan.job.terminator.name}
+    long = replace(plan.job.terminator, name="a thimble with a name that is longer than a key has room for")
+    assert called(replace(plan, job=replace(plan.job, terminator=long))) == ()
 
 
 def test_a_mark_is_measured_where_it_is_made_and_named_afterwards() -> None:
@@ -76,8 +90,8 @@ def test_the_whole_tail_is_joined_by_its_mark_close_to() -> None:
 
 def test_the_state_before_is_a_ghost_in_the_first_view_alone() -> None:
     alone, after = scene_of_step("bight-in-h2"), scene_of_step("bight-in-h2", "tail-swung-round")
-    assert [len(p.ghosts) for p in alone.panels] == [0, 0, 0]
-    assert [len(p.ghosts) for p in after.panels] == [1, 0, 0]
+    assert [len(p.ghosts) for p in alone.panels] == [0, 0]
+    assert [len(p.ghosts) for p in after.panels] == [1, 0]
     (ghost,) = after.panels[0].ghosts
     assert np.allclose(ghost.line, model_of(settled_state("tail-swung-round")).line)
 
@@ -128,10 +142,11 @@ def test_views_of_other_moments_show_their_states_and_are_left_out_without_them(
     args = (step, settled_state("curl-rolling-out"), None, small_plan())
     alone = step_scene(*args)
     with_all = step_scene(*args, moments={kind: settled_state(kind) for kind in step.states[1:]})
-    captions = [p.caption.split(":")[0] for p in with_all.panels[:4]]
-    assert captions == ["first", "then", "half rolled out", "last"]
+    captions = [p.caption.split(":")[0] for p in with_all.panels[:3]]
+    assert captions == ["first", "then", "last"]
     assert with_all.panels[0].scale == pytest.approx(with_all.panels[1].scale) == with_all.panels[2].scale
-    assert len(alone.panels) == len(with_all.panels) - 3
+    assert len(alone.panels) == len(with_all.panels) - 2
+    assert not any(panel.dimensions for panel in with_all.panels)
     lines = [p.solids[0].mesh.points.mean(axis=0) for p in with_all.panels[:3]]
     assert np.linalg.norm(lines[0] - lines[1]) > 1.0 and np.linalg.norm(lines[1] - lines[2]) > 1.0
 
@@ -189,3 +204,59 @@ def test_steps_whose_tail_is_buried_elsewhere_are_measured_by_the_jobs_plan() ->
     panel = step_scene(step, settled_state("plain-tail-in"), None, small_plan(), moments=moments).panels[0]
     puller = next(label.text for label in panel.labels if "puller" in label.text)
     assert fill("{tip_in_standing_part}", small_plan()) in puller and not panel.dimensions
+
+
+def test_a_group_alone_is_drawn_with_the_strand_that_is_followed_and_nothing_else() -> None:
+    scene = whole_step_scene("h2-inside-out")
+    model = model_of(settled_state("h2-inside-out"))
+    top = group_of(model, model.state.opening("H2"))
+    alone = {panel.caption.split()[0]: panel for panel in scene.panels if "group" in panel.caption}
+    for name, members in (("top", top), ("bottom", ~top)):
+        solid = alone[name].solids[0]
+        assert solid.group is not None
+        assert set(solid.group.tolist()) == set(np.flatnonzero(members).tolist())
+        followed = set(solid.group[solid.parts == Part.FOLLOWED_STRAND].tolist())
+        assert len(followed) == 1
+        assert [label.text.split(":")[0] for label in alone[name].labels] == [f"{name} group"]
+    whole = next(panel for panel in scene.panels if panel.caption == "then: inside out")
+    group, parts = whole.solids[0].group, whole.solids[0].parts
+    assert group is not None and len(set(group[parts == Part.FOLLOWED_STRAND].tolist())) == 2
+    assert not any("cut across" in panel.caption for panel in scene.panels)
+
+
+def test_a_views_own_arrow_shows_what_moves_in_it() -> None:
+    scene = whole_step_scene("locked")
+    arrows = [[s.mesh.points for s in panel.solids if s.part is Part.ARROW] for panel in scene.panels[:2]]
+    ((leg,), (tail,)) = arrows
+    assert leg[-1, 0] > leg[-2, 0] and tail[-1, 0] < tail[-2, 0]
+    (moment, *others) = whole_step_scene("h2-inside-out").panels
+    assert any(solid.part is Part.ARROW for solid in moment.solids)
+    assert not any(solid.part is Part.ARROW for panel in others for solid in panel.solids)
+
+
+def test_a_hole_drawn_up_is_cut_where_its_turns_are_counted() -> None:
+    (cut,) = (panel for panel in scene_of_step("locked").panels if "cut across" in panel.caption)
+    assert len(cut.chips) == 12
+    assert Part.STANDING_PART in set(cut.solids[0].parts.tolist())
+
+
+def test_a_length_is_drawn_once_where_it_shows_largest() -> None:
+    for kind in ("wrapped", "locked"):
+        panels = whole_step_scene(kind).panels
+        texts = [length.text for panel in panels for length in panel.dimensions]
+        assert len(texts) == len(set(texts))
+    entry = next(p for p in whole_step_scene("wrapped").panels if any("= 4" in d.text for d in p.dimensions))
+    assert entry.caption.startswith("right")
+
+
+def test_a_hole_that_lies_in_another_is_named_at_its_rope_before_that() -> None:
+    model = model_of(settled_state("h1-in-h2"))
+    labels = [label for panel in scene_of_step("h1-in-h2").panels for label in panel.labels if label.mark == "H1"]
+    assert any(label.text.endswith("now in H2") for label in labels)
+    assert all(float(np.linalg.norm(np.array(label.at) - model.at(0.0))) > 1.5 * model.d for label in labels)
+
+
+def test_letters_that_crowd_another_are_left_to_the_closer_view() -> None:
+    wide, close = whole_step_scene("marking").panels[:2]
+    assert {label.mark for label in close.labels} >= {"H1", "H2"}
+    assert [label.mark for label in wide.labels if label.mark] == ["H1"]

@@ -54,7 +54,7 @@ def test_lines_and_rings_are_closed_bodies() -> None:
         ribbon(line, 5.0, 0.5),
         ring_tube(ring, 0.5),
         ball(np.ones(3), 2.0),
-        stitches(np.linspace([0.0, 0, 0], [40, 0, 0], 20), np.array([0.0, 0, 6]), 0.5),
+        stitches(np.linspace([0.0, 0, 0], [40, 0, 0], 20), np.array([0.0, 0, 6]), 0.5, 5, np.array([50.0, 5, 6])),
         measuring_tape(line, 5.0, 10.0)[0].mesh,
     ]
     assert [_is_solid(body) for body in bodies] == [True] * len(bodies)

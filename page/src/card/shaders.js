@@ -41,7 +41,7 @@ uniform vec3 pairs[8];
 uniform vec3 starts;
 uniform float blend;
 uniform vec3 groups[3];
-uniform vec2 toned[2];
+uniform vec3 toned[2];
 uniform float fade;
 uniform uint tops[2];
 uniform uint followed[2];
@@ -65,10 +65,10 @@ void main() {
     colour = mix(colour, pairs[2u * i + 2u + hand], share);
   }
   for (int i = 0; i < 2; i++) {
-    float away = abs(station - toned[i].x) - toned[i].y;
     uint top = (tops[i] >> strand) & 1u;
     uint group = ((followed[i] >> strand) & 1u) == 1u ? 2u : 1u - top;
-    colour = mix(colour, groups[group], 1.0 - eased(away / fade + 1.6));
+    float away = abs(station - toned[i].x) - (group == 2u ? toned[i].z : toned[i].y);
+    colour = mix(colour, groups[group], 1.0 - eased(away / fade + 0.5));
   }
   vColour = colour;
   vNormal = turn * normal;

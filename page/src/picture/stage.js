@@ -52,14 +52,14 @@ function paintOf(paint, palette) {
   const pairs = [...paint.pairs];
   while (pairs.length < 4) pairs.push(pairs[pairs.length - 1]);
   const starts = [...paint.starts, FAR, FAR, FAR].slice(0, 3);
-  const toned = [0, 1].map((i) => paint.toned[i] || { host: -FAR, half: 1, top: 0, followed: 0 });
+  const toned = [0, 1].map((i) => paint.toned[i] || { host: -FAR, half: 1, shown: [1, 1], top: 0, followed: 0 });
   const inked = [...paint.inked, ...Array(12).fill(NO_MARK)].slice(0, 12);
   return {
     pairs: list(3, pairs.flat().map(share)),
     starts,
     blend: paint.blend,
     groups: list(3, palette.groups.map(share)),
-    toned: list(2, toned.map(({ host, half }) => [host, half])),
+    toned: list(3, toned.map(({ host, shown }) => [host, ...shown])),
     tops: bits(toned[0].top, toned[1].top),
     followed: bits(toned[0].followed, toned[1].followed),
     fade: paint.fade,

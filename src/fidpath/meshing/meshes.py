@@ -102,7 +102,7 @@ def _sides(rings: Floats, point: int, face: int, points: Floats, normals: Floats
 
 
 @jit
-def _cap(rays: int, rim: int, hub: int, face: int, ahead: bool, faces: NDArray[np.int32]) -> None:
+def _cap(rays: int, rim: int, hub: int, face: int, ahead: int, faces: NDArray[np.int32]) -> None:
     """Writes a flat cap's faces, between the ring from `rim` on and its hub; `ahead`: at the far end."""
     for ray in range(rays):
         one = ray + 1 if ray + 1 < rays else 0
@@ -136,20 +136,20 @@ def _write(
         k, first, last = spans[m, 0], spans[m, 1], spans[m, 2]
         point, face = starts[m, 0], starts[m, 1]
         _sides(rings[k, first : last + 1], point, face, points, normals, faces)
-        for i in range(last + 1 - first):
-            station[point + i * rays : point + (i + 1) * rays] = along[rope[k], first + i]
+        for i in range((last + 1 - first) * rays):
+            station[point + i], strand[point + i] = along[rope[k], first + i // rays], k
         own = 1 if weld else rays + 1
-        for ahead in (False, True):
-            end = last if ahead else first
+        for ahead in range(2):
+            end, way = (last, 1.0) if ahead else (first, -1.0)
             rim = point + (last - first) * rays if ahead else point
-            new = point + (last + 1 - first) * rays + (own if ahead else 0)
+            new = point + (last + 1 - first) * rays + ahead * own
             hub = new + own - 1
-            points[new:hub] = points[rim : rim + own - 1]
-            points[hub] = centres[k, end]
-            normals[new : hub + 1] = tangents[k, end] if ahead else -tangents[k, end]
-            station[new : hub + 1] = along[rope[k], end]
+            for i in range(own):
+                station[new + i], strand[new + i] = along[rope[k], end], k
+                for c in range(3):  # one by one: numba takes long to compile one array put into another
+                    points[new + i, c] = points[rim + i, c] if new + i < hub else centres[k, end, c]
+                    normals[new + i, c] = way * tangents[k, end, c]
             _cap(rays, rim if weld else new, hub, face + (2 * (last - first) + ahead) * rays, ahead, faces)
-        strand[point : hub + 1] = k
 
 
 def swept(sections: Sections, spans: Sequence[tuple[int, int, int]], weld: bool = True) -> Mesh:

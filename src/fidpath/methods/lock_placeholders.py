@@ -11,8 +11,9 @@ from fidpath.planning import Plan, caliper_mm, printed_mm, shown_mm
 LOCK_FIGURES = (
     "eye_length_wanted", "eye_slack", "eye_lost_to_lock", "loop_before_lock", "eye_too_tight_without_allowance",
     "hole_gap", "hole_spacing", "rope_between_holes", "h1_across", "h2_across", "h2_opened", "h2_first_fid",
-    "h2_second_fid", "bare_neck", "neck_on_tail", "H1", "H2", "crossings_to_h2", "crossings_to_entry",
-    "wrapped_throat_to_crown", "marking_throat_to_crown", "stretch_without_allowance",
+    "h2_second_fid", "line_past_h1", "bare_neck", "neck_on_standing_part", "neck_on_tail", "H1", "H2",
+    "crossings_to_h2", "crossings_to_entry", "wrapped_throat_to_crown", "marking_throat_to_crown",
+    "stretch_without_allowance",
 )  # fmt: skip
 """Figures of every locked plan, by their names."""
 
@@ -28,6 +29,12 @@ def _fit(plan: Plan) -> str:
     if abs(slack) < 1e-6:
         return "an exact fit"
     return f"{shown_mm(abs(slack), plan)} {'loose' if slack > 0 else 'tight'}"
+
+
+def _past_h1(plan: Plan) -> str:
+    """How the finished line compares with the rope up to H1, in words."""
+    more = printed_mm(figure_of("line_past_h1", plan), plan, plan.job.length_unit)
+    return f"{shown_mm(abs(more), plan)} {'less' if more < 0 else 'more'}"
 
 
 def _counted_to(plan: Plan) -> str:
@@ -47,6 +54,7 @@ OF_A_LOCK: Mapping[str, Wording] = MappingProxyType(
         **OF_AN_EYE,
         **{name: figure(name) for name in LOCK_FIGURES},
         "eye_fit": _fit,
+        "past_H1": _past_h1,
         "h2_fids": _sides,
         "counted_to": _counted_to,
         "dot_away": lambda plan: shown_mm(DOT_AWAY * plan.braid.diameter, plan),

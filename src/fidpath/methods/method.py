@@ -18,7 +18,11 @@ Landmark = Literal[
     "H1", "H2", "entry", "eye", "tail end", "standing part", "standing end", "terminator", "all", "tip",
     "R", "E", "B", "T", "X",
 ]  # fmt: skip
-Mover = Literal["", "tail end", "standing end", "bight", "H2", "terminator", "cover"]
+Mover = Literal["", "tail end", "standing end", "bight", "H2", "terminator", "cover", "leg"]
+Group = Literal["top group", "bottom group"]
+Way = tuple[str, str, str]
+"""What moves, from where and to where."""
+
 When = Literal["", "always", "thread_on", "no_thread_on", "taper", "no_taper", "lock_stitch", "no_lock_stitch"]
 
 CONDITIONS: Mapping[str, Callable[[Plan], bool]] = MappingProxyType(
@@ -44,7 +48,9 @@ class CameraView:
     state: another moment of the step, by its kind of rope state; empty for the step's own. say: what stands in the
     panel's corner, empty for where it is seen from. crossed: whether it shows what is wrong, crossed out. beside: by
     how many picks the step's marks are off in it. tools: kinds of the step's tools that it shows, None for all.
-    broken: whether the rope between the places it holds is left out, so that they show larger.
+    broken: whether the rope between the places it holds is left out, so that they show larger. arrow: what moves in
+    this view, where that isn't what moves in the step. group: the one group of the opened place that it shows, the
+    other left out.
     """
 
     look: tuple[Landmark, ...]
@@ -56,6 +62,8 @@ class CameraView:
     beside: int = 0
     tools: tuple[ToolKind, ...] | None = None
     broken: bool = False
+    arrow: Way | None = None
+    group: Group | None = None
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,20 @@ from pydantic import AfterValidator, Field, PlainValidator
 from fidpath.arrays import Vector
 from fidpath.job import KeyedError, Table, about, key_path, read_as
 from fidpath.methods.lock_placeholders import OF_A_LOCK
-from fidpath.methods.method import Also, CameraView, Landmark, Method, Mistake, Mover, Step, ToolKind, ToolUse, When
+from fidpath.methods.method import (
+    Also,
+    CameraView,
+    Group,
+    Landmark,
+    Method,
+    Mistake,
+    Mover,
+    Step,
+    ToolKind,
+    ToolUse,
+    Way,
+    When,
+)
 from fidpath.methods.method_head import HeadTable, Kind, Sentence, card_of, check_words, sized
 from fidpath.methods.placeholders import Wording
 from fidpath.units import UnitError
@@ -58,6 +71,8 @@ class ViewTable(Table):
     beside: Annotated[int, Field(ge=-3, le=3)] = 0
     tools: list[ToolKind] | None = None
     broken: bool = False
+    arrow: Annotated[list[Mover | Landmark], sized(3, 3, "words: what moves, from where and to where")] | None = None
+    group: Group | None = None
 
 
 class ToolTable(Table):
@@ -238,6 +253,13 @@ def _mistake(table: MistakeTable, method: MethodTable) -> Mistake:
     )
 
 
+def _way(words: Sequence[str] | None) -> Way | None:
+    if words is None:
+        return None
+    what, start, goal = words
+    return what, start, goal
+
+
 def _view(table: ViewTable) -> CameraView:
     return CameraView(
         tuple(table.look),
@@ -249,4 +271,6 @@ def _view(table: ViewTable) -> CameraView:
         table.beside,
         None if table.tools is None else tuple(table.tools),
         table.broken,
+        _way(table.arrow),
+        table.group,
     )

@@ -108,7 +108,7 @@ def _stretch_source(plan: Plan) -> str:
     if plan.job.gives("practice.post_stretch"):
         return "the job file's limit"
     found = rule("post_stretch_share")
-    return "fidpath's own limit, no source" if found.status == "own" else f"a limit from {rule_source(found)}"
+    return "a limit we chose, no source" if found.status == "own" else f"a limit from {rule_source(found)}"
 
 
 def _most_stretch(plan: Plan) -> str:

@@ -26,7 +26,7 @@ def h2(plan: Plan, lock: Lock) -> Figure:
         "H2",
         "H2, on the tail",
         lock.station_h2,
-        f"{lock.picks_h1_to_h2} picks x P/N; set it where strands cross",
+        f"{lock.picks_h1_to_h2 / 2:g} crossings x 2P/N; set it where strands cross",
         f"{COUNTING}; {plan.braid.strands // 2} strands each side of the fid: common practice, no source",
         FROM_H1_TAIL,
         note=COUNT_RULES,
@@ -39,7 +39,7 @@ def entry(plan: Plan, lock: Lock) -> Figure:
         "entry",
         "E, entry on the standing part",
         lock.rope_entry_to_h1,
-        f"{lock.diamonds_entry_to_h1} diamonds x 2 P/N",
+        f"{lock.diamonds_entry_to_h1} crossings x 2P/N",
         COUNTING,
         FROM_H1_CAPTIVE,
     )
@@ -54,6 +54,19 @@ def neck_on_tail(lock: Lock) -> Figure:
         "rope of the tail from H2 to where it goes in",
         GEOMETRY,
         "H2's middle, to B",
+    )
+
+
+def neck_on_standing_part(plan: Plan, lock: Lock) -> Figure:
+    """Standing part from the entry to H2's middle."""
+    return Figure(
+        "neck_on_standing_part",
+        "neck, on the standing part",
+        lock.neck_host,
+        "E - rope between the holes",
+        GEOMETRY,
+        "H2's middle, to E",
+        parts=((1, entry(plan, lock)), (-1, rope_between_holes(lock))),
     )
 
 

@@ -122,7 +122,7 @@ def _stretch(job: Job, lock: Lock) -> Figure:
     """How far the eye would have to be stretched, had the lock's rope not been allowed for."""
     return Figure(
         "stretch_without_allowance",
-        "stretch needed over a post without it",
+        "stretch over a post, if H1 is marked without it",
         lock.stretch_without_allowance,
         f"rope lost/(finished eye - rope lost); allowed {job.practice.post_stretch_share:.1%}",
         JOB if job.gives("practice.post_stretch") else rule_source(rule("post_stretch_share")),

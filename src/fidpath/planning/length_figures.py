@@ -9,10 +9,12 @@ from fidpath.planning.base_figures import (
     any_bury_mark,
     around_terminator,
     bury,
+    bury_mark,
     eye_wanted,
     finished_eye,
     h2,
     hole_gap,
+    neck_on_standing_part,
     neck_on_tail,
     rope_between_holes,
     rough_bury_mark,
@@ -47,23 +49,33 @@ def lengths(plan: Plan) -> tuple[Figure, ...]:
 def _before(plan: Plan) -> tuple[Figure, ...]:
     """What is laid out and taken to hand before the first mark."""
     d = plan.braid.diameter
+    consumed = Figure(
+        "rope_consumed",
+        "rope the splice consumes",
+        plan.rope_consumed,
+        "rope from the bury's far end round the eye to the cut tail - its length when made",
+        GEOMETRY,
+        "the bury's far end, to the crown's bearing",
+        rounding="up",
+    )
     return (
         Figure("rope_diameter", "rope, nominal diameter", d, "d", JOB, "across the rope", fine=True),
         Figure("pick", "pick: half the spacing of crossings", plan.pick, "P/N", COUNTING, "along the rope", fine=True),
         _tail_to_lay_out(plan),
-        Figure(
-            "rope_consumed",
-            "rope the splice consumes",
-            plan.rope_consumed,
-            "rope from the bury's far end round the eye to the cut tail - its length when made",
-            GEOMETRY,
-            "the bury's far end, to the crown's bearing",
-            rounding="up",
-        ),
+        consumed,
+        *(_line_past_h1(plan, plan.lock, consumed) if plan.lock else ()),
         _fid("first_fid", "fid for the first pass", plan.openings.first_fid, "fid_opens"),
         _fid("second_fid", "fid for the second pass", plan.openings.second_fid, "fid_passes"),
         *(_h2_fids(plan.openings) if plan.lock else ()),
     )
+
+
+def _line_past_h1(plan: Plan, lock: Lock, consumed: Figure) -> tuple[Figure, ...]:
+    """How much longer the finished line is than from its other end to H1: what H1 decides."""
+    parts = ((1, bury_mark(plan, lock)), (1, bury(plan)), (-1, consumed))
+    label, formula = "finished line, beyond H1's place", "B + bury - rope the splice consumes"
+    measured = "where H1 is marked, to the crown's bearing of the finished line"
+    return (Figure("line_past_h1", label, plan.line_past_h1, formula, GEOMETRY, measured, parts=parts),)
 
 
 def _tail_to_lay_out(plan: Plan) -> Figure:
@@ -274,7 +286,7 @@ def _bury(plan: Plan) -> tuple[Figure, ...]:
         parts=((1, swallowed(plan)), (-1, take_up(plan))),
     )
     return (
-        *((neck_on_tail(plan.lock), _bare_neck(plan, plan.lock)) if plan.lock else ()),
+        *(_necks(plan, plan.lock) if plan.lock else ()),
         bury(plan),
         trim(plan),
         swallowed(plan),
@@ -283,16 +295,17 @@ def _bury(plan: Plan) -> tuple[Figure, ...]:
     )
 
 
-def _bare_neck(plan: Plan, lock: Lock) -> Figure:
-    """The standing part between the entry and the lock."""
-    return Figure(
+def _necks(plan: Plan, lock: Lock) -> tuple[Figure, ...]:
+    """Either rope from the lock to the entry."""
+    bare = Figure(
         "bare_neck",
         "bare neck",
         lock.bare_neck,
-        "rope from the entry to H2 - half a hole, on a whole number of diamonds",
+        "rope from the entry to H2 - half a hole, on a whole number of crossings",
         practice_source(plan, "neck"),
         "E, to H2's near edge",
     )
+    return neck_on_tail(lock), neck_on_standing_part(plan, lock), bare
 
 
 def _taper(plan: Plan) -> tuple[Figure, ...]:

@@ -22,7 +22,9 @@ MEANINGS: Mapping[str, str] = MappingProxyType(
         "pick": "the spacing of crossings along the rope, P/N. Crossings of neighbouring lines alternate, so "
         "along one line they are two picks apart",
         "dotted face": "the face of H2 that carries the dot",
-        "R": "the rough bury mark on the tail, measured from the tail's end at the start. B is the final mark",
+        "left, right": "as you look along the rope toward the tail's end: along the standing part that is to the eye",
+        "R": "the rough bury mark on the tail, measured from the tail's end at the start. B, measured from H1, falls "
+        "on it or close to it, and is the one that counts",
         "B": "the bury mark on the tail: it comes to lie at the entry when the tail is buried",
         "E": "the entry: where the tail goes into the standing part to be buried",
     }

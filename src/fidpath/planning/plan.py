@@ -320,6 +320,11 @@ class Plan:
         """Rope in the splice, less what it spans when made."""
         return self.rope_in_splice - self.span
 
+    @property
+    def line_past_h1(self) -> float:
+        """How far the finished line's bearing at the crown lies beyond where the rope's zero is marked on it."""
+        return self.station_tip - self.rope_consumed
+
 
 def once(law: Callable[[Plan], T]) -> Callable[[Plan], T]:
     """A law that is worked out once for each plan: a plan never changes."""

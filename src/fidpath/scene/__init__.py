@@ -13,6 +13,7 @@ from fidpath.scene.mistake_picture import WRONG_AREA, wrong_scene
 from fidpath.scene.paint import (
     BLEND,
     DOT,
+    FADE,
     INK,
     RIM,
     TICK,
@@ -28,6 +29,7 @@ from fidpath.scene.paint import (
     lines_of,
     opened,
     rope_solid,
+    toned_over,
 )
 from fidpath.scene.panels import CHIPS_FROM
 from fidpath.scene.part_words import PART_WORDS, SIGN_WORDS
@@ -56,6 +58,7 @@ __all__ = [
     "CHIPS_FROM",
     "COLUMN",
     "DOT",
+    "FADE",
     "FINISHED",
     "INK",
     "KEY_PARTS",
@@ -112,6 +115,7 @@ __all__ = [
     "step_scene",
     "step_words",
     "terminator",
+    "toned_over",
     "tool_solids",
     "tools",
     "vector",

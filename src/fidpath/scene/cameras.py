@@ -130,12 +130,12 @@ def aside(stage: Stage) -> Floats:
 def cameras(stages: Sequence[Stage], sights: Sequence[Sight], area: Box) -> list[tuple[Box, Camera]]:
     """Boxes and cameras for one to four views, each of its stage: the division of the area that shows all largest.
 
-    Of several that show it alike, the most even. The first holds the arrow and props that stand aside. Moments seen
+    Of several that show it alike, the most even. The first holds props that stand aside, each its arrow. Moments seen
     alike are shown in one scale.
     """
     first = stages[0]
-    also = [_held(stage) for stage in stages]
-    also[0] = np.concatenate([also[0], aside(first), NOTHING if first.way is None else first.way])
+    also = [np.concatenate([_held(stage), NOTHING if stage.way is None else stage.way]) for stage in stages]
+    also[0] = np.concatenate([also[0], aside(first)])
     rows = zip(stages, sights, also, strict=True)
     aims = [(_aim(stage, sight, _seen(stage, sight, more)), LEAST * stage.model.d) for stage, sight, more in rows]
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fidpath.methods import Mistake, Step
-from fidpath.planning import Plan, figures, marks, shown
+from fidpath.geometry import Part
+from fidpath.methods import Mistake, Step, fill
+from fidpath.planning import Plan, caliper_mm, figures, marks, shown
 from fidpath.scene.paint import Model
 from fidpath.scene.scene import Section, Words
 
@@ -30,13 +31,54 @@ COUNTS = {"H2": "crossings_to_h2"}
 """The plan's count of crossings that places a mark, and that rules."""
 
 
-def column(step: Step) -> tuple[Section, ...]:
-    """A step's column: what to do, what to check, and where to take care."""
+IN_HAND = {
+    "small fid": "{first_fid} fid",
+    "large fid": "{second_fid} fid",
+    "fids from both sides": "{h2_fids}",
+    "tape": "measuring tape",
+    "marker": "pen",
+    "knife": "sharp knife",
+    "terminator": "{terminator}",
+    "post": "smooth post",
+    "straight edge": "straight edge",
+    "needle": "needle",
+    "long fid": "long fid, wire or puller",
+    "mark sleeve": "mark sleeve",
+}
+"""What each tool of a method is called where a step's are listed; figures in braces."""
+
+
+def column(step: Step, plan: Plan) -> tuple[Section, ...]:
+    """A step's column: what is needed, what to do, what to check, and where to take care."""
     do = Section("Do", tuple((str(i), text) for i, text in enumerate(step.instructions, start=1)))
     found = [do, Section("Check", (("", step.check),), framed=True)]
+    if step.tools:
+        used = dict.fromkeys(fill(IN_HAND[tool.kind], plan) for tool in step.tools)
+        found.insert(0, Section("In hand", (("", _sentence("; ".join(used))),)))
     if step.caution:
         found.append(Section("Take care", (("", step.caution),)))
     return tuple(found)
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def subject(plan: Plan) -> str:
+    """What rope a picture is of, and what lies in the eye: a line under it."""
+    job = plan.job
+    rope, bears = (caliper_mm(mm, plan) for mm in (job.rope.diameter_mm, job.terminator.bearing_diameter_mm))
+    return f"Drawn for {job.rope.strands}-strand rope of {rope}; {job.terminator.name}, bearing diameter {bears}."
+
+
+LONGEST_NAME = 28
+"""Letters of a terminator's name beyond which a picture's key leaves it at the general word."""
+
+
+def called(plan: Plan) -> tuple[tuple[Part, str], ...]:
+    """What the job itself calls a part of its pictures."""
+    name = plan.job.terminator.name
+    return ((Part.TERMINATOR, name),) if len(name) <= LONGEST_NAME else ()
 
 
 def mark_places(model: Model, plan: Plan, letters: Sequence[str]) -> dict[str, float]:
@@ -98,7 +140,7 @@ def turn_words(turns: int) -> str:
 class Sight:
     """A view of a picture: names of places or letters of marks it must hold, where it is seen from, what is up.
 
-    state, say, crossed, beside, tools, broken: as in a method's `CameraView`.
+    state, say, crossed, beside, tools, broken, arrow, group: as in a method's `CameraView`.
     """
 
     look: tuple[str, ...]
@@ -110,6 +152,8 @@ class Sight:
     beside: int = 0
     tools: tuple[str, ...] | None = None
     broken: bool = False
+    arrow: tuple[str, str, str] | None = None
+    group: str | None = None
 
 
 MOST_VIEWS = 4
@@ -125,7 +169,7 @@ def sights(step: Step, inked: Sequence[float], mirrored: bool = False) -> tuple[
     mirrored: whether the work is, as the step's own views are already.
     """
     found = tuple(
-        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools, v.broken)
+        Sight(v.look, v.direction, v.up, v.state, v.say, v.crossed, v.beside, v.tools, v.broken, v.arrow, v.group)
         for v in step.views[:MOST_VIEWS]
     )
     if len(found) > 1 or not inked or not step.marks:

@@ -229,7 +229,7 @@ def _numbers(splice: _FinishedSplice) -> str:
 def _between(splice: _FinishedSplice) -> str:
     """Rope from a lock's first hole round the eye to its second."""
     lock = splice.plan.lock
-    return f"H1 to H2 {lock.picks_h1_to_h2} picks = {splice.length(lock.station_h2)}; " if lock else ""
+    return f"H1 to H2 {lock.picks_h1_to_h2 / 2:g} crossings = {splice.length(lock.station_h2)}; " if lock else ""
 
 
 def _taper_start(splice: _FinishedSplice) -> Spot:

@@ -11,7 +11,7 @@ from fidpath.cautions import BESIDE_PICTURES
 from fidpath.methods import Mistake, fill
 from fidpath.planning import Plan
 from fidpath.scene.cameras import MARGIN, NOTHING, SHARES, Box, aside, camera_of, divided, looked_at
-from fidpath.scene.captions import Sight, wrong_columns
+from fidpath.scene.captions import Sight, called, wrong_columns
 from fidpath.scene.paint import key_of
 from fidpath.scene.panels import cut_panel, panel
 from fidpath.scene.props import terminator_aside, tools, vector
@@ -60,7 +60,9 @@ def wrong_scene(
         ]
     words = wrong_columns(mistake, BELOW)
     title = f"Wrong at step {mistake.step_number}: {mistake.title}"
-    return Scene(mistake.name, title, tuple(panels), key_of(pair[0].model), (BESIDE_PICTURES,), words=words)
+    return Scene(
+        mistake.name, title, tuple(panels), key_of(pair[0].model), (BESIDE_PICTURES,), words=words, called=called(plan)
+    )
 
 
 def _shown(made: SettledState, plan: Plan) -> Stage:

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints, Vector
-from fidpath.geometry import Braid, Opening, Part, Strands, smooth_step, top_group
+from fidpath.geometry import Braid, Opening, Part, Strands, smooth_step, strand_angles, top_group
 from fidpath.meshing import Mesh, Sections, joined, thinned
 from fidpath.meshing import middle as rope_middle
 from fidpath.scene.scene import Chip, Coat, Solid
@@ -24,8 +24,13 @@ from fidpath.states import RopeState
 
 UP = np.array([0.0, 0.0, 1.0])
 
-BLEND = 0.5
-"""Rope diameters over which one part of the rope passes into the next one."""
+BLEND = 0.06
+"""Rope diameters over which one part of the rope passes into the next one: a line, as two colours in one strand would
+look like two strands."""
+
+FADE, INSET, FOLLOWED_ON = 0.12, 0.77, 1.6
+"""Rope diameters over which a group's tone ends, how far that is from its hole's ends, and how far beyond that the
+strand runs on by which a turn is followed."""
 
 WORKED = 1.3
 """Holes at least so long to either side are open ones, whose groups and faces are shown; in rope diameters."""
@@ -283,22 +288,37 @@ def _stretched(model: Model, station: Floats, rope: Ints, number: int) -> Iterat
 
 
 def _grouped(model: Model, station: Floats, strand: Ints, opening: Opening) -> Coat:
-    """An opening's two groups, fading toward its ends."""
-    off = np.abs(station - opening.host) - opening.half
+    """An opening's two groups up to near its ends, a strand that is followed farther."""
+    followed, d = followed_strands(model, opening), model.state.ropes[opening.rope].braid.diameter
     members, mine = np.zeros(len(model.strands.rope), dtype=bool), model.strands.rope == opening.rope
     members[mine] = group_of(model, opening)
     group = np.where(members[strand], Part.TOP_GROUP, Part.BOTTOM_GROUP).astype(np.uint8)
-    group[np.isin(strand, followed_strands(model, opening))] = Part.FOLLOWED_STRAND
-    shown = 1 - smooth_step(off / (0.7 * model.state.ropes[opening.rope].braid.diameter) + 1.6)
+    farther = np.isin(strand, followed)
+    group[farther] = Part.FOLLOWED_STRAND
+    reach = np.where(farther, *reversed(toned_over(opening, d)))
+    shown = 1 - smooth_step((np.abs(station - opening.host) - reach) / (FADE * d) + 0.5)
     return Coat(group, _share(np.where(mine[strand], shown, 0.0)))
 
 
+def toned_over(opening: Opening, diameter: float) -> tuple[float, float]:
+    """How far to either side of an opening's middle its groups are shown, and a strand that is followed, mm."""
+    shown = opening.half - INSET * diameter
+    return shown, shown + FOLLOWED_ON * diameter
+
+
 def followed_strands(model: Model, opening: Opening) -> Ints:
-    """One strand of each group of an opening whose groups turn, by which the turn can be followed, `(2,)`; or none."""
-    if not any(opening.turns) or opening.flat >= HELD_APART * model.d:
+    """One strand of each group of an opening whose groups turn, by which the turn can be followed, `(2,)`; or none.
+
+    The same two in every state: those that lie outermost on the host's left by the braid's law.
+    """
+    turning = any(opening.turns) or model.state.haul is not None
+    if not turning or opening.name != model.state.openings[-1].name or opening.flat >= HELD_APART * model.d:
         return np.zeros(0, dtype=int)
-    own = np.flatnonzero(model.strands.rope == opening.rope)
-    return np.array([own[order[0]] for order, _ in _ordered(model, opening)])
+    path = model.state.ropes[opening.rope]
+    own, braid = np.flatnonzero(model.strands.rope == opening.rope), path.braid
+    at = np.array([opening.host + braid.pick + path.phase])
+    left, top = np.cos(strand_angles(braid.strands, braid.pitch, at)[:, 0]), group_of(model, opening)
+    return np.array([own[int(np.where(members, left, -np.inf).argmax())] for members in (top, ~top)])
 
 
 def _share(values: Floats | Bools) -> NDArray[np.float32]:

@@ -24,10 +24,12 @@ from fidpath.scene.paint import (
     clearness,
     faces_of,
     fanned,
+    group_of,
     hole_axes,
     is_open,
     mouth,
     rope_solid,
+    toned_over,
 )
 from fidpath.scene.part_words import PART_WORDS
 from fidpath.scene.props import UP, ghost, vector
@@ -86,8 +88,8 @@ def spans(model: Model, box: Box, camera: Camera, rope: int = 0) -> list[tuple[f
     return [(float(station[a]), float(station[b - 1])) for a, b in zip(edges[::2], edges[1::2], strict=True)]
 
 
-def _rope(stage: Stage, box: Box, camera: Camera) -> Solid:
-    """All rope that a camera sees."""
+def _rope(stage: Stage, box: Box, camera: Camera, group: Part | None = None) -> Solid:
+    """All rope that a camera sees, or of the opened place one group alone."""
     model = stage.model
     fine = box[2] / camera.width * model.d > COARSE
     sections = model.sections if fine else model.coarse
@@ -95,7 +97,23 @@ def _rope(stage: Stage, box: Box, camera: Camera) -> Solid:
     for rope in range(len(model.lines)):
         for start, end in kept_of(model, spans(model, box, camera, rope)):
             meshes += part_strands(sections, start, end, weld=False, rope=rope)
-    return rope_solid(model, meshes, stage.toned)
+    return rope_solid(model, meshes if group is None else _of_group(stage, group), stage.toned)
+
+
+GROUPS = {PART_WORDS[part]: part for part in (Part.TOP_GROUP, Part.BOTTOM_GROUP)}
+"""The groups of an opened place by their names."""
+
+
+def _of_group(stage: Stage, group: Part) -> list[Mesh]:
+    """The strands of one group of the place that is opened last, as far as one of them is followed."""
+    if not stage.toned:
+        return []
+    model, opening = stage.model, stage.toned[-1]
+    _, followed = toned_over(opening, model.d)
+    members = model.strands.rope == opening.rope
+    members[members] = group_of(model, opening) == (group is Part.TOP_GROUP)
+    meshes = part_strands(model.sections, opening.host - followed, opening.host + followed, False, opening.rope)
+    return [mesh for mesh in meshes if mesh.strand is not None and members[mesh.strand[0]]]
 
 
 def _face_labels(stage: Stage, camera: Camera, dots: Collection[str]) -> list[Label]:
@@ -142,8 +160,11 @@ def panel(
     """One view of a step with its rope, props, arrow and numbers; the first has the ghost and what stands aside."""
     model, (box, camera) = stage.model, placed
     scale = box[2] / camera.width * model.d
+    group = GROUPS.get(sight.group or "")
+    if group is not None:
+        stage = _alone(stage, group)
     numbers: list[Chip] = []
-    for opening in stage.toned if scale > CHIPS_FROM else ():
+    for opening in stage.toned if scale > CHIPS_FROM and group is None else ():
         numbers += chips(model, opening)
     ghosts = ghost(model, stage.before) if scale < GHOST_BELOW and first and not stage.dimensions else ()
     props = [s for s in stage.props if first or sight.tools or s.part not in FIRST]
@@ -151,11 +172,11 @@ def panel(
     dots = [dot for dot in stage.dots if not is_left_out(model, np.array(dot))]
     ink = [*tick_solids(model, stage.inked), *dot_solids(model, dots)]
     signs = [*break_signs(model), *(s for s in run_on_signs(model) if _is_in(s, box, camera))]
-    solids = (_rope(stage, box, camera), *ink, *props, *signs, *_arrows(stage, box, camera), *crossed)
+    solids = (_rope(stage, box, camera, group), *ink, *props, *signs, *_arrows(stage, box, camera), *crossed)
     words = caption or sight.say or f"seen {seen_from(sight)}"
     found = Panel(box, camera, solids, words, letter, ghosts=ghosts, chips=tuple(numbers))
     named = _dot_labels(stage, camera, found) if scale > DOTS_FROM else {}
-    faces = _face_labels(stage, camera, named) if scale > FACES_FROM else []
+    faces = _face_labels(stage, camera, named) if scale > FACES_FROM and group is None else []
     labels = [*stage.labels, *faces, *named.values()]
     return replace(
         found,
@@ -168,6 +189,12 @@ def panel(
         ),
         dimensions=tuple(measure for measure in stage.dimensions if _true(found, measure)),
     )
+
+
+def _alone(stage: Stage, group: Part) -> Stage:
+    """The stage with what is said of one group alone."""
+    labels = tuple(label for label in stage.labels if label.part is group)
+    return replace(stage, labels=labels, dots=(), dotted=(), inked=(), dimensions=(), props=())
 
 
 def _arrows(stage: Stage, box: Box, camera: Camera) -> list[Solid]:
@@ -242,7 +269,8 @@ def cut_panel(stage: Stage, opening: Opening, box: Box, letter: str) -> Panel:
     meshes = part_strands(model.sections, opening.host, opening.host + 1.0 * d, weld=False, rope=opening.rope)
     for passing in model.state.passes:
         if passing.hole == opening.name:
-            near = passing.guest - 3.4 * d, passing.guest + 3.4 * d
+            reach = (3.4 if is_open(model, opening) else 1.5) * d
+            near = passing.guest - reach, passing.guest + reach
             meshes += part_strands(model.sections, *near, weld=False, rope=passing.rope)
     solids = (rope_solid(model, meshes, (opening,)), *(s for s in stage.props if s.part is Part.FID))
     numbers = fanned(model, opening)

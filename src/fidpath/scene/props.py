@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 import numpy as np
 
 from fidpath.arrays import Floats, Vector
-from fidpath.geometry import Part
+from fidpath.geometry import Part, run_along
 from fidpath.meshing import Mesh, terminator_mesh
 from fidpath.planning import Plan
 from fidpath.scene.broken_view import kept_of
@@ -186,9 +186,14 @@ def _kept_between(model: Model, start: float, end: float) -> list[tuple[float, f
 
 
 def _tape(model: Model, plan: Plan, span: tuple[float, float], begins: float) -> list[Solid]:
-    """A stretch of tape beside the rope between two stations, which reads `begins` mm at the first."""
+    """A stretch of tape beside the rope between two stations, which reads `begins` mm at the first.
+
+    Where the rope as it settled is a little shorter than its stations say, as at its very end, it reads right at the
+    second.
+    """
     steps = max(int(abs(span[1] - span[0]) / (0.25 * model.d)), 8)
     line = np.array([model.at(float(u)) for u in np.linspace(*span, steps)])
+    begins += abs(span[1] - span[0]) - float(run_along(line)[-1])
     beside = beside_line(model, line, 1.15 * model.d) - 0.45 * model.d * UP
     step, every, counts = (INCH_MM / 4, 4, 1.0) if is_imperial(plan.job.length_unit) else (10.0, 5, 50.0)
     rightward = -1.0 if model.state.mirrored else 1.0
@@ -248,6 +253,8 @@ def way_of(model: Model, before: RopeLines | None, plan: Plan, way: tuple[str, s
         return _let_in(model, plan)
     if what == "bight":
         return _bight(model, plan)
+    if what == "leg":
+        return _leg(model, plan)
     if what in plan.letters and end == "eye":
         return _swung(model, before, dict(plan.holes)[what])
     if what == "tail end" and start in plan.letters and end == "standing part":
@@ -289,6 +296,15 @@ def _bight(model: Model, plan: Plan) -> Floats:
     legs = (model.at(0.0) + model.at(guests[0] if guests else plan.station_h2)) / 2
     out = unit(crown - legs)
     return np.linspace(crown + 0.9 * model.d * out, crown + 5.0 * model.d * out, 12)
+
+
+def _leg(model: Model, plan: Plan) -> Floats | None:
+    """Beside the eye's leg that comes out of the first hole, away from it; None where no leg does."""
+    out = next((p.guest for p in model.state.passes if p.hole in plan.letters[:1]), None)
+    if out is None:
+        return None
+    line = np.array([model.at(float(u)) for u in np.linspace(out - 2.0 * model.d, out - 8.0 * model.d, 40)])
+    return beside_line(model, line, 1.15 * model.d) + 0.5 * model.d * UP
 
 
 def eased_over(model: Model, plan: Plan) -> tuple[Floats, ...]:
@@ -333,7 +349,7 @@ def _swung_back(model: Model, station: float) -> Floats:
     d = model.d
     back, tail = -model.along(model.state.first + d), model.along(station + 2.5 * d)
     aside = unit(tail - (tail @ back) * back)
-    start = model.at(station) + 2.6 * d * tail + 1.0 * d * back
+    start = model.at(station) + 4.0 * d * tail + 1.0 * d * back
     end = model.at(station) + 5.5 * d * back + 1.2 * d * aside
     return max((bent(start, end, bow) for bow in (0.3, -0.3)), key=lambda line: float(line.mean(axis=0) @ aside)) + (
         0.5 * d * UP

@@ -188,7 +188,10 @@ class Panel:
 
 @dataclass(frozen=True)
 class Scene:
-    """A page of panels, with a title, the parts its key explains, and what must be said under it."""
+    """A page of panels, with a title, the parts its key explains, and what must be said under it.
+
+    called: parts that have another name in it than they have everywhere.
+    """
 
     name: str
     title: str
@@ -197,6 +200,7 @@ class Scene:
     notes: tuple[str, ...] = ()
     size: tuple[int, int] = (1600, 1200)
     words: tuple[Words, ...] = ()
+    called: tuple[tuple[Part, str], ...] = ()
 
 
 def project(panel: Panel, points: Floats) -> Floats:

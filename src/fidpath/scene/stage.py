@@ -34,6 +34,9 @@ KEPT = 4.2
 CROWDED = 6.0
 """How near a mark may lie to where the rope runs on, for that to be named, in rope diameters."""
 
+HIDDEN = 2.0
+"""How far before a hole that lies in another one its letter points, in rope diameters."""
+
 LEG_AT = 2.2
 """How far before a hole a leg in it is named, in rope diameters."""
 
@@ -86,13 +89,7 @@ def staged(
     inked = tuple(at for letter, at in places.items() if letter not in holes)
     counted = next((o for o in model.state.openings if turns and o.name in plan.letters[1:]), None)
     labels = _turn_labels(model, counted) if counted is not None else []
-    for letter, at in places.items():
-        words = entry_words(model) if letter == "E" else ""
-        words = words or mark_words(plan, letter, letter not in {*holes, *known})
-        if counted is not None and letter == counted.name and not any(counted.turns):
-            words += ",\nno turn in either group"
-        place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
-        labels.append(Label(words, place, letter, rank=0 if letter in holes else -1))
+    labels += [_mark_label(model, plan, letter, places, counted, known) for letter in places]
     stage = Stage(
         model,
         before,
@@ -109,6 +106,28 @@ def staged(
     return replace(shown, dots=(*shown.dots, *dots), dotted=(*shown.dotted, *marked))
 
 
+def _mark_label(
+    model: Model, plan: Plan, letter: str, places: Mapping[str, float], counted: Opening | None, known: Collection[str]
+) -> Label:
+    """A mark's letter, with what is said of it. counted: the hole whose turns are; known: marks made before."""
+    at, holes = places[letter], {o.name for o in model.state.openings}
+    words = entry_words(model) if letter == "E" else ""
+    words = words or mark_words(plan, letter, letter not in {*holes, *known})
+    within = _within(model, letter, at)
+    if within:
+        words += f",\nnow in {within}"
+    if counted is not None and letter == counted.name and not any(counted.turns):
+        words += ",\nno turn in either group"
+    place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
+    return Label(words, place, letter, rank=0 if letter in holes else -1)
+
+
+def _within(model: Model, letter: str, at: float) -> str:
+    """The other hole that a hole at a station lies in, if any."""
+    found = (p.hole for p in model.state.passes if abs(p.guest - at) < 0.5 * model.d and p.hole != letter)
+    return next(found, "")
+
+
 def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
     """The stage with these openings' groups shown, and the dot of every hole."""
     model, openings = stage.model, stage.model.state.openings
@@ -117,8 +136,13 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
 
 
 def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[float, float, float]:
-    """Where a hole's letter points: at its middle, or at its top group off it where another mark lies in the hole."""
+    """Where a hole's letter points: at its middle, or at its top group off it where another mark lies in the hole.
+
+    Where the hole itself lies in another, at its rope just before that.
+    """
     opening, at = model.state.opening(letter), places[letter]
+    if _within(model, letter, at):
+        return over(model, at - HIDDEN * model.d)
     others = (model.at(station) for other, station in places.items() if other != letter)
     crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)
     if not crowded or opening.flat <= model.d:
@@ -184,7 +208,7 @@ def _turn_labels(model: Model, opening: Opening) -> list[Label]:
         side = 1.0 if part is Part.TOP_GROUP else -1.0
         here = points[group, column]
         place = here[int((side * here[:, 2]).argmax())] + 0.5 * side * model.braid.thickness * UP
-        labels.append(Label(f"{PART_WORDS[part]}:\n{turn_words(turns)}", vector(place)))
+        labels.append(Label(f"{PART_WORDS[part]}:\n{turn_words(turns)}", vector(place), part=part))
     return labels
 
 
@@ -193,8 +217,9 @@ def _guest_labels(model: Model) -> list[Label]:
     found = []
     for opening in model.state.openings:
         guests = [p.guest for p in model.state.passes if p.hole == opening.name and p.rope == 0]
-        parts = [_part_at(model, guest) for guest in guests]
-        if len(set(parts)) > 1 and np.ptp(guests) > model.d and len(guests) > 1:
+        parts = [_part_at(model, guest - LEG_AT * model.d) for guest in guests]
+        holes = [abs(other.host - guest) < 0.5 * model.d for other in model.state.openings for guest in guests]
+        if len(set(parts)) > 1 and np.ptp(guests) > model.d and not any(holes):
             found += [
                 Label(_guest_words(model, opening, guest, part), over(model, guest - LEG_AT * model.d), rank=1)
                 for part, guest in zip(parts, guests, strict=True)
@@ -205,7 +230,7 @@ def _guest_labels(model: Model) -> list[Label]:
 def _guest_words(model: Model, opening: Opening, guest: float, part: Part) -> str:
     """What a leg in a hole is: its part of the rope, or the two holes between which it lies."""
     before = [p for p in model.state.passes if p.hole != opening.name and p.guest < guest < opening.host]
-    return f"from {before[-1].hole} to {opening.name}" if before else PART_WORDS[part]
+    return f"{PART_WORDS[part]}:\nfrom {before[-1].hole} to {opening.name}" if before else PART_WORDS[part]
 
 
 def _captive_end(model: Model, marked: Sequence[float]) -> list[Label]:

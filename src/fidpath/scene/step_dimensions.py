@@ -124,7 +124,8 @@ def _stitched(model: Model, plan: Plan) -> Found:
     span = stitch_span(model, plan)
     if span is None or model.kept:
         return ()
-    return (_straight(fill("{stitches} {stitch_spacing} apart", plan), model, span[1], span[0], 1),)
+    text = fill("{stitches} {stitch_spacing} apart, by turns near and far", plan)
+    return (_straight(text, model, span[1], span[0], 1),)
 
 
 DIMENSIONS: Mapping[str, Callable[[Model, Plan], Found]] = {

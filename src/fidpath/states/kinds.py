@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from fidpath.errors import CannotBeMade
@@ -16,7 +17,7 @@ from fidpath.states import (
     moment_states,
     plain_states,
 )
-from fidpath.states.rope_state import RopeState, mirrored
+from fidpath.states.rope_state import Pass, RopeState, mirrored
 from fidpath.states.state_kind import StateKind
 
 _ALL = (eye_states, lock_states, drawn_up_states, plain_states, buried_states, moment_states, mistake_states)
@@ -60,7 +61,7 @@ def made(plan: Plan, name: str) -> tuple[Plan, RopeState]:
     except CannotBeMade as refused:
         refused.key = _own_key(plan, refused.key)
         raise
-    rope = replace(state.only, stretches=stretches(own), marks=_marks(own, state))
+    rope = replace(state.only, stretches=stretches(own, state.passes), marks=_marks(own, state))
     state = replace(state, ropes=(rope,), name=name)
     return own, mirrored(state) if plan.job.practice.mirrored else state
 
@@ -70,12 +71,19 @@ def _own_key(plan: Plan, key: str | None) -> str | None:
     return f"terminator.{plan.job.terminator.body.bearing_key}" if key == BEARING else key
 
 
-def stretches(plan: Plan) -> tuple[tuple[Part, float], ...]:
-    """The rope's parts, each from its first station, mm: the same rope in every step."""
+def stretches(plan: Plan, passes: Sequence[Pass] = ()) -> tuple[tuple[Part, float], ...]:
+    """The rope's parts, each from its first station, mm.
+
+    The piece between the holes begins where the tail leaves the first hole, while more rope leads to the second than
+    the finished lock has between them; else where it will begin in that.
+    """
+    finished = plan.station_h2 - plan.rope_between_holes
+    guests = [one.guest for one in passes if plan.lock is not None and one.hole == plan.letters[0]]
+    longer = [guest for guest in guests if guest < finished - plan.braid.diameter]
     return (
         (Part.STANDING_PART, float("-inf")),
         (Part.EYE, 0.0),
-        (Part.BETWEEN_THE_HOLES, plan.station_h2 - plan.rope_between_holes),
+        (Part.BETWEEN_THE_HOLES, min([finished, *longer])),
         (Part.TAIL, plan.station_h2),
     )
 

@@ -54,14 +54,14 @@ rope diameters from H1 on each."""
 SHORT_OF = 0.6
 """How far the point of a fid in H2 stands out of its middle toward the bight, in rope diameters at most."""
 
-JUST_OUT = 3.0
-"""How far beyond H2's middle the apex of the bight lies where it is just out at the other face, in rope diameters."""
+JUST_OUT = 1.2
+"""How far beyond H2's middle the apex of the bight lies where it shows at the other face, in rope diameters."""
 
 STRAINED = 0.02
 """A shape that lengthens or shortens a strand by more, as laid, is laid otherwise where that serves."""
 
 FURTHER_OUT = (0.0, 0.4, 0.8, 1.2, 1.6, 2.0, 2.4)
-"""How much farther out the apex of the bight may lie, in rope diameters."""
+"""How much farther out the apex of the bight may lie where it can't be so near, in rope diameters."""
 
 BEFORE_H2 = (1.7, 2.1, 2.5, 2.9)
 """How far the pinched bight's apex lies before H2, in rope diameters."""
@@ -221,11 +221,13 @@ def bight_in_h2(plan: Plan) -> RopeState:
 
 
 def bight_entering(plan: Plan) -> RopeState:
-    """The pinched bight on its way into H2, its apex just out at the other face; right through where eyes are short."""
-    try:
-        return _evenest(partial(_through_h2, plan, JUST_OUT + more) for more in FURTHER_OUT)
-    except CannotBeMade:
-        return _through_h2(plan, None)
+    """The pinched bight on its way into H2, its apex at the other face; right through where eyes are short."""
+    for more in FURTHER_OUT:
+        try:
+            return _through_h2(plan, JUST_OUT + more)
+        except CannotBeMade:
+            continue
+    return _through_h2(plan, None)
 
 
 def _through_h2(plan: Plan, ahead: float | None) -> RopeState:

@@ -186,11 +186,11 @@ def test_marks_are_a_card_first_and_their_formulas_folded(phone: Tab) -> None:
     page.click("#tab-marks")
     panel = page.locator("#marks")
     assert "1060 mm" in panel.inner_text()
-    assert "48 picks x P/N" not in panel.inner_text()
+    assert "24 crossings x 2P/N" not in panel.inner_text()
     height = panel.evaluate("panel => panel.scrollHeight")
     assert height < 1500
     page.click("text=Formulas and sources")
-    assert "48 picks x P/N" in panel.inner_text()
+    assert "24 crossings x 2P/N" in panel.inner_text()
     page.click("summary:has-text('Lengths')")
     assert "tail to lay out before starting" in panel.inner_text()
 

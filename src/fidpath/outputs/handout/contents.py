@@ -91,6 +91,7 @@ def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room:
         "code": as_data(code(code_text(plan, marks(plan)))),
         "strip": [as_data(page) for page in strip_pages(plan, strip_room)],
         "zero": plan.origin,
+        "tip": next(shown(mark, plan) for mark in marks(plan) if mark.name == "tip_in_standing_part"),
         "wraps": _wraps(plan),
     }
     return {**_printable(data), **drawn}
@@ -152,7 +153,8 @@ def _fids(plan: Plan, used: Collection[str]) -> list[str]:
     }
     counts = [Counter(fids) for kind, fids in at_once.items() if kind in used]
     most = {size: max(count[size] for count in counts) for count in counts for size in count}
-    return [f"fid, {_fine(size, plan)}{', two of them' if many > 1 else ''}" for size, many in sorted(most.items())]
+    second = ", two, or one and a smooth rod"
+    return [f"fid, {_fine(size, plan)}{second if many > 1 else ''}" for size, many in sorted(most.items())]
 
 
 def _row(figure: Figure, plan: Plan) -> Data:

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from fidpath.methods import DOT_AWAY
 from fidpath.outputs.handout.true_size import BOLD, FINE, THIN, Drawing, Polygon, Stroke, Word, box, merged
 from fidpath.planning import Figure, Plan, lengths, marks, shown
 from fidpath.units import INCH_MM, is_imperial
@@ -22,6 +23,9 @@ SHORT = 75.0
 
 TAIL_END = "tail's end"
 """The one mark without a letter; like the table's, its length goes up to the tape's next division."""
+
+DOT = "dot"
+"""The place of the dot that names H2's dotted face."""
 
 BEFORE = 10.0
 """Strip before the first mark and after the last, at least, mm."""
@@ -63,6 +67,11 @@ def strip_marks(plan: Plan) -> tuple[Mark, ...]:
         *(Mark(f"T{i}", plan.station_entry_tail + at) for i, at in enumerate(drops, 1)),
         Mark("X", plan.station_tip),
         Mark(TAIL_END, plan.tail_to_lay_out),
+        *(
+            [Mark("R", plan.station_entry_tail), Mark(DOT, plan.station_h2 + DOT_AWAY * plan.braid.diameter)]
+            if plan.lock
+            else []
+        ),
     ]
     return tuple(sorted(found, key=lambda mark: mark.station))
 
@@ -137,24 +146,33 @@ def _wide(mark: Mark, plan: Plan) -> float:
 
 
 def mark_label(mark: Mark, plan: Plan) -> str:
-    """A mark's letter, and its station on the strip's own tape to the division."""
+    """A mark's letter, and its station on the strip's own tape to the division, or from B as the sheet has it."""
+    if mark.letter == "R":
+        return "R = B"
+    drops = {f"T{number}": f"taper_drop_{number}" for number in range(1, len(strip_drops(plan)) + 1)}
+    name = {"X": "tail_cut", **drops}.get(mark.letter)
+    if name is not None:
+        from_bury = next(one for one in marks(plan) if one.name == name)
+        return f"{mark.letter} B + {shown(from_bury, plan)}"
     return mark.letter if abs(mark.station) < 1e-9 else f"{mark.letter} {_station_shown(mark, plan)}"
 
 
 def _station_shown(mark: Mark, plan: Plan) -> str:
     """A mark's station as the sheet's figures add up to it, from H1 (or E, where there is no lock)."""
     at = {figure.name: figure for figure in marks(plan)}
-    to_bury, total = at["bury_mark"], next(f for f in lengths(plan) if f.name == "tail_to_lay_out")
-    drops = {f"T{i}": ((1, to_bury), (1, at[f"taper_drop_{i}"])) for i in range(1, len(strip_drops(plan)) + 1)}
+    total = next(f for f in lengths(plan) if f.name == "tail_to_lay_out")
     parts: Mapping[str, Parts] = {
         "E": ((-1, at["entry"]),),
-        "B": ((1, to_bury),),
-        "X": ((1, to_bury), (1, at["tail_cut"])),
+        "B": ((1, at["bury_mark"]),),
         TAIL_END: ((1, total),),
-        **({"H2": ((1, at["H2"]),)} if plan.lock else {}),
-        **drops,
+        **({"H2": ((1, at["H2"]),), DOT: ((1, at["H2"]), (1, _dot_away(plan)))} if plan.lock else {}),
     }
     return shown(Figure("", "", mark.station, "", "", "", parts=parts[mark.letter]), plan)
+
+
+def _dot_away(plan: Plan) -> Figure:
+    """How far beyond H2 its dot is."""
+    return Figure("", "", DOT_AWAY * plan.braid.diameter, "", "", "")
 
 
 def _tape(tile: Tile, plan: Plan, top: float) -> tuple[list[Stroke], list[Word]]:

@@ -190,15 +190,14 @@ def _joined(
                     one = root(parent, other)
                     parent[max(own, one)] = own = min(own, one)
             parent[run] = own
-    first_runs = np.flatnonzero(parent == np.arange(len(parent), dtype=np.int32)).astype(np.int32)
-    found = 0
+    first_runs, found = np.empty(len(parent), dtype=np.int32), 0
     for run in range(len(parent)):
         if parent[run] == run:
-            parent[run] = found
+            parent[run], first_runs[found] = found, run
             found += 1
         else:
             parent[run] = parent[parent[run]]
-    return parent, first_runs
+    return parent, first_runs[:found]
 
 
 @jit
@@ -221,9 +220,13 @@ def _painted(region: Labels, start: Labels, shape: tuple[int, int], count: int) 
     flat = np.empty(shape[0] * shape[1], dtype=np.int32)
     size = np.zeros(count, dtype=np.int64)
     for run in range(len(region)):
-        flat[start[run] : start[run + 1]] = region[run]
+        for place in range(start[run], start[run + 1]):
+            flat[place] = region[run]
         size[region[run]] += start[run + 1] - start[run]
-    spots, found = np.empty(size[size < SPECK].sum(), dtype=np.int64), 0
+    specks = 0
+    for one in range(count):
+        specks += int(size[one]) if size[one] < SPECK else 0
+    spots, found = np.empty(specks, dtype=np.int64), 0
     for run in range(len(region)):
         if size[region[run]] < SPECK:
             for place in range(start[run], start[run + 1]):
@@ -231,13 +234,17 @@ def _painted(region: Labels, start: Labels, shape: tuple[int, int], count: int) 
                 found += 1
     label = flat.reshape(shape)
     left = _without_specks(label, size, spots)
-    number = (np.cumsum(left > 0) - 1).astype(np.int32)
+    number, kept, many = np.empty(count, dtype=np.int32), np.empty(count, dtype=np.int64), 0
+    for one in range(count):
+        number[one], kept[many] = many, one
+        many += 1 if left[one] > 0 else 0
     for run in range(len(region)):
         if size[region[run]] >= SPECK and number[region[run]] != region[run]:
-            flat[start[run] : start[run + 1]] = number[region[run]]
-    for place in spots:
-        flat[place] = number[flat[place]]
-    return label, np.flatnonzero(left)
+            for place in range(start[run], start[run + 1]):
+                flat[place] = number[region[run]]
+    for spot in spots:
+        flat[spot] = number[flat[spot]]
+    return label, kept[:many]
 
 
 @jit

@@ -14,6 +14,7 @@ from fidpath.outputs.page.encoding import MESH_QUANTUM_MM, packed, packed_mesh, 
 from fidpath.scene import (
     BLEND,
     DOT,
+    FADE,
     INK,
     PART_WORDS,
     RIM,
@@ -27,6 +28,7 @@ from fidpath.scene import (
     hole_axes,
     material_of,
     pair_of,
+    toned_over,
 )
 
 Record = dict[str, Any]
@@ -109,7 +111,7 @@ def paint_record(
         "starts": starts,
         "blend": BLEND * d,
         "toned": [_toned(model, opening) for opening in toned],
-        "fade": 0.7 * d,
+        "fade": FADE * d,
         "inked": [_inked(model, float(u)) for u in inked],
         "inkHalf": [INK * d, TICK * d],
         "dots": [place(dot) for dot in dots],
@@ -120,11 +122,15 @@ def paint_record(
 def _toned(model: Model, opening: Opening) -> Record:
     """An opened place: its middle and half length on the host; its top group and the strands that are followed.
 
+    `shown`: how far to either side the groups are coloured, and the strands that are followed.
+
     Strands are the bits of a whole number.
     """
     top = sum(1 << k for k in np.flatnonzero(group_of(model, opening)).tolist())
     followed = sum(1 << k for k in followed_strands(model, opening).tolist())
-    return {"host": round(opening.host, 4), "half": round(opening.half, 4), "top": top, "followed": followed}
+    shown = [round(far, 4) for far in toned_over(opening, model.state.ropes[opening.rope].braid.diameter)]
+    sizes = {"host": round(opening.host, 4), "half": round(opening.half, 4), "shown": shown}
+    return {**sizes, "top": top, "followed": followed}
 
 
 def hole_record(model: Model, opening: Opening) -> Record:

@@ -221,7 +221,8 @@ def _margins(pen: Pen, scene: Scene, signs: Sequence[Part], palette: Palette) ->
     """Title, key of colours, notes; signs: what is seen besides stretches of rope."""
     height = scene.size[1]
     rope = [(PART_WORDS[part], pair_of(part, palette), part) for part in scene.key]
-    other = [(SIGN_WORDS[part], (_sign_colour(part, palette),), part) for part in signs]
+    names = {**SIGN_WORDS, **dict(scene.called)}
+    other = [(names[part], (_sign_colour(part, palette),), part) for part in signs]
     left = min(_key_row(pen, rope, scene.size[0] - 24.0, 16.0), _key_row(pen, other, scene.size[0] - 24.0, 46.0))
     _title(pen, scene.title, left - 24)
     for row, note in enumerate(scene.notes):

@@ -98,13 +98,15 @@ def draw_chips(image: Any, view: View, reach: float, pen: Pen, room: FreeSpace) 
 
 
 def shown_chips(view: View, reach: float) -> list[Chip]:
-    """A panel's numbers whose strands show there, and that don't lie on an earlier one."""
+    """A panel's numbers whose strands show there, that lie within it, and not on an earlier one."""
     panel = view.panel
+    x, y, width, height = panel.box
     spots = project(panel, np.array([chip.at for chip in panel.chips]).reshape(-1, 3))
     shown: list[int] = []
     for i, chip in enumerate(panel.chips):
         there = chip.to is not None or chip_shows(panel, chip, view.coarse_front, reach)
-        if there and (np.abs(spots[shown] - spots[i]).max(axis=1) >= 2 * CHIP).all():
+        within = (np.abs(spots[i] - [x + width / 2, y + height / 2]) <= [width / 2 - CHIP, height / 2 - CHIP]).all()
+        if there and within and (np.abs(spots[shown] - spots[i]).max(axis=1) >= 2 * CHIP).all():
             shown.append(i)
     return [panel.chips[i] for i in shown]
 

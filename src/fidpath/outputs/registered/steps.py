@@ -108,7 +108,9 @@ def _reworded(context: Context, name: str, step: Step) -> Product | None:
         return None
     if not earlier.data["margins"]:
         return None
-    words = partial(step_words, step=step, of=method.steps[-1].number, part=method.part(index))
+    words = partial(
+        step_words, step=step, plan=context.request.plan, of=method.steps[-1].number, part=method.part(index)
+    )
     files = reworded(context.request, earlier, earlier.data["margins"], words, _path(name), name)
     return Product(files, earlier.data)
 

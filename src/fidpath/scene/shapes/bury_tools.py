@@ -23,12 +23,10 @@ def long_fid(model: Model, plan: Plan) -> list[Solid]:
     way = unit(model.at(entry) - model.at(tip))
     side = np.cross(UP, way)
     leaves = model.at(min(exit_of(model, plan), tip - 2.0 * d))
-    line = rounded(
-        np.array([model.at(tip), leaves, leaves - 1.8 * d * way - 1.3 * d * side, leaves - 6 * d * way - 3 * d * side]),
-        1.5 * d,
-    )
     back = leaves - 6.6 * d * way - 3.25 * d * side
-    handle = np.stack([back + 1.2 * d * side, back - 1.2 * d * side])
+    line = rounded(np.array([model.at(tip), leaves, leaves - 1.8 * d * way - 1.3 * d * side, back]), 1.5 * d)
+    across = unit(np.cross(UP, line[-1] - line[-2]))
+    handle = np.stack([back + 1.2 * d * across, back - 1.2 * d * across])
     grip = tube(np.linspace(handle[0], handle[1], 12), 0.3 * d)
     return [Solid(joined([tube(line, 0.13 * d), grip]), Part.LONG_FID)]
 
@@ -39,11 +37,25 @@ def exit_of(model: Model, plan: Plan) -> float:
 
 
 def needle(model: Model, plan: Plan, station: float) -> ToolPlacement:
-    d, along = model.d, model.along(station)
-    way = unit(-UP + 0.8 * np.cross(UP, along))
-    span = stitch_span(model, plan)
-    last = station - 6.2 * d if span is None else span[1] - 0.5 * d
-    return ToolPlacement(_vector(model.at(last) - 0.9 * d * way), _vector(way), 0.09 * d, 5 * d, d)
+    """The needle beside the rope, just out of the last stitch; its eye is where the stitch's twine leads."""
+    d = model.d
+    eye, way = _threaded(model, plan)
+    return ToolPlacement(_vector(eye + 5 * d * way), _vector(way), 0.09 * d, 5 * d, d)
+
+
+def _threaded(model: Model, plan: Plan) -> tuple[Floats, Floats]:
+    """Where the needle's eye lies, mm, and the way the needle points."""
+    d, (_, last) = model.d, _stitch_ends(model, plan)
+    along = model.along(last)
+    left = np.cross(UP, along)
+    eye = model.at(last) + (0.5 * plan.swollen_diameter + 0.3 * d) * UP - 0.8 * d * along - 1.4 * d * left
+    return eye, unit(-0.8 * along - 0.6 * left)
+
+
+def _stitch_ends(model: Model, plan: Plan) -> tuple[float, float]:
+    """Stations of the first stitch and of the last; of two of them where the job has no lock-stitch."""
+    d = model.d
+    return stitch_span(model, plan) or (plan.station_entry_host - 1.2 * d, plan.station_entry_host - 2.2 * d)
 
 
 def stitch_span(model: Model, plan: Plan) -> tuple[float, float] | None:
@@ -63,13 +75,13 @@ def stitch_span(model: Model, plan: Plan) -> tuple[float, float] | None:
 
 
 def stitched(model: Model, plan: Plan) -> Solid:
-    """The job's whole lock-stitch through cover and tail, from just below the entry."""
+    """The job's whole lock-stitch through cover and tail, from just below the entry, and its twine to the needle."""
     d, pattern = model.d, plan.job.practice.stitch
     count = pattern.stitches if pattern else 2
-    first, last = stitch_span(model, plan) or (plan.station_entry_host - 1.2 * d, plan.station_entry_host - 2.2 * d)
+    first, last = _stitch_ends(model, plan)
     line = np.array([model.at(float(u)) for u in np.linspace(first, last, 6 * count)])
     out = (0.5 * plan.swollen_diameter + 0.12 * d) * UP
-    return Solid(stitches(line, out, 0.09 * d, count), Part.LOCK_STITCH)
+    return Solid(stitches(line, out, 0.09 * d, count, _threaded(model, plan)[0]), Part.LOCK_STITCH)
 
 
 def unit(v: Floats) -> Floats:

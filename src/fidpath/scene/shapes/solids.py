@@ -172,13 +172,17 @@ def strip(left: Floats, right: Floats, thick: float) -> Mesh:
     return Mesh(points, _closed_faces(len(left), 4))
 
 
-def stitches(line: Floats, out: Floats, radius: float, crossings: int = 5) -> Mesh:
-    """Twine through a rope's middle line `(n, 3)`, crossing it again and again from `out` `(3,)` mm on one side."""
+def stitches(line: Floats, out: Floats, radius: float, crossings: int, leads_to: Floats) -> Mesh:
+    """Twine through a rope's middle line `(n, 3)`, crossing it again and again, and on to a place `(3,)` mm.
+
+    Its last crossing comes out at `out` `(3,)` mm beside the rope's middle.
+    """
     at = np.linspace(0, 1, len(line))
     share = np.repeat(np.linspace(0, 1, crossings), 2)
     middle = np.column_stack([np.interp(share, at, line[:, c]) for c in range(3)])
     sign = np.tile([1.0, -1.0, -1.0, 1.0], crossings)[: len(share), None]
-    return tube(rounded(middle + sign * out, 0.35 * float(np.linalg.norm(out))), radius, 10)
+    corners = np.concatenate([middle + sign[-1] * sign * out, [leads_to]])
+    return tube(rounded(corners, 0.35 * float(np.linalg.norm(out))), radius, 10)
 
 
 def rounded(corners: Floats, radius: float, steps: int = 7) -> Floats:

@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources 5f9adb692f5c2cc3: change those, and run `make page`.
+// Built by page/build.mjs from sources 975d64c23cc53efc: change those, and run `make page`.
 "use strict";(()=>{var ks=(()=>{let t=new Uint32Array(256);for(let e=0;e<256;e++){let n=e;for(let o=0;o<8;o++)n=n&1?3988292384^n>>>1:n>>>1;t[e]=n}return t})();function Jt(t){let e=4294967295;
 for(let n=0;n<t.length;n++)e=ks[(e^t.charCodeAt(n))&255]^e>>>8;return(e^4294967295)>>>0}async function ke(t){let e=Uint8Array.from(atob(t),o=>o.charCodeAt(0)),n=new Blob(
 [e]).stream().pipeThrough(new DecompressionStream("deflate"));return new Uint8Array(await new Response(n).arrayBuffer())}function Ee(t,e){let n=t.length/e,o=new Int32Array(
@@ -456,27 +456,27 @@ length===1?t.strip:0;t.cameras[r]={...Qa(o,s,i,c,a),picture:o,moved:!0}}),Gt(t),
 e.length===0,o.textContent=n?`Into\xA0${n}`:"Out",o.setAttribute("aria-pressed",String(t.into!==null)),o.title=n?`Look into ${n}; the strands before it are seen\
  through`:"Back to the first view",document.body.classList.toggle("holed",e.length>0)}var ut="shown",Tt="seen through",Xo="left out",[de,Xr]=["standing-part","arrow"];function Kr(){return{parts:{},bodies:{terminator:!0,tools:!0,arrow:!0},marks:!0,
 words:!0,numbers:!0,ghost:!0,cut:{way:"off",place:.5,only:"all"}}}var D=1e9,Za={station:-D,place:[D,D,D],across:[0,0,0]};function tf(t,e){let n=[...t.pairs];for(;n.
-length<4;)n.push(n[n.length-1]);let o=[...t.starts,D,D,D].slice(0,3),r=[0,1].map(i=>t.toned[i]||{host:-D,half:1,top:0,followed:0}),s=[...t.inked,...Array(12).fill(
-Za)].slice(0,12);return{pairs:nt(3,n.flat().map(xt)),starts:o,blend:t.blend,groups:nt(3,e.groups.map(xt)),toned:nt(2,r.map(({host:i,half:c})=>[i,c])),tops:gt(r[0].
-top,r[1].top),followed:gt(r[0].followed,r[1].followed),fade:t.fade,inked:nt(1,s.map(({station:i})=>i)),inkPlaces:nt(3,s.map(({place:i})=>i)),inkAcross:nt(3,s.map(
-({across:i})=>i)),marks:q(Math.min(t.inked.length,12)),inkHalf:t.inkHalf,ink:xt(e.ink),dots:nt(3,[...t.dots,[D,D,D],[D,D,D]].slice(0,2)),dotted:q(Math.min(t.dots.
-length,2)),dotRadius:t.dotRadius,dotColours:nt(3,e.dot.map(xt))}}function ef({parts:t,starts:e}){return t.map((n,o)=>[n,o===0?-D:e[o-1],o<e.length?e[o]:D])}function le(t,e,n,o){
-let r=ef(e),s=r.filter(([a])=>(n[a]||ut)===o),i=[];for(let[,a,f]of s){let l=i[i.length-1];l&&l[1]===a?l[1]=f:i.push([a,f])}let c=a=>s.includes(a);return{runs:ro(
-t,i),startEnd:c(r[0]),farEnd:c(r[r.length-1]),whole:s.length===r.length}}function qe({place:t},e){let n=Math.round(t*(e.n-1)),o=s=>[e.axis[3*s],e.axis[3*s+1],e.
-axis[3*s+2]],r=K(P(o(Math.min(n+4,e.n-1)),o(Math.max(n-4,0))));return{centre:o(n),along:r}}function Ge(t,e,n,o){if(t.way==="off")return null;let{centre:r,along:s}=qe(
-t,e),i=t.way==="flat",a={across:s,flat:[0,0,1],upright:K(z([0,0,1],s))}[t.way],f=i?(t.place-.5)*2.2*o:E(a,r),l=E(a,n.toward)<0?-1:1;return{normal:k(a,l),offset:f*
-l,mask:t.only==="all"?15:1}}function St(t,e,n,o,r){let{data:s,store:i,choices:c}=t,a=sr(t,e),f=a||C(i,e.state,r),l=f||wo(i,e.state);if(!l)return null;let u=s.states[e.
-state],d=Ge(c.cut,l,o,s.diameter),m=le(l,e.paint,c.parts,ut),h=le(l,e.paint,c.parts,Tt),y=a?[]:nf(t,e,u),b=sf(l,o,y),p=tf(a?ir(e.paint):e.paint,s.palette),x=Yr(
-t,e),[v,M]=[u.thickness,xt(s.palette.line)],O=[o.width,o.height];return{rect:n,size:O,camera:o,rope:l,cut:d,solid:m,clear:h,bodies:y,depths:b,paint:p,before:x,thick:v,
-ink:M,former:!f}}function nf({data:t,store:e,choices:n,view:o},r,{seat:s}){let i=[],c=n.cut.only==="all",a=(f,l)=>i.push({...f,offset:l,cut:c,colour:xt(rf(f))});
-s&&n.bodies.terminator&&$e(e,t.terminator).forEach(f=>a(f,s.centre));for(let f of $e(e,r.bodies)){let l=r.views[o]||r.views[0];(f.part===Xr?n.bodies.arrow&&l.arrow:
-n.bodies.tools)&&a(f,[0,0,0])}return i}var of=[222,225,230];function rf({part:t,colour:e}){return t===Xr&&document.documentElement.dataset.light==="dark"?of:e}function sf({
-axis:t,radius:e},{toward:n,centre:o},r){let s=E(n,o),[i,c]=[1/0,-1/0];for(let a=0;a<e.length;a+=2){let f=E(n,[t[3*a],t[3*a+1],t[3*a+2]])-s;i=Math.min(i,f-1.5*e[a]),
-c=Math.max(c,f+1.5*e[a])}for(let{shape:a,offset:f}of r){let l=E(n,f)-s;for(let u=0;u<a.points.length;u+=3){let d=l+n[0]*a.points[u]+n[1]*a.points[u+1]+n[2]*a.points[u+
-2];i=Math.min(i,d),c=Math.max(c,d)}}return[i-1,c+1]}function qr({axes:t,low:e,high:n}){let o=[];for(let r of[e[0],n[0]])for(let s of[e[1],n[1]]){let i=A(k(t[0],
-r),k(t[1],s));for(let c of[e[2],n[2]])o.push(A(i,k(t[2],c)))}return o}function yo(t,e,n,o,r,s){let i=t.views[e]||t.views[0],[c,a,f]=i.axes,l=Ie(qr(i),{right:c,up:a,
-toward:f},n,o-s,5*r),u=A(l.centre,k(a,s/(2*l.scale)));return $({...l,centre:u},n,o)}function Ko(t,e,n,o,r){let[s,i]=Kn[e],c=it($t(s,t.heading),$t(i,t.heading));
-return Ie(qr(t.views[0]),c,n,o,5*r)}var cf=8;function mn(t,e,n,{solid:o,clear:r},[s,i]){let{gl:c}=t,a=Mt(t,"numbers",s,i,!1),f=Ct(t,"numbers");return pe(c,f,{...af(o),clearColours:(r||o).colour}),
+length<4;)n.push(n[n.length-1]);let o=[...t.starts,D,D,D].slice(0,3),r=[0,1].map(i=>t.toned[i]||{host:-D,half:1,shown:[1,1],top:0,followed:0}),s=[...t.inked,...Array(
+12).fill(Za)].slice(0,12);return{pairs:nt(3,n.flat().map(xt)),starts:o,blend:t.blend,groups:nt(3,e.groups.map(xt)),toned:nt(3,r.map(({host:i,shown:c})=>[i,...c])),
+tops:gt(r[0].top,r[1].top),followed:gt(r[0].followed,r[1].followed),fade:t.fade,inked:nt(1,s.map(({station:i})=>i)),inkPlaces:nt(3,s.map(({place:i})=>i)),inkAcross:nt(
+3,s.map(({across:i})=>i)),marks:q(Math.min(t.inked.length,12)),inkHalf:t.inkHalf,ink:xt(e.ink),dots:nt(3,[...t.dots,[D,D,D],[D,D,D]].slice(0,2)),dotted:q(Math.min(
+t.dots.length,2)),dotRadius:t.dotRadius,dotColours:nt(3,e.dot.map(xt))}}function ef({parts:t,starts:e}){return t.map((n,o)=>[n,o===0?-D:e[o-1],o<e.length?e[o]:D])}
+function le(t,e,n,o){let r=ef(e),s=r.filter(([a])=>(n[a]||ut)===o),i=[];for(let[,a,f]of s){let l=i[i.length-1];l&&l[1]===a?l[1]=f:i.push([a,f])}let c=a=>s.includes(
+a);return{runs:ro(t,i),startEnd:c(r[0]),farEnd:c(r[r.length-1]),whole:s.length===r.length}}function qe({place:t},e){let n=Math.round(t*(e.n-1)),o=s=>[e.axis[3*s],
+e.axis[3*s+1],e.axis[3*s+2]],r=K(P(o(Math.min(n+4,e.n-1)),o(Math.max(n-4,0))));return{centre:o(n),along:r}}function Ge(t,e,n,o){if(t.way==="off")return null;let{
+centre:r,along:s}=qe(t,e),i=t.way==="flat",a={across:s,flat:[0,0,1],upright:K(z([0,0,1],s))}[t.way],f=i?(t.place-.5)*2.2*o:E(a,r),l=E(a,n.toward)<0?-1:1;return{
+normal:k(a,l),offset:f*l,mask:t.only==="all"?15:1}}function St(t,e,n,o,r){let{data:s,store:i,choices:c}=t,a=sr(t,e),f=a||C(i,e.state,r),l=f||wo(i,e.state);if(!l)
+return null;let u=s.states[e.state],d=Ge(c.cut,l,o,s.diameter),m=le(l,e.paint,c.parts,ut),h=le(l,e.paint,c.parts,Tt),y=a?[]:nf(t,e,u),b=sf(l,o,y),p=tf(a?ir(e.paint):
+e.paint,s.palette),x=Yr(t,e),[v,M]=[u.thickness,xt(s.palette.line)],O=[o.width,o.height];return{rect:n,size:O,camera:o,rope:l,cut:d,solid:m,clear:h,bodies:y,depths:b,
+paint:p,before:x,thick:v,ink:M,former:!f}}function nf({data:t,store:e,choices:n,view:o},r,{seat:s}){let i=[],c=n.cut.only==="all",a=(f,l)=>i.push({...f,offset:l,
+cut:c,colour:xt(rf(f))});s&&n.bodies.terminator&&$e(e,t.terminator).forEach(f=>a(f,s.centre));for(let f of $e(e,r.bodies)){let l=r.views[o]||r.views[0];(f.part===
+Xr?n.bodies.arrow&&l.arrow:n.bodies.tools)&&a(f,[0,0,0])}return i}var of=[222,225,230];function rf({part:t,colour:e}){return t===Xr&&document.documentElement.dataset.
+light==="dark"?of:e}function sf({axis:t,radius:e},{toward:n,centre:o},r){let s=E(n,o),[i,c]=[1/0,-1/0];for(let a=0;a<e.length;a+=2){let f=E(n,[t[3*a],t[3*a+1],t[3*
+a+2]])-s;i=Math.min(i,f-1.5*e[a]),c=Math.max(c,f+1.5*e[a])}for(let{shape:a,offset:f}of r){let l=E(n,f)-s;for(let u=0;u<a.points.length;u+=3){let d=l+n[0]*a.points[u]+
+n[1]*a.points[u+1]+n[2]*a.points[u+2];i=Math.min(i,d),c=Math.max(c,d)}}return[i-1,c+1]}function qr({axes:t,low:e,high:n}){let o=[];for(let r of[e[0],n[0]])for(let s of[
+e[1],n[1]]){let i=A(k(t[0],r),k(t[1],s));for(let c of[e[2],n[2]])o.push(A(i,k(t[2],c)))}return o}function yo(t,e,n,o,r,s){let i=t.views[e]||t.views[0],[c,a,f]=i.
+axes,l=Ie(qr(i),{right:c,up:a,toward:f},n,o-s,5*r),u=A(l.centre,k(a,s/(2*l.scale)));return $({...l,centre:u},n,o)}function Ko(t,e,n,o,r){let[s,i]=Kn[e],c=it($t(
+s,t.heading),$t(i,t.heading));return Ie(qr(t.views[0]),c,n,o,5*r)}var cf=8;function mn(t,e,n,{solid:o,clear:r},[s,i]){let{gl:c}=t,a=Mt(t,"numbers",s,i,!1),f=Ct(t,"numbers");return pe(c,f,{...af(o),clearColours:(r||o).colour}),
 B(c,f,{scale:[o.width/s,o.height/i],layered:r!==null}),B(c,f,{range:n.range,plane:n.plane}),ve(t,a),{buffer:hn(c,a),width:s,height:i,range:n.range,nearest:e.depths[1]}}
 function hn(t,{frame:e,width:n,height:o}){let r=t.createBuffer();return t.bindFramebuffer(t.FRAMEBUFFER,e),t.bindBuffer(t.PIXEL_PACK_BUFFER,r),t.bufferData(t.PIXEL_PACK_BUFFER,
 4*n*o,t.STREAM_READ),t.readPixels(0,0,n,o,t.RGBA,t.UNSIGNED_BYTE,0),t.bindBuffer(t.PIXEL_PACK_BUFFER,null),r}var af=({colour:t,depth:e})=>({colours:t,depths:e});
@@ -524,7 +524,7 @@ uniform vec3 pairs[8];
 uniform vec3 starts;
 uniform float blend;
 uniform vec3 groups[3];
-uniform vec2 toned[2];
+uniform vec3 toned[2];
 uniform float fade;
 uniform uint tops[2];
 uniform uint followed[2];
@@ -548,10 +548,10 @@ float share = eased((station - starts[i]) / blend + 0.5);
 colour = mix(colour, pairs[2u * i + 2u + hand], share);
 }
 for (int i = 0; i < 2; i++) {
-float away = abs(station - toned[i].x) - toned[i].y;
 uint top = (tops[i] >> strand) & 1u;
 uint group = ((followed[i] >> strand) & 1u) == 1u ? 2u : 1u - top;
-colour = mix(colour, groups[group], 1.0 - eased(away / fade + 1.6));
+float away = abs(station - toned[i].x) - (group == 2u ? toned[i].z : toned[i].y);
+colour = mix(colour, groups[group], 1.0 - eased(away / fade + 0.5));
 }
 vColour = colour;
 vNormal = turn * normal;

@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources 5f9adb692f5c2cc3: change those, and run `make page`.
+// Built by page/build.mjs from sources 975d64c23cc53efc: change those, and run `make page`.
 "use strict";(()=>{function a(t){let e=document.getElementById(t);if(!e)throw new Error(`the page has no ${t}`);return e}var d=t=>a(t);function s(t,e={},...n){let o=document.createElement(t);for(let[i,r]of Object.entries(e))i==="text"?o.textContent=r:i.startsWith("on")?o.addEventListener(i.slice(
 2),r):r===!0?o.setAttribute(i,""):r!==!1&&r!==null&&r!==void 0&&o.setAttribute(i,r);for(let i of n)i!==null&&o.append(i);return o}var w=t=>t instanceof Error?t.
 message:String(t);async function f(t,e){let n=e===void 0?{}:{method:"POST",body:JSON.stringify(e)};try{return await v(await fetch(t,n))}catch(o){return{status:0,data:{problem:`fi\

@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources 5f9adb692f5c2cc3: change those, and run `make page`.
+// Built by page/build.mjs from sources 975d64c23cc53efc: change those, and run `make page`.
 "use strict";(()=>{function c(e){let t=document.getElementById(e);if(!t)throw new Error(`the page has no ${e}`);return t}var m=e=>c(e);function s(e,t={},...n){let o=document.createElement(e);for(let[a,i]of Object.entries(t))a==="text"?o.textContent=i:a.startsWith("on")?o.addEventListener(a.slice(
 2),i):i===!0?o.setAttribute(a,""):i!==!1&&i!==null&&i!==void 0&&o.setAttribute(a,i);for(let a of n)a!==null&&o.append(a);return o}var I=e=>e instanceof Error?e.
 message:String(e);async function d(e,t){let n=t===void 0?{}:{method:"POST",body:JSON.stringify(t)};try{return await G(await fetch(e,n))}catch(o){return{status:0,data:{problem:`fi\

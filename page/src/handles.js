@@ -24,6 +24,7 @@ export function handlesOf(app) {
     camera: (i = 0) => app.cameras[i],
     measured: () => (app.measured.points.length === 2 ? measures(app.measured.points) : null),
     timing: () => ({ first: app.firstTook, slow: app.slow, maker: app.store.maker.kind }),
+    moving: () => (app.moving && app.motion < 1 ? Array.from(app.moving.rope.axis) : null),
     drawn: promised(app.waiting),
     still: promised(app.resting),
     sections: (kind, rays, refine) => sectionsNow(app, kind, rays, refine),

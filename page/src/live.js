@@ -23,7 +23,7 @@ async function start() {
   showPlan(data.plan);
   showPictures(data.pictures);
   control("save-name").value = data.suggested;
-  byId("save-note").textContent = `Goes into ${data.folder}. Comments of the file this job came from are not kept.`;
+  byId("save-note").textContent = `Goes into ${data.folder}. Comments of the file this job came from stay in it.`;
   listTakeaways();
   makeUnits(fields);
   showUnits(data.texts);
@@ -386,7 +386,7 @@ async function save(event) {
 }
 
 const FILES = [
-  ["splice.html", "the page: one file that opens anywhere"],
+  ["splice.html", "the page with its pictures: one file that opens anywhere"],
   ["job.toml", "the job file"],
   ["plan.json", "the plan, for other programs"],
   ["splice.stl", "the finished splice as a solid, STL in millimetres"],
@@ -419,7 +419,7 @@ function showPictures(pictures) {
  */
 async function take(file) {
   const said = byId("take-said");
-  said.textContent = "It is being made.";
+  said.textContent = file === "splice.html" ? "Its pictures are being drawn: about half a minute." : "It is being made.";
   const { status, data } = await reached(() => taken(file));
   said.textContent = status === 200 ? `${data.name} is there.` : data.problem || "It could not be made.";
   said.classList.toggle("error", status !== 200);

@@ -149,6 +149,8 @@ export interface PictureRecord {
 }
 
 export interface StepRecord extends PictureRecord {
+  /** Settled states between the step before and this one, and how their tables lie. */
+  between: { state: string; heading: number }[];
   name: string;
   state: string;
   caption: string;
@@ -335,6 +337,9 @@ export interface Morph {
   from: { places: Float32Array; normals: Float32Array; axis: Float32Array };
   to: { places: Float32Array; normals: Float32Array; axis: Float32Array };
   turns: Float64Array;
+  swings: Float64Array;
+  rolls: Float64Array;
+  along: Float64Array;
   anchor: number;
 }
 
@@ -557,7 +562,7 @@ export interface Store {
 
 export interface Picture extends PictureRecord {
   state: string;
-  ghost: { state: string; turn: number } | null;
+  ghost: (Turned & { between: Turned[] }) | null;
 }
 
 export interface StepEntry {
@@ -622,6 +627,12 @@ export interface Practice {
   tries: number;
   first: number;
   done: boolean;
+}
+
+/** A state, and by how much its table is turned to lie as another's does. */
+export interface Turned {
+  state: string;
+  turn: number;
 }
 
 /** Two ropes, what is needed to go from one to the other, and the rope on its way. */

@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { morphOf, morphed } from "../src/geometry/morph.js";
+import { atMoment, stretchAt } from "../src/geometry/way.js";
 import { tubesOf } from "../src/geometry/tubes.js";
 import { minus, norm, turnedAbout, turnedUp } from "../src/geometry/vectors.js";
 import { close } from "./support.js";
@@ -91,6 +92,45 @@ test("a table that is turned is turned before the motion begins", () => {
   close(shapeAt(morph, 0).places.subarray(0, 3), turnedUp(point(placesOf(a), 0), 0.7), 1e-4);
   close(shapeAt(morph, 1).places, placesOf(a), 1e-3);
   assert.deepEqual(turnedAbout([1, 0, 0], [0, 0, 1], 0), [1, 0, 0]);
+});
+
+test("each state's table is turned by an angle of its own", () => {
+  const [a, b] = [straight(30), led(30, 1)];
+  const morph = morphOf(a, b, 0.7, -0.4);
+  close(shapeAt(morph, 0).places.subarray(60, 63), turnedUp(point(placesOf(a), 20), 0.7), 1e-3);
+  close(shapeAt(morph, 1).places.subarray(60, 63), turnedUp(point(placesOf(b), 20), -0.4), 1e-3);
+});
+
+test("a rope that comes to a whole turn though it lies nearly as before rolls about itself and isn't swung round", () => {
+  const [n, bend] = [60, 0.35];
+  const curled = tubes(n, 0, (i) => {
+    const [radius, angle] = [(STEP * (n - 1)) / bend, (bend * i) / (n - 1)];
+    const along = turnedUp([1, 0, 0], angle);
+    const roll = (v) => turnedAbout(turnedUp(v, angle), along, (2 * Math.PI * i) / (n - 1));
+    return { middle: [radius * Math.sin(angle), radius * (1 - Math.cos(angle)), 0], along, aside: roll([0, 1, 0]), up: roll([0, 0, 1]) };
+  });
+  const morph = morphOf(straight(n), curled, 0);
+  close(shapeAt(morph, 0).places, placesOf(straight(n)), 1e-4);
+  close(shapeAt(morph, 1).places, placesOf(curled), 1e-2);
+  for (const share of [0.25, 0.5, 0.75]) {
+    const { axis } = shapeAt(morph, share);
+    const way = minus(point(axis, n - 1), point(axis, n - 2));
+    assert.ok(way[0] > 0.9 * norm(way), `${share}: ${way}`);
+  }
+});
+
+test("a way's stretches are even, and its last state is the end of the last of them", () => {
+  assert.deepEqual(stretchAt(0, 3), { at: 0, share: 0 });
+  assert.deepEqual(stretchAt(0.25, 3), { at: 0, share: 0.5 });
+  assert.deepEqual(stretchAt(0.5, 3), { at: 1, share: 0 });
+  assert.deepEqual(stretchAt(1, 3), { at: 1, share: 1 });
+  assert.deepEqual(stretchAt(0.3, 2), { at: 0, share: 0.3 });
+});
+
+test("a handle beside a settled moment goes to it, and stays where it is elsewhere", () => {
+  assert.equal(atMoment(0.49, 3), 0.5);
+  assert.equal(atMoment(0.4, 3), 0.4);
+  assert.equal(atMoment(0.995, 2), 1);
 });
 
 test("a rope that reaches further in the second state is shown as far as in the first", () => {

@@ -18,7 +18,8 @@ from anyrope.in_node import answers, needs_node, strands
 from fidpath.errors import FidpathError
 from fidpath.job.job import Job, Practice, Rope
 from fidpath.job.reader import read_job
-from fidpath.planning import as_data, make_plan
+from fidpath.planning import make_plan
+from fidpath.planning.sheet import as_data
 from fidpath.settling.settled_states import STEP_BOUND
 from fidpath.settling.solver import BOUND, settle
 from fidpath.settling.thin_start import clearest

@@ -4,6 +4,8 @@ import configparser
 import plistlib
 import re
 import shlex
+import shutil
+import subprocess
 import sys
 from pathlib import Path
 
@@ -11,6 +13,7 @@ import pytest
 
 from fidpath.errors import NotOurs
 from fidpath.machine import shortcut
+from live import wait
 
 HOME, ODD = Path("/anna"), Path('/tools/a "b" $c %d/bin/python')
 
@@ -35,10 +38,39 @@ def test_a_linux_entry_has_the_keys_that_the_specification_asks_for() -> None:
 def test_a_path_with_marks_in_it_survives_the_two_rounds_of_quoting() -> None:
     text = next(iter(entries("linux", ODD).values()))
     line = next(line for line in text.splitlines() if line.startswith("Exec="))
-    once = line.removeprefix("Exec=").replace("\\\\", "\\").replace("%%", "%")
+    once = line.removeprefix("Exec=env ").replace("\\\\", "\\").replace("%%", "%")
     quoted = re.match(r'"((?:[^"\\]|\\.)*)" ', once)
     assert quoted is not None
     assert re.sub(r'\\(["`$\\])', r"\1", quoted[1]) == str(ODD)
+
+
+@pytest.mark.parametrize("python", [Path("/tools/bin/python"), ODD])
+def test_a_linux_entry_passes_the_validator_of_freedesktop_org(python: Path, tmp_path: Path) -> None:
+    """Against desktop-file-validate (desktop-file-utils)."""
+    validator = shutil.which("desktop-file-validate")
+    if validator is None:
+        pytest.skip("desktop-file-validate isn't installed (package desktop-file-utils)")
+    entry = tmp_path / "fidpath.desktop"
+    entry.write_text(next(iter(entries("linux", python).values())), encoding="utf-8")
+    done = subprocess.run([validator, entry], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout + done.stderr) == (0, "")
+
+
+@pytest.mark.parametrize("folder", ["bin", 'a "b"', "$c `d`", "50 %", "back\\slash", "it's"])
+def test_a_click_on_a_linux_entry_runs_the_command(tmp_path: Path, folder: str) -> None:
+    """Against GLib, whose `gio launch` does what a desktop does: the entry's own quoting is undone there."""
+    gio = shutil.which("gio")
+    if gio is None or subprocess.run([gio, "help", "launch"], capture_output=True, check=False).returncode:
+        pytest.skip("this machine has no gio that launches (package libglib2.0-bin)")
+    python, said = tmp_path / folder / "python", tmp_path / "said"
+    python.parent.mkdir()
+    python.write_text(f"#!/bin/sh\necho \"$@\" > '{said}'\n")
+    python.chmod(0o755)
+    entry = tmp_path / "fidpath.desktop"
+    entry.write_text(next(iter(entries("linux", python).values())), encoding="utf-8")
+    subprocess.run([gio, "launch", entry], check=True, timeout=30)
+    wait(lambda: said.exists() and said.read_text(), 10)
+    assert said.read_text() == "-m fidpath start\n"
 
 
 def test_a_mac_bundle_names_the_script_that_it_holds() -> None:
@@ -47,6 +79,14 @@ def test_a_mac_bundle_names_the_script_that_it_holds() -> None:
     facts = plistlib.loads(found[f"{home}/Info.plist"].encode())
     script = found[f"{home}/MacOS/{facts['CFBundleExecutable']}"]
     assert facts["CFBundlePackageType"] == "APPL"
+    needed = {
+        "CFBundleExecutable",
+        "CFBundleIdentifier",
+        "CFBundleInfoDictionaryVersion",
+        "CFBundleName",
+        "CFBundleVersion",
+    }
+    assert needed <= facts.keys()  # Apple's Information Property List keys, from memory
     assert script.startswith("#!/bin/sh\n")
     assert shlex.split(script.splitlines()[-1]) == ["exec", "/tools/it's/python", "-m", "fidpath", "start"]
 

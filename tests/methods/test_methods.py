@@ -293,6 +293,16 @@ def test_an_arrow_needs_something_that_moves(tmp_path: Path) -> None:
         read_method(path)
 
 
+def test_what_lies_between_two_steps_is_shown_by_a_view(tmp_path: Path) -> None:
+    """What no view shows is never checked, and before the first step nothing lies."""
+    unseen = ('moves = "tail end"\n', 'moves = "tail end"\nbetween = ["half-way"]\n')
+    with pytest.raises(JobError, match=r'steps\[2\].between\[1\]: no view shows "half-way"'):
+        read_method(written(tmp_path, EXAMPLE, unseen))
+    first = ('state = "wrapped"\n', 'state = "wrapped"\nbetween = ["half-way"]\n')
+    with pytest.raises(JobError, match=r"steps\[1\].between\[1\]: no step comes before this one"):
+        read_method(written(tmp_path, EXAMPLE, first))
+
+
 def test_a_mistake_has_its_name_once(tmp_path: Path) -> None:
     again = EXAMPLE[EXAMPLE.index("[[mistakes]]") :]
     with pytest.raises(JobError, match=r"mistakes\[2\].name: \"turns-riding\" occurs twice"):

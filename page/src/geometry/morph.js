@@ -2,46 +2,117 @@
 // Both ends are the states' own tubes to the last figure; what lies between is a picture of the way, settled by nothing.
 //
 // At every column the sections of both states give the turn from the one to the other, as a quaternion [x, y, z, w] that
-// runs on without a jump. So a leg that is led round by more than half a turn goes round, and isn't folded over. Steps of
-// the rope's middle are turned along and summed from the column that moves least, so the rope keeps its length.
+// runs on without a jump. So a leg that is led round by more than half a turn goes round, and isn't folded over. Where a
+// curl opens, the rope beyond it comes to a whole turn though it lies nearly as before: it then rolls about itself, as it
+// does in the hand, and isn't swung round. Steps of the rope's middle are turned along and summed from the column that
+// moves least, so the rope keeps its length.
 
 import { VERTEX } from "./tubes.js";
 
 /** @import { Morph, Tubes, Vector } from "../types" */
 
+const WHOLE = 1.5 * Math.PI; // a turn of the end beyond which it is a whole one
 const ROUNDS = 24; // of the power iteration for a turn
 
 /**
- * What a motion from one state's tubes to another's needs; the first state's table is turned by an angle about z.
+ * What a motion from one state's tubes to another's needs; each state's table is turned by an angle about z.
  * @param {Tubes} a
  * @param {Tubes} b
  * @param {number} angle
+ * @param {number} [other] the second state's, 0 where it is left out
  * @returns {Morph}
  */
-export function morphOf(a, b, angle) {
-  const from = turnedTubes(a, angle);
-  const to = alike(a, b);
+export function morphOf(a, b, angle, other = 0) {
+  const from = laid(unpackedTubes(a), angle);
+  const to = laid(alike(a, b), other);
   const turns = turnsOf(a, from, to);
-  return { a, from, to: turnedBack(a, to, turns), turns, anchor: anchorOf(a.n, from.axis, to.axis) };
+  const parted = rolled(a.n, turns, from.axis);
+  return { a, from, to: turnedBack(a, to, turns), turns, ...parted, anchor: anchorOf(a.n, from.axis, to.axis) };
 }
 
 /**
- * Places and normals of a rope's vertices and its middle, turned about z.
- * @param {Tubes} tubes
+ * Each column's turn as a roll about the rope, `rolls` in radians about the unit vectors `along`, and then a swing. All
+ * is swing but where the end comes to a whole turn: the roll then grows to a whole one, in step with the turns.
+ * @param {number} n
+ * @param {Float64Array} turns
+ * @param {Float32Array} axis
+ * @returns {{ swings: Float64Array, rolls: Float64Array, along: Float64Array }}
+ */
+function rolled(n, turns, axis) {
+  const [rolls, along] = [new Float64Array(n), new Float64Array(3 * n)];
+  if (angleOf(turns, n - 1) < WHOLE) return { swings: turns, rolls, along };
+  for (let i = 1; i < n; i++) {
+    const cosine = [0, 1, 2, 3].reduce((sum, c) => sum + turns[4 * i + c] * turns[4 * i - 4 + c], 0);
+    rolls[i] = rolls[i - 1] + Math.acos(Math.min(Math.abs(cosine), 1));
+  }
+  for (let i = 0; i < n; i++) {
+    const [before, after] = [Math.max(i - 1, 0), Math.min(i + 1, n - 1)];
+    const way = [0, 1, 2].map((c) => axis[3 * after + c] - axis[3 * before + c]);
+    const size = Math.max(Math.hypot(...way), 1e-9);
+    along.set(way.map((x) => x / size), 3 * i);
+  }
+  const either = [1, -1].map((sign) => {
+    const own = rolls.map((x) => (sign * 2 * Math.PI * x) / rolls[n - 1]);
+    const swings = swingsOf(turns, own, along);
+    return { swings, rolls: own, along, most: Math.max(...own.map((_, i) => angleOf(swings, i))) };
+  });
+  const [{ swings, rolls: chosen }] = either.sort((one, other) => one.most - other.most);
+  return { swings, rolls: chosen, along };
+}
+
+/**
+ * The angle of a column's turn, 0 to 2 pi.
+ * @param {Float64Array} turns
+ * @param {number} i
+ */
+const angleOf = (turns, i) => 2 * Math.atan2(Math.hypot(turns[4 * i], turns[4 * i + 1], turns[4 * i + 2]), turns[4 * i + 3]);
+
+/**
+ * What is left of turns once rolls are taken from them: turn = swing after roll.
+ * @param {Float64Array} turns
+ * @param {Float64Array} rolls
+ * @param {Float64Array} along
+ */
+function swingsOf(turns, rolls, along) {
+  const swings = new Float64Array(turns.length);
+  rolls.forEach((angle, i) => {
+    const [x, y, z] = along.subarray(3 * i, 3 * i + 3);
+    const s = -Math.sin(angle / 2);
+    swings.set(product(turns.subarray(4 * i, 4 * i + 4), [s * x, s * y, s * z, Math.cos(angle / 2)]), 4 * i);
+  });
+  return swings;
+}
+
+/**
+ * The product of two quaternions: the second's turn, then the first's.
+ * @param {ArrayLike<number>} p
+ * @param {ArrayLike<number>} q
+ */
+const product = (p, q) => [
+  p[3] * q[0] + p[0] * q[3] + p[1] * q[2] - p[2] * q[1],
+  p[3] * q[1] - p[0] * q[2] + p[1] * q[3] + p[2] * q[0],
+  p[3] * q[2] + p[0] * q[1] - p[1] * q[0] + p[2] * q[3],
+  p[3] * q[3] - p[0] * q[0] - p[1] * q[1] - p[2] * q[2],
+];
+
+/** @param {Tubes} tubes */
+const unpackedTubes = ({ vertices, axis }) => ({ ...unpacked(vertices), axis: Float32Array.from(axis) });
+
+/**
+ * Places and normals of a rope's vertices and its middle, turned about z where they are.
+ * @param {Morph["from"]} shape
  * @param {number} angle
  */
-function turnedTubes({ vertices, axis }, angle) {
-  const { places, normals } = unpacked(vertices);
+function laid(shape, angle) {
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  const middle = Float32Array.from(axis);
-  for (const values of [places, normals, middle]) {
+  for (const values of [shape.places, shape.normals, shape.axis]) {
     for (let i = 0; i < values.length; i += 3) {
       const [x, y] = [values[i], values[i + 1]];
       values[i] = c * x - s * y;
       values[i + 1] = s * x + c * y;
     }
   }
-  return { places, normals, axis: middle };
+  return shape;
 }
 
 /** @param {ArrayBuffer} vertices */
@@ -202,7 +273,7 @@ function turnedBack({ n, strands, rays, count }, to, turns) {
   const out = { places: new Float32Array(to.places.length), normals: new Float32Array(to.normals.length), axis: to.axis };
   const back = new Float64Array(9);
   eachVertex({ n, strands, rays, count }, (m, i) => {
-    matrixOf(turns, i, -1, back);
+    matrixOf(powerOf(turns, i, -1), back);
     for (const [values, base] of /** @type {[Float32Array, Float32Array | null][]} */ ([[to.places, to.axis], [to.normals, null]])) {
       const [x, y, z] = [0, 1, 2].map((c) => values[3 * m + c] - (base ? base[3 * i + c] : 0));
       const target = base ? out.places : out.normals;
@@ -232,18 +303,38 @@ function eachVertex({ n, strands, rays, count }, act) {
 }
 
 /**
- * The matrix of a column's turn, as far as is asked for; a share of -1 is the turn back.
+ * A column's turn, as far as is asked for; a share of -1 is the turn back.
  * @param {Float64Array} turns
  * @param {number} i
  * @param {number} share
- * @param {Float64Array} out
  */
-function matrixOf(turns, i, share, out) {
+function powerOf(turns, i, share) {
   const [qx, qy, qz, qw] = turns.subarray(4 * i, 4 * i + 4);
   const size = Math.hypot(qx, qy, qz);
   const half = share * Math.atan2(size, qw);
-  const [w, s] = [Math.cos(half), size > 1e-12 ? Math.sin(half) / size : 0];
-  const [x, y, z] = [qx * s, qy * s, qz * s];
+  const s = size > 1e-12 ? Math.sin(half) / size : 0;
+  return [qx * s, qy * s, qz * s, Math.cos(half)];
+}
+
+/**
+ * A column's turn a share of the way: its roll and its swing, each as far.
+ * @param {Morph} morph
+ * @param {number} i
+ * @param {number} share
+ */
+function turnAt({ swings, rolls, along }, i, share) {
+  const swing = powerOf(swings, i, share);
+  if (rolls[i] === 0) return swing;
+  const s = Math.sin((share * rolls[i]) / 2);
+  return product(swing, [s * along[3 * i], s * along[3 * i + 1], s * along[3 * i + 2], Math.cos((share * rolls[i]) / 2)]);
+}
+
+/**
+ * The matrix of a turn.
+ * @param {number[]} turn
+ * @param {Float64Array} out
+ */
+function matrixOf([x, y, z, w], out) {
   out[0] = 1 - 2 * (y * y + z * z);
   out[1] = 2 * (x * y - w * z);
   out[2] = 2 * (x * z + w * y);
@@ -278,9 +369,9 @@ function anchorOf(n, a, b) {
  * @param {Float32Array} axis
  */
 export function morphed(morph, share, vertices, axis) {
-  const { a, from, to, turns } = morph;
+  const { a, from, to } = morph;
   const matrices = new Float64Array(9 * a.n);
-  for (let i = 0; i < a.n; i++) matrixOf(turns, i, share, matrices.subarray(9 * i, 9 * i + 9));
+  for (let i = 0; i < a.n; i++) matrixOf(turnAt(morph, i, share), matrices.subarray(9 * i, 9 * i + 9));
   axisAt(morph, share, matrices, axis);
   const [floats, bytes] = [new Float32Array(vertices), new Int8Array(vertices)];
   const [base, left] = [from.axis, 1 - share];
@@ -315,7 +406,7 @@ function axisAt({ a, from, to, turns, anchor }, share, matrices, out) {
   let place = [at(0), at(1), at(2)];
   out.set(place, 3 * anchor);
   const go = (/** @type {number} */ i, /** @type {number} */ way) => {
-    matrixOf(turns, i, -1, back);
+    matrixOf(powerOf(turns, i, -1), back);
     const step = [0, 1, 2].map((c) => to.axis[3 * (i + way) + c] - to.axis[3 * i + c]);
     const own = [0, 1, 2].map((c) => from.axis[3 * (i + way) + c] - from.axis[3 * i + c]);
     const mixed = own.map((x, r) => x * (1 - share) + (back[3 * r] * step[0] + back[3 * r + 1] * step[1] + back[3 * r + 2] * step[2]) * share);

@@ -73,6 +73,7 @@ export function refresh(app, kind) {
   const shown = kind === null || app.pictures.some(({ state }) => state === kind);
   if (!shown) {
     if (app.pictures.some(({ ghost }) => ghost && ghost.state === kind)) drawGhost(app);
+    if (app.motion < 1) redraw(app);
     return;
   }
   if (SIDEWAYS.includes(app.choices.cut.way)) {

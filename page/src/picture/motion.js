@@ -1,26 +1,37 @@
 // The way from the state before to a step's own, under a finger.
 
 import { dropRope, ropeOnCard } from "../card/ropes.js";
-import { byId, control } from "../dom.js";
+import { byId, control, element } from "../dom.js";
 import { morphOf, morphed } from "../geometry/morph.js";
+import { atMoment, stretchAt } from "../geometry/way.js";
 import { keyOf, want } from "../store.js";
 import { say } from "../words/entries.js";
 import { redraw } from "./draw.js";
 
-/** @import { App, PaintRecord, Picture, Rope } from "../types" */
+/** @import { App, PaintRecord, Picture, Rope, Turned } from "../types" */
 
-const ON_THE_WAY = "On the way from the step before: drawn between two settled shapes, and not settled itself.";
+const ON_THE_WAY = "On the way: drawn between settled shapes, not settled itself.";
+const A_MOMENT = "On the way: this moment is settled strand by strand.";
 
 /**
- * The picture whose motion can be shown: a single one, with the state before it lying under it, both made.
+ * The settled states that a picture's motion goes through, its own last; none where it has no motion.
+ * @param {App} app
+ * @returns {Turned[]}
+ */
+function wayOf({ pictures: [{ ghost, state, views }, second] }) {
+  return second || !ghost || !views ? [] : [ghost, ...ghost.between, { state, turn: 0 }];
+}
+
+/**
+ * The stretch of its way that a picture's rope is on, and how far it is there; null where a state of it isn't made.
  * @param {App} app
  */
-function movable(app) {
-  const [picture] = app.pictures;
-  const { store } = app;
-  if (app.pictures.length > 1 || !picture.ghost) return null;
-  const [a, b] = [picture.ghost.state, picture.state].map((kind) => store.kept.get(keyOf(kind, "coarse")));
-  return a && b ? { picture, a: a.rope, b: b.rope, turn: picture.ghost.turn } : null;
+function stretchOf(app) {
+  const way = wayOf(app);
+  if (way.length < 2) return null;
+  const { at, share } = stretchAt(app.motion, way.length);
+  const [a, b] = way.slice(at, at + 2).map(({ state }) => app.store.kept.get(keyOf(state, "coarse")));
+  return a && b ? { a: a.rope, b: b.rope, turns: way.slice(at, at + 2).map(({ turn }) => turn), share } : null;
 }
 
 /**
@@ -30,16 +41,16 @@ function movable(app) {
  * @returns {Rope | null}
  */
 export function ropeInMotion(app, picture) {
-  const found = app.motion < 1 ? movable(app) : null;
-  if (!found || found.picture !== picture) return null;
-  const moving = movingOf(app, found.a, found.b, found.turn);
-  if (moving.share !== app.motion) {
+  const found = app.motion < 1 && app.pictures[0] === picture ? stretchOf(app) : null;
+  if (!found) return null;
+  const moving = movingOf(app, found.a, found.b, found.turns);
+  if (moving.share !== found.share) {
     const { rope } = moving;
-    morphed(moving.morph, app.motion, rope.vertices, rope.axis);
+    morphed(moving.morph, found.share, rope.vertices, rope.axis);
     const { gl } = app.painter;
     gl.bindBuffer(gl.ARRAY_BUFFER, rope.buffer);
     gl.bufferSubData(gl.ARRAY_BUFFER, 0, rope.vertices);
-    moving.share = app.motion;
+    moving.share = found.share;
   }
   return moving.rope;
 }
@@ -49,16 +60,16 @@ export function ropeInMotion(app, picture) {
  * @param {App} app
  * @param {Rope} a
  * @param {Rope} b
- * @param {number} turn
+ * @param {number[]} turns of their tables
  */
-function movingOf(app, a, b, turn) {
+function movingOf(app, a, b, turns) {
   const had = app.moving;
   if (had && had.a === a && had.b === b) return had;
   forgetMotion(app);
   const vertices = a.vertices.slice(0);
   const radius = Float32Array.from(a.radius, (wide, i) => Math.max(wide, b.radius[Math.min(i, b.n - 1)]));
   const rope = ropeOnCard(app.painter.gl, { ...a, vertices, axis: a.axis.slice(), radius });
-  app.moving = { a, b, morph: morphOf(a, b, turn), rope, share: -1 };
+  app.moving = { a, b, morph: morphOf(a, b, turns[0], turns[1]), rope, share: -1 };
   return app.moving;
 }
 
@@ -81,20 +92,32 @@ export const paintInMotion = (paint) => ({ ...paint, inked: [], dots: [] });
  */
 export function showMotion(app) {
   app.motion = 1;
-  const [{ ghost, views }] = app.pictures;
-  byId("motion").hidden = app.pictures.length > 1 || !ghost || !views || app.practice.on;
+  const states = wayOf(app).length;
+  byId("motion").hidden = states < 2 || app.practice.on;
   control("way").value = "1";
+  const moments = Array.from({ length: Math.max(states - 2, 0) }, (_, i) => (i + 1) / (states - 1));
+  byId("moments").replaceChildren(...moments.map((at) => element("option", { value: String(at) })));
+}
+
+/**
+ * What the rope is on its way: settled at a moment, drawn between two elsewhere.
+ * @param {number} motion
+ * @param {number} states
+ */
+function wordsAt(motion, states) {
+  const { at, share } = stretchAt(motion, states);
+  return at > 0 && share < 1e-9 ? A_MOMENT : ON_THE_WAY;
 }
 
 /** @param {App} app */
 export function makeMotion(app) {
   const way = control("way");
   way.addEventListener("input", () => {
-    const { ghost, state } = app.pictures[0];
-    for (const kind of ghost ? [state, ghost.state] : []) want(app.store, kind, false, true);
-    app.motion = Number(way.value);
+    const states = wayOf(app);
+    for (const { state } of states) want(app.store, state, false, true);
+    app.motion = atMoment(Number(way.value), states.length);
     way.setAttribute("aria-valuetext", app.motion < 1 ? `${Math.round(100 * app.motion)} % of the way` : "this step");
-    say(app, app.motion < 1 ? ON_THE_WAY : "");
+    say(app, app.motion < 1 ? wordsAt(app.motion, states.length) : "");
     redraw(app);
   });
 }

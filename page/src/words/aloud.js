@@ -9,10 +9,10 @@ import { nextReading, sentencesIn } from "./reading.js";
 
 const SHORT = 0.6; // seconds between sentences where nobody waits for hands
 const PAUSES = [
-  ["0", "stop at the end of the step"],
-  ["5", "go on, 5 s after each sentence"],
-  ["15", "go on, 15 s after each sentence"],
-  ["40", "go on, 40 s after each sentence"],
+  ["0", "stop"],
+  ["5", "go on: 5 s a sentence"],
+  ["15", "go on: 15 s a sentence"],
+  ["40", "go on: 40 s a sentence"],
 ];
 
 /**

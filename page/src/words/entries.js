@@ -46,7 +46,8 @@ export function entriesOf(data) {
  */
 function ghostOf(before, step) {
   if (!before || !before.views || !step.views || before.state === step.state) return null;
-  return { state: before.state, turn: step.heading - before.heading };
+  const between = step.between.map(({ state, heading }) => ({ state, turn: step.heading - heading }));
+  return { state: before.state, turn: step.heading - before.heading, between };
 }
 
 /**

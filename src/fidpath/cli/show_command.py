@@ -22,6 +22,16 @@ Out = Annotated[
 Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="With --browser: the port. 0 finds a free one.")]
 NoOpen = Annotated[bool, typer.Option("--no-open", help="With --browser: print the address, but don't open it.")]
 
+Rest = Annotated[
+    float,
+    typer.Option(
+        "--rest", min=0.0, metavar="HOURS", help="With --browser: end after so long without an open page. 0: never."
+    ),
+]
+
+HOURS = 12.0
+"""How long a server goes on without an open page, where nobody says otherwise."""
+
 
 def register(app: typer.Typer) -> None:
     """Add the command to the command line."""
@@ -34,24 +44,25 @@ def show(
     out: Out = None,
     port: Port = 0,
     no_open: NoOpen = False,
+    rest: Rest = HOURS,
 ) -> None:
     """Turn the splice and go through its steps in a window, or change the job in the browser with --browser."""
-    if not browser and (port or no_open):
-        raise typer.BadParameter("--port and --no-open go with --browser")
+    if not browser and (port or no_open or rest != HOURS):
+        raise typer.BadParameter("--port, --no-open and --rest go with --browser")
     with _about(job):
         if browser:
-            _in_browser(job, out, port, no_open)
+            _in_browser(job, out, port, no_open, rest)
         else:
             from fidpath.viewing.window import show_job
 
             show_job(job, out)
 
 
-def _in_browser(job: Path, out: Path | None, port: int, no_open: bool) -> None:
+def _in_browser(job: Path, out: Path | None, port: int, no_open: bool, rest: float) -> None:
     from fidpath.viewing.live_page import Wish, serve
     from fidpath.viewing.serving import open_browser
 
-    serve(Wish(job, out, port, None if no_open else open_browser), say_address, warn)
+    serve(Wish(job, out, port, None if no_open else open_browser, rest), say_address, warn)
 
 
 def say_address(url: str) -> None:

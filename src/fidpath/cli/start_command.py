@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from fidpath.cli.show_command import say_address, warn
+from fidpath.cli.show_command import HOURS, say_address, warn
 
 Folder = Annotated[
     Path | None,
@@ -16,18 +16,22 @@ Folder = Annotated[
 Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="The port. 0 finds a free one.")]
 NoOpen = Annotated[bool, typer.Option("--no-open", help="Print the address, but don't open it.")]
 
+Rest = Annotated[
+    float, typer.Option("--rest", min=0.0, metavar="HOURS", help="End after so long without an open page. 0: never.")
+]
+
 
 def register(app: typer.Typer) -> None:
     """Add the command to the command line."""
     app.command()(start)
 
 
-def start(folder: Folder = None, port: Port = 0, no_open: NoOpen = False) -> None:
+def start(folder: Folder = None, port: Port = 0, no_open: NoOpen = False, rest: Rest = HOURS) -> None:
     """Open the start page: new jobs by a few questions, everything built by a button, lines and sets."""
     from fidpath.viewing.serving import open_browser
     from fidpath.viewing.start_page import StartWish, serve
 
-    wish = StartWish(folder or usual_folder(), port, None if no_open else open_browser)
+    wish = StartWish(folder or usual_folder(), port, None if no_open else open_browser, rest)
     serve(wish, say_address, warn)
 
 

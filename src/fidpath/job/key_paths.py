@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 
+BARE = re.compile(r"[\w-]+", re.ASCII)
+"""What a TOML file may write as a key without quotes."""
+
 Parts = tuple[str | int, ...]
 """Names of tables and keys, and the places of items in lists, counted from 0."""
 
@@ -27,7 +30,7 @@ class KeyPath(tuple[str | int, ...]):
             if isinstance(part, int):
                 text += f"[{part + 1}]"
             else:
-                name = part if re.fullmatch(r"[\w-]+", part, re.ASCII) else repr(part)
+                name = part if BARE.fullmatch(part) else repr(part)
                 text += f".{name}" if text else name
         return text
 

@@ -47,12 +47,15 @@ def entries_for(system: str, home: Path, python: Path, environment: Mapping[str,
 
 
 def _linux(home: Path, python: Path, environment: Mapping[str, str]) -> dict[Path, bytes]:
-    """A desktop entry (freedesktop.org, Desktop Entry Specification 1.5) among the applications, and on the desktop."""
+    """A desktop entry (freedesktop.org, Desktop Entry Specification) among the applications, and on the desktop.
+
+    All its keys are those of version 1.0, which is the one that every validator knows.
+    """
     text = f"""\
 [Desktop Entry]
 # {OURS}
 Type=Application
-Version=1.5
+Version=1.0
 Name={NAME}
 Comment={WORDS}
 Exec={_exec_quoted(str(python))} -m fidpath start
@@ -67,10 +70,14 @@ Categories=Engineering;Science;
 
 
 def _exec_quoted(path: str) -> str:
-    """A path as the key Exec wants it: in quotes, its own marks escaped twice, a per cent sign doubled."""
+    """A path as the key Exec wants it: in quotes, its own marks escaped twice, a per cent sign doubled.
+
+    GLib looks for the program before it halves per cent signs: one in the path hides it, and `env` then stands first.
+    """
+    before = "env " if "%" in path else ""
     for mark in ("\\", '"', "`", "$"):
         path = path.replace(mark, f"\\{mark}")
-    return f'"{path}"'.replace("\\", "\\\\").replace("%", "%%")
+    return before + f'"{path}"'.replace("\\", "\\\\").replace("%", "%%")
 
 
 def _macos(home: Path, python: Path) -> dict[Path, bytes]:
@@ -79,9 +86,11 @@ def _macos(home: Path, python: Path) -> dict[Path, bytes]:
     facts = {
         "CFBundleExecutable": "fidpath",
         "CFBundleIdentifier": "fidpath.start",
+        "CFBundleInfoDictionaryVersion": "6.0",
         "CFBundleName": NAME,
         "CFBundlePackageType": "APPL",
         "CFBundleShortVersionString": "1.0",
+        "CFBundleVersion": "1.0",
         "CFBundleGetInfoString": OURS,
     }
     quoted = str(python).replace("'", "'\\''")

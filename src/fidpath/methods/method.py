@@ -89,7 +89,8 @@ class Step:
     """One step of a method, or one of several states of it; `state` is the kind of rope state it shows.
 
     `moves` goes from place `start` to place `goal`; `turns`: whether the turns of a hole's groups are to be counted.
-    known: letters of marks that an earlier step has made.
+    known: letters of marks that an earlier step has made. between: kinds of rope states on the way from the step
+    before to this one, in their order, which a motion goes through.
     """
 
     number: int
@@ -107,11 +108,17 @@ class Step:
     turns: bool = False
     also: tuple[Also, ...] = ()
     known: tuple[str, ...] = ()
+    between: tuple[str, ...] = ()
 
     @property
     def states(self) -> tuple[str, ...]:
         """All states that its picture shows, its own first."""
         return tuple(dict.fromkeys([self.state, *(view.state for view in self.views if view.state)]))
+
+    @property
+    def all_states(self) -> tuple[str, ...]:
+        """All states that its picture shows or its motion goes through, its own first."""
+        return tuple(dict.fromkeys([*self.states, *self.between]))
 
 
 @dataclass(frozen=True)

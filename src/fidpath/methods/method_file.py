@@ -107,6 +107,7 @@ class StepTable(Table):
     start: Landmark | None = Field(default=None, alias="from")
     goal: Landmark | None = Field(default=None, alias="to")
     turns: bool = False
+    between: Annotated[list[Kind], sized(0, 3, "states")] = Field(default=[])
     also: Annotated[list[AlsoTable], sized(0, 10, "sentences")] = Field(default=[])
 
 
@@ -141,6 +142,7 @@ def read_method(path: FilePath, placeholders: Mapping[str, Wording] = OF_A_LOCK)
         _check_numbers(table)
         _check_views(table)
         _check_moves(table)
+        _check_between(table)
         _check_mistakes(table)
     return Method(
         table.name,
@@ -190,6 +192,19 @@ def _check_moves(table: MethodTable) -> None:
                 )
 
 
+def _check_between(table: MethodTable) -> None:
+    """What lies between two steps is shown by a view: only what is shown is checked."""
+    shown = {view.state for step in table.steps for view in step.views if view.state}
+    for index, step in enumerate(table.steps):
+        for place, state in enumerate(step.between):
+            path = key_path("steps") / index / "between" / place
+            if index == 0:
+                raise KeyedError(path, "no step comes before this one", "Leave it out.")
+            if state not in shown:
+                known = f"Known: {', '.join(sorted(shown))}." if shown else "Add a view of it."
+                raise KeyedError(path, f'no view shows "{state}"', known)
+
+
 def _check_mistakes(table: MethodTable) -> None:
     """A mistake is made at a state of the method, stands beside one, and has a name of its own."""
     states = [step.state for step in table.steps]
@@ -219,6 +234,7 @@ def _step(table: StepTable, before: Sequence[StepTable]) -> Step:
         goal=table.goal,
         turns=table.turns,
         also=tuple(Also(extra.when, extra.say, extra.first) for extra in table.also),
+        between=tuple(table.between),
         known=tuple(mark for mark in table.marks if any(mark in step.marks for step in before)),
     )
 

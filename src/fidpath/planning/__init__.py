@@ -13,7 +13,7 @@ from fidpath.planning.notices import short_bury, warnings
 from fidpath.planning.pitch_guess import spreads
 from fidpath.planning.plan import ENTRY_TAKE_UP, TRIM, Plan
 from fidpath.planning.planner import make_plan
-from fidpath.planning.sheet import WIDTH, as_data
+from fidpath.planning.sheet import WIDTH, figures_as_data, notices_as_data
 from fidpath.planning.shown import caliper_mm, in_other_unit, printed_mm, shown, shown_mm
 
 __all__ = [
@@ -30,14 +30,15 @@ __all__ = [
     "EndPlan",
     "Figure",
     "Plan",
-    "as_data",
     "caliper_mm",
     "end_plan",
     "figures",
+    "figures_as_data",
     "in_other_unit",
     "lengths",
     "make_plan",
     "marks",
+    "notices_as_data",
     "printed_mm",
     "rule_source",
     "short_bury",

@@ -32,7 +32,7 @@ SUFFIX = {"mm": "_mm", "deg": "_deg", "N": "_n", "share": "_share", "ratio": "",
 
 def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
     """The whole plan as plain data, units in the keys, the same for the same job."""
-    job, found = plan.job, spreads(plan)
+    job = plan.job
     return {
         "plan_schema": PLAN_SCHEMA,
         "name": job.name,
@@ -44,13 +44,25 @@ def as_data(plan: Plan, both_units: bool = False) -> dict[str, Any]:
         **({"h2_fids_mm": [_round(fid) for fid in plan.openings.h2_fids]} if plan.lock else {}),
         "lock_stitch": job.practice.lock_stitch,
         "pitch_guessed": job.rope.pitch_guessed,
+        **figures_as_data(plan, both_units),
+        **_h2_choices(plan.lock),
+        **notices_as_data(plan),
+    }
+
+
+def figures_as_data(plan: Plan, both_units: bool = False) -> dict[str, list[dict[str, Any]]]:
+    """Lengths, marks and other figures as plain data: what is read of a plan, without the places that H2 could have."""
+    found = spreads(plan)
+    return {
         "lengths": [_entry(figure, plan, both_units) | _doubt(found.get(figure.name)) for figure in lengths(plan)],
         "marks": [_entry(figure, plan, both_units) | _doubt(found.get(figure.name)) for figure in marks(plan)],
         "figures": [_entry(figure, plan, both_units) for figure in figures(plan)],
-        **_h2_choices(plan.lock),
-        "warnings": [_warning(warning) for warning in warnings(plan)],
-        "cautions": list(BESIDE_FIGURES),
     }
+
+
+def notices_as_data(plan: Plan) -> dict[str, Any]:
+    """Warnings and cautions as plain data."""
+    return {"warnings": [_warning(warning) for warning in warnings(plan)], "cautions": list(BESIDE_FIGURES)}
 
 
 def as_json(data: Mapping[str, Any]) -> str:

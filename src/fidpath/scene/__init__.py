@@ -3,7 +3,7 @@
 Settled states come in; a `Scene` goes out. Open `scene` first, then `step_picture`.
 """
 
-from fidpath.scene.cameras import camera_of, looked_at
+from fidpath.scene.cameras import Box, camera_of, looked_at
 from fidpath.scene.captions import Sight, short_words, sights
 from fidpath.scene.colours import PALETTE, Colour, Palette, colour_of, colours_of, material_of, pair_of
 from fidpath.scene.finished_views import FINISHED, KEY_PARTS, finished_scene
@@ -50,12 +50,13 @@ from fidpath.scene.scene import (
 from fidpath.scene.shapes.hand_tools import ToolPlacement, tool_solids
 from fidpath.scene.shapes.solids import arrow
 from fidpath.scene.stage import Stage, equipped, staged
-from fidpath.scene.step_picture import AREA, step_scene, step_words
+from fidpath.scene.step_picture import AREA, COLUMN, step_scene, step_words
 
 __all__ = [
     "AREA",
     "BLEND",
     "CHIPS_FROM",
+    "COLUMN",
     "DOT",
     "FADE",
     "FINISHED",
@@ -67,6 +68,7 @@ __all__ = [
     "SIGN_WORDS",
     "TICK",
     "WRONG_AREA",
+    "Box",
     "Callout",
     "Camera",
     "Chip",

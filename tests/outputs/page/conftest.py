@@ -16,7 +16,11 @@ from scenes.settled import settled
 
 DEMO = Path(__file__).parents[3] / "scenes" / "demo.toml"
 WAY = method_of("locked-captive")
-STATES = list(dict.fromkeys([*(s.state for s in WAY.steps), *(w.name for w in WAY.mistakes)]))
+STATES = list(
+    dict.fromkeys(
+        [*(s.state for s in WAY.steps), *(k for s in WAY.steps for k in s.between), *(w.name for w in WAY.mistakes)]
+    )
+)
 
 
 @pytest.fixture(scope="module")

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 
 from fidpath.job.reader import read_job
@@ -149,6 +150,26 @@ def test_the_way_begins_at_the_step_before_and_ends_at_the_step(tab: Tab) -> Non
     assert tab.page.locator("#labels .label").count() > 0
 
 
+def test_the_way_goes_through_a_settled_moment(demo, tab: Tab) -> None:
+    """Half-way to step 8b the rope is the moment's own, which the solver has drawn through strand by strand."""
+    plan, made = demo
+    moment = made["h2-half-turned"]
+    tab.go("step-8b")
+    assert tab.page.locator("#moments option").evaluate_all("all => all.map((one) => one.value)") == ["0.5"]
+    _way(tab, 0.49)
+    assert "settled strand by strand" in tab.page.inner_text("#note")
+    shown = np.array(tab.ask("() => window.fidpathPage.moving()")).reshape(-1, 3)
+    turn = made["h2-inside-out"].state.heading - moment.state.heading
+    about_z = np.array([[np.cos(turn), -np.sin(turn), 0], [np.sin(turn), np.cos(turn), 0], [0, 0, 1]])
+    strands = moment.settled.strands
+    wanted = strands.points[:, : strands.count.min()].mean(axis=0) @ about_z.T
+    away = np.linalg.norm(shown[:, None] - wanted[None], axis=2).min(axis=1)
+    assert np.median(away) < 0.2 * plan.braid.diameter
+    _way(tab, 0.3)
+    assert "not settled" in tab.page.inner_text("#note")
+    _way(tab, 1)
+
+
 def test_the_aim_and_two_panels_have_no_way(tab: Tab) -> None:
     tab.go("aim")
     assert tab.page.locator("#motion").is_hidden()
@@ -190,6 +211,7 @@ def test_long_rope_is_shown_near_at_its_marks(phone: Tab) -> None:
     assert colours > 100
     assert phone.ask(FAULTS_OF_WORDS) == []
     phone.page.click("#nearer")
+    phone.page.wait_for_function("() => !document.querySelector('#labels .inset')")
     assert near.count() == 0
     phone.go("step-8b")
     assert near.count() == 0

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from typing import Any
+
 import numpy as np
 import pytest
 
@@ -302,6 +305,31 @@ def test_nothing_overflows_on_a_phone(phone: Tab) -> None:
         phone.ask("key => window.fidpathPage.go(key)", key)
         assert phone.ask("() => document.documentElement.scrollWidth") <= 390
         assert phone.ask("() => document.documentElement.scrollHeight") <= 844
+
+
+@pytest.mark.parametrize("size", [(820, 1180), (768, 1024), (600, 900)])
+def test_a_page_higher_than_wide_has_its_words_below_the_picture(
+    browser: Any, page: Path, size: tuple[int, int]
+) -> None:
+    width, height = size
+    tab = Tab(browser, page, viewport={"width": width, "height": height})
+    tab.go("step-8b")
+    sides = """() => ["picture", "side", "note"].map((id) => {
+        const { left, top, right, bottom } = document.getElementById(id).getBoundingClientRect();
+        return { left, top, right, bottom };
+    })"""
+    picture, words, _ = tab.ask(sides)
+    assert [(box["left"], box["right"]) for box in (picture, words)] == [(0, width)] * 2
+    assert picture["bottom"] <= words["top"] and words["bottom"] == height
+    assert picture["bottom"] - picture["top"] > 0.3 * height
+    tab.ask("""() => {
+        const way = document.getElementById("way");
+        way.value = 0.3;
+        way.dispatchEvent(new Event("input"));
+    }""")
+    _, _, note = tab.ask(sides)
+    assert note["top"] > (picture["top"] + 2 * picture["bottom"]) / 3
+    tab.close()
 
 
 def test_light_and_dark(tab: Tab) -> None:

@@ -32,11 +32,12 @@ from fidpath.outputs.page.encoding import (
     planed,
     quantum_of,
 )
-from fidpath.outputs.page.images import fitting, small
+from fidpath.outputs.page.images import drawings, fitting, small
 from fidpath.outputs.registered.page import STILL_MADE, make_first_page
 from fidpath.outputs.registry import Context
 from fidpath.planning.plan import Plan
 from fidpath.planning.planner import make_plan
+from fidpath.scene import Camera, Panel, Scene
 from fidpath.settling.settled_states import SettledState
 from fidpath.states.draft import draft_of
 from fidpath.states.kinds import state_of
@@ -252,6 +253,23 @@ def test_a_picture_is_as_large_as_its_share_allows() -> None:
     assert sizes[0][0] == 760 and sizes[-1][0] == 280
     assert len(large) > 60_000 >= len(share) > len(least)
     assert sizes[0] > sizes[1] > sizes[2]
+
+
+def test_of_a_sheet_the_page_takes_the_drawings_alone() -> None:
+    """A step's views, and below them the cut that stands beside its words on the sheet."""
+    views = [_panel((0, 80, 1100, 400)), _panel((0, 500, 1100, 600)), _panel((1156, 750, 424, 376))]
+    sheet = Image.new("RGB", (800, 600), "white")
+    for grey, panel in enumerate(views):
+        x, y, width, height = (side // 2 for side in panel.box)
+        sheet.paste((grey, grey, grey), (x, y, x + width, y + height))
+    found = drawings(sheet, Scene("step", "", tuple(views)))
+    assert found.size == (550, 510 + 188)
+    assert [found.getpixel(spot) for spot in ((10, 10), (10, 300), (10, 600))] == [(0,) * 3, (1,) * 3, (2,) * 3]
+    assert found.getpixel((500, 600)) == (255, 255, 255)
+
+
+def _panel(box: tuple[int, int, int, int]) -> Panel:
+    return Panel(box, Camera((0.0, 0.0, 0.0), 100.0), ())
 
 
 def test_pictures_are_made_to_fit_the_room_there_is() -> None:

@@ -2,6 +2,7 @@
 
 import http.client
 import json
+import re
 import socket
 import subprocess
 import time
@@ -150,6 +151,9 @@ def test_the_splices_page_is_the_one_that_opens_from_disk(live: Live) -> None:
     assert taken == 200
     assert given["content-disposition"] == 'attachment; filename="workboat-stay.html"'
     assert whole[:2000] == content[:2000]
+    pictures = re.findall(rb'<img [^>]*data-state="([^"]+)" src="data:image/webp;base64,[^"]{2000,}"', whole)
+    assert b"buried" in pictures
+    assert b"<img" not in content
 
 
 def test_the_job_as_it_stands_can_be_saved_and_taken_away(live: Live) -> None:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from fidpath.cautions import BEFORE_A_LOAD, BELOW_PAGES, BESIDE_FIGURES
+from fidpath.job import Job
 from fidpath.methods import Method, Mistake, Step, card_lines, worded_method
 from fidpath.outputs.handout.mark_strip import strip_pages
 from fidpath.outputs.handout.qr_code import code, code_text
@@ -55,13 +56,18 @@ def wrong_key(way: Mistake) -> str:
     return f"wrong-{way.name}"
 
 
+def _title(job: Job) -> str:
+    """The job and its line, once where both are called the same."""
+    return job.name if job.line.name == job.name else f"{job.name}: {job.line.name}"
+
+
 def contents(plan: Plan, method: Method, figures: Mapping[str, str], strip_room: tuple[float, float]) -> Data:
     """Everything the handout says; `figures` maps a figure's name to its file, `strip_room` is (width, height) mm."""
     way = worded_method(method, plan)
     job = plan.job
     data = {
-        "title": f"{job.name}: {job.line.name}",
-        "header": shortened(f"{job.name}: {job.line.name}", 70),
+        "title": _title(job),
+        "header": shortened(_title(job), 70),
         "method": way.title,
         "card": list(card_lines(method, plan)),
         "cautions": [*BESIDE_FIGURES, *SAFETY],

@@ -12,7 +12,7 @@ from fidpath.cautions import BESIDE_FIGURES
 from fidpath.geometry import Opening, Part
 from fidpath.methods import CameraView, Method, Mistake, Step, worded, worded_mistake
 from fidpath.outputs.page.record import Record, bodies_record, hole_record, paint_record, place
-from fidpath.planning import MEANINGS, Plan, as_data
+from fidpath.planning import MEANINGS, Plan, figures_as_data, notices_as_data
 from fidpath.scene import (
     PART_WORDS,
     Chip,
@@ -64,13 +64,25 @@ def step_records(plan: Plan, method: Method, pictures: Mapping[str, Record]) -> 
     return [{"name": name, **_step_words(worded(step, plan)), **pictures.get(step.state, {})} for name, step in named]
 
 
-def step_picture(plan: Plan, step: Step, made: SettledState, before: SettledState | None) -> Record:
-    """What belongs to a step's picture. step: with its words filled; before: the state of the step before, if any."""
+def step_picture(
+    plan: Plan,
+    step: Step,
+    made: SettledState,
+    before: SettledState | None,
+    between: Sequence[SettledState] = (),
+) -> Record:
+    """What belongs to a step's picture.
+
+    step: with its words filled; before: the state of the step before, if any; between: those on the way from there.
+    """
     then = None if before is None else lines_of(before)
-    return _picture(
-        equipped(staged(made, then, plan, step.marks, step.turns), step),
-        [v for v in step.views if v.state in ("", step.state) and not v.crossed],
-    )
+    return {
+        **_picture(
+            equipped(staged(made, then, plan, step.marks, step.turns), step),
+            [v for v in step.views if v.state in ("", step.state) and not v.crossed],
+        ),
+        "between": [{"state": one.kind, "heading": round(one.state.heading, 6)} for one in between],
+    }
 
 
 def _step_words(step: Step) -> Record:
@@ -209,7 +221,7 @@ def _wrong_words(mistake: Mistake) -> Record:
 
 def tables(plan: Plan) -> Record:
     """The plan's marks, lengths and figures for reading, its cautions and warnings."""
-    data = as_data(plan)
+    data = {**figures_as_data(plan), **notices_as_data(plan)}
     return {
         **{name: [_row(entry) for entry in data[name]] for name in ("marks", "lengths", "figures")},
         "words": [f"{word}: {means}" for word, means in MEANINGS.items()] if plan.lock else [],

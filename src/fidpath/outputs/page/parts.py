@@ -50,7 +50,8 @@ class GrowingParts:
         self._there: dict[str, SettledState] = {}
         self._made: dict[tuple[str, ...], tuple[tuple[int, ...], Record]] = {}
         shown = {*(step.state for step in method.steps), *(mistake.name for mistake in method.mistakes)}
-        self._shown = shown | {mistake.beside for mistake in method.mistakes}
+        self._between = {step.state: step.between for step in method.steps}
+        self._shown = shown.union((way.beside for way in method.mistakes), *self._between.values())
 
     def add(self, made: SettledState) -> None:
         """A state that has arrived."""
@@ -78,10 +79,17 @@ class GrowingParts:
 
     def _step(self, step: Step, before: SettledState | None) -> Record:
         made = self._there[step.state]
-        given = (made,) if before is None else (made, before)
+        between = self._on_the_way(step)
+        given = (made, *between) if before is None else (made, before, *between)
         return self._once(
-            ("step", step.state), given, lambda: step_picture(self._plan, worded(step, self._plan), made, before)
+            ("step", step.state),
+            given,
+            lambda: step_picture(self._plan, worded(step, self._plan), made, before, between),
         )
+
+    def _on_the_way(self, step: Step) -> list[SettledState]:
+        """The states there are between the step before and this one."""
+        return [self._there[kind] for kind in step.between if kind in self._there]
 
     def _wrong(self, way: Mistake) -> Record:
         given = self._there[way.name], self._there[way.beside]

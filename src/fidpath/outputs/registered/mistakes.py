@@ -42,7 +42,9 @@ def make_picture(context: Context, name: str) -> Product:
     path, views = f"wrong/{name}.png", drawn(scene)
     files = scene_files(request, scene, views, path, f"wrong-{name}")
     shown = page.wrong_picture(request.plan, mistake, wrong, right)
-    return Product(files, {"figure": figure(request, scene, views), "shown": shown, "small": page.small(files[path])})
+    return Product(
+        files, {"figure": figure(request, scene, views), "shown": shown, "small": page.small(files[path], scene=scene)}
+    )
 
 
 def states(request: Request) -> Sequence[Item]:

@@ -33,7 +33,7 @@ def make_page(context: Context, _item: str) -> Product:
     aim: dict[str, Any] = {}
     for step, name in zip(method.steps, steps.step_names(method), strict=True):
         state, drawn = context.results[steps.STATES.name][name], context.results[steps.PICTURES.name][name]
-        states |= state.data["state"]
+        states |= drawn.data["between"] | state.data["state"]
         aim = state.data["aim"]
         shown_steps[step.state], pictures[step.state] = drawn.data["shown"], drawn.data["small"]
     for mistake in method.mistakes:

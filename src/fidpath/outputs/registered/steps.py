@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
@@ -11,7 +11,7 @@ from fidpath.loading import moments_in_hand
 from fidpath.machine import digest_of, source_digest
 from fidpath.methods import Method, Step, worded
 from fidpath.outputs.check_reports import refuse_failures, state_report, without_time
-from fidpath.outputs.registry import Context, Data, Item, Output, Product, Request, Turn, register
+from fidpath.outputs.registry import Context, Item, Output, Product, Request, Turn, register
 from fidpath.outputs.scene_files import LIBRARIES, figure, reworded, scene_files_and_margins
 from fidpath.settling import laid_state
 
@@ -80,7 +80,8 @@ def make_picture(context: Context, name: str) -> Product:
     if again is not None:
         return again
     made = context.settled(step.state)
-    moments = moments_in_hand(context.settled, step.states[1:])
+    moments = moments_in_hand(context.settled, step.all_states[1:])
+    between = [moments[kind] for kind in step.between if kind in moments]
     before = laid_state(request.plan, method.steps[index - 1].state) if index else None
     scene = step_scene(
         step, made, before, request.plan, of=method.steps[-1].number, part=method.part(index), moments=moments
@@ -89,11 +90,12 @@ def make_picture(context: Context, name: str) -> Product:
     files, margins = scene_files_and_margins(request, scene, views, _path(name), name)
     data = {
         "figure": figure(request, scene, views),
-        "shown": page.step_picture(request.plan, step, made, before),
+        "shown": page.step_picture(request.plan, step, made, before, between),
+        "between": {one.kind: page.strands_record(one.settled.strands) for one in between},
         "drawn_from": _drawn_from(request, index),
         "margins": margins,
     }
-    return _pictured(files, data, name)
+    return Product(files, {**data, "small": page.small(files[_path(name)], scene=scene)})
 
 
 def _reworded(context: Context, name: str, step: Step) -> Product | None:
@@ -110,7 +112,7 @@ def _reworded(context: Context, name: str, step: Step) -> Product | None:
         step_words, step=step, plan=context.request.plan, of=method.steps[-1].number, part=method.part(index)
     )
     files = reworded(context.request, earlier, earlier.data["margins"], words, _path(name), name)
-    return _pictured(files, earlier.data, name)
+    return Product(files, earlier.data)
 
 
 def _drawn_from(request: Request, index: int) -> str:
@@ -125,12 +127,6 @@ def _path(name: str) -> str:
     return f"steps/{name}.png"
 
 
-def _pictured(files: Mapping[str, bytes], data: Data, name: str) -> Product:
-    from fidpath.outputs import page
-
-    return Product(files, {**data, "small": page.small(files[_path(name)])})
-
-
 def states(request: Request) -> Iterator[Item]:
     """One item a step, made from its state; the last one's view is what the page shows first."""
     method = request.method
@@ -143,7 +139,7 @@ def pictures(request: Request) -> Sequence[Item]:
     steps = request.method.steps
     befores = ["", *(step.state for step in steps)]
     return [
-        Item(name, (request.style, step, before, steps[-1].number), step.states)
+        Item(name, (request.style, step, before, steps[-1].number), step.all_states)
         for name, step, before in zip(step_names(request.method), steps, befores, strict=False)
     ]
 

@@ -1,26 +1,18 @@
-"""What can be taken away from the live page: pictures and solids of the splice it shows, made when asked for.
-
-A picture is drawn by a process of its own, which ends with it: nothing of a drawing library stays in the server.
-"""
+"""What can be taken away from the live page: pictures and solids of the splice it shows, made when asked for."""
 
 from __future__ import annotations
 
-import signal
-from collections.abc import Callable
 from functools import partial
-from multiprocessing import get_context
-from multiprocessing.connection import Connection
 
-from fidpath.errors import CannotBeMade, EnvironmentProblem, FidpathError
+from fidpath.errors import CannotBeMade
 from fidpath.methods import Method, worded
 from fidpath.outputs import solids
 from fidpath.planning import Plan
 from fidpath.scene import FINISHED as PICTURES
 from fidpath.scene import Scene
 from fidpath.settling import SettledState
+from fidpath.viewing.live_page.drawing_apart import Stopped, drawn_apart
 from fidpath.viewing.live_page.session import Shown
-
-Stopped = Callable[[], bool]
 
 NAMES = {
     "1-whole-splice": "the whole splice",
@@ -29,9 +21,6 @@ NAMES = {
     "4-taper-end-cut-open": "the taper's end, cut open",
 }
 """The finished splice's pictures in words."""
-
-LOOK = 0.1
-"""Seconds between two looks at a process that draws."""
 
 
 def pictures_of(shown: Shown) -> list[tuple[str, str]]:
@@ -51,52 +40,15 @@ def picture(shown: Shown, name: str, stopped: Stopped) -> bytes:
     order = list(dict.fromkeys(step.state for step in method.steps))
     wanted = method.finished if name in PICTURES else name
     before = states.get(order[order.index(wanted) - 1]) if wanted in order[1:] else None
-    return _drawn_apart((shown.plan, states[wanted], before, method, name), stopped)
+    drawn: bytes = drawn_apart(_png, (shown.plan, states[wanted], before, method, name), stopped)
+    return drawn
 
 
-_Job = tuple[Plan, SettledState, SettledState | None, Method, str]
-
-
-def _drawn_apart(job: _Job, stopped: Stopped) -> bytes:
-    """A picture drawn by a process of its own, which is ended where nobody waits for it any more."""
-    context = get_context("spawn")
-    receiving, sending = context.Pipe(duplex=False)
-    process = context.Process(target=_draw_into, args=(sending, job), daemon=True)
-    process.start()
-    sending.close()
-    try:
-        while not receiving.poll(LOOK):
-            if stopped():
-                raise EnvironmentProblem("the drawing was stopped")
-        return _bytes(receiving.recv())
-    except EOFError:
-        raise EnvironmentProblem(
-            "the process that draws was stopped from outside", "Free some memory and try again"
-        ) from None
-    finally:
-        process.kill()
-        process.join()
-        receiving.close()
-
-
-def _bytes(answer: object) -> bytes:
-    """What the drawing process sent: a picture, or the problem it met, which is raised."""
-    if isinstance(answer, FidpathError):
-        raise answer
-    assert isinstance(answer, bytes)
-    return answer
-
-
-def _draw_into(sending: Connection, job: _Job) -> None:
-    """The drawing process: a Ctrl-C is the server's to answer."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+def _png(plan: Plan, state: SettledState, before: SettledState | None, method: Method, name: str) -> bytes:
+    """A picture as PNG, in the drawing process."""
     from fidpath.outputs.pictures import png
 
-    try:
-        answer: bytes | FidpathError = png(_scene(*job), job[0].braid.thickness)
-    except FidpathError as problem:
-        answer = problem
-    sending.send(answer)
+    return png(_scene(plan, state, before, method, name), plan.braid.thickness)
 
 
 def _scene(plan: Plan, state: SettledState, before: SettledState | None, method: Method, name: str) -> Scene:

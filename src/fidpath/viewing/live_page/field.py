@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
 from pydantic.fields import FieldInfo
@@ -47,7 +48,7 @@ class Field:
     kind_key: str = "terminator.kind"
     note: str = ""
 
-    @property
+    @cached_property
     def key(self) -> str:
         """The key as messages name it."""
         return str(self.path)

@@ -127,7 +127,12 @@ def _fields(_kinds: tuple[str, ...]) -> tuple[Field, ...]:
 
 def field_keys() -> frozenset[str]:
     """The keys that have a field."""
-    return frozenset(field.key for field in fields())
+    return _keys(tuple(kinds()))
+
+
+@lru_cache(maxsize=4)
+def _keys(known: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(field.key for field in _fields(known))
 
 
 def _terminator_fields() -> Iterator[Field]:

@@ -26,6 +26,7 @@ from fidpath.viewing.live_page import downloads, saving
 from fidpath.viewing.live_page.fields import described, fields
 from fidpath.viewing.live_page.form import Refused
 from fidpath.viewing.live_page.lengths import switched
+from fidpath.viewing.live_page.page_pictures import page_pictures
 from fidpath.viewing.live_page.session import Session, Shown
 from fidpath.viewing.results import Builds, Phone, Results, results_routes
 from fidpath.viewing.serving import (
@@ -77,6 +78,10 @@ class Served:
         """The text of the job as it stands, the name messages give its file, and its own name."""
         form = self.session.form
         return form.text, form.job.source, form.job.name
+
+    def busy(self) -> bool:
+        """Whether something is built, or shown to a phone."""
+        return self.builds.building or self.phone.sharing is not None
 
     def close(self) -> None:
         """Stops what is under way."""
@@ -141,7 +146,7 @@ def _state_data(served: Served) -> dict[str, Any]:
 
 def plan_data(plan: Plan) -> dict[str, Any]:
     """The plan's numbers as they are read at the bench, its warnings and the cautions."""
-    data = sheet.as_data(plan)
+    data = {**sheet.figures_as_data(plan), **sheet.notices_as_data(plan)}
     groups = {
         group: [{key: entry[key] for key in ("name", "label", "shown", "measured_from")} for entry in data[group]]
         for group in ("marks", "lengths", "figures")
@@ -279,7 +284,8 @@ async def _heavy(served: Served, what: str, shown: Shown) -> Response:
     named = output.folder_name(shown.plan.job.name)
     async with served.heavy:
         if what == "splice.html":
-            text = await run_in_threadpool(page.page_of, shown.plan, shown.method, shown.fresh)
+            links = await run_in_threadpool(page_pictures, shown, served.closing)
+            text = await run_in_threadpool(page.page_of, shown.plan, shown.method, shown.fresh, links)
             return file(text, f"{named}.html", "text/html")
         if suffix == "png":
             content = await run_in_threadpool(downloads.picture, shown, stem, served.closing)

@@ -10,7 +10,17 @@ from fidpath.viewing.live_page.form import read_form
 from fidpath.viewing.live_page.routes import Served, app_of
 from fidpath.viewing.live_page.session import Session
 from fidpath.viewing.results import Builds, Phone
-from fidpath.viewing.serving import Address, Open, Say, Server, listening, new_token, opened
+from fidpath.viewing.serving import (
+    Address,
+    Open,
+    Rest,
+    Say,
+    Server,
+    listening,
+    new_token,
+    opened,
+    rested_words,
+)
 
 
 @dataclass(frozen=True)
@@ -18,17 +28,19 @@ class Wish:
     """How a job is to be served.
 
     `folder` is what job files are saved into, the job file's own where None; `port` 0 takes any that is free; `open`
-    opens an address in a browser and says whether it could, None opens none.
+    opens an address in a browser and says whether it could, None opens none; `rest`: hours without an open page after
+    which it ends, 0 for never.
     """
 
     job: Path
     folder: Path | None = None
     port: int = 0
     open: Open | None = None
+    rest: float = 0.0
 
 
 def serve(wish: Wish, say: Say, warn: Say) -> None:
-    """Serves the job's live page until it is ended; `say` gets the address, `warn` that no browser could be opened.
+    """Serves the job's live page until it is ended; `say` gets the address, `warn` what else is to be said.
 
     Raises JobError, CannotBeMade, OutputError, EnvironmentProblem, and KeyboardInterrupt after a Ctrl-C.
     """
@@ -43,8 +55,11 @@ def serve(wish: Wish, say: Say, warn: Say) -> None:
         session.start()
         try:
             say(address.url)
-            server.run(app_of(served, address), lambda: opened(wish.open, address.url, warn))
+            rest = Rest(wish.rest, served.busy)
+            server.run(app_of(served, address), lambda: opened(wish.open, address.url, warn), rest)
         finally:
             server.end()
             served.close()
-    raise KeyboardInterrupt
+    if server.ended_by == "signal":
+        raise KeyboardInterrupt
+    warn(rested_words(wish.rest))

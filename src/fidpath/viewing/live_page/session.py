@@ -224,7 +224,7 @@ class Session:
         for arrival in arrivals(wanted):
             to_come.discard(arrival.kind)
             if arrival.state is None:
-                unmade.append(arrival.words)
+                unmade += [arrival.words] if arrival.words else []
             else:
                 states.append(replace(arrival.state))  # without its drawn sections
                 growing.add(arrival.state)

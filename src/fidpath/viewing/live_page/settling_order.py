@@ -39,19 +39,27 @@ class SettlingOrder:
         steps = {step.state: f"step {self.method.numbered(i)}" for i, step in enumerate(self.method.steps)}
         beside = {way.beside: f"beside {way.name}" for way in self.method.mistakes}
         wrong = {way.name: way.name for way in self.method.mistakes}
-        return {self.method.finished: "the finished splice", **beside, **wrong, **steps}
+        ways = dict.fromkeys(self.between, "a moment between two steps")
+        return {self.method.finished: "the finished splice", **ways, **beside, **wrong, **steps}
+
+    @cached_property
+    def between(self) -> list[str]:
+        """Kinds between two steps that are no step's or mistake's own: one that can't be made is no loss."""
+        own = {step.state for step in self.method.steps}
+        own |= {kind for way in self.method.mistakes for kind in (way.beside, way.name)}
+        return [kind for step in self.method.steps for kind in step.between if kind not in own]
 
     @cached_property
     def order(self) -> list[str]:
-        """Kinds in the order of the work: the finished splice, the steps, the mistakes."""
+        """Kinds in the order of the work: the finished splice, the steps, the mistakes, what lies between steps."""
         steps = dict.fromkeys(step.state for step in self.method.steps)
         wrong = dict.fromkeys(kind for way in self.method.mistakes for kind in (way.beside, way.name))
-        return [*dict.fromkeys((self.method.finished, *steps, *wrong))]
+        return [*dict.fromkeys((self.method.finished, *steps, *wrong, *self.between))]
 
 
 @dataclass(frozen=True)
 class Arrival:
-    """One state settled, or None and in words why it can't be made.
+    """One state settled, or None and in words why it can't be made; no words for a moment between two steps.
 
     urgent: somebody waits for it; left: how many are still to come.
     """
@@ -122,5 +130,7 @@ def _arrival(wanted: SettlingOrder, kind: str, future: Future[SettledState], lef
     except CannotBeMade as problem:
         if kind == wanted.method.finished:
             raise
+        if kind in wanted.between:
+            return Arrival(kind, None, "", urgent, left)
         words = f"{problem.what}. {problem.remedy}".rstrip(". ")
         return Arrival(kind, None, f"{wanted.names[kind]}: {words}", urgent, left)

@@ -47,6 +47,11 @@ class Builds:
         with self._lock:
             return self._news
 
+    @property
+    def building(self) -> bool:
+        """Whether a build is under way."""
+        return self.news.phase == "building"
+
     def folder(self, name: str) -> Path:
         """Where the results of a job of this name are."""
         return self.home / name

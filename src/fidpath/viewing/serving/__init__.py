@@ -5,6 +5,7 @@ Requests of this machine's own browser come in; answers go out. Open `guard` fir
 
 from fidpath.viewing.serving.answers import Endpoint, asset, file, page_answer, said, table, text_in, texts_in, words_of
 from fidpath.viewing.serving.guard import Address, Guard, new_token
+from fidpath.viewing.serving.rest import Rest, rested_words
 from fidpath.viewing.serving.server import Open, Say, Server, listening, open_browser, opened
 
 __all__ = [
@@ -12,6 +13,7 @@ __all__ = [
     "Endpoint",
     "Guard",
     "Open",
+    "Rest",
     "Say",
     "Server",
     "asset",
@@ -21,6 +23,7 @@ __all__ = [
     "open_browser",
     "opened",
     "page_answer",
+    "rested_words",
     "said",
     "table",
     "text_in",

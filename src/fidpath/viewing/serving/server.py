@@ -1,4 +1,7 @@
-"""A server on this machine: its socket, the browser that is opened on it, and its end by a Ctrl-C or a button."""
+"""A server on this machine: its socket, the browser that is opened on it, and its end.
+
+It ends by a Ctrl-C, by a button, or because no page of it has been open for long.
+"""
 
 from __future__ import annotations
 
@@ -8,12 +11,14 @@ import threading
 import time
 import webbrowser
 from collections.abc import Callable
+from typing import Literal
 
 import uvicorn
 from starlette.types import ASGIApp
 
 from fidpath.errors import EnvironmentProblem
 from fidpath.viewing.serving.guard import HOST
+from fidpath.viewing.serving.rest import Rest
 
 END = 3
 """Seconds that answers under way are waited for when a server ends."""
@@ -29,29 +34,35 @@ class Server:
         self.port: int = listener.getsockname()[1]
         self._listener = listener
         self._server: uvicorn.Server | None = None
-        self._ending = False
-        self.by_button = False
+        self._ended = threading.Event()
+        self.ended_by: Literal["signal", "button", "rest"] = "signal"
 
     @property
     def ending(self) -> bool:
         """Whether it is to end: what answers for long looks at this."""
-        return self._ending or (self._server is not None and self._server.should_exit)
+        return self._ended.is_set() or (self._server is not None and self._server.should_exit)
 
     def end_by_button(self) -> None:
         """Ends it because a person said so on its page."""
-        self.by_button = True
+        self.ended_by = "button"
+        self.end()
+
+    def _end_by_rest(self) -> None:
+        self.ended_by = "rest"
         self.end()
 
     def end(self) -> None:
         """Has it end as soon as answers under way are given."""
-        self._ending = True
+        self._ended.set()
         if self._server is not None:
             self._server.should_exit = True
 
-    def run(self, app: ASGIApp, then: Callable[[], None]) -> None:
-        """Serves until it is ended, by `end` or by a Ctrl-C; calls `then` in a thread once it answers."""
-        config = uvicorn.Config(app, log_config=None, access_log=False, lifespan="off", timeout_graceful_shutdown=END)
+    def run(self, app: ASGIApp, then: Callable[[], None], rest: Rest) -> None:
+        """Serves until it is ended, by `end`, by a Ctrl-C or by its rest; calls `then` in a thread once it answers."""
+        heard = rest.heard(app)
+        config = uvicorn.Config(heard, log_config=None, access_log=False, lifespan="off", timeout_graceful_shutdown=END)
         self._server = uvicorn.Server(config)
+        rest.watch(self._ended, self._end_by_rest)
         threading.Thread(target=self._once_started, args=(then,), name="fidpath browser", daemon=True).start()
         try:
             self._server.run(sockets=[self._listener])

@@ -62,6 +62,13 @@ class Jobs:
             self._shared = Builds(self._folder / "exports"), Phone()
         return self._shared
 
+    def busy(self) -> bool:
+        """Whether something is built, or shown to a phone."""
+        if self._shared is None:
+            return False
+        builds, phone = self._shared
+        return builds.building or phone.sharing is not None
+
     def _make_room(self) -> None:
         """Closes the job that no window shows and that was opened longest ago, where there are as many as may be."""
         if len(self._open) < MOST:

@@ -54,6 +54,7 @@ def app_of(started: Started, address: Address) -> ASGIApp:
     """The application behind its guard."""
     answers: tuple[tuple[str, Answer, str], ...] = (
         ("/home", _home, "GET"),
+        ("/here", _here, "GET"),
         ("/questions/{system}", _questions, "GET"),
         ("/new", _new, "POST"),
         ("/open", _open, "POST"),
@@ -89,6 +90,11 @@ async def _home(started: Started, _request: Request) -> Response:
         }
 
     return JSONResponse(await run_in_threadpool(found))
+
+
+async def _here(_started: Started, _request: Request) -> Response:
+    """Says that the server is there, and to the server that a page of it is open."""
+    return JSONResponse({})
 
 
 def _examples() -> Mapping[str, Example]:

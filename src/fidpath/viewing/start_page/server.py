@@ -13,7 +13,17 @@ from pathlib import Path
 
 from fidpath.errors import OutputError
 from fidpath.machine import digest_of, private_text, user_folder
-from fidpath.viewing.serving import Address, Open, Say, Server, listening, new_token, opened
+from fidpath.viewing.serving import (
+    Address,
+    Open,
+    Rest,
+    Say,
+    Server,
+    listening,
+    new_token,
+    opened,
+    rested_words,
+)
 from fidpath.viewing.start_page.jobs import Jobs
 from fidpath.viewing.start_page.routes import Started, app_of
 from fidpath.viewing.start_page.workshop import Workshop
@@ -24,15 +34,19 @@ LATER = ("fidpath.viewing.live_page", "fidpath.viewing.start_page.questions", "f
 
 @dataclass(frozen=True)
 class StartWish:
-    """Which folder is worked in, at which port (0: any that is free), and what opens a browser, if anything."""
+    """Which folder is worked in, at which port (0: any that is free), and what opens a browser, if anything.
+
+    rest: hours without an open page after which it ends, 0 for never.
+    """
 
     folder: Path
     port: int = 0
     open: Open | None = None
+    rest: float = 0.0
 
 
 def serve(wish: StartWish, say: Say, warn: Say) -> None:
-    """Serves the start page until it is ended; `say` gets the address, `warn` that no browser could be opened.
+    """Serves the start page until it is ended; `say` gets the address, `warn` what else is to be said.
 
     Where one is served for this folder already, its address is opened and nothing more is done.
     Raises OutputError, EnvironmentProblem, and KeyboardInterrupt after a Ctrl-C.
@@ -51,12 +65,14 @@ def serve(wish: StartWish, say: Say, warn: Say) -> None:
         say(address.url)
         with _noted(workshop.folder, address.url):
             try:
-                server.run(app, lambda: _begun(wish.open, address.url, warn))
+                server.run(app, lambda: _begun(wish.open, address.url, warn), Rest(wish.rest, jobs.busy))
             finally:
                 server.end()
                 jobs.close()
-    if not server.by_button:
+    if server.ended_by == "signal":
         raise KeyboardInterrupt
+    if server.ended_by == "rest":
+        warn(rested_words(wish.rest))
 
 
 def _begun(opens: Open | None, url: str, warn: Say) -> None:

@@ -1,4 +1,4 @@
-// Built by page/build.mjs from sources d0bdd725f9a8ec8c: change those, and run `make page`.
+// Built by page/build.mjs from sources 975d64c23cc53efc: change those, and run `make page`.
 "use strict";(()=>{function a(t){let e=document.getElementById(t);if(!e)throw new Error(`the page has no ${t}`);return e}var d=t=>a(t);function s(t,e={},...n){let o=document.createElement(t);for(let[i,r]of Object.entries(e))i==="text"?o.textContent=r:i.startsWith("on")?o.addEventListener(i.slice(
 2),r):r===!0?o.setAttribute(i,""):r!==!1&&r!==null&&r!==void 0&&o.setAttribute(i,r);for(let i of n)i!==null&&o.append(i);return o}var w=t=>t instanceof Error?t.
 message:String(t);async function f(t,e){let n=e===void 0?{}:{method:"POST",body:JSON.stringify(e)};try{return await v(await fetch(t,n))}catch(o){return{status:0,data:{problem:`fi\
@@ -35,7 +35,7 @@ t?"Stop showing it to a phone":"Show the page on a phone in this network";let e=
 phone's camera",width:240,height:240}),n=t&&s("p",{},`${t.name} is shown to phones in this network, to be read only. Point the phone's camera at the code, or ty\
 pe `,s("b",{text:t.url}));a("phone-shown").replaceChildren(...t?[n,e]:[])}var K=20,lt=450,c={fields:[],texts:{},number:0,sent:0,mine:0,heard:0,shown:0,timer:void 0,patience:void 0,frame:null,wrong:!1,busy:!1,agreed:!1};async function dt(){
 let{data:t}=await f("state");T(t.name),c.texts=t.texts,ut(t.fields,t.texts),A(t.plan),z(t.pictures),d("save-name").value=t.suggested,a("save-note").textContent=
-`Goes into ${t.folder}. Comments of the file this job came from are not kept.`,Tt(),M(G),g(t.texts),N(t,J),U(),q(t.news),kt()}function T(t){a("name").textContent=
+`Goes into ${t.folder}. Comments of the file this job came from stay in it.`,Tt(),M(G),g(t.texts),N(t,J),U(),q(t.news),kt()}function T(t){a("name").textContent=
 t,document.title=`${t}, live`}var G={texts:()=>V(),put:(t,e)=>{P(t),c.agreed||=e,y()}};async function J(){for(let t=0;t<50&&!c.wrong&&c.number!==c.sent;t++)await new Promise(
 e=>setTimeout(e,100));return!c.wrong&&c.number===c.sent}function ut(t,e){c.fields=t;let n=a("form");for(let o of new Set(t.map(i=>i.group))){let i=t.filter(u=>u.
 group===o),r=i.map(u=>ht(u,e)),l=i.some(({key:u})=>e[u]);n.append(i[0].more?ft(o,r,l):s("fieldset",{},s("legend",{text:o}),...r))}n.addEventListener("input",y),
@@ -74,12 +74,12 @@ k(`The new picture can't be shown: ${w(i)}`,!0)}}function Ct(){let t=s("iframe",
 "load",()=>{a("waiting").hidden=!0;let n=t.contentWindow;n&&(n.addEventListener("fidpath-shown",o=>f("look",{key:o.detail})),e(n))}),a("frames").append(t)})}async function Et(t){
 t.preventDefault();let e={name:d("save-name").value,replace:d("save-replace").checked};if(!await J()){a("save-said").textContent="The figures above don't hold: \
 nothing was saved.";return}let{data:n}=await m(()=>f("save",e));a("save-said").textContent=n.saved?`Saved as ${n.saved}.`:n.problem||$,a("save-said").classList.
-toggle("error",!n.saved),n.follows&&a("follows").scrollIntoView({block:"nearest"}),d("save-replace").checked=!1}var Lt=[["splice.html","the page: one file that \
-opens anywhere"],["job.toml","the job file"],["plan.json","the plan, for other programs"],["splice.stl","the finished splice as a solid, STL in millimetres"],["\
-splice.glb","the finished splice as a solid, GLB in metres"]];function Tt(){let t=Lt.map(([e,n])=>{let o=s("button",{type:"button",text:`Download ${n}`});return o.
-addEventListener("click",()=>W(e)),s("li",{},o)});a("take").append(...t),a("take-button").addEventListener("click",()=>W(`${d("take-picture").value}.png`)),a("s\
-ave").addEventListener("submit",Et)}function z(t){let e=d("take-picture"),n=e.value;e.replaceChildren(...t.map(([o,i])=>s("option",{value:o,text:i}))),t.some(([
-o])=>o===n)&&(e.value=n),d("take-button").disabled=t.length===0}async function W(t){let e=a("take-said");e.textContent="It is being made.";let{status:n,data:o}=await m(
-()=>Ot(t));e.textContent=n===200?`${o.name} is there.`:o.problem||"It could not be made.",e.classList.toggle("error",n!==200),n===200&&I(o.name,o.blob)}async function Ot(t){
-let e=await fetch(`take/${t}`);if(e.status===200){let n=/filename="([^"]+)"/.exec(e.headers.get("Content-Disposition")||"");return{status:200,data:{blob:await e.
-blob(),name:n?n[1]:t}}}return v(e)}dt();})();
+toggle("error",!n.saved),n.follows&&a("follows").scrollIntoView({block:"nearest"}),d("save-replace").checked=!1}var Lt=[["splice.html","the page with its pictur\
+es: one file that opens anywhere"],["job.toml","the job file"],["plan.json","the plan, for other programs"],["splice.stl","the finished splice as a solid, STL i\
+n millimetres"],["splice.glb","the finished splice as a solid, GLB in metres"]];function Tt(){let t=Lt.map(([e,n])=>{let o=s("button",{type:"button",text:`Downl\
+oad ${n}`});return o.addEventListener("click",()=>W(e)),s("li",{},o)});a("take").append(...t),a("take-button").addEventListener("click",()=>W(`${d("take-picture").
+value}.png`)),a("save").addEventListener("submit",Et)}function z(t){let e=d("take-picture"),n=e.value;e.replaceChildren(...t.map(([o,i])=>s("option",{value:o,text:i}))),
+t.some(([o])=>o===n)&&(e.value=n),d("take-button").disabled=t.length===0}async function W(t){let e=a("take-said");e.textContent=t==="splice.html"?"Its pictures \
+are being drawn: about half a minute.":"It is being made.";let{status:n,data:o}=await m(()=>Ot(t));e.textContent=n===200?`${o.name} is there.`:o.problem||"It co\
+uld not be made.",e.classList.toggle("error",n!==200),n===200&&I(o.name,o.blob)}async function Ot(t){let e=await fetch(`take/${t}`);if(e.status===200){let n=/filename="([^"]+)"/.
+exec(e.headers.get("Content-Disposition")||"");return{status:200,data:{blob:await e.blob(),name:n?n[1]:t}}}return v(e)}dt();})();

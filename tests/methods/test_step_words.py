@@ -4,17 +4,28 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import pairwise
+from pathlib import Path
 
 import numpy as np
 import pytest
 
 from fidpath.geometry.braid import hands
+from fidpath.job.reader import read_job
+from fidpath.methods.lock_placeholders import SWUNG
 from fidpath.methods.registry import method_names, method_of
 from fidpath.methods.wording import worded, worded_method
 from fidpath.planning.planner import make_plan
 from fidpath.scene.captions import HOLE_NAMES, short_words
+from fidpath.states import state_of
 from fidpath.states.recipe import strand_ends
 from jobs import a_job
+
+SCENES = [
+    path
+    for path in sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
+    if '"locked-captive"' in path.read_text(encoding="utf-8")
+]
+"""Jobs with a captive end, whose tail is swung round."""
 
 
 @pytest.mark.parametrize("name", method_names())
@@ -57,7 +68,17 @@ def test_strands_are_dropped_as_the_words_say(strands: int) -> None:
     assert {(b - a) % half for a, b in pairwise(dropped)} <= {2, 3}
     said = " ".join(worded(method_of("locked-captive").step("cut-and-tapered"), plan).instructions)
     assert f"{plan.taper.stagger:g} mm nearer to the end" in said
-    assert "past one strand, cut or not" in said and "opposite" in said
+    numbers = [(one - dropped[0]) % half + 1 for one in dropped]
+    assert f"The order is {', '.join(map(str, numbers))}." in said and "opposite" in said
+
+
+@pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
+def test_rope_between_the_holes_at_the_swing_is_the_models(scene: Path) -> None:
+    """To a tenth of it or a diameter; shorter eyes, whose H2 comes nearer, a little more."""
+    plan = make_plan(read_job(scene))
+    said, d = SWUNG * plan.needed_lock().station_h2, plan.braid.diameter
+    (passed,) = state_of(plan, "tail-swung-round").passes
+    assert said == pytest.approx(plan.station_h2 - passed.guest, rel=0.12, abs=d)
 
 
 def test_small_figures_say_no_more_of_a_hole_than_is_new() -> None:

@@ -104,6 +104,17 @@ def _drops(plan: Plan) -> str:
     return ", ".join(f"{drop.label.partition(',')[0]} {shown(drop, plan)}" for drop in drops) or "no place"
 
 
+def _drop_order(plan: Plan) -> str:
+    """In which order strands of a hand are dropped, numbered round the rope from the first: past one to the next left."""
+    half, order = plan.braid.strands // 2, [0]
+    while len(order) < plan.job.practice.taper_drops:
+        one = (order[-1] + 2) % half
+        while one in order:
+            one = (one + 1) % half
+        order.append(one)
+    return ", ".join(str(one + 1) for one in order)
+
+
 def _stretch_source(plan: Plan) -> str:
     if plan.job.gives("practice.post_stretch"):
         return "the job file's limit"
@@ -180,6 +191,7 @@ OF_AN_EYE: Mapping[str, Wording] = MappingProxyType(
         "diamond": lambda plan: caliper_mm(2 * plan.pick, plan),
         "bury_diameters": lambda plan: f"{plan.job.practice.bury_diameters:g}",
         "drops": _drops,
+        "drop_order": _drop_order,
         "stagger": lambda plan: shown_mm(plan.taper.stagger, plan),
         "tip_strands": lambda plan: str(plan.braid.strands - 2 * plan.job.practice.taper_drops),
         "post_stretch": lambda plan: f"{plan.job.practice.post_stretch_share:.1%}",

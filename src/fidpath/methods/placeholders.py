@@ -105,7 +105,7 @@ def _drops(plan: Plan) -> str:
 
 
 def _drop_order(plan: Plan) -> str:
-    """In which order strands of a hand are dropped, numbered round the rope from the first: past one to the next left."""
+    """In which order strands of a hand are dropped, numbered round the rope from the first: past one to the next."""
     half, order = plan.braid.strands // 2, [0]
     while len(order) < plan.job.practice.taper_drops:
         one = (order[-1] + 2) % half

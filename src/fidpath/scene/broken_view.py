@@ -93,7 +93,10 @@ def is_left_out(model: Model, place: Floats) -> bool:
     """Whether a place `(3,)` mm lies in a gap or beyond all that is kept, where no rope is drawn."""
     if any(abs(float(place[0]) - gap) < BAND / 2 * model.d for gap in model.gaps):
         return True
-    return bool(model.kept) and float(place[0]) > max(model.at(end)[0] for _, end in model.kept) + model.d
+    if not model.kept:
+        return False
+    kept = (model.lines[0][model.column(start) : model.column(end) + 1, 0] for start, end in model.kept)
+    return float(place[0]) > max(float(x.max()) for x in kept) + model.d
 
 
 def break_signs(model: Model) -> list[Solid]:

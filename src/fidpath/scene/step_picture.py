@@ -63,9 +63,17 @@ def step_scene(
     if cut is not None:
         text -= CUT_HIGH + 16
         shown = equipped(stage, step)
-        panels.append(cut_panel(shown, cut, (x, y + text + 16, width, CUT_HIGH), "ABCDE"[len(panels)]))
+        across = cut_panel(shown, cut, (x, y + text + 16, width, CUT_HIGH), "ABCDE"[len(panels)])
+        panels.append(replace(across, caption=_of_moment(across.caption, cut, views, step)))
     bare = Scene(name or f"{step.number:02d}{part}-{made.kind}", "", tuple(panels), key_of(stage.model))
     return step_words(replace(bare, words=(Words((x, y, width, text), ()),)), step, plan, of, part)
+
+
+def _of_moment(caption: str, cut: Opening, views: Sequence[Sight], step: Step) -> str:
+    """The caption of a hole cut across: as it is in which panel, where the panels show several moments."""
+    own = [letter for letter, view in zip("ABCD", views, strict=False) if view.state in ("", step.state)]
+    several = own and len(own) < len(views)
+    return caption.replace(cut.name, f"{cut.name} in {own[0]}", 1) if several else caption
 
 
 def _cut_hole(stage: Stage, step: Step) -> Opening | None:

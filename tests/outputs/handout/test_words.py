@@ -118,7 +118,7 @@ def test_the_first_page_has_the_card_and_the_first_step_and_formulas_come_last(t
         assert squeezed(line) in pages[0]
     assert squeezed(f"Step 1. {way.steps[0].caption}") in pages[0]
     text = "".join(pages)
-    heads = ["The card", "The steps", "Usual mistakes", "Check list", "Sleeves at true size", "Lengths and marks"]
+    heads = ["The card", "The steps", "Usual mistakes", "Check list", "Paper sleeves at true size", "Lengths and marks"]
     places = [text.index(squeezed(head)) for head in heads]
     assert places == sorted(places)
 
@@ -180,9 +180,13 @@ def test_can_be_read_aloud_and_prints_at_actual_size() -> None:
             assert about["pdfuaid:part"] == "1"
         with document.open_outline() as outline:
             titles = [entry.title for entry in outline.root]
-    assert {"Lengths and marks", "The steps", "Check list", "Sleeves at true size", "Mark strip at true size"} <= set(
-        titles
-    )
+    assert {
+        "Lengths and marks",
+        "The steps",
+        "Check list",
+        "Paper sleeves at true size",
+        "Mark strip at true size",
+    } <= set(titles)
     found = tags(pdf)
     kinds = {kind for kind, _ in found}
     assert {"/H1", "/H2", "/Table", "/TH", "/L", "/Figure"} <= kinds

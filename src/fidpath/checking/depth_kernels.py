@@ -9,10 +9,10 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 
 
-@jit
+@jit_part
 def side(x: float, y: float, z: float, n: Floats, near: Floats, far: Floats, at: float, k: int) -> float:
     """On which side of the ray to the edge's vertex k (x, y, z) lies: positive counter-clockwise about n.
 
@@ -24,7 +24,7 @@ def side(x: float, y: float, z: float, n: Floats, near: Floats, far: Floats, at:
     return float(n[0] * (qy * z - qz * y) + n[1] * (qz * x - qx * z) + n[2] * (qx * y - qy * x))
 
 
-@jit
+@jit_part
 def sector(x: float, y: float, z: float, n: Floats, near: Floats, far: Floats, at: float) -> int:
     """The edge's vertex before the sector in which (x, y, z) lies, -1 where it lies in none; arguments as of `side`.
 
@@ -48,7 +48,7 @@ def sector(x: float, y: float, z: float, n: Floats, near: Floats, far: Floats, a
     return -1
 
 
-@jit
+@jit_part
 def inward(x: float, y: float, z: float, n: Floats, near: Floats, far: Floats, at: float) -> float:
     """How deep (x, y, z), seen from a section's centre, lies below the section's edge; 0 outside. As `side`."""
     k = sector(x, y, z, n, near, far, at)
@@ -68,7 +68,7 @@ def inward(x: float, y: float, z: float, n: Floats, near: Floats, far: Floats, a
     return float(max(below, 0.0) * (x * x + y * y + z * z) ** 0.5)
 
 
-@jit
+@jit_part
 def enter(
     found: Floats,
     i: int,
@@ -102,7 +102,7 @@ def enter(
             found[i, k] = max(found[i, k], inward(x, y, z, normals[j], offsets[j], offsets[j + 1], at))
 
 
-@jit
+@jit_part
 def between(x: float, y: float, z: float, reach: float, centres: Floats, normals: Floats, j: int) -> bool:
     """Whether a ball of radius `reach` about (x, y, z) comes between the planes of sections j and j + 1."""
     over = (

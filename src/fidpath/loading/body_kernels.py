@@ -6,13 +6,13 @@ import numpy as np
 
 from fidpath.arrays import Floats
 from fidpath.loading.friction_kernels import Triple, across, rubbed
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 
 ROD, SEAT, TABLE = 0, 1, 2
 FAR: tuple[float, float, float, float] = (-1e9, 1.0, 0.0, 0.0)
 
 
-@jit
+@jit_part
 def _rod(p: Triple, margin: float, body: Floats) -> tuple[float, float, float, float]:
     """How far a node at p is inside a rod (a row of `geometry.table`) or nearer than `margin`, and the way out."""
     tx, ty, tz = p[0] - body[0], p[1] - body[1], p[2] - body[2]
@@ -25,7 +25,7 @@ def _rod(p: Triple, margin: float, body: Floats) -> tuple[float, float, float, f
     return radius + margin - out, ox / out, oy / out, oz / out
 
 
-@jit
+@jit_part
 def _seat(p: Triple, margin: float, body: Floats) -> tuple[float, float, float, float]:
     """The same for a terminator: crown, nose, reach, groove, lip, half width, and its centre."""
     crown, nose, reach, groove, lip = body[0], body[1], body[2], body[3], body[4]
@@ -50,14 +50,14 @@ def _seat(p: Triple, margin: float, body: Floats) -> tuple[float, float, float, 
     return margin - clear, radial * tx, radial * ty, up
 
 
-@jit
+@jit_part
 def _table(p: Triple, margin: float, body: Floats) -> tuple[float, float, float, float]:
     """The same for a table: a point of its top and the way up."""
     up = (p[0] - body[0]) * body[3] + (p[1] - body[1]) * body[4] + (p[2] - body[2]) * body[5]
     return margin - up, body[3], body[4], body[5]
 
 
-@jit
+@jit_part
 def depth(kind: int, p: Triple, margin: float, body: Floats) -> tuple[float, float, float, float]:
     """How deep a node of half thickness `margin` at p is in a body, negative outside, and the way out."""
     if kind == ROD:

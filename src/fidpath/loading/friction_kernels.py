@@ -9,13 +9,13 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.settling import closest
 
 Triple = tuple[float, float, float]
 
 
-@jit
+@jit_part
 def _toward(x: Floats, i: int, j: int, a: float, b: float) -> Triple:
     """From the place at share b of segment j to the place at share a of segment i."""
     return (
@@ -25,7 +25,7 @@ def _toward(x: Floats, i: int, j: int, a: float, b: float) -> Triple:
     )
 
 
-@jit
+@jit_part
 def _weight(mobility: Floats, i: int, j: int, a: float, b: float, n: Triple) -> float:
     """How far the two places part along n for a unit of push between them."""
     total = 0.0
@@ -43,7 +43,7 @@ def _weight(mobility: Floats, i: int, j: int, a: float, b: float, n: Triple) -> 
     return total
 
 
-@jit
+@jit_part
 def _push(x: Floats, mobility: Floats, i: int, j: int, a: float, b: float, f: Triple) -> None:
     """Moves segment i by a push f at share a, and segment j the other way at share b."""
     for c in range(3):
@@ -53,14 +53,14 @@ def _push(x: Floats, mobility: Floats, i: int, j: int, a: float, b: float, f: Tr
         x[j + 1, c] -= b * mobility[j + 1, c] * f[c]
 
 
-@jit
+@jit_part
 def across(v: Triple, n: Triple) -> Triple:
     """The part of v that lies across n."""
     along = v[0] * n[0] + v[1] * n[1] + v[2] * n[2]
     return v[0] - along * n[0], v[1] - along * n[1], v[2] - along * n[2]
 
 
-@jit
+@jit_part
 def within(v: Triple, most: float) -> Triple:
     """v, shortened to `most` where it is longer: Coulomb's limit."""
     length = np.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2])
@@ -132,7 +132,7 @@ def carry_contacts(
         _push(x, mobility, i, j, a, b, (p * n[0] + t[0], p * n[1] + t[1], p * n[2] + t[2]))
 
 
-@jit
+@jit_part
 def rubbed(held: Triple, slip: Triple, n: Triple, soft: float, most: float) -> Triple:
     """A contact's friction after a slip in this sweep, `held` before; `soft`: the slip that a unit of it stands for."""
     u = across(slip, n)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 
 
 @jit
@@ -45,7 +45,7 @@ def bend(x: Floats, start: Ints, rest: Floats, stiffness: float, force: Floats) 
                 force[i + 1, c] -= moment
 
 
-@jit
+@jit_part
 def _edges(x: Floats, mobility: Floats, rest: Floats, give: Floats, first: int, along: Floats, rows: Floats) -> None:
     """Directions of one strand's segments, and the diagonal, the upper neighbour and the right side of their system."""
     number = len(along)
@@ -66,7 +66,7 @@ def _edges(x: Floats, mobility: Floats, rest: Floats, give: Floats, first: int, 
             rows[e, 1] -= mobility[first + e + 1, c] * along[e, c] * along[e + 1, c]
 
 
-@jit
+@jit_part
 def _solve(rows: Floats) -> None:
     """Solves a symmetric tridiagonal system in place (diagonal, upper, right side); the right side takes the answer."""
     last = len(rows) - 1

@@ -8,22 +8,22 @@ from __future__ import annotations
 import numpy as np
 
 from fidpath.arrays import Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.settling import closest
 
 
-@jit
+@jit_part
 def _ahead(twin: Ints, i: int) -> int:
     """The node after the first node of a segment, or after a closed strand's last one."""
     return twin[i] + 1 if twin[i] < i else i + 1
 
 
-@jit
+@jit_part
 def _behind(twin: Ints, i: int) -> int:
     return twin[i] - 1 if twin[i] > i else i - 1
 
 
-@jit
+@jit_part
 def _copy_twin(x: Floats, twin: Ints, i: int) -> None:
     if twin[i] != i:
         for c in range(3):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.machine.compiled import jit, jit_largest
+from fidpath.machine.compiled import jit, jit_largest, jit_part
 
 EXPONENT = 4.0
 """Exponent of the free section's superellipse."""
@@ -93,14 +93,14 @@ def _grid(
     return low, cell, shape, starts, name, segments[order], float(np.sqrt(square.max())) / 2
 
 
-@jit
+@jit_part
 def _cells(off: float, far: float, cell: float, count: int) -> tuple[int, int]:
     """The first cell along an axis within `far` of a place `off` from the grid's edge, and the one after the last."""
     after = min(int((off + far) / cell) + 1, count)
     return min(max(int((off - far) / cell), 0), after), after
 
 
-@jit
+@jit_part
 def _near(
     centres: Floats,
     here: int,
@@ -148,7 +148,7 @@ def _near(
     return number
 
 
-@jit
+@jit_part
 def _many(name: int, here: int, n: int, slack: int) -> int:
     """How many of a segment's places a section looks at; none of what is its own rope near by.
 
@@ -163,7 +163,7 @@ def _many(name: int, here: int, n: int, slack: int) -> int:
     return 3 if left and own - here != -slack else 4
 
 
-@jit
+@jit_part
 def _place(which: int, nearest: float) -> float:
     """A place along a segment that is looked at: its beginning, its middle, its nearest point and its end, -1 for none.
 
@@ -174,7 +174,7 @@ def _place(which: int, nearest: float) -> float:
     return 1.0 if which == 3 else 0.5 * which
 
 
-@jit
+@jit_part
 def _bisectors(
     centres: Floats, tangents: Floats, k: int, i: int, last: int, axes: Floats, planes: Floats, number: int
 ) -> int:
@@ -251,7 +251,7 @@ def _clip(
                 radii[k, i, ray] = _joined(longest[own, i, ray], most[ray])
 
 
-@jit
+@jit_part
 def _joined(free: float, most: float) -> float:
     """A free radius joined with that up to a plane, given one over it, both to the power ROUNDING."""
     more = (free * most) ** ROUNDING

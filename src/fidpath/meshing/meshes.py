@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from fidpath.arrays import Floats, Ints
 from fidpath.errors import CannotBeMade
 from fidpath.geometry import RopePart, padded
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.meshing.sections import Sections
 
 Faces = NDArray[np.signedinteger[Any]]
@@ -75,7 +75,7 @@ def sweep_faces(count: int, rays: int) -> Ints:
     return faces
 
 
-@jit
+@jit_part
 def _sides(rings: Floats, point: int, face: int, points: Floats, normals: Floats, faces: NDArray[np.int32]) -> None:
     """Writes the surface between rings `(n, rays, 3)`, its own points and faces from `point` and `face` on."""
     n, rays = rings.shape[:2]
@@ -101,7 +101,7 @@ def _sides(rings: Floats, point: int, face: int, points: Floats, normals: Floats
                 faces[q + 1, 0], faces[q + 1, 1], faces[q + 1, 2] = p, over, p + rays
 
 
-@jit
+@jit_part
 def _cap(rays: int, rim: int, hub: int, face: int, ahead: int, faces: NDArray[np.int32]) -> None:
     """Writes a flat cap's faces, between the ring from `rim` on and its hub; `ahead`: at the far end."""
     for ray in range(rays):

@@ -22,7 +22,7 @@ import numpy as np
 
 from fidpath.arrays import Bools, Floats, Ints
 from fidpath.geometry import Strands, padded
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.meshing.clearance import stop_at_bodies
 from fidpath.meshing.clipping import FreeSections, clipped, evened
 
@@ -238,7 +238,7 @@ def _tangents(centres: Floats, count: Ints) -> Floats:
     return np.where(live[..., None], step / size[..., None], 0.0)
 
 
-@jit
+@jit_part
 def _carry_flat_sides(
     centres: Floats, tangents: Floats, axis: Floats, k: int, count: int, way: int, turn: float, out: Floats
 ) -> None:

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.outputs.lineart.tones import Tone, vertex_tones
 from fidpath.outputs.pictures import FINE, View, linked, root, weights
 
@@ -116,7 +116,7 @@ def _runs(
     return start[: number + 1].copy(), kind[:number].copy(), rows
 
 
-@jit
+@jit_part
 def _mark(face: Labels, tinted: Bools, mark: Marks) -> None:
     """Marks pixels of a row, all `(w,)`, that may show something else than the one before, the first one apart.
 
@@ -126,7 +126,7 @@ def _mark(face: Labels, tinted: Bools, mark: Marks) -> None:
         mark[column] = (face[column] != face[column - 1]) | (tinted[column] != tinted[column - 1])
 
 
-@jit
+@jit_part
 def _heaviest(a: int, b: int, c: int, points: Singles, tone: Ints, column: float, row: float) -> int:
     """The corner of a face whose tone has the most weight at a place in it."""
     u, v, w = weights(a, b, c, points, column, row)
@@ -137,7 +137,7 @@ def _heaviest(a: int, b: int, c: int, points: Singles, tone: Ints, column: float
     return b if of_b >= w else c
 
 
-@jit
+@jit_part
 def _steepness(face: int, faces: Labels, points: Singles) -> float:
     """How steeply a face falls away from the viewer, mm a pixel."""
     a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
@@ -148,7 +148,7 @@ def _steepness(face: int, faces: Labels, points: Singles) -> float:
     return float(np.sqrt(across * across + down * down))
 
 
-@jit
+@jit_part
 def _steps_back(
     face: Labels, front: Singles, faces: Labels, points: Singles, pixel: float, row: int, column: int, y: int, x: int
 ) -> bool:
@@ -200,7 +200,7 @@ def _joined(
     return parent, first_runs[:found]
 
 
-@jit
+@jit_part
 def _hang_together(
     face: Labels, front: Singles, faces: Labels, points: Singles, kind: int, pixel: float, first: int, after: int
 ) -> bool:
@@ -247,7 +247,7 @@ def _painted(region: Labels, start: Labels, shape: tuple[int, int], count: int) 
     return label, kept[:many]
 
 
-@jit
+@jit_part
 def _without_specks(label: Labels, size: Ints, spots: Ints) -> Ints:
     """Gives pixels of specks, at `spots`, to the largest neighbour, in place; the regions' new sizes."""
     height, width = label.shape

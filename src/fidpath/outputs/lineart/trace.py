@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.outputs.pictures import FINE
 
 Labels = NDArray[np.int32]
@@ -64,7 +64,7 @@ def _beside(points: Ints, cut: Ints) -> Ints:
     return np.stack([here + left, here + right]) - 1
 
 
-@jit
+@jit_part
 def _sides(label: Labels, row: int, column: int, way: int) -> tuple[int, int]:
     """Labels left and right of the unit step from a corner: way 0 right, 1 down, 2 left, 3 up; rows run down."""
     a, b = label[row - 1, column - 1], label[row - 1, column]
@@ -78,7 +78,7 @@ def _sides(label: Labels, row: int, column: int, way: int) -> tuple[int, int]:
     return a, b
 
 
-@jit
+@jit_part
 def _degree(label: Labels, row: int, column: int) -> int:
     """Number of borders that meet at a corner."""
     found = 0
@@ -88,7 +88,7 @@ def _degree(label: Labels, row: int, column: int) -> int:
     return found
 
 
-@jit
+@jit_part
 def _walk(label: Labels, done: NDArray[np.uint8], row: int, column: int, way: int, points: Ints, size: int) -> int:
     """Follows a border to the next corner of three or more, or round to its start; the points' new number."""
     first_row, first_column = row, column
@@ -135,7 +135,7 @@ def _traced(label: Labels) -> tuple[Ints, Ints, Ints]:
     return points[:size], sizes[:number], sides[:number]
 
 
-@jit
+@jit_part
 def _corners(label: Labels) -> tuple[Ints, int]:
     """Corners at which borders of framed labels begin, bend or pass, as rows are read: row times width plus column; and
     how many unit steps the borders have in all."""
@@ -174,7 +174,7 @@ def _simplified(points: Ints, cut: Ints, rounds: int, off: float) -> tuple[Float
     return out[:total], kept
 
 
-@jit
+@jit_part
 def _evened(line: Floats, rounds: int) -> Floats:
     """Every point between the ends averaged with its neighbours, so many times; a closed line all round."""
     out = line.copy()
@@ -192,7 +192,7 @@ def _evened(line: Floats, rounds: int) -> Floats:
     return out
 
 
-@jit
+@jit_part
 def _needed(line: Floats, off: float) -> Bools:
     """Which points of a line are kept so that none lies farther than `off` from what they make (Douglas-Peucker)."""
     n = len(line)

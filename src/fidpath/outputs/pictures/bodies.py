@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Floats, Ints
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.meshing import Mesh
 from fidpath.scene import Solid
 
@@ -122,7 +122,7 @@ def linked(groups: Corners, count: int) -> Ints:
     return parent
 
 
-@jit
+@jit_part
 def root(parent: NDArray[Any], i: int) -> int:
     """The first of all that hang together with `i`; each one's `parent` is itself or an earlier one."""
     while parent[i] != i:

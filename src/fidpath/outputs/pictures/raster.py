@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Bools, Floats
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.outputs.pictures.bodies import Bodies, Corners, bodies_of
 from fidpath.scene import Camera, Panel, Scene
 
@@ -110,13 +110,13 @@ def turned(rows: Floats, middle: Floats, turn: Floats, shift: Floats) -> Singles
     return out
 
 
-@jit
+@jit_part
 def _slope(x1: float, y1: float, x2: float, y2: float) -> float:
     """Columns that an edge takes to a row; 0 where it lies along one."""
     return (x2 - x1) / (y2 - y1) if y1 != y2 else 0.0
 
 
-@jit
+@jit_part
 def _narrowed(
     first: float, last: float, row: float, x1: float, y1: float, y2: float, slope: float
 ) -> tuple[float, float]:

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fidpath.arrays import Floats
-from fidpath.machine.compiled import jit
+from fidpath.machine.compiled import jit, jit_part
 from fidpath.outputs.pictures.bodies import Corners
 from fidpath.outputs.pictures.raster import Singles
 from fidpath.scene import Colour
@@ -132,7 +132,7 @@ def _openness(front: Singles, shade: Singles) -> Singles:
     return openness
 
 
-@jit
+@jit_part
 def _span(face: Corners, first: int, after: int) -> tuple[int, int]:
     """The columns, from the first on and to before the last, that show something in any of some rows."""
     low, high = face.shape[1], 0
@@ -147,7 +147,7 @@ def _span(face: Corners, first: int, after: int) -> tuple[int, int]:
     return low, high
 
 
-@jit
+@jit_part
 def ink_rows(
     face: Corners,
     front: Singles,
@@ -182,7 +182,7 @@ def ink_rows(
             ink[k, column] = pen[2] * _ink(rows, column, column - wide, width - 1, pen[1])
 
 
-@jit
+@jit_part
 def _ink(
     rows: tuple[Singles, Singles, Singles, Ints, Ints, Ints], column: int, left: int, right: int, step: float
 ) -> float:
@@ -204,7 +204,7 @@ def _ink(
     return float(max(inside, between) if beside > -np.inf else inside)
 
 
-@jit
+@jit_part
 def weights(a: int, b: int, c: int, points: Singles, column: float, row: float) -> tuple[float, float, float]:
     """How much of each corner of a face there is at a place of the picture."""
     ax, ay = points[a, 0] - column, points[a, 1] - row
@@ -231,7 +231,7 @@ class Lit(NamedTuple):
     looks: Singles
 
 
-@jit
+@jit_part
 def _light(
     face: int,
     column: float,
@@ -267,7 +267,7 @@ def _light(
     )
 
 
-@jit
+@jit_part
 def _alike(face: int, other: int, faces: Corners, group: Ints, n: Singles) -> bool:
     """Whether two faces that show in one of the page's pixels can be lit as one."""
     a, b = faces[face, 0], faces[other, 0]

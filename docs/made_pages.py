@@ -418,7 +418,13 @@ def commands() -> str:
     return "\n".join(lines) + "\n"
 
 
-ASKED = {"always": "always", "steps": "unless `--no-steps`", "motion": "`--motion`, `--film`", "film": "`--film`"}
+ASKED = {
+    "always": "always",
+    "steps": "unless `--no-steps`",
+    "models": "`--models`",
+    "motion": "`--motion`, `--film`",
+    "film": "`--film`",
+}
 """When an output is made, by what it has to be asked for with."""
 
 
@@ -460,7 +466,7 @@ def _takes(one: Any, kind: Any) -> str:
         return ", ".join(f"`{each.value}`" for each in plain[0])
     low, high = getattr(info, "min", None), getattr(info, "max", None)
     if low is not None:
-        return f"{low:g} to {high:g}"
+        return f"{low:g} or more" if high is None else f"{low:g} to {high:g}"
     words = {Path: "a file", int: "a whole number", float: "a number"}
     called = f"`{one.metavar.strip('[]')}`" if one.metavar and one.opts[0].startswith("-") else ""
     return called or words.get(plain[0], "text")

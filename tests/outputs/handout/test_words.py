@@ -118,7 +118,7 @@ def test_the_first_page_has_the_card_and_the_first_step_and_formulas_come_last(t
         assert squeezed(line) in pages[0]
     assert squeezed(f"Step 1. {way.steps[0].caption}") in pages[0]
     text = "".join(pages)
-    heads = ["The card", "The steps", "Usual mistakes", "Check list", "Paper sleeves at true size", "Lengths and marks"]
+    heads = ["The card", "The steps", "Usual mistakes", "Check list", "Sleeves at true size", "Lengths and marks"]
     places = [text.index(squeezed(head)) for head in heads]
     assert places == sorted(places)
 
@@ -184,7 +184,7 @@ def test_can_be_read_aloud_and_prints_at_actual_size() -> None:
         "Lengths and marks",
         "The steps",
         "Check list",
-        "Paper sleeves at true size",
+        "Sleeves at true size",
         "Mark strip at true size",
     } <= set(titles)
     found = tags(pdf)

@@ -249,11 +249,13 @@ def test_a_length_is_drawn_once_where_it_shows_largest() -> None:
     assert entry.caption.startswith("right")
 
 
-def test_a_hole_that_lies_in_another_is_named_at_its_rope_before_that() -> None:
+def test_a_hole_that_lies_in_another_is_named_at_the_group_that_covers_it() -> None:
     model = model_of(settled_state("h1-in-h2"))
     labels = [label for panel in scene_of_step("h1-in-h2").panels for label in panel.labels if label.mark == "H1"]
-    assert any(label.text.endswith("now in H2") for label in labels)
-    assert all(float(np.linalg.norm(np.array(label.at) - model.at(0.0))) > 1.5 * model.d for label in labels)
+    assert any(label.text.endswith("under here, in H2") for label in labels)
+    for label in labels:
+        off = np.array(label.at) - model.at(0.0)
+        assert 0.5 * model.d < off[2] and float(np.linalg.norm(off)) < 2 * model.d
 
 
 def test_letters_that_crowd_another_are_left_to_the_closer_view() -> None:

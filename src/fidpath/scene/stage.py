@@ -34,9 +34,6 @@ KEPT = 4.2
 CROWDED = 6.0
 """How near a mark may lie to where the rope runs on, for that to be named, in rope diameters."""
 
-HIDDEN = 2.0
-"""How far before a hole that lies in another one its letter points, in rope diameters."""
-
 LEG_AT = 2.2
 """How far before a hole a leg in it is named, in rope diameters."""
 

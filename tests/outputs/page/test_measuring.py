@@ -22,12 +22,13 @@ def test_measuring_agrees_with_the_strands(tab: Tab, demo: Any) -> None:
     tab.page.click("#tab-measure")
     box = tab.page.locator("#canvas").bounding_box()
     assert box is not None
-    spots = [(0.12 * box["width"], 0.42 * box["height"]), (0.5 * box["width"], 0.5 * box["height"])]
+    made = demo[1]["locked"]
+    spots = [_spot(made, tab.camera(), station) for station in (-25.0, 90.0)]
     for x, y in spots:
+        assert 0 < x < box["width"] and 0 < y < box["height"]
         tab.page.mouse.click(box["x"] + x, box["y"] + y)
     found = tab.ask("() => window.fidpathPage.measured()")
     assert found is not None
-    made = demo[1]["locked"]
     expected = [_hit(made, tab.camera(), spot) for spot in spots]
     straight = float(np.linalg.norm(expected[1][0] - expected[0][0]))
     along = abs(expected[1][1] - expected[0][1])
@@ -35,6 +36,14 @@ def test_measuring_agrees_with_the_strands(tab: Tab, demo: Any) -> None:
     assert found["straight"] == pytest.approx(straight, abs=0.1)
     assert found["along"] == pytest.approx(along, abs=0.1)
     assert f"{found['straight']:.1f} mm" in tab.page.locator("#measured").inner_text()
+
+
+def _spot(made: SettledState, camera: dict[str, Any], station: float) -> tuple[float, float]:
+    """Where the rope's middle at a station shows on the canvas."""
+    strands = made.settled.strands
+    off = strands.axis[int(np.abs(strands.station - station).argmin())] - np.array(camera["centre"])
+    across, upward = (camera["scale"] * float(off @ np.array(camera[name])) for name in ("right", "up"))
+    return camera["width"] / 2 + across, camera["height"] / 2 - upward
 
 
 def _hit(made: SettledState, camera: dict[str, Any], spot: tuple[float, float]) -> tuple[Floats, float]:

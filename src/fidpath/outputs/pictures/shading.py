@@ -147,7 +147,7 @@ def _span(face: Corners, first: int, after: int) -> tuple[int, int]:
     return low, high
 
 
-@jit_part
+@jit
 def ink_rows(
     face: Corners,
     front: Singles,
@@ -182,7 +182,7 @@ def ink_rows(
             ink[k, column] = pen[2] * _ink(rows, column, column - wide, width - 1, pen[1])
 
 
-@jit_part
+@jit
 def _ink(
     rows: tuple[Singles, Singles, Singles, Ints, Ints, Ints], column: int, left: int, right: int, step: float
 ) -> float:

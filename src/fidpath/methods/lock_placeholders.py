@@ -18,10 +18,6 @@ LOCK_FIGURES = (
 """Figures of every locked plan, by their names."""
 
 
-SWUNG = 0.46
-"""Share of the loop's rope that lies between the holes as the tail swings round: H2 must reach past the bight."""
-
-
 def printed_slack(plan: Plan) -> float:
     """How much looser (+) or tighter (-) than exact the eye is as printed, mm."""
     return printed_mm(figure_of("eye_slack", plan), plan, plan.job.length_unit)
@@ -47,12 +43,6 @@ def _counted_to(plan: Plan) -> str:
     return "at the last of them" if crossing else "in the middle of the diamond beyond the last of them"
 
 
-def _between_at_swing(plan: Plan) -> str:
-    """Rope between the holes as the tail swings round the pinched eye, to a rope diameter (a test asks the model)."""
-    d = plan.braid.diameter
-    return shown_mm(round(SWUNG * plan.needed_lock().station_h2 / d) * d, plan)
-
-
 def _sides(plan: Plan) -> str:
     """The fids for H2, one from either face."""
     small, large = (caliper_mm(fid, plan) for fid in plan.openings.h2_fids)
@@ -67,7 +57,6 @@ OF_A_LOCK: Mapping[str, Wording] = MappingProxyType(
         "past_H1": _past_h1,
         "h2_fids": _sides,
         "counted_to": _counted_to,
-        "between_at_swing": _between_at_swing,
         "dot_away": lambda plan: shown_mm(DOT_AWAY * plan.braid.diameter, plan),
         "loop_to_throat": lambda plan: f"{plan.loop_to_throat:.1f}",
         "picks_h1_to_h2": lambda plan: str(plan.needed_lock().picks_h1_to_h2),

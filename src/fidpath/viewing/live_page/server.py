@@ -19,7 +19,7 @@ from fidpath.viewing.serving import (
     listening,
     new_token,
     opened,
-    rested_words,
+    told_end,
 )
 
 
@@ -60,6 +60,4 @@ def serve(wish: Wish, say: Say, warn: Say) -> None:
         finally:
             server.end()
             served.close()
-    if server.ended_by == "signal":
-        raise KeyboardInterrupt
-    warn(rested_words(wish.rest))
+    told_end(server, wish.rest, warn)

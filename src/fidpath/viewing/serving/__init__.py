@@ -5,8 +5,8 @@ Requests of this machine's own browser come in; answers go out. Open `guard` fir
 
 from fidpath.viewing.serving.answers import Endpoint, asset, file, page_answer, said, table, text_in, texts_in, words_of
 from fidpath.viewing.serving.guard import Address, Guard, new_token
-from fidpath.viewing.serving.rest import Rest, rested_words
-from fidpath.viewing.serving.server import Open, Say, Server, listening, open_browser, opened
+from fidpath.viewing.serving.rest import Rest
+from fidpath.viewing.serving.server import Open, Say, Server, listening, open_browser, opened, told_end
 
 __all__ = [
     "Address",
@@ -23,10 +23,10 @@ __all__ = [
     "open_browser",
     "opened",
     "page_answer",
-    "rested_words",
     "said",
     "table",
     "text_in",
     "texts_in",
+    "told_end",
     "words_of",
 ]

@@ -18,7 +18,7 @@ from starlette.types import ASGIApp
 
 from fidpath.errors import EnvironmentProblem
 from fidpath.viewing.serving.guard import HOST
-from fidpath.viewing.serving.rest import Rest
+from fidpath.viewing.serving.rest import Rest, rested_words
 
 END = 3
 """Seconds that answers under way are waited for when a server ends."""
@@ -83,6 +83,14 @@ class Server:
             time.sleep(0.02)
         if self._server.started:
             then()
+
+
+def told_end(server: Server, hours: float, warn: Say) -> None:
+    """Says why a server has ended by itself, after `hours` of rest. Raises KeyboardInterrupt after a Ctrl-C."""
+    if server.ended_by == "signal":
+        raise KeyboardInterrupt
+    if server.ended_by == "rest":
+        warn(rested_words(hours))
 
 
 def open_browser(url: str) -> bool:

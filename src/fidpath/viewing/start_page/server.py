@@ -22,7 +22,7 @@ from fidpath.viewing.serving import (
     listening,
     new_token,
     opened,
-    rested_words,
+    told_end,
 )
 from fidpath.viewing.start_page.jobs import Jobs
 from fidpath.viewing.start_page.routes import Started, app_of
@@ -69,10 +69,7 @@ def serve(wish: StartWish, say: Say, warn: Say) -> None:
             finally:
                 server.end()
                 jobs.close()
-    if server.ended_by == "signal":
-        raise KeyboardInterrupt
-    if server.ended_by == "rest":
-        warn(rested_words(wish.rest))
+    told_end(server, wish.rest, warn)
 
 
 def _begun(opens: Open | None, url: str, warn: Say) -> None:

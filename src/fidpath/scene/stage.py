@@ -115,7 +115,7 @@ def _mark_label(
         words += f",\nunder here, in {within}"
     if counted is not None and letter == counted.name and not any(counted.turns):
         words += ",\nno turn in either group"
-    place = _over_hole(model, letter, places) if letter in holes else beside_tick(model, at)
+    place = _over_hole(model, letter, places, within) if letter in holes else beside_tick(model, at)
     return Label(words, place, letter, rank=0 if letter in holes else -1)
 
 
@@ -132,15 +132,14 @@ def showing(stage: Stage, toned: Sequence[Opening]) -> Stage:
     return replace(stage, toned=tuple(toned), dots=dots, dotted=names)
 
 
-def _over_hole(model: Model, letter: str, places: Mapping[str, float]) -> tuple[float, float, float]:
+def _over_hole(model: Model, letter: str, places: Mapping[str, float], within: str) -> tuple[float, float, float]:
     """Where a hole's letter points: at its middle, or at its top group off it where another mark lies in the hole.
 
-    Where the hole itself lies in another, at the top group that covers it.
+    Where it lies `within` another hole, at the top group that covers it.
     """
-    opening, at = model.state.opening(letter), places[letter]
-    within = _within(model, letter, at)
     if within:
         return _top(model, model.state.opening(within), 0.0)
+    opening, at = model.state.opening(letter), places[letter]
     others = (model.at(station) for other, station in places.items() if other != letter)
     crowded = any(float(np.linalg.norm(model.at(at) - other)) < 1.5 * model.d for other in others)
     if not crowded or opening.flat <= model.d:
